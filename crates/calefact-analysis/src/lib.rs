@@ -1,0 +1,8 @@
+//! Reducing a trial, comparing trials: the only place where physics meets statistics. No files.
+
+pub mod quantity;
+pub mod result;
+pub mod settings;
+
+pub use quantity::{Better, Quantity};
+pub use settings::Settings;

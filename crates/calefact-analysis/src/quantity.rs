@@ -1,0 +1,117 @@
+//! The quantities Calefact reports: name, unit, words.
+//!
+//! A new quantity starts here; its formula goes to `model`, and the tables, charts and docs follow from this list.
+
+use serde::{Serialize, Serializer};
+
+macro_rules! quantities {
+    ($($(#[$doc:meta])* $variant:ident = $name:literal, $unit:literal, $label:literal, $better:ident;)*) => {
+        /// A reported quantity.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Quantity { $($(#[$doc])* $variant,)* }
+
+        impl Quantity {
+            /// All quantities in the order of the tables.
+            pub const ALL: &'static [Self] = &[$(Self::$variant,)*];
+
+            /// Name in `estimates.csv`.
+            pub const fn name(self) -> &'static str {
+                match self { $(Self::$variant => $name,)* }
+            }
+
+            /// Unit symbol; `1` for a pure number.
+            pub const fn unit(self) -> &'static str {
+                match self { $(Self::$variant => $unit,)* }
+            }
+
+            /// Words for charts and headings.
+            pub const fn label(self) -> &'static str {
+                match self { $(Self::$variant => $label,)* }
+            }
+
+            /// Which direction a builder wants.
+            pub const fn better(self) -> Better {
+                match self { $(Self::$variant => Better::$better,)* }
+            }
+        }
+    };
+}
+
+/// Direction a builder wants a quantity to go.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Better {
+    /// More is better.
+    Higher,
+    /// Less is better.
+    Lower,
+    /// Neither as such.
+    Neither,
+}
+
+quantities! {
+    /// Rate of rise of the tank at the stated tank temperature.
+    HeatingRate = "heating_rate", "K/min", "heating rate", Higher;
+    /// Heat stored in water and vessel over the window, by enthalpy.
+    HeatStored = "heat_stored", "MJ", "heat stored in water and vessel", Neither;
+    /// Stored heat plus standing loss during the window.
+    HeatDelivered = "heat_delivered", "MJ", "heat delivered to the vessel", Neither;
+    /// Constant heat flow into the vessel that fits the curve.
+    HeatInput = "heat_input", "W", "heat flow into the vessel", Higher;
+    /// Heat loss coefficient of the vessel.
+    LossCoefficient = "loss_coefficient", "W/K", "loss coefficient of the vessel", Lower;
+    /// Energy of the fuel, net basis, leftover fuel and char credited.
+    FuelEnergy = "fuel_energy", "MJ", "fuel energy (net, credited)", Neither;
+    /// Delivered heat over net fuel energy, leftovers credited.
+    ThermalEfficiency = "thermal_efficiency", "1", "thermal efficiency (net, credited)", Higher;
+    /// Delivered heat over net fuel energy, nothing credited.
+    ThermalEfficiencyUncredited = "thermal_efficiency_uncredited", "1", "thermal efficiency (net, uncredited)", Higher;
+    /// Delivered heat over gross fuel energy, leftovers credited.
+    ThermalEfficiencyGross = "thermal_efficiency_gross", "1", "thermal efficiency (gross, credited)", Higher;
+    /// Delivered heat over gross fuel energy, nothing credited.
+    ThermalEfficiencyGrossUncredited = "thermal_efficiency_gross_uncredited", "1", "thermal efficiency (gross, uncredited)", Higher;
+    /// Stored heat over the energy supplied (net credited fuel, or metered electricity).
+    StoredFraction = "stored_fraction", "1", "stored heat over energy supplied", Higher;
+    /// Fuel as fired, less leftover wood, per kWh delivered.
+    FuelPerHeat = "fuel_per_heat", "kg/kWh", "fuel per kWh of heat", Lower;
+    /// Fuel as fired, less leftover wood, per hour of the trial.
+    BurnRate = "burn_rate", "kg/h", "burn rate", Neither;
+    /// Fuel cost per kWh delivered, in the currency of the fuel entry.
+    CostPerHeat = "cost_per_heat", "1/kWh", "fuel cost per kWh of heat", Lower;
+    /// Effectiveness of the exchanger in the steady part.
+    ExchangerEffectiveness = "exchanger_effectiveness", "1", "exchanger effectiveness", Higher;
+    /// Conductance (UA) of the exchanger in the steady part.
+    ExchangerConductance = "exchanger_conductance", "W/K", "exchanger conductance", Higher;
+    /// Conductance per square metre of outside tube surface.
+    ExchangerConductanceArea = "exchanger_conductance_area", "W/(m2 K)", "exchanger conductance per tube area", Higher;
+    /// Heat the water takes up in the exchanger in the steady part.
+    CoilPower = "coil_power", "W", "coil power", Higher;
+    /// Water flow through the exchanger, measured or inferred.
+    CoilFlow = "coil_flow", "kg/s", "coil water flow", Neither;
+    /// Flue gas flow, measured or inferred.
+    GasFlow = "gas_flow", "kg/s", "flue gas flow", Neither;
+    /// Air ratio.
+    AirRatio = "air_ratio", "1", "air ratio", Neither;
+    /// Sensible and CO loss with the flue gas after the exchanger, share of net fuel energy.
+    FlueLoss = "flue_loss", "1", "flue loss (net)", Lower;
+    /// Share of net fuel energy the balance does not explain.
+    Unaccounted = "unaccounted", "1", "unaccounted share", Neither;
+    /// Time for the reference job.
+    ReferenceTime = "reference_time", "s", "time for the reference job", Lower;
+    /// Fuel for the reference job.
+    ReferenceFuel = "reference_fuel", "kg", "fuel for the reference job", Lower;
+    /// Delivered heat over metered electricity in a reference-heater trial.
+    ReferenceHeaterRatio = "reference_heater_ratio", "1", "measured over metered heat", Neither;
+}
+
+impl Quantity {
+    /// The quantity of a name.
+    pub fn from_name(name: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|q| q.name() == name)
+    }
+}
+
+impl Serialize for Quantity {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(self.name())
+    }
+}

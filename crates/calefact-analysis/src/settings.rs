@@ -1,0 +1,130 @@
+//! Settings of an analysis, resolved to SI. How a pipeline file spells them is the command's business.
+
+use crate::Quantity;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Everything that steers an analysis.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Settings {
+    /// Level of every interval, 0 to 1.
+    pub level: f64,
+    /// Part of the log a trial is reduced over.
+    pub window: Window,
+    /// Where a burn ends.
+    pub end: End,
+    /// Tank temperature at which the heating rate is stated, degC.
+    pub heating_rate_at: f64,
+    /// How uncertainty is propagated.
+    pub propagation: Propagation,
+    /// Job that trials are normalised to.
+    pub reference_job: Option<ReferenceJob>,
+    /// Comparisons, in order.
+    pub comparisons: Vec<ComparisonRequest>,
+    /// What reference-heater trials are used for.
+    pub rig_check: RigCheck,
+    /// Shared standard uncertainties assumed where the dataset states none; each use is a note on the estimate.
+    pub assumed: Assumed,
+}
+
+/// Part of the log.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Window {
+    /// From the first reading to the trial's end.
+    WholeLog,
+    /// Between two tank temperatures, degC; the crossings are interpolated.
+    Between {
+        /// Temperature at which the window opens.
+        from: f64,
+        /// Temperature at which it closes.
+        to: f64,
+    },
+}
+
+/// End of a burn.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum End {
+    /// Last reading.
+    LastReading,
+    /// First crossing of a tank temperature, degC.
+    Target(f64),
+    /// Reading whose `event` says the fire is out.
+    FireOut,
+    /// Highest tank temperature, after-heat included.
+    Peak,
+}
+
+/// How uncertainty is propagated.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Propagation {
+    /// Law of propagation of uncertainty (JCGM 100:2008).
+    FirstOrder,
+    /// Propagation of distributions (JCGM 101:2008), beside first order.
+    MonteCarlo {
+        /// Seed of the generator.
+        seed: u64,
+        /// Significant digits of the standard uncertainty that must be stable.
+        digits: u32,
+    },
+}
+
+/// A job that trials are normalised to.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct ReferenceJob {
+    /// Water at the start temperature, m3.
+    pub water_m3: f64,
+    /// Start temperature, degC.
+    pub from: f64,
+    /// End temperature, degC.
+    pub to: f64,
+    /// Air temperature, degC.
+    pub ambient: f64,
+    /// Moisture content of the fuel, wet basis, mass fraction; each trial's own where none is stated.
+    pub fuel_moisture: Option<f64>,
+}
+
+/// What reference-heater trials are used for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum RigCheck {
+    /// Shown only.
+    #[default]
+    Report,
+    /// The ratio's distance from one is added to the uncertainty of delivered heat as a shared source.
+    Bound,
+    /// Delivered heat is divided by the ratio, whose uncertainty is a shared source.
+    Correct,
+}
+
+/// Shared standard uncertainties assumed where a dataset states none.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Assumed {
+    /// Of a dry net calorific value taken from a class's typical values, J/kg.
+    pub calorific_value: f64,
+    /// Of the char's calorific value, relative.
+    pub char_relative: f64,
+}
+
+/// A comparison the pipeline asks for.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ComparisonRequest {
+    /// Factor whose levels are compared: any register column.
+    pub factor: String,
+    /// Kind of trial compared; burns unless stated.
+    pub kind: calefact_data::TrialKind,
+    /// Only trials with these levels take part.
+    pub only: BTreeMap<String, String>,
+    /// Further factors held constant by the model.
+    pub adjust: Vec<String>,
+    /// Numeric register columns (or start temperature, air temperature, moisture) held constant by the model.
+    pub covariates: Vec<String>,
+    /// Column that names the block (day, crew), if the design is blocked.
+    pub block: Option<String>,
+    /// Quantities compared, in order.
+    pub quantities: Vec<Quantity>,
+    /// Relative margin within which two levels count as the same, 0 to 1, if equivalence is of interest.
+    pub equivalence_margin: Option<f64>,
+}

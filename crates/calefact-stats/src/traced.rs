@@ -1,0 +1,102 @@
+//! A value that remembers which independent sources of error it depends on, to first order.
+//!
+//! Law of propagation of uncertainty, JCGM 100:2008 clause 5: every estimate is a linear form in independent, zero-mean
+//! sources. Two estimates that used the same thermometer hold a part under the same [`Source`], so the common error
+//! cancels in their difference where it should and stays undiminished in their mean. No degrees of freedom or
+//! distributions live here; they belong to the source and are kept by whoever names it ([`SourceBook`]).
+
+use serde::Serialize;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// Name of an independent source of error, such as `instrument:tank-probe:offset`.
+pub type Source = Arc<str>;
+
+/// Shape of a source's error, scaled to unit standard deviation.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Shape {
+    /// Gaussian.
+    Normal,
+    /// Uniform between two limits (a manufacturer's limit, a display step).
+    Rectangular,
+    /// Symmetric triangle between two limits.
+    Triangular,
+    /// Student's t with the source's degrees of freedom, scaled so that one unit is its standard uncertainty.
+    Student,
+}
+
+/// What is known of a source.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SourceInfo {
+    /// Words for a reader: "tank probe, offset within its tolerance".
+    pub label: String,
+    /// Whether more than one trial can share it (an instrument, a calorific value) or it belongs to one trial.
+    pub shared: bool,
+    /// Degrees of freedom of its standard uncertainty; infinite where it is taken as known.
+    pub dof: f64,
+    /// Shape of its distribution.
+    pub shape: Shape,
+}
+
+/// All sources of one analysis, in the order of their names.
+pub type SourceBook = BTreeMap<Source, SourceInfo>;
+
+/// A value and its signed first-order parts: part = sensitivity x standard uncertainty of the source, in the unit of the
+/// value. Parts are sorted by source.
+#[derive(Debug, Clone, PartialEq, Serialize, Default)]
+pub struct Traced {
+    /// Best estimate.
+    pub value: f64,
+    /// Signed parts by source.
+    pub parts: Vec<(Source, f64)>,
+}
+
+impl Traced {
+    /// A value without uncertainty.
+    pub fn exact(value: f64) -> Self {
+        Self { value, parts: Vec::new() }
+    }
+
+    /// A value with one source of error of its own.
+    pub fn new(value: f64, source: impl Into<Source>, std_uncertainty: f64) -> Self {
+        Self { value, parts: vec![(source.into(), std_uncertainty)] }
+    }
+
+    /// Adds a part from another source, or adds to the part already there.
+    #[must_use]
+    pub fn with(mut self, source: impl Into<Source>, part: f64) -> Self {
+        let source = source.into();
+        match self.parts.binary_search_by(|(s, _)| s.cmp(&source)) {
+            Ok(i) => self.parts[i].1 += part,
+            Err(i) => self.parts.insert(i, (source, part)),
+        }
+        self
+    }
+
+    /// Standard uncertainty: root sum of squares of the parts.
+    pub fn std_uncertainty(&self) -> f64 {
+        self.parts.iter().map(|(_, p)| p * p).sum::<f64>().sqrt()
+    }
+
+    /// Effective degrees of freedom by the Welch-Satterthwaite formula, JCGM 100:2008 G.4.1; infinite when no source
+    /// with finite degrees of freedom contributes.
+    pub fn dof(&self, book: &SourceBook) -> f64 {
+        let u4 = self.std_uncertainty().powi(4);
+        let sum: f64 = self.parts.iter().filter_map(|(s, p)| book.get(s).map(|info| p.powi(4) / info.dof)).sum();
+        if sum > 0.0 { u4 / sum } else { f64::INFINITY }
+    }
+
+    /// Linear combination of traced values: value and parts are combined with the same weights.
+    pub fn combine(terms: &[(f64, &Self)]) -> Self {
+        let mut parts: BTreeMap<Source, f64> = BTreeMap::new();
+        let mut value = 0.0;
+        for (weight, term) in terms {
+            value += weight * term.value;
+            for (source, part) in &term.parts {
+                *parts.entry(source.clone()).or_insert(0.0) += weight * part;
+            }
+        }
+        Self { value, parts: parts.into_iter().collect() }
+    }
+}
