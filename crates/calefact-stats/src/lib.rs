@@ -6,6 +6,7 @@ pub mod equivalence;
 pub mod estimate;
 pub mod group;
 pub mod multiplicity;
+pub mod pooling;
 mod root;
 pub mod special;
 pub mod traced;
