@@ -2,10 +2,15 @@
 
 pub mod contrast;
 pub mod dist;
+pub mod equivalence;
 pub mod estimate;
 pub mod group;
 pub mod multiplicity;
+pub mod pooling;
+mod root;
+pub mod special;
 pub mod traced;
+pub mod tukey;
 pub mod welch;
 
 pub use estimate::{Estimate, Interval};
