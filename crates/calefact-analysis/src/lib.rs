@@ -8,6 +8,7 @@ pub mod context;
 pub mod errors;
 pub mod fit;
 pub mod loss;
+pub mod phases;
 pub mod quantity;
 pub mod reduce;
 pub mod reference_job;

@@ -1,0 +1,137 @@
+//! How strongly the fire burns over time, as far as the log shows: 1 is the plateau.
+
+use super::{FEW, STEADY};
+use crate::series::{Series, interpolate};
+use calefact_data::{Channel, Readings};
+use calefact_physics::water;
+
+/// Most points of the grid.
+const MOST: usize = 400;
+/// The smoothing width is this share of the log, and three readings at least.
+const WIDTH: f64 = 1.0 / 40.0;
+
+/// Strength on an even grid.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Strength {
+    /// Times, s.
+    pub(super) t: Vec<f64>,
+    /// Strength, 1 on the plateau.
+    pub(super) s: Vec<f64>,
+    /// Smoothing width, s.
+    pub(super) width: f64,
+}
+
+/// Strength of a log; all zeros where nothing rises.
+pub(super) fn of(readings: &Readings, series: &Series, loss_rate: f64) -> Strength {
+    let (first, last) = (series.t[0], series.t[series.len() - 1]);
+    let reading = (last - first) / (series.len() - 1) as f64;
+    let width = (WIDTH * (last - first)).max(3.0 * reading);
+    let points = series.len().clamp(FEW, MOST);
+    let t: Vec<f64> = (0..points).map(|i| first + (last - first) * i as f64 / (points - 1) as f64).collect();
+    let mut signals = vec![tank_flow(series, loss_rate, &t, width)];
+    signals.extend(gas(readings, series).map(|c| c.smooth(&t, 0.5 * width)));
+    signals.extend(difference(readings, Channel::CoilOut, Channel::CoilIn).map(|c| c.smooth(&t, 0.5 * width)));
+    let scaled: Vec<Vec<f64>> = signals.into_iter().filter_map(scale).collect();
+    let mean = |i: usize| scaled.iter().map(|v| v[i]).sum::<f64>() / scaled.len().max(1) as f64;
+    let s = (0..points).map(mean).collect();
+    Strength { t, s: scale(s).unwrap_or_else(|| vec![0.0; points]), width }
+}
+
+/// Plateau of a signal: median of what lies above half of the 95th percentile. `None` where nothing is positive.
+fn plateau(v: &[f64]) -> Option<f64> {
+    let mut sorted: Vec<f64> = v.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let high = sorted.get((0.95 * (sorted.len() - 1) as f64) as usize).copied().filter(|h| *h > 0.0)?;
+    let above = sorted.partition_point(|x| *x < 0.5 * high);
+    sorted.get(above + (sorted.len() - above) / 2).copied()
+}
+
+/// A signal over its plateau.
+fn scale(v: Vec<f64>) -> Option<Vec<f64>> {
+    debug_assert!(STEADY < 1.0);
+    let level = plateau(&v)?;
+    Some(v.into_iter().map(|x| x / level).collect())
+}
+
+/// Values with their running integral, so that any mean costs the same.
+struct Column {
+    t: Vec<f64>,
+    v: Vec<f64>,
+    integral: Vec<f64>,
+}
+
+impl Column {
+    fn new(t: Vec<f64>, v: Vec<f64>) -> Option<Self> {
+        if t.len() < 2 {
+            return None;
+        }
+        let mut integral = vec![0.0];
+        for i in 1..t.len() {
+            integral.push(integral[i - 1] + 0.5 * (v[i] + v[i - 1]) * (t[i] - t[i - 1]));
+        }
+        Some(Self { t, v, integral })
+    }
+
+    /// Mean between two times inside the column.
+    fn mean(&self, from: f64, to: f64) -> f64 {
+        (self.integral_at(to) - self.integral_at(from)) / (to - from)
+    }
+
+    fn integral_at(&self, at: f64) -> f64 {
+        let i = self.t.partition_point(|&x| x <= at).clamp(1, self.t.len() - 1);
+        let dt = at - self.t[i - 1];
+        self.integral[i - 1] + 0.5 * dt * (self.v[i - 1] + interpolate(&self.t, &self.v, at))
+    }
+
+    /// Moving mean of half width `half`, cut at the ends.
+    fn smooth(&self, grid: &[f64], half: f64) -> Vec<f64> {
+        let (first, last) = (self.t[0], self.t[self.t.len() - 1]);
+        let at = |&t: &f64| {
+            let t = t.clamp(first, last);
+            self.mean((t - half).max(first), (t + half).min(last))
+        };
+        grid.iter().map(at).collect()
+    }
+
+    /// Slope between the means of `width` before and after each grid point, moved inside at the ends.
+    fn slope(&self, grid: &[f64], width: f64) -> Vec<f64> {
+        let (first, last) = (self.t[0], self.t[self.t.len() - 1]);
+        let width = width.min(0.5 * (last - first));
+        let at = |&t: &f64| {
+            let t = t.clamp(first + width, last - width);
+            (self.mean(t, t + width) - self.mean(t - width, t)) / width
+        };
+        grid.iter().map(at).collect()
+    }
+}
+
+/// Heat flow into the tank per heat capacity of the water: slope of h(T)/c plus the loss.
+fn tank_flow(series: &Series, loss_rate: f64, grid: &[f64], width: f64) -> Vec<f64> {
+    let excess = if loss_rate > 0.0 && !series.air.is_empty() { series.excess_integral() } else { vec![0.0; series.len()] };
+    let heat = |(tank, x): (&f64, &f64)| water::enthalpy(*tank) / 4186.0 + loss_rate * x;
+    let delivered = series.tank.iter().zip(&excess).map(heat).collect();
+    // The slope spans two widths; halving them keeps tank and other signals equally sharp.
+    Column::new(series.t.clone(), delivered).map_or_else(|| vec![0.0; grid.len()], |c| c.slope(grid, 0.7 * width))
+}
+
+/// Fall of the gas over the exchanger; else the excess of the one flue probe over the air or the tank's start.
+fn gas(readings: &Readings, series: &Series) -> Option<Column> {
+    difference(readings, Channel::FlueBefore, Channel::FlueAfter).or_else(|| {
+        let flue = [Channel::FlueBefore, Channel::FlueAfter].into_iter().find_map(|c| readings.channel(c))?;
+        let rest = series.air.first().copied().unwrap_or(series.tank[0]);
+        let (t, v) = pairs(readings, |i| flue[i] - rest);
+        Column::new(t, v)
+    })
+}
+
+fn difference(readings: &Readings, a: Channel, b: Channel) -> Option<Column> {
+    let (a, b) = (readings.channel(a)?, readings.channel(b)?);
+    let (t, v) = pairs(readings, |i| a[i] - b[i]);
+    Column::new(t, v)
+}
+
+/// Times and finite values of the readings.
+fn pairs(readings: &Readings, value: impl Fn(usize) -> f64) -> (Vec<f64>, Vec<f64>) {
+    let all = readings.elapsed_s.iter().enumerate().map(|(i, t)| (*t, value(i)));
+    all.filter(|(_, v)| v.is_finite()).unzip()
+}
