@@ -4,8 +4,11 @@ pub mod contrast;
 pub mod dist;
 pub mod estimate;
 pub mod group;
+pub mod instrument;
 pub mod multiplicity;
+pub mod rng;
 pub mod traced;
+pub mod univariate;
 pub mod welch;
 
 pub use estimate::{Estimate, Interval};
