@@ -5,12 +5,15 @@ pub mod dist;
 pub mod equivalence;
 pub mod estimate;
 pub mod group;
+pub mod instrument;
 pub mod multiplicity;
 pub mod pooling;
+pub mod rng;
 mod root;
 pub mod special;
 pub mod traced;
 pub mod tukey;
+pub mod univariate;
 pub mod welch;
 
 pub use estimate::{Estimate, Interval};
