@@ -1,0 +1,74 @@
+//! The exchanger over the steady part, slice by slice, and its steady mean, for charts of conductance against gas flow.
+
+use super::Path;
+use super::model::PathModel;
+use super::slots::PathSlot as P;
+use super::steady::steady_tank;
+use crate::Quantity;
+use crate::reduce::features::Capacity;
+use crate::result::{CoursePoint, ExchangerPoint, TrialResult};
+use crate::series::Series;
+use calefact_data::{Channel, Readings};
+
+/// Most slices of the steady part.
+const SLICES: usize = 12;
+/// Fewest tank readings of a slice.
+const FEW: usize = 4;
+
+/// The steady mean of a trial as one point, if both conductance and gas flow are known.
+pub fn point(result: &TrialResult) -> Option<ExchangerPoint> {
+    let of = |q| result.get(q).map(|e| e.estimate.clone());
+    Some(ExchangerPoint {
+        gas_flow: of(Quantity::GasFlow)?,
+        conductance: of(Quantity::ExchangerConductance)?,
+        conductance_area: of(Quantity::ExchangerConductanceArea),
+        power: of(Quantity::CoilPower)?,
+    })
+}
+
+/// Power, gas flow, conductance and effectiveness by slice; values only, to show their course.
+pub fn course(path: &Path, readings: &Readings, series: &Series, capacity: Capacity) -> Vec<CoursePoint> {
+    let Some((start, end)) = path.phases.steady().filter(|_| path.phases.certain) else { return Vec::new() };
+    let inside = series.t.iter().filter(|t| (start..=end).contains(*t)).count();
+    let slices = (inside / FEW).min(SLICES);
+    let width = (end - start) / slices.max(1) as f64;
+    (0..slices)
+        .filter_map(|i| {
+            let from = start + width * i as f64;
+            slice(path, readings, series, capacity, (from, from + width))
+        })
+        .collect()
+}
+
+/// One slice: the model at the means of the slice.
+fn slice(path: &Path, readings: &Readings, series: &Series, capacity: Capacity, range: (f64, f64)) -> Option<CoursePoint> {
+    let steady = steady_tank(series, range, capacity, 0.0)?;
+    let mut x: Vec<f64> = path.inputs.slots.iter().map(|s| s.value).collect();
+    let mean_tank = steady.tank_mean;
+    for (slot, channel) in super::inputs::CHANNELS {
+        if x[slot.index()].is_finite() {
+            x[slot.index()] = mean(readings, channel, range).unwrap_or(x[slot.index()]);
+        }
+    }
+    if path.inputs.inlet_from_tank {
+        x[P::CoilIn.index()] = mean_tank;
+    }
+    let model = PathModel { steady: Some(steady), ..path.model.clone() };
+    let out = model.evaluate(&x);
+    let of = |q: Quantity| Some(out[q as usize]).filter(|v| v.is_finite());
+    Some(CoursePoint {
+        t: 0.5 * (range.0 + range.1),
+        power: of(Quantity::CoilPower)?,
+        gas_flow: of(Quantity::GasFlow),
+        conductance: of(Quantity::ExchangerConductance),
+        effectiveness: of(Quantity::ExchangerEffectiveness),
+    })
+}
+
+/// Plain mean of a channel in a time range.
+fn mean(readings: &Readings, channel: Channel, range: (f64, f64)) -> Option<f64> {
+    let values = readings.channel(channel)?;
+    let inside = |i: &usize| (range.0..=range.1).contains(&readings.elapsed_s[*i]) && values[*i].is_finite();
+    let (sum, n) = (0..values.len()).filter(inside).fold((0.0, 0.0), |(s, n), i| (s + values[i], n + 1.0));
+    (n > 0.0).then(|| sum / n)
+}

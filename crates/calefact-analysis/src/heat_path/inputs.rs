@@ -1,0 +1,130 @@
+//! Fills the heat path's slots from the log's steady part and the instruments that read it.
+
+use super::means::{Mean, mean};
+use super::slots::PathSlot as P;
+use super::steady::SteadyTank;
+use crate::context::Context;
+use crate::errors::thermometer_node;
+use calefact_data::{Channel, Readings, RegisterRow};
+use calefact_stats::{Shape, SourceBook, SourceInfo, Traced};
+
+/// Uncertainty of a coil inlet that was not read but taken as the tank's mean, K: ten probes in a vessel being heated
+/// differed by up to 4.3 K from each other (ten-channel bath log; half of it as a limit, rectangular).
+const INLET_FROM_TANK: f64 = 1.25;
+/// Relative uncertainty of the burn rate that goes with the share of the heat (common practice, no source).
+const BURN_SHARE: f64 = 0.05;
+/// Relative uncertainty of a natural-convection correlation (common practice, no source).
+const CASING_FACTOR: f64 = 0.2;
+
+/// Inputs of the heat path, behind those of the vessel, with their own sources.
+#[derive(Debug, Clone)]
+pub struct PathInputs {
+    /// All inputs, those of the vessel first.
+    pub slots: Vec<Traced>,
+    /// Sources that belong to this trial alone.
+    pub own: SourceBook,
+    /// Whether the coil inlet is the tank's mean for want of a probe.
+    pub inlet_from_tank: bool,
+}
+
+/// Channels that enter as means.
+pub(super) const CHANNELS: [(P, Channel); 9] = [
+    (P::FlueBefore, Channel::FlueBefore),
+    (P::FlueAfter, Channel::FlueAfter),
+    (P::CoilIn, Channel::CoilIn),
+    (P::CoilOut, Channel::CoilOut),
+    (P::Flow, Channel::Flow),
+    (P::Oxygen, Channel::FlueO2),
+    (P::CarbonDioxide, Channel::FlueCo2),
+    (P::CarbonMonoxide, Channel::FlueCo),
+    (P::Casing, Channel::Casing),
+];
+
+impl PathInputs {
+    /// Inputs of a burn. `whole` is the whole burn's flue loss over the steady part's, with its uncertainty.
+    pub fn new(
+        vessel: &[Traced],
+        row: &RegisterRow,
+        readings: &Readings,
+        steady: Option<(&SteadyTank, (f64, f64))>,
+        whole: (f64, f64),
+        context: &Context,
+    ) -> Self {
+        let mut slots = vessel.to_vec();
+        slots.extend(std::iter::repeat_n(Traced::exact(f64::NAN), P::COUNT));
+        let mut inputs = Self { slots, own: SourceBook::new(), inlet_from_tank: false };
+        inputs.set(P::CarbonMonoxide, Traced::exact(0.0));
+        if let Some((tank, range)) = steady {
+            for (slot, channel) in CHANNELS {
+                inputs.mean(slot, channel, readings, range, row, context);
+            }
+            inputs.inlet(tank, row, context);
+            inputs.set(P::SteadyNoise, Traced::exact(0.0));
+            inputs.noise(P::SteadyNoise, row, "scatter of the tank, steady part", tank.noise.0, tank.noise.1);
+        }
+        for (slot, value, what, u) in [
+            (P::BurnShare, 1.0, "burn rate of the steady part", BURN_SHARE),
+            (P::Whole, whole.0, "ramp and burn-down against the steady part", whole.1),
+            (P::CasingFactor, 1.0, "correlation of the casing loss", CASING_FACTOR),
+        ] {
+            inputs.set(slot, Traced::exact(value));
+            inputs.noise(slot, row, what, u, f64::INFINITY);
+        }
+        inputs
+    }
+
+    /// The traced value of a slot.
+    pub fn get(&self, slot: P) -> &Traced {
+        &self.slots[slot.index()]
+    }
+
+    fn set(&mut self, slot: P, value: Traced) {
+        self.slots[slot.index()] = value;
+    }
+
+    fn mean(
+        &mut self,
+        slot: P,
+        channel: Channel,
+        readings: &Readings,
+        range: (f64, f64),
+        row: &RegisterRow,
+        context: &Context,
+    ) {
+        let step = context.errors.column(channel.name()).map_or(0.0, |e| e.step);
+        let Some(Mean { value, std_uncertainty, dof }) = mean(readings, channel, range, step) else { return };
+        self.set(slot, with_instrument(context, channel.name(), value));
+        self.noise(slot, row, &format!("scatter of {}, steady part", channel.name()), std_uncertainty, dof);
+    }
+
+    /// Where the coil inlet was not read, the tank's mean stands in, with an uncertainty for stratification.
+    fn inlet(&mut self, tank: &SteadyTank, row: &RegisterRow, context: &Context) {
+        if self.get(P::CoilIn).value.is_nan() {
+            self.inlet_from_tank = true;
+            self.set(P::CoilIn, with_instrument(context, "tank", tank.tank_mean));
+            self.noise(P::CoilIn, row, "coil inlet taken as the tank", INLET_FROM_TANK, f64::INFINITY);
+        }
+    }
+
+    fn noise(&mut self, slot: P, row: &RegisterRow, what: &str, std_uncertainty: f64, dof: f64) {
+        if std_uncertainty <= 0.0 || std_uncertainty.is_nan() {
+            return;
+        }
+        let name = format!("trial:{}:{what}", row.trial);
+        let held = std::mem::take(&mut self.slots[slot.index()]);
+        self.set(slot, held.with(name.as_str(), std_uncertainty));
+        let shape = if dof.is_finite() { Shape::Student } else { Shape::Normal };
+        let label = format!("{what}, this trial");
+        self.own.insert(name.into(), SourceInfo { label, shared: false, dof, shape });
+    }
+}
+
+/// A value with the error of the instrument that reads its column: a thermometer's error line at that temperature, or
+/// offset and gain.
+fn with_instrument(context: &Context, column: &str, value: f64) -> Traced {
+    let traced = Traced::exact(value);
+    let Some(error) = context.errors.column(column) else { return traced };
+    let (low, high) = thermometer_node(column).map_or((1.0, value), |node| (1.0 - value / node, value / node));
+    let traced = error.low.iter().fold(traced, |t, (s, u)| t.with(s.clone(), low * u));
+    error.high.iter().fold(traced, |t, (s, u)| t.with(s.clone(), high * u))
+}

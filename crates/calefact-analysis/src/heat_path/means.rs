@@ -1,0 +1,90 @@
+//! Means over the steady part with the random error their readings show.
+
+use calefact_data::{Channel, Readings};
+use calefact_stats::residuals;
+use nalgebra::DMatrix;
+
+/// Fewest readings from which a trend is taken out before the scatter is judged.
+const TREND: usize = 6;
+
+/// A mean over the steady part.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mean {
+    /// Mean of the readings.
+    pub value: f64,
+    /// Standard uncertainty of the mean from scatter and display step.
+    pub std_uncertainty: f64,
+    /// Degrees of freedom of it.
+    pub dof: f64,
+}
+
+/// Mean of a channel's readings in a time range; `None` with fewer than two. From six readings on a trend is taken out
+/// and autocorrelation allowed for ([`residuals::robust_covariance`]); below, scatter about the mean over the root of n.
+pub fn mean(readings: &Readings, channel: Channel, range: (f64, f64), step: f64) -> Option<Mean> {
+    let values = readings.channel(channel)?;
+    let inside = |i: &usize| (range.0..=range.1).contains(&readings.elapsed_s[*i]) && values[*i].is_finite();
+    let rows: Vec<usize> = (0..values.len()).filter(inside).collect();
+    if rows.len() < 2 {
+        return None;
+    }
+    let t: Vec<f64> = rows.iter().map(|&i| readings.elapsed_s[i]).collect();
+    let v: Vec<f64> = rows.iter().map(|&i| values[i]).collect();
+    let value = v.iter().sum::<f64>() / v.len() as f64;
+    let (scatter, dof) = if v.len() < TREND { plain(&v, value) } else { trended(&t, &v, value) };
+    let floor = step / (v.len() as f64).sqrt();
+    let std_uncertainty = scatter.max(floor);
+    Some(Mean { value, std_uncertainty, dof: if scatter < floor { f64::INFINITY } else { dof } })
+}
+
+fn plain(v: &[f64], mean: f64) -> (f64, f64) {
+    let n = v.len() as f64;
+    let sum: f64 = v.iter().map(|x| (x - mean) * (x - mean)).sum();
+    ((sum / (n - 1.0) / n).sqrt(), n - 1.0)
+}
+
+/// Standard error of the mean about a straight trend, and its degrees of freedom.
+fn trended(t: &[f64], v: &[f64], mean: f64) -> (f64, f64) {
+    let n = t.len() as f64;
+    let middle = t.iter().sum::<f64>() / n;
+    let (sxy, sxx) = t
+        .iter()
+        .zip(v)
+        .fold((0.0, 0.0), |(xy, xx), (t, v)| (xy + (t - middle) * (v - mean), xx + (t - middle) * (t - middle)));
+    let slope = sxy / sxx;
+    let left: Vec<f64> = t.iter().zip(v).map(|(t, v)| v - mean - slope * (t - middle)).collect();
+    if left.iter().all(|r| *r == 0.0) {
+        return (0.0, f64::INFINITY);
+    }
+    let design = DMatrix::from_fn(t.len(), 2, |i, j| if j == 0 { 1.0 } else { (t[i] - middle) / (t[t.len() - 1] - t[0]) });
+    residuals::robust_covariance(&design, &left)
+        .map_or_else(|_| plain(v, mean), |r| (r.covariance[(0, 0)].max(0.0).sqrt(), r.dof_by_parameter[0]))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn readings(values: &[f64]) -> Readings {
+        Readings {
+            elapsed_s: (0..values.len()).map(|i| 60.0 * i as f64).collect(),
+            channels: [(Channel::FlueAfter, values.to_vec())].into(),
+            ..Readings::default()
+        }
+    }
+
+    #[test]
+    fn few_readings_use_their_plain_scatter() {
+        let log = readings(&[f64::NAN, 300.0, 320.0, 340.0]);
+        let m = mean(&log, Channel::FlueAfter, (0.0, 1e9), 0.0).expect("mean");
+        assert!((m.value - 320.0).abs() < 1e-12 && (m.std_uncertainty - 20.0 / 3.0_f64.sqrt()).abs() < 1e-12);
+        assert!((m.dof - 2.0).abs() < 1e-12);
+        assert!(mean(&log, Channel::FlueAfter, (0.0, 70.0), 0.0).is_none());
+    }
+
+    #[test]
+    fn a_trend_is_no_scatter() {
+        let values: Vec<f64> = (0..50).map(|i| 300.0 + f64::from(i)).collect();
+        let m = mean(&readings(&values), Channel::FlueAfter, (0.0, 1e9), 0.1).expect("mean");
+        assert!((m.value - 324.5).abs() < 1e-9 && m.std_uncertainty < 0.02);
+    }
+}

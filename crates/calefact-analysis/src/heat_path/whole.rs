@@ -1,0 +1,69 @@
+//! How the flue loss of a whole burn compares with that of its steady part.
+//!
+//! The loss per joule the exchanger takes, r = (T_after - T_air)/(T_before - T_after) (or per kg of fuel, r = gas amount x
+//! (T_after - T_air), where the gas was analysed), is averaged over the log with the strength of the fire as weight and
+//! divided by its average over the steady part. The ratio corrects the steady part's loss; a third of the correction,
+//! and 2 % at least, is taken as its uncertainty (common practice, no source).
+
+use crate::series::interpolate;
+use calefact_data::{Channel, Readings};
+
+/// Strength below which the gas says nothing of the fire.
+const WEAK: f64 = 0.1;
+/// Uncertainty where the log does not show the course of the fire.
+const UNSEEN: f64 = 0.1;
+
+/// Ratio and its standard uncertainty, from the strength of the fire over time and the steady part.
+pub fn ratio(readings: &Readings, strength: &[(f64, f64)], steady: (f64, f64), room: f64) -> (f64, f64) {
+    let Some(loss) = Loss::of(readings, room) else { return (1.0, UNSEEN) };
+    let mean = |keep: &dyn Fn(f64) -> bool| {
+        let points = strength.iter().filter(|(t, s)| *s > WEAK && keep(*t));
+        let sums = points.filter_map(|(t, s)| Some((s * loss.at(*t)?, *s)));
+        let (weighted, weight) = sums.fold((0.0, 0.0), |(a, b), (x, y)| (a + x, b + y));
+        weighted / weight
+    };
+    let ratio = mean(&|_| true) / mean(&|t| (steady.0..=steady.1).contains(&t));
+    if ratio.is_finite() && ratio > 0.0 { (ratio, ((ratio - 1.0).abs() / 3.0).max(0.02)) } else { (1.0, UNSEEN) }
+}
+
+/// Columns of the log that show the loss; air ratio only as it changes over the burn, so rough formulas will do.
+struct Loss {
+    after: Table,
+    before: Option<Table>,
+    air_ratio: Option<Table>,
+    room: f64,
+    /// Least fall that tells, K.
+    least: f64,
+}
+
+type Table = (Vec<f64>, Vec<f64>);
+
+impl Loss {
+    fn of(readings: &Readings, room: f64) -> Option<Self> {
+        let after = table(readings, Channel::FlueAfter, |v| v)?;
+        let before = table(readings, Channel::FlueBefore, |v| v);
+        let from_o2 = table(readings, Channel::FlueO2, |o2| 0.2095 / (0.2095 - o2.min(0.205)));
+        let air_ratio = from_o2.or_else(|| table(readings, Channel::FlueCo2, |co2| 0.203 / co2.max(0.005)));
+        let highest = |t: &Table| t.1.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let least = before.as_ref().map_or(0.0, |b| 0.1 * (highest(b) - room));
+        (before.is_some() || air_ratio.is_some()).then_some(Self { after, before, air_ratio, room, least })
+    }
+
+    fn at(&self, t: f64) -> Option<f64> {
+        let value = |(times, values): &Table| interpolate(times, values, t);
+        let excess = value(&self.after) - self.room;
+        if let Some(ratio) = &self.air_ratio {
+            // Gas per kg of wood: about 1 kg and 4.9 kg of air for each unit of the air ratio.
+            return Some((1.0 + 4.9 * value(ratio)) * excess);
+        }
+        let fall = self.before.as_ref().map(&value)? - value(&self.after);
+        (fall > self.least).then_some(excess / fall)
+    }
+}
+
+fn table(readings: &Readings, channel: Channel, map: impl Fn(f64) -> f64) -> Option<Table> {
+    let values = readings.channel(channel)?;
+    let known = readings.elapsed_s.iter().zip(values).filter(|(_, v)| v.is_finite());
+    let table: Table = known.map(|(t, v)| (*t, map(*v))).unzip();
+    (table.0.len() > 2).then_some(table)
+}
