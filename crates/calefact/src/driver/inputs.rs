@@ -1,10 +1,10 @@
 //! The opened datasets of a pipeline and the log files to read.
 
 use super::apparatus;
-use crate::pipeline_file::{DatasetRef, PipelineFile};
+use crate::pipeline_file::PipelineFile;
 use calefact_data::{Apparatus, Dataset, Finding, LogBatch, RegisterRow, TrialKind};
 use std::collections::BTreeSet;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// One log file and the trials in it.
 #[derive(Debug, Clone)]
@@ -33,19 +33,19 @@ impl Inputs {
     /// Opens the datasets of a pipeline. Logs are not read yet.
     pub fn open(pipeline: &PipelineFile) -> Self {
         let mut inputs = Self { sets: Vec::new(), apparatus: Apparatus::default(), batches: Vec::new(), findings: Vec::new() };
-        for place in &pipeline.datasets {
-            inputs.add(place);
+        for folder in &pipeline.datasets {
+            inputs.add(folder);
         }
         inputs.refuse_repeated_ids();
         inputs
     }
 
-    fn add(&mut self, place: &DatasetRef) {
-        let (set, mut findings) = Dataset::open(&place.folder);
+    fn add(&mut self, folder: &Path) {
+        let (set, mut findings) = Dataset::open(folder);
         self.findings.append(&mut findings);
         let Some(set) = set else { return };
         self.findings.extend(set.unregistered_logs());
-        let named = place.folder.display().to_string();
+        let named = folder.display().to_string();
         apparatus::join(&mut self.apparatus, set.apparatus(), &named, &mut self.findings);
         let index = self.sets.len();
         self.batches.extend(set.batches().into_iter().map(|log| Batch::new(index, log)));

@@ -9,7 +9,6 @@ mod outputs;
 mod reference_job;
 mod settings;
 
-pub use datasets::DatasetRef;
 pub use outputs::Outputs;
 
 use calefact_analysis::Settings;
@@ -24,8 +23,8 @@ pub struct PipelineFile {
     pub name: String,
     /// Title of the report.
     pub title: String,
-    /// Datasets, in order.
-    pub datasets: Vec<DatasetRef>,
+    /// Folders of the datasets, in order.
+    pub datasets: Vec<PathBuf>,
     /// Settings of the analysis.
     pub settings: Settings,
     /// What is written, and where.

@@ -15,7 +15,7 @@ fn two_lines_are_enough() {
     let (file, problems) = read("name = \"mine\"\ndatasets = [\"logs\"]\n");
     assert_eq!(problems, "");
     let file = file.expect("a pipeline");
-    assert_eq!((file.title.as_str(), file.datasets[0].folder.as_path()), ("mine", Path::new("base/logs")));
+    assert_eq!((file.title.as_str(), file.datasets[0].as_path()), ("mine", Path::new("base/logs")));
     let factors: Vec<&str> = file.settings.comparisons.iter().map(|c| c.factor.as_str()).collect();
     assert_eq!(factors, ["stove", "fuel", "exchanger"]);
     assert_eq!(file.settings.comparisons[0].adjust, ["fuel", "exchanger"]);
@@ -26,7 +26,7 @@ fn every_key_is_understood() {
     let text = r#"
         name = "all"
         title = "All keys"
-        datasets = ["a", { folder = "b", files = "c" }]
+        datasets = ["a", "../b"]
         [settings]
         level = "90 %"
         window = { from = "86 degF", to = "90 degC" }
@@ -59,7 +59,7 @@ fn every_key_is_understood() {
     let (file, problems) = read(text);
     assert_eq!(problems, "");
     let file = file.expect("a pipeline");
-    assert_eq!(file.datasets[1].files.as_deref(), Some(Path::new("base/c")));
+    assert_eq!(file.datasets, [Path::new("base/a"), Path::new("b")]);
     let s = &file.settings;
     assert!(matches!(s.window, Window::Between { from, to } if (from - 30.0).abs() < 1e-9 && (to - 90.0).abs() < 1e-12));
     assert_eq!(s.end, End::Target(60.0));
