@@ -1,6 +1,6 @@
 //! The opened datasets of a pipeline and the log files to read.
 
-use super::apparatus;
+use super::{apparatus, levels};
 use crate::pipeline_file::PipelineFile;
 use calefact_data::{Apparatus, Dataset, Finding, LogBatch, RegisterRow, TrialKind};
 use std::collections::BTreeSet;
@@ -55,6 +55,7 @@ impl Inputs {
     /// The register row of a trial, with the site's altitude where the row states none: sites differ between datasets.
     pub fn row(&self, set: usize, row: usize) -> RegisterRow {
         let mut row = self.sets[set].rows()[row].clone();
+        levels::add(&mut row);
         row.altitude = row.altitude.or(self.sets[set].apparatus().site.altitude_m);
         row
     }

@@ -6,6 +6,7 @@
 mod apparatus;
 mod chunks;
 mod inputs;
+mod levels;
 mod reduce;
 
 pub use inputs::{Batch, Inputs};
