@@ -6,11 +6,6 @@ use calefact_analysis::settings::{Assumed, End, Propagation, RigCheck, Window};
 use calefact_data::toml_source::{Item, Table};
 use calefact_units::Kind;
 
-/// Uncertainties assumed where a dataset states none. Typical net calorific values of dry wood are given as 18.5 to 19.8
-/// MJ/kg (coniferous) and 18.4 to 19.2 MJ/kg (broadleaf) in ISO 17225-1:2014, annex B: the wider range, taken as
-/// rectangular, has the standard uncertainty (19.8 - 18.5) / sqrt(12) MJ/kg. For char, 5 % is an assumption with no source.
-const ASSUMED: Assumed = Assumed { calorific_value: 0.375e6, char_relative: 0.05 };
-
 /// Seed of the Monte Carlo draws unless the pipeline names one.
 const SEED: u64 = 20_240_601;
 
@@ -25,7 +20,7 @@ pub(super) fn read(root: &Table<'_>) -> Settings {
         reference_job: reference_job::read(root),
         comparisons: comparison::read(root),
         rig_check: RigCheck::Report,
-        assumed: ASSUMED,
+        assumed: Assumed::default(),
     };
     if let Some(table) = root.table("settings") {
         apply(&table, &mut settings);
