@@ -91,7 +91,8 @@ fn duplicate_trial() {
 
 #[test]
 fn time_running_backwards() {
-    let data = TinyDataset::new().with_log("logs/b2.csv", "elapsed [min],tank [degC]\n0,10\n24,25\n12,17\n36,32\n48,40\n");
+    let data =
+        TinyDataset::new().with_log("logs/b2.csv", "elapsed [min],tank [degC]\n0,10\n24,25\n12,17\n36,32\n48,40\n");
     insta::assert_snapshot!(findings(&data, &["b2"]));
 }
 

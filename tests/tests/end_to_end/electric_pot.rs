@@ -82,7 +82,8 @@ fn run_pot() -> Option<Workspace> {
     let w = Workspace::new();
     let committed = |rel: &str| std::fs::read_to_string(root().join(rel)).expect("a committed file");
     let apparatus = committed("datasets/electric-pot/dataset.toml");
-    let pointed = apparatus.replace("../../../shared/datasets/electric-pot/trials.csv", register.to_str().expect("UTF-8"));
+    let pointed =
+        apparatus.replace("../../../shared/datasets/electric-pot/trials.csv", register.to_str().expect("UTF-8"));
     assert_ne!(apparatus, pointed, "the register's path stands in the file");
     w.write("datasets/electric-pot/dataset.toml", pointed);
     w.write("pipelines/electric-pot.toml", committed("pipelines/electric-pot.toml"));

@@ -55,7 +55,8 @@ fn columns_are_stable() {
     };
     let estimates = "trial,quantity,value,unit,std_uncertainty,lower,upper,level,dof,method,note";
     assert_eq!(header("estimates"), estimates);
-    let contrasts = "quantity,factor,a,b,kind,value,unit,lower,upper,level,p_value,p_adjusted,adjustment,verdict,more_trials";
+    let contrasts =
+        "quantity,factor,a,b,kind,value,unit,lower,upper,level,p_value,p_adjusted,adjustment,verdict,more_trials";
     assert_eq!(header("contrasts"), contrasts);
 }
 

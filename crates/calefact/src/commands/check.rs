@@ -8,7 +8,7 @@ use calefact_data::{Finding, Severity};
 use std::io;
 
 /// Runs `check`.
-pub(super) fn check(args: CheckArgs) -> Exit {
+pub(super) fn check(args: &CheckArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
     let mut inputs = Inputs::open(&job.pipeline);
     let bar = progress::bar(inputs.batches.len(), "reading", job.quiet);
@@ -28,7 +28,11 @@ fn tell(job: &Job, inputs: &Inputs, findings: &[Finding], csv: bool) -> Exit {
     }
     let trials: usize = inputs.batches.iter().map(|b| b.log.rows.len()).sum();
     if !job.quiet {
-        messages::say(&format!("{trials} trials in {} logs read: {}", inputs.batches.len(), messages::count_findings(findings)));
+        messages::say(&format!(
+            "{trials} trials in {} logs read: {}",
+            inputs.batches.len(),
+            messages::count_findings(findings)
+        ));
     }
     if messages::any_error(findings) { Exit::DataErrors } else { Exit::Done }
 }

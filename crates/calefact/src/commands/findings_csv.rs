@@ -18,7 +18,17 @@ pub(super) fn write(out: impl Write, findings: &[Finding]) -> io::Result<()> {
         let file = f.file.as_ref().map(|p| p.display().to_string()).unwrap_or_default();
         let (line, column) = (number(f.line), number(f.column));
         let (trial, action, hint) = (text(&f.trial), text(&f.action), text(&f.hint));
-        writer.write_record([f.code, &f.severity.to_string(), &trial, &file, &line, &column, &f.message, &action, &hint])?;
+        writer.write_record([
+            f.code,
+            &f.severity.to_string(),
+            &trial,
+            &file,
+            &line,
+            &column,
+            &f.message,
+            &action,
+            &hint,
+        ])?;
     }
     writer.flush()
 }

@@ -16,7 +16,7 @@ use crate::args::{Args, Command};
 pub fn dispatch(args: Args) -> Exit {
     match args.command {
         Command::Run(args) => run::run(args),
-        Command::Check(args) => check::check(args),
+        Command::Check(args) => check::check(&args),
         Command::Simulate(args) => simulate::simulate(&args),
     }
 }

@@ -27,7 +27,11 @@ fn analyse_and_write(job: &Job) -> Result<(Analysis, Summary), ReportError> {
     let stage = Stage::begin(&job.out, job.pipeline.outputs.formats)?;
     let inputs = Inputs::open(&job.pipeline);
     let (trials, losses) = trials(job, &inputs, &stage)?;
-    let header = AnalysisHeader { name: job.pipeline.name.clone(), title: job.pipeline.title.clone(), invented: inputs.apparatus.invented };
+    let header = AnalysisHeader {
+        name: job.pipeline.name.clone(),
+        title: job.pipeline.title.clone(),
+        invented: inputs.apparatus.invented,
+    };
     let analysis = compare(header, &job.pipeline.settings, &inputs.apparatus, trials, losses, inputs.findings.clone());
     let written = finish(job, stage, &inputs, &analysis)?;
     Ok((analysis, written))

@@ -27,10 +27,16 @@ impl Job {
         let (pipeline, findings) = PipelineFile::read(path);
         messages::list_findings(&findings, Severity::Note);
         let Some(pipeline) = pipeline else {
-            messages::say(&format!("the pipeline file {} cannot be used: {}", path.display(), messages::count_findings(&findings)));
+            messages::say(&format!(
+                "the pipeline file {} cannot be used: {}",
+                path.display(),
+                messages::count_findings(&findings)
+            ));
             return None;
         };
-        let out = out.or_else(|| pipeline.outputs.folder.clone()).unwrap_or_else(|| Path::new("reports").join(&pipeline.name));
+        let out = out
+            .or_else(|| pipeline.outputs.folder.clone())
+            .unwrap_or_else(|| Path::new("reports").join(&pipeline.name));
         let pool = pool(jobs)?;
         Some(Self { path: path.to_path_buf(), pipeline, out, pool, quiet })
     }

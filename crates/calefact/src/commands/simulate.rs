@@ -8,7 +8,7 @@ use crate::{Exit, messages};
 pub(super) fn simulate(args: &SimulateArgs) -> Exit {
     let options = SimulateOptions { out: args.out.clone(), trials: args.trials, rows: args.rows, seed: args.seed };
     match simulate::write(&options) {
-        Ok(written) => {
+        Ok(_) => {
             messages::say(&format!("invented dataset written to {}", args.out.display()));
             Exit::Done
         }

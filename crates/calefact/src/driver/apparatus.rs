@@ -19,7 +19,11 @@ pub(super) fn join(into: &mut Apparatus, from: &Apparatus, dataset: &str, findin
     join_entries(&mut into.instruments, &from.instruments, |id| clash("instrument", id));
 }
 
-fn join_entries<T: Clone + PartialEq>(into: &mut BTreeMap<String, T>, from: &BTreeMap<String, T>, mut clash: impl FnMut(&str)) {
+fn join_entries<T: Clone + PartialEq>(
+    into: &mut BTreeMap<String, T>,
+    from: &BTreeMap<String, T>,
+    mut clash: impl FnMut(&str),
+) {
     for (id, entry) in from {
         match into.get(id) {
             Some(there) if there != entry => clash(id),
@@ -32,9 +36,12 @@ fn join_entries<T: Clone + PartialEq>(into: &mut BTreeMap<String, T>, from: &BTr
 }
 
 fn conflict(kind: &str, id: &str, dataset: &str) -> Finding {
-    Finding::error("apparatus-conflict", format!("{kind} `{id}` of {dataset} is described otherwise in an earlier dataset"))
-        .action("the earlier description was used")
-        .hint("give the two different ids, or make the entries equal")
+    Finding::error(
+        "apparatus-conflict",
+        format!("{kind} `{id}` of {dataset} is described otherwise in an earlier dataset"),
+    )
+    .action("the earlier description was used")
+    .hint("give the two different ids, or make the entries equal")
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ const CHUNK_BYTES: u64 = 16 << 20;
 const CHUNK_ITEMS: usize = 256;
 
 /// Cuts items into chunks by their size in bytes, in order.
-fn cut<'a, I>(items: &'a [I], size: impl Fn(&I) -> u64) -> Vec<&'a [I]> {
+fn cut<I>(items: &[I], size: impl Fn(&I) -> u64) -> Vec<&[I]> {
     let (mut chunks, mut start, mut bytes) = (Vec::new(), 0, 0);
     for (i, item) in items.iter().enumerate() {
         let next = size(item);
@@ -30,7 +30,7 @@ fn cut<'a, I>(items: &'a [I], size: impl Fn(&I) -> u64) -> Vec<&'a [I]> {
 ///
 /// # Errors
 /// The first error of `take`, after which no further chunk is started.
-pub fn in_order<I: Sync, T: Send, E: Send>(
+pub(super) fn in_order<I: Sync, T: Send, E: Send>(
     items: &[I],
     size: impl Fn(&I) -> u64,
     make: impl Fn(&I) -> T + Sync,
@@ -55,7 +55,15 @@ mod tests {
     fn order_is_kept() {
         let items: Vec<u64> = (0..1000).collect();
         let mut taken = Vec::new();
-        let result: Result<(), ()> = in_order(&items, |_| 1, |i| i * 2, |v| Ok(taken.push(v)));
+        let result: Result<(), ()> = in_order(
+            &items,
+            |_| 1,
+            |i| i * 2,
+            |v| {
+                taken.push(v);
+                Ok(())
+            },
+        );
         assert_eq!(result, Ok(()));
         assert_eq!(taken, items.iter().map(|i| i * 2).collect::<Vec<_>>());
     }

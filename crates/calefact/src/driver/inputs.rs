@@ -32,7 +32,8 @@ pub struct Inputs {
 impl Inputs {
     /// Opens the datasets of a pipeline. Logs are not read yet.
     pub fn open(pipeline: &PipelineFile) -> Self {
-        let mut inputs = Self { sets: Vec::new(), apparatus: Apparatus::default(), batches: Vec::new(), findings: Vec::new() };
+        let mut inputs =
+            Self { sets: Vec::new(), apparatus: Apparatus::default(), batches: Vec::new(), findings: Vec::new() };
         for folder in &pipeline.datasets {
             inputs.add(folder);
         }
@@ -46,7 +47,7 @@ impl Inputs {
         let Some(set) = set else { return };
         self.findings.extend(set.unregistered_logs());
         let named = folder.display().to_string();
-        apparatus::join(&mut self.apparatus, set.apparatus(), &named, &mut self.findings);
+        apparatus::join(&mut self.apparatus, &set.apparatus, &named, &mut self.findings);
         let index = self.sets.len();
         self.batches.extend(set.batches().into_iter().map(|log| Batch::new(index, log)));
         self.sets.push(set);
@@ -54,16 +55,16 @@ impl Inputs {
 
     /// The register row of a trial, with the site's altitude where the row states none: sites differ between datasets.
     pub fn row(&self, set: usize, row: usize) -> RegisterRow {
-        let mut row = self.sets[set].rows()[row].clone();
+        let mut row = self.sets[set].rows[row].clone();
         levels::add(&mut row);
-        row.altitude = row.altitude.or(self.sets[set].apparatus().site.altitude_m);
+        row.altitude = row.altitude.or(self.sets[set].apparatus.site.altitude_m);
         row
     }
 
     /// The log files that hold trials of a kind, with those trials alone.
     pub fn batches_of(&self, kind: TrialKind) -> Vec<Batch> {
         let of_kind = |batch: &Batch| {
-            let rows = self.sets[batch.set].rows();
+            let rows = &self.sets[batch.set].rows;
             let mut batch = batch.clone();
             batch.log.rows.retain(|r| rows[*r].kind == kind);
             (!batch.log.rows.is_empty()).then_some(batch)
@@ -82,9 +83,9 @@ impl Inputs {
         for batch in &mut self.batches {
             let set = &self.sets[batch.set];
             batch.log.rows.retain(|r| {
-                let fresh = seen.insert(set.rows()[*r].trial.clone());
+                let fresh = seen.insert(set.rows[*r].trial.clone());
                 if !fresh {
-                    self.findings.push(repeated(&set.rows()[*r].trial));
+                    self.findings.push(repeated(&set.rows[*r].trial));
                 }
                 fresh
             });

@@ -37,7 +37,7 @@ mod tests {
 
     #[test]
     fn conversion_leaves_no_digits() {
-        assert_eq!(rounded(0.1 + 0.2), 0.3);
+        assert_eq!(rounded(0.1 + 0.2).to_string(), "0.3");
         assert_eq!(rounded(105.991_777_5).to_string(), "105.992");
     }
 }

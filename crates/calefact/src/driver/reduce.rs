@@ -13,21 +13,36 @@ pub fn read_all(inputs: &Inputs, tick: impl Fn() + Sync) -> Vec<Finding> {
         tick();
         inputs.sets[batch.set].read(&batch.log).into_iter().flat_map(|t| t.findings).collect::<Vec<_>>()
     };
-    let Ok(()) = chunks::in_order(&inputs.batches, |b| b.bytes, read, |mut found| {
-        findings.append(&mut found);
-        Ok::<(), Infallible>(())
-    });
+    let Ok(()) = chunks::in_order(
+        &inputs.batches,
+        |b| b.bytes,
+        read,
+        |mut found| {
+            findings.append(&mut found);
+            Ok::<(), Infallible>(())
+        },
+    );
     findings
 }
 
 /// Pools the standing-loss trials, given by the logs that hold them, into one loss coefficient a vessel.
-pub fn vessel_losses(inputs: &Inputs, batches: &[Batch], settings: &Settings, tick: impl Fn() + Sync) -> Vec<VesselLoss> {
+pub fn vessel_losses(
+    inputs: &Inputs,
+    batches: &[Batch],
+    settings: &Settings,
+    tick: impl Fn() + Sync,
+) -> Vec<VesselLoss> {
     let reducer = Reducer::new(settings, &inputs.apparatus, &[]);
     let mut results = Vec::new();
-    let Ok(()) = chunks::in_order(batches, |b| b.bytes, |batch| reduced(inputs, &reducer, batch, &tick), |trials| {
-        results.extend(trials.into_iter().map(|t| t.result));
-        Ok::<(), Infallible>(())
-    });
+    let Ok(()) = chunks::in_order(
+        batches,
+        |b| b.bytes,
+        |batch| reduced(inputs, &reducer, batch, &tick),
+        |trials| {
+            results.extend(trials.into_iter().map(|t| t.result));
+            Ok::<(), Infallible>(())
+        },
+    );
     pool_losses(&results, &inputs.apparatus, settings)
 }
 
@@ -45,15 +60,20 @@ pub fn reduce_all<E: Send>(
     let reducer = Reducer::new(settings, &inputs.apparatus, losses);
     let mut results = Vec::new();
     let make = |batch: &Batch| reduced(inputs, &reducer, batch, &tick);
-    chunks::in_order(&inputs.batches, |b| b.bytes, make, |trials| {
-        for trial in trials {
-            if let Some(readings) = &trial.readings {
-                keep(&trial.result.row, readings)?;
+    chunks::in_order(
+        &inputs.batches,
+        |b| b.bytes,
+        make,
+        |trials| {
+            for trial in trials {
+                if let Some(readings) = &trial.readings {
+                    keep(&trial.result.row, readings)?;
+                }
+                results.push((trial.place, trial.result));
             }
-            results.push((trial.place, trial.result));
-        }
-        Ok(())
-    })?;
+            Ok(())
+        },
+    )?;
     // A log of many trials is read at once; the tables follow the register.
     results.sort_by_key(|(place, _)| *place);
     Ok(results.into_iter().map(|(_, result)| result).collect())

@@ -57,7 +57,9 @@ const fn quantities(kind: TrialKind) -> &'static [Quantity] {
             Quantity::ReferenceFuel,
         ],
         TrialKind::StandingLoss => &[Quantity::LossCoefficient],
-        TrialKind::ReferenceHeater => &[Quantity::StoredFraction, Quantity::ReferenceHeaterRatio, Quantity::HeatingRate],
+        TrialKind::ReferenceHeater => {
+            &[Quantity::StoredFraction, Quantity::ReferenceHeaterRatio, Quantity::HeatingRate]
+        }
     }
 }
 

@@ -44,7 +44,9 @@ impl PipelineFile {
 fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {
     let name = root.required("name").and_then(|item| {
         let name = item.string()?;
-        let sound = !name.is_empty() && name.chars().all(|c| c.is_alphanumeric() || "-_.".contains(c)) && !name.starts_with('.');
+        let sound = !name.is_empty()
+            && name.chars().all(|c| c.is_alphanumeric() || "-_.".contains(c))
+            && !name.starts_with('.');
         if !sound {
             item.error("bad-name", "`name` names a folder", "use letters, digits, `-` and `_`");
         }

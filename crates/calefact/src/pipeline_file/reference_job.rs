@@ -16,10 +16,18 @@ pub(super) fn read(root: &Table<'_>) -> Option<ReferenceJob> {
     table.finish();
     let job = ReferenceJob { water_m3: water_m3?, from: from?, to: to?, ambient: ambient?, fuel_moisture };
     if job.to <= job.from || job.water_m3 <= 0.0 {
-        table.error("bad-value", "the reference job does not heat any water", "`to` must be above `from`, `water` above 0");
+        table.error(
+            "bad-value",
+            "the reference job does not heat any water",
+            "`to` must be above `from`, `water` above 0",
+        );
     }
     if fuel_moisture.is_some_and(|m| !(0.0..1.0).contains(&m)) {
-        table.error("bad-value", "`fuel_moisture` is not a wet-basis moisture", "give it from 0 % to under 100 %, water over total mass");
+        table.error(
+            "bad-value",
+            "`fuel_moisture` is not a wet-basis moisture",
+            "give it from 0 % to under 100 %, water over total mass",
+        );
     }
     Some(job)
 }

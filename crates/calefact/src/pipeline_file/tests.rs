@@ -6,7 +6,8 @@ use calefact_data::toml_source;
 use std::path::Path;
 
 fn read(text: &str) -> (Option<PipelineFile>, String) {
-    let (file, findings) = toml_source::read_text(Path::new("p.toml"), text, |root| super::build(root, Path::new("base")));
+    let (file, findings) =
+        toml_source::read_text(Path::new("p.toml"), text, |root| super::build(root, Path::new("base")));
     (file.flatten(), findings.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))
 }
 
@@ -61,7 +62,9 @@ fn every_key_is_understood() {
     let file = file.expect("a pipeline");
     assert_eq!(file.datasets, [Path::new("base/a"), Path::new("b")]);
     let s = &file.settings;
-    assert!(matches!(s.window, Window::Between { from, to } if (from - 30.0).abs() < 1e-9 && (to - 90.0).abs() < 1e-12));
+    assert!(
+        matches!(s.window, Window::Between { from, to } if (from - 30.0).abs() < 1e-9 && (to - 90.0).abs() < 1e-12)
+    );
     assert_eq!(s.end, End::Target(60.0));
     assert_eq!(s.propagation, Propagation::MonteCarlo { seed: 7, digits: 3 });
     assert_eq!((s.level, s.heating_rate_at, s.rig_check), (0.9, 45.0, RigCheck::Correct));
@@ -85,7 +88,7 @@ water = "42 gal"
 from = "60 degC"
 to = "10 degC"
 "#;
-    insta::assert_snapshot!(read(text).1, @"");
+    insta::assert_snapshot!(read(text).1);
 }
 
 #[test]
