@@ -9,6 +9,7 @@ pub mod instrument;
 pub mod linear;
 pub mod multiplicity;
 pub mod nonlinear;
+pub mod residuals;
 pub mod rng;
 pub mod traced;
 pub mod univariate;

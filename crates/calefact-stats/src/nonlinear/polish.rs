@@ -5,21 +5,24 @@ use super::CurveModel;
 use super::problem::jacobian_matrix;
 use nalgebra::DVector;
 
-/// Takes undamped steps while each is less than half the one before it and the sum of squares does not grow.
+/// Takes undamped steps while each is shorter than the one before it and the sum of squares does not grow.
 pub(super) fn polish<M: CurveModel>(model: &M, y: &[f64], start: &[f64]) -> Vec<f64> {
     let mut p = start.to_vec();
     let mut rss = residuals(model, y, &p).norm_squared();
     let mut last = f64::INFINITY;
-    for _ in 0..6 {
+    for _ in 0..20 {
         let Some(step) = step(model, y, &p) else { break };
         let next: Vec<f64> = p.iter().zip(step.iter()).map(|(p, s)| p + s).collect();
         let size = p.iter().zip(step.iter()).map(|(p, s)| (s / p.abs().max(f64::MIN_POSITIVE)).powi(2)).sum::<f64>();
         let next_rss = residuals(model, y, &next).norm_squared();
         let grew = next_rss.is_nan() || next_rss > rss * (1.0 + 1e-9);
-        if grew || size > 0.25 * last || size > 1e-6 {
+        if grew || size > 0.9 * last || size > 1e-6 {
             break;
         }
         (p, rss, last) = (next, next_rss, size);
+        if size < 1e-26 {
+            break;
+        }
     }
     p
 }
