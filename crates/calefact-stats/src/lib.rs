@@ -3,9 +3,16 @@
 pub mod contrast;
 pub mod dist;
 pub mod estimate;
+pub mod fit_error;
 pub mod group;
+pub mod instrument;
+pub mod linear;
 pub mod multiplicity;
+pub mod nonlinear;
+pub mod residuals;
+pub mod rng;
 pub mod traced;
+pub mod univariate;
 pub mod welch;
 
 pub use estimate::{Estimate, Interval};
