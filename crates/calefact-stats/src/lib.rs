@@ -2,6 +2,7 @@
 
 pub mod contrast;
 pub mod dist;
+pub mod equivalence;
 pub mod estimate;
 pub mod fit_error;
 pub mod group;
@@ -9,9 +10,13 @@ pub mod instrument;
 pub mod linear;
 pub mod multiplicity;
 pub mod nonlinear;
+pub mod pooling;
 pub mod residuals;
 pub mod rng;
+mod root;
+pub mod special;
 pub mod traced;
+pub mod tukey;
 pub mod univariate;
 pub mod welch;
 
