@@ -9,7 +9,9 @@
 
 pub mod air;
 mod error;
+pub mod exchanger;
 pub mod fuel;
+pub mod vessel;
 pub mod water;
 
 pub use error::PhysicsError;
