@@ -15,7 +15,12 @@ fn readings(trial: usize) -> Readings {
     let wave = |i: usize, c: usize| (((i * 37 + c * 101 + trial * 13) % 9973) as f64 / 10.0).round() / 10.0;
     Readings {
         elapsed_s: (0..600).map(|i| f64::from(i) * 5.0).collect(),
-        channels: Channel::ALL.iter().take(7).enumerate().map(|(c, &k)| (k, (0..600).map(|i| wave(i, c)).collect())).collect(),
+        channels: Channel::ALL
+            .iter()
+            .take(7)
+            .enumerate()
+            .map(|(c, &k)| (k, (0..600).map(|i| wave(i, c)).collect()))
+            .collect(),
         flags: vec![0; 600],
         ..Readings::default()
     }
@@ -25,7 +30,8 @@ fn readings(trial: usize) -> Readings {
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let out = std::env::args().nth(1).ok_or("usage: readings_speed DIR [csv|parquet]")?;
     let only = std::env::args().nth(2);
-    let formats = Formats { csv: only.as_deref() != Some("parquet"), parquet: only.as_deref() != Some("csv"), readings: true };
+    let formats =
+        Formats { csv: only.as_deref() != Some("parquet"), parquet: only.as_deref() != Some("csv"), readings: true };
     let row = fixture::analysis().trials[0].row.clone();
     let logs: Vec<(RegisterRow, Readings)> =
         (0..4000).map(|i| (RegisterRow { trial: format!("t{i:04}"), ..row.clone() }, readings(i))).collect();
