@@ -3,6 +3,7 @@
 pub mod quantity;
 pub mod result;
 pub mod settings;
+pub mod simulate;
 
 pub use quantity::{Better, Quantity};
 pub use settings::Settings;
