@@ -26,8 +26,8 @@ impl Fire {
     pub(super) fn burning(full_s: f64, ramp_s: f64, down_s: f64, refuel_at: Option<f64>) -> Self {
         let edges = ramp_s * (1.0 + LIT) / 2.0 + down_s / 2.0;
         let dip = if refuel_at.is_some() { DIP * DIP_S / 2.0 } else { 0.0 };
-        let shrink = (0.5 * full_s / (edges + dip)).min(1.0);
-        let steady_s = full_s - shrink * edges - dip * shrink;
+        let shrink = (0.5 * full_s / edges.max(f64::MIN_POSITIVE)).min(1.0);
+        let steady_s = shrink.mul_add(-edges, full_s) + dip;
         let ramp_s = ramp_s * shrink;
         Self { ramp_s, steady_s, down_s: down_s * shrink, refuel_s: refuel_at.map(|f| f.mul_add(steady_s, ramp_s)) }
     }

@@ -32,7 +32,9 @@ pub use rig::Rig;
 pub use scenario::{ExchangerModel, FuelModel, LevelEffect, Scenario, StoveModel, Trend, VesselModel};
 pub use trial::{SimulatedTrial, simulate_trial};
 
-use props::{effectiveness, net_as_fired, water_density, water_enthalpy};
+use calefact_physics::fuel::net_as_fired;
+use calefact_physics::water::{density as water_density, enthalpy as water_enthalpy};
+use props::effectiveness;
 
 #[cfg(test)]
 mod tests;

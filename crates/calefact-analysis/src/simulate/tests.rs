@@ -18,7 +18,7 @@ fn every_trial_keeps_the_first_law() {
             let closure = (stored + lost - delivered).abs() / delivered.max(lost.abs());
             assert!(closure < 2e-6, "{}: {closure:e}", plan.trial);
             if let Some(&share) = trial.truth.get(&Quantity::Unaccounted) {
-                assert!((0.02..0.65).contains(&share), "{}: unaccounted {share}", plan.trial);
+                assert!((0.02..0.70).contains(&share), "{}: unaccounted {share}", plan.trial);
             }
             for (quantity, value) in &trial.truth {
                 assert!(value.is_finite(), "{}: {}", plan.trial, quantity.name());
@@ -39,7 +39,7 @@ fn figures_are_of_the_size_of_the_trade() {
         assert!((2500.0..7500.0).contains(&power), "{}: {power} W", plan.trial);
         let tank = trial.exact.channel(Channel::Tank).expect("a tank column");
         let last = tank[tank.len() - 1];
-        assert!((38.0..75.0).contains(&last), "{}: ends at {last} degC", plan.trial);
+        assert!((34.0..72.0).contains(&last), "{}: ends at {last} degC", plan.trial);
         if let Some(before) = trial.exact.channel(Channel::FlueBefore) {
             let hottest = before.iter().copied().fold(0.0, f64::max);
             assert!((250.0..720.0).contains(&hottest), "{}: flue at {hottest} degC", plan.trial);
