@@ -1,10 +1,13 @@
 //! Estimates, least squares, propagation, pooling and comparison. Pure mathematics: no files, and nothing of stoves.
 
 pub mod contrast;
+pub mod design;
 pub mod dist;
 pub mod equivalence;
 pub mod estimate;
+pub mod ftest;
 pub mod group;
+pub mod mixed;
 pub mod multiplicity;
 pub mod pooling;
 mod root;
