@@ -24,14 +24,6 @@ pub fn root() -> PathBuf {
 pub fn reference(rel_path: &str) -> Option<PathBuf> {
     let base = std::env::var_os("CALEFACT_REFERENCE").map_or_else(|| root().join("../shared"), PathBuf::from);
     let path = base.join(rel_path);
-//! Helpers of the end-to-end and published checks. The checks themselves live in `tests/`.
-/// Path of a file of published reference data, which is kept outside the project.
-/// Looked for under the environment variable `CALEFACT_REFERENCE`, else in `../shared` beside the workspace root. When
-/// the data are absent the check is skipped with a message; with `CALEFACT_CI` set it fails instead.
-/// When the file is absent and `CALEFACT_CI` is set.
-#[expect(clippy::print_stderr, reason = "a skipped check must be seen")]
-    let root = std::env::var_os("CALEFACT_REFERENCE").map_or_else(beside_workspace, PathBuf::from);
-    let path = root.join(rel_path);
     if path.exists() {
         return Some(path);
     }
@@ -43,6 +35,4 @@ pub fn reference(rel_path: &str) -> Option<PathBuf> {
 #[expect(clippy::print_stderr, reason = "a skipped check must be seen in the log")]
 fn say_skipped(path: &Path) {
     eprintln!("SKIPPED: no reference data at {}", path.display());
-fn beside_workspace() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared")
 }
