@@ -1,26 +1,38 @@
-//! Helpers of the end-to-end and published checks. The checks themselves live in `tests/`.
+//! What the end-to-end checks share: where the reference data are, the command in a folder of its own, a tiny dataset.
+//!
+//! The checks themselves are in `tests/`, one folder or file a topic.
+
+mod dataset;
+mod folder;
+
+pub use dataset::TinyDataset;
+pub use folder::Workspace;
 
 use std::path::{Path, PathBuf};
 
-/// Path of a file of published reference data, which is kept outside the project.
-///
-/// Looked for under the environment variable `CALEFACT_REFERENCE`, else in `../shared` beside the workspace root. When
-/// the data are absent the check is skipped with a message; with `CALEFACT_CI` set it fails instead.
+/// The root of the cargo workspace.
+pub fn root() -> PathBuf {
+    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+    here.parent().unwrap_or(here).to_path_buf()
+}
+
+/// A file or folder of the reference data, which are read in place: under `CALEFACT_REFERENCE` if set, else under `shared`
+/// beside the workspace root. `None` if it is not there; the caller then returns early, and the log says so.
 ///
 /// # Panics
-/// When the file is absent and `CALEFACT_CI` is set.
-#[expect(clippy::print_stderr, reason = "a skipped check must be seen")]
+/// If it is not there while `CALEFACT_CI` is set: a check that must run has nothing to run on.
 pub fn reference(rel_path: &str) -> Option<PathBuf> {
-    let root = std::env::var_os("CALEFACT_REFERENCE").map_or_else(beside_workspace, PathBuf::from);
-    let path = root.join(rel_path);
+    let base = std::env::var_os("CALEFACT_REFERENCE").map_or_else(|| root().join("../shared"), PathBuf::from);
+    let path = base.join(rel_path);
     if path.exists() {
         return Some(path);
     }
     assert!(std::env::var_os("CALEFACT_CI").is_none(), "reference data missing: {}", path.display());
-    eprintln!("SKIPPED: no reference data at {}", path.display());
+    say_skipped(&path);
     None
 }
 
-fn beside_workspace() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../../shared")
+#[expect(clippy::print_stderr, reason = "a skipped check must be seen in the log")]
+fn say_skipped(path: &Path) {
+    eprintln!("SKIPPED: no reference data at {}", path.display());
 }

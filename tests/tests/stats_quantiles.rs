@@ -22,7 +22,6 @@ fn worst(rel_path: &str, prefix: &str, least: usize, value: impl Fn(&Row, f64) -
         .collect();
     assert!(diffs.len() >= least, "{rel_path}: only {} values", diffs.len());
     let worst = diffs.iter().copied().fold(0.0, f64::max);
-    println!("{rel_path}: {} values, worst relative difference {worst:.1e}", diffs.len());
     Some(worst)
 }
 

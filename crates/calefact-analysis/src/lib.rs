@@ -15,6 +15,7 @@ pub mod reference_job;
 pub mod result;
 pub mod series;
 pub mod settings;
+pub mod simulate;
 pub mod window;
 pub mod words;
 

@@ -1,1 +1,30 @@
-//! Placeholder.
+//! From an [`Analysis`](calefact_analysis::result::Analysis) to what a person or a program reads: tables, charts, one
+//! HTML report and a manifest.
+//!
+//! Everything is written into a temporary folder beside the target and moved into place at the end ([`Stage`]). Same
+//! analysis, same bytes: no clock, no absolute path, no order that depends on a hash or on the number of threads.
+//! What does not live here: physics and statistics. A number is only rounded and put into a unit a reader expects.
+
+mod charts;
+mod columns;
+mod error;
+mod figure;
+mod format;
+mod html;
+mod manifest;
+mod number;
+mod pick;
+mod place;
+mod readable;
+mod readings;
+mod stage;
+mod tables;
+
+pub use error::ReportError;
+pub use manifest::ToolInfo;
+pub use readings::ReadingsWriter;
+pub use stage::{Formats, Stage, Summary};
+
+#[cfg(test)]
+#[path = "../tests/support/fixture.rs"]
+mod fixture;

@@ -1,13 +1,22 @@
 //! Estimates, least squares, propagation, pooling and comparison. Pure mathematics: no files, and nothing of stoves.
 
 pub mod contrast;
+pub mod design;
 pub mod dist;
 pub mod equivalence;
 pub mod estimate;
+pub mod fit_error;
 pub mod group;
 pub mod instrument;
+pub mod linear;
+pub mod ftest;
+pub mod mixed;
 pub mod multiplicity;
+pub mod nonlinear;
 pub mod pooling;
+pub mod monte_carlo;
+pub mod propagate;
+pub mod residuals;
 pub mod rng;
 mod root;
 pub mod special;

@@ -1,0 +1,99 @@
+//! `conductance`: exchanger conductance against flue gas flow, so that a better coil and a hotter stove are not confused.
+
+use super::frame::{self, MARGIN, SIZE, SMALL};
+use super::{Chart, Home};
+use crate::figure::{Align, Canvas, Colour, Font, INK, Mark, SERIES, SOFT, Scale, WIDTH, shorten};
+use crate::readable::Readable;
+use crate::{ReportError, format};
+use calefact_analysis::Quantity;
+use calefact_analysis::result::Analysis;
+use calefact_stats::Estimate;
+
+const LEFT: f64 = 58.0;
+const RIGHT: f64 = 118.0;
+const PLOT: f64 = 300.0;
+
+/// The points of one exchanger: gas flow and conductance, readable units.
+struct Set {
+    name: String,
+    points: Vec<(Span, Span)>,
+}
+
+/// Value, lower and upper end.
+type Span = (f64, f64, f64);
+
+/// Draws the chart, if at least two trials have both quantities.
+pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
+    let sets = sets(analysis);
+    if sets.iter().map(|s| s.points.len()).sum::<usize>() < 2 {
+        return Ok(None);
+    }
+    let title = "How well each exchanger takes up heat, at the gas flow it had";
+    let lines = frame::title_lines(title);
+    let top = frame::title_height(&lines) + 24.0;
+    let bottom = top + PLOT;
+    let mut canvas = Canvas::new(bottom + 46.0);
+    frame::title(&mut canvas, &lines);
+    let x = scale(&sets, |p| p.0, (LEFT, WIDTH - RIGHT));
+    let y = scale(&sets, |p| p.1, (bottom, top));
+    frame::x_axis(&mut canvas, &x, (top, bottom), "Flue gas flow (g/s)");
+    frame::y_axis(&mut canvas, &y, (LEFT, WIDTH - RIGHT), 5);
+    canvas.text("Conductance (W/K)", (MARGIN, top - 14.0), Font::plain(SIZE, INK), Align::Start);
+    draw_sets(&mut canvas, &sets, &x, &y);
+    let svg = canvas.finish(title)?;
+    let caption = format!(
+        "One mark a trial, lines its {} intervals. Exchangers can be compared where their gas flows meet; a curve further up is the better exchanger.",
+        format::percent(analysis.level)
+    );
+    Ok(Some(Chart { file: "conductance.svg".to_owned(), home: Home::Exchanger, svg, caption }))
+}
+
+fn sets(analysis: &Analysis) -> Vec<Set> {
+    let mut sets: Vec<Set> = Vec::new();
+    for trial in analysis.trials.iter().filter(|t| t.usable()) {
+        let span = |q: Quantity| trial.get(q).map(|e| span(&e.estimate, Readable::of(q).factor));
+        let (Some(gas), Some(ua)) = (span(Quantity::GasFlow), span(Quantity::ExchangerConductance)) else { continue };
+        let name = trial.row.exchanger.clone().unwrap_or_else(|| "exchanger".to_owned());
+        match sets.iter_mut().find(|s| s.name == name) {
+            Some(set) => set.points.push((gas, ua)),
+            None => sets.push(Set { name, points: vec![(gas, ua)] }),
+        }
+    }
+    sets
+}
+
+fn span(estimate: &Estimate, factor: f64) -> Span {
+    (estimate.value * factor, estimate.interval.lower * factor, estimate.interval.upper * factor)
+}
+
+fn scale(sets: &[Set], pick: fn(&(Span, Span)) -> Span, range: (f64, f64)) -> Scale {
+    let spans = sets.iter().flat_map(|s| &s.points).map(pick);
+    Scale::around(spans.flat_map(|s| [s.0, s.1, s.2]), 0.05, range).not_below_zero()
+}
+
+fn draw_sets(canvas: &mut Canvas, sets: &[Set], x: &Scale, y: &Scale) {
+    for point in sets.iter().flat_map(|s| &s.points) {
+        let (gas, ua) = point;
+        canvas.line((x.at(gas.1), y.at(ua.0)), (x.at(gas.2), y.at(ua.0)), SOFT, 0.9);
+        canvas.line((x.at(gas.0), y.at(ua.1)), (x.at(gas.0), y.at(ua.2)), SOFT, 0.9);
+    }
+    let rightmost = |s: &Set| {
+        s.points
+            .iter()
+            .copied()
+            .max_by(|a, b| a.0.0.total_cmp(&b.0.0))
+            .map_or((0.0, 0.0), |p| (x.at(p.0.0), y.at(p.1.0)))
+    };
+    let anchors: Vec<(f64, f64)> = sets.iter().map(rightmost).collect();
+    let wanted: Vec<f64> = anchors.iter().map(|a| a.1).collect();
+    let heights = frame::spread(&wanted, 17.0, (y.range.1, y.range.0));
+    for (i, (set, (anchor, height))) in sets.iter().zip(anchors.iter().zip(heights)).enumerate() {
+        let colour: Colour = SERIES[i % SERIES.len()];
+        set.points.iter().for_each(|(gas, ua)| canvas.mark(Mark(i), (x.at(gas.0), y.at(ua.0)), 5.0, colour));
+        let left = WIDTH - RIGHT + 12.0;
+        canvas.line((anchor.0 + 6.0, anchor.1), (left - 9.0, height), SOFT, 0.6);
+        canvas.mark(Mark(i), (left, height), 4.6, colour);
+        let name = shorten(&set.name, SMALL, true, RIGHT - MARGIN - 20.0);
+        canvas.text(name, (left + 9.0, height), Font::bold(SMALL, INK), Align::Start);
+    }
+}

@@ -1,0 +1,117 @@
+//! `curves`: tank temperature by time, one panel for each level of the first comparison's factor, with the fits.
+
+use super::frame::{self, MARGIN, SIZE, SMALL};
+use super::{Chart, Home};
+use crate::ReportError;
+use crate::figure::{Align, Canvas, Font, INK, MUTED, Mark, SERIES, Scale, WIDTH};
+use calefact_analysis::result::{Analysis, TrialResult};
+
+/// Curves drawn one by one; of more, every k-th of each panel is drawn.
+const MOST: usize = 60;
+/// Panels drawn.
+const MOST_PANELS: usize = 8;
+/// Curves of a panel that are named at their end.
+const MOST_NAMED: usize = 9;
+/// Readings of a log that are drawn as points instead of a line.
+const FEW: usize = 30;
+
+const PANEL: f64 = 178.0;
+const LEFT: f64 = 44.0;
+const RIGHT: f64 = 66.0;
+
+type Panel<'a> = (String, Vec<&'a TrialResult>);
+
+/// Draws the chart, if any trial has a curve.
+pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
+    let drawable = analysis.trials.iter().filter(|t| t.curve.measured.len() > 1);
+    let all = super::by_set(drawable, super::main_factor(analysis));
+    let total: usize = all.iter().map(|(_, trials)| trials.len()).sum();
+    if total == 0 {
+        return Ok(None);
+    }
+    let step = total.div_ceil(MOST);
+    let panels: Vec<Panel<'_>> =
+        all.iter().take(MOST_PANELS).map(|(n, t)| (n.clone(), t.iter().step_by(step).copied().collect())).collect();
+    let svg = draw_panels(&panels)?;
+    let caption = caption(step, total, all.len());
+    Ok(Some(Chart { file: "curves.svg".to_owned(), home: Home::Curves, svg, caption }))
+}
+
+fn caption(step: usize, total: usize, sets: usize) -> String {
+    let mut caption = "Coloured: measured. Black: fitted heat balance, where one was fitted.".to_owned();
+    if step > 1 {
+        caption
+            .push_str(&format!(" Of {total} trials, one in {step} of each panel is drawn, counted in register order."));
+    }
+    if sets > MOST_PANELS {
+        caption.push_str(&format!(" The first {MOST_PANELS} of {sets} sets are drawn."));
+    }
+    caption
+}
+
+fn draw_panels(panels: &[Panel<'_>]) -> Result<String, ReportError> {
+    let title = "How the tank warmed or cooled in each trial";
+    let lines = frame::title_lines(title);
+    let top = frame::title_height(&lines);
+    let bottom = top + PANEL * panels.len() as f64;
+    let mut canvas = Canvas::new(bottom + 46.0);
+    frame::title(&mut canvas, &lines);
+    let x = time_scale(panels);
+    for (i, panel) in panels.iter().enumerate() {
+        draw_panel(&mut canvas, panel, &x, (top + PANEL * i as f64 + 24.0, top + PANEL * (i + 1) as f64 - 8.0), i);
+    }
+    frame::x_axis(&mut canvas, &x, (bottom - 8.0, bottom - 4.0), "Time since the first reading (min)");
+    canvas.finish(title)
+}
+
+fn points(panels: &[Panel<'_>]) -> impl Iterator<Item = (f64, f64)> {
+    panels.iter().flat_map(|(_, trials)| trials.iter()).flat_map(|t| t.curve.measured.iter().copied())
+}
+
+fn time_scale(panels: &[Panel<'_>]) -> Scale {
+    Scale::around(points(panels).map(|p| p.0 / 60.0), 0.0, (LEFT, WIDTH - RIGHT)).from_zero()
+}
+
+fn draw_panel(canvas: &mut Canvas, panel: &Panel<'_>, x: &Scale, (top, bottom): (f64, f64), index: usize) {
+    let (name, trials) = panel;
+    let temperatures = points(std::slice::from_ref(panel)).map(|p| p.1);
+    let y = Scale::around(temperatures, 0.04, (bottom, top));
+    let count = trials.len();
+    canvas.text(name, (MARGIN, top - 13.0), Font::bold(SIZE, INK), Align::Start);
+    let said = if count == 1 { "1 trial, tank in °C".to_owned() } else { format!("{count} trials, tank in °C") };
+    canvas.text(said, (WIDTH - MARGIN, top - 13.0), Font::plain(SMALL, MUTED), Align::End);
+    frame::y_axis(canvas, &y, (LEFT, WIDTH - RIGHT), 4);
+    let colour = SERIES[index % SERIES.len()];
+    for trial in trials {
+        let measured = place(&trial.curve.measured, x, &y);
+        if measured.len() <= FEW {
+            measured.iter().for_each(|p| canvas.mark(Mark(index), *p, 3.2, colour));
+        } else {
+            canvas.path(measured, colour, if count > MOST_NAMED { 1.2 } else { 2.6 }, 0.55);
+        }
+    }
+    for trial in trials.iter().filter(|t| t.curve.fitted.len() > 1) {
+        canvas.path(place(&trial.curve.fitted, x, &y), INK, 0.9, 1.0);
+    }
+    if count <= MOST_NAMED {
+        name_ends(canvas, trials, x, &y);
+    }
+}
+
+fn place(curve: &[(f64, f64)], x: &Scale, y: &Scale) -> Vec<(f64, f64)> {
+    let seen = curve.iter().filter(|p| p.0.is_finite() && p.1.is_finite());
+    seen.map(|(t, temperature)| (x.at(t / 60.0), y.at(*temperature))).collect()
+}
+
+/// Writes the trial beside the end of its curve, moved so that no two names meet.
+fn name_ends(canvas: &mut Canvas, trials: &[&TrialResult], x: &Scale, y: &Scale) {
+    let ends: Vec<(f64, f64)> = trials.iter().filter_map(|t| place(&t.curve.measured, x, y).last().copied()).collect();
+    let wanted: Vec<f64> = ends.iter().map(|e| e.1).collect();
+    let heights = frame::spread(&wanted, 14.0, (y.range.1, y.range.0));
+    for ((trial, end), height) in trials.iter().zip(&ends).zip(heights) {
+        let left = WIDTH - RIGHT + 10.0;
+        canvas.line((end.0 + 2.0, end.1), (left - 2.0, height), MUTED, 0.6);
+        let name = crate::figure::shorten(&trial.row.trial, SMALL, false, RIGHT - 14.0);
+        canvas.text(name, (left, height), Font::plain(SMALL, INK), Align::Start);
+    }
+}

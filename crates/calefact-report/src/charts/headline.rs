@@ -1,0 +1,57 @@
+//! The title of a chart of groups: what the verdicts say of it, in words. No verdict is made here.
+
+use crate::pick;
+use crate::readable::Readable;
+use calefact_analysis::Quantity;
+use calefact_analysis::result::{Comparison, Contrast, GroupResult, VerdictKind};
+
+/// Title of a quantity of a comparison.
+pub(super) fn of(comparison: &Comparison, quantity: Quantity) -> String {
+    let label = capital(short(quantity));
+    let contrasts = || comparison.contrasts.iter().filter(|c| c.quantity == quantity);
+    let settled = contrasts().filter(|c| matches!(c.verdict, VerdictKind::Above | VerdictKind::Below));
+    let widest = settled.max_by(|a, b| apart(comparison, a).total_cmp(&apart(comparison, b)));
+    if let Some(contrast) = widest {
+        return settled_words(comparison, contrast, &label);
+    }
+    if contrasts().next().is_none() {
+        return format!("{label} by {}", comparison.factor);
+    }
+    if contrasts().all(|c| c.verdict == VerdictKind::Equivalent) {
+        return format!("{label}: the same within the stated margin");
+    }
+    format!("{label}: the trials made do not settle a difference")
+}
+
+/// Label without its bracket: "thermal efficiency".
+pub(crate) fn short(quantity: Quantity) -> &'static str {
+    let label = quantity.label();
+    label.split_once(" (").map_or(label, |(words, _)| words)
+}
+
+/// First letter in upper case.
+pub(crate) fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
+}
+
+fn settled_words(comparison: &Comparison, contrast: &Contrast, label: &str) -> String {
+    let word = if contrast.verdict == VerdictKind::Above { "above" } else { "below" };
+    let mean = |level: &str| group(comparison, contrast, level).map(|g| Readable::of(g.quantity).show(&g.mean));
+    let (a, b) = (&contrast.a, &contrast.b);
+    match (mean(a), mean(b)) {
+        (Some(x), Some(y)) => format!("{label}: {a} {word} {b}, {} against {}", x.with_unit(), y.with_unit()),
+        _ => format!("{label}: {a} {word} {b}"),
+    }
+}
+
+/// Distance between the two means of a contrast.
+fn apart(comparison: &Comparison, contrast: &Contrast) -> f64 {
+    let mean = |level: &str| group(comparison, contrast, level).map_or(f64::NAN, |g| g.mean.value);
+    let distance = (mean(&contrast.a) - mean(&contrast.b)).abs();
+    if distance.is_nan() { 0.0 } else { distance }
+}
+
+fn group<'a>(comparison: &'a Comparison, contrast: &Contrast, level: &str) -> Option<&'a GroupResult> {
+    pick::groups(comparison, contrast.quantity).into_iter().find(|g| g.levels.len() == 1 && g.levels[0].1 == level)
+}

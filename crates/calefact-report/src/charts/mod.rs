@@ -1,0 +1,77 @@
+//! The charts of a report, one file a chart. Each says one thing, and its title says it in words.
+
+pub(crate) mod balance;
+mod conductance;
+mod curves;
+mod dots;
+mod frame;
+mod groups;
+pub(crate) mod headline;
+
+use crate::ReportError;
+use calefact_analysis::Quantity;
+use calefact_analysis::result::{Analysis, TrialResult};
+use calefact_data::TrialKind;
+
+/// Where in the report a chart belongs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Home {
+    /// Temperature curves.
+    Curves,
+    /// A quantity of the comparison of this number.
+    Comparison(usize, Quantity),
+    /// Energy balance.
+    Balance,
+    /// Exchanger.
+    Exchanger,
+}
+
+/// A drawn chart.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Chart {
+    /// File name.
+    pub(crate) file: String,
+    /// Its place in the report.
+    pub(crate) home: Home,
+    /// The SVG document.
+    pub(crate) svg: String,
+    /// What the marks mean and what was left out, for the text below.
+    pub(crate) caption: String,
+}
+
+/// Draws every chart the analysis has data for.
+pub(crate) fn draw_all(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
+    let mut charts = Vec::new();
+    charts.extend(groups::draw(analysis)?);
+    charts.extend(curves::draw(analysis)?);
+    charts.extend(balance::draw(analysis)?);
+    charts.extend(conductance::draw(analysis)?);
+    Ok(charts)
+}
+
+/// Factor by which charts of single trials are split: that of the first comparison.
+fn main_factor(analysis: &Analysis) -> &str {
+    analysis.comparisons.first().map_or("stove", |c| c.factor.as_str())
+}
+
+/// Name of the set a trial belongs to: its level of a factor, or its kind where no fuel burns.
+fn set_name(trial: &TrialResult, factor: &str) -> String {
+    match trial.row.kind {
+        TrialKind::Burn => trial.row.level(factor).unwrap_or("burns").to_owned(),
+        TrialKind::StandingLoss => "standing loss".to_owned(),
+        TrialKind::ReferenceHeater => trial.row.level(factor).unwrap_or("reference heater").to_owned(),
+    }
+}
+
+/// Trials by set, in the order of first appearance.
+fn by_set<'a>(trials: impl Iterator<Item = &'a TrialResult>, factor: &str) -> Vec<(String, Vec<&'a TrialResult>)> {
+    let mut sets: Vec<(String, Vec<&TrialResult>)> = Vec::new();
+    for trial in trials {
+        let name = set_name(trial, factor);
+        match sets.iter_mut().find(|(n, _)| *n == name) {
+            Some((_, members)) => members.push(trial),
+            None => sets.push((name, vec![trial])),
+        }
+    }
+    sets
+}

@@ -1,0 +1,156 @@
+//! A table as named, documented columns, and its two forms on disk: CSV and Parquet.
+
+use crate::{ReportError, number};
+use polars::prelude::{Column as Series, DataFrame, IntoColumn, NamedFrom, ParquetWriter};
+use std::fs::File;
+use std::io::BufWriter;
+use std::path::Path;
+
+/// Values of a column; a missing value is `None` or NaN.
+pub(crate) enum Values {
+    /// Words.
+    Text(Vec<Option<String>>),
+    /// Measured numbers.
+    Number(Vec<f64>),
+    /// Counts.
+    Count(Vec<Option<i64>>),
+    /// Yes or no.
+    Flag(Vec<bool>),
+}
+
+/// A column and what it means.
+pub(crate) struct Column {
+    /// Header.
+    pub(crate) name: String,
+    /// Unit symbol, or words such as "as `unit`"; empty for words and counts.
+    pub(crate) unit: &'static str,
+    /// What it holds, for `columns.csv`.
+    pub(crate) meaning: &'static str,
+    /// Values.
+    pub(crate) values: Values,
+}
+
+/// A tidy table.
+pub(crate) struct Table {
+    /// File name without ending.
+    pub(crate) name: &'static str,
+    /// Columns in order; all of one length.
+    pub(crate) columns: Vec<Column>,
+}
+
+impl Table {
+    /// An empty table.
+    pub(crate) fn new(name: &'static str) -> Self {
+        Self { name, columns: Vec::new() }
+    }
+
+    fn add(mut self, name: impl Into<String>, unit: &'static str, meaning: &'static str, values: Values) -> Self {
+        self.columns.push(Column { name: name.into(), unit, meaning, values });
+        self
+    }
+
+    /// Adds a column of words, none of them missing.
+    pub(crate) fn text<S: Into<String>>(
+        self,
+        name: impl Into<String>,
+        meaning: &'static str,
+        values: impl Iterator<Item = S>,
+    ) -> Self {
+        self.maybe(name, meaning, values.map(Some))
+    }
+
+    /// Adds a column of words that may be missing.
+    pub(crate) fn maybe<S: Into<String>>(
+        self,
+        name: impl Into<String>,
+        meaning: &'static str,
+        values: impl Iterator<Item = Option<S>>,
+    ) -> Self {
+        let values = values.map(|v| v.map(Into::into).filter(|s: &String| !s.is_empty())).collect();
+        self.add(name, "", meaning, Values::Text(values))
+    }
+
+    /// Adds a column of numbers; NaN is missing.
+    pub(crate) fn number(
+        self,
+        name: &'static str,
+        unit: &'static str,
+        meaning: &'static str,
+        values: impl Iterator<Item = f64>,
+    ) -> Self {
+        self.add(name, unit, meaning, Values::Number(values.collect()))
+    }
+
+    /// Adds a column of counts.
+    pub(crate) fn count(
+        self,
+        name: &'static str,
+        meaning: &'static str,
+        values: impl Iterator<Item = Option<i64>>,
+    ) -> Self {
+        self.add(name, "", meaning, Values::Count(values.collect()))
+    }
+
+    /// Adds a yes-or-no column.
+    pub(crate) fn flag(self, name: &'static str, meaning: &'static str, values: impl Iterator<Item = bool>) -> Self {
+        self.add(name, "", meaning, Values::Flag(values.collect()))
+    }
+
+    /// Number of rows.
+    pub(crate) fn rows(&self) -> usize {
+        self.columns.first().map_or(0, |c| c.values.len())
+    }
+
+    /// Writes the table as CSV (RFC 4180, lines ended by LF).
+    pub(crate) fn write_csv(&self, path: &Path) -> Result<(), ReportError> {
+        let fail = |e: csv::Error| ReportError::io("write", path)(e.into());
+        let mut writer = csv::WriterBuilder::new().from_path(path).map_err(fail)?;
+        writer.write_record(self.columns.iter().map(|c| c.name.as_str())).map_err(fail)?;
+        for row in 0..self.rows() {
+            writer.write_record(self.columns.iter().map(|c| c.values.cell(row))).map_err(fail)?;
+        }
+        writer.flush().map_err(ReportError::io("write", path))
+    }
+
+    /// Writes the table as Parquet, one row group.
+    pub(crate) fn write_parquet(&self, path: &Path) -> Result<(), ReportError> {
+        let file = BufWriter::new(File::create(path).map_err(ReportError::io("create", path))?);
+        let columns = self.columns.iter().map(|c| c.values.series(&c.name)).collect();
+        let mut frame = DataFrame::new(self.rows(), columns).map_err(ReportError::parquet(path))?;
+        ParquetWriter::new(file).set_parallel(false).finish(&mut frame).map_err(ReportError::parquet(path))?;
+        Ok(())
+    }
+}
+
+impl Values {
+    fn len(&self) -> usize {
+        match self {
+            Self::Text(v) => v.len(),
+            Self::Number(v) => v.len(),
+            Self::Count(v) => v.len(),
+            Self::Flag(v) => v.len(),
+        }
+    }
+
+    fn cell(&self, row: usize) -> String {
+        match self {
+            Self::Text(v) => v[row].clone().unwrap_or_default(),
+            Self::Number(v) => number::text(v[row]),
+            Self::Count(v) => v[row].map_or_else(String::new, |n| n.to_string()),
+            Self::Flag(v) => v[row].to_string(),
+        }
+    }
+
+    fn series(&self, name: &str) -> Series {
+        let name = name.into();
+        match self {
+            Self::Text(v) => polars::prelude::Series::new(name, v).into_column(),
+            Self::Number(v) => {
+                let v: Vec<Option<f64>> = v.iter().map(|x| (!x.is_nan()).then_some(*x)).collect();
+                polars::prelude::Series::new(name, v).into_column()
+            }
+            Self::Count(v) => polars::prelude::Series::new(name, v).into_column(),
+            Self::Flag(v) => polars::prelude::Series::new(name, v).into_column(),
+        }
+    }
+}

@@ -1,0 +1,88 @@
+//! What can go wrong while writing, with the place and what to do about it.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// Why a report could not be written.
+#[derive(Debug, thiserror::Error)]
+pub enum ReportError {
+    /// A file or folder could not be written, read or moved.
+    #[error("cannot {doing} {}: {source}. {}", path.display(), advice(source))]
+    Io {
+        /// What was being done: "write", "create", "read", "move into place".
+        doing: &'static str,
+        /// File or folder concerned.
+        path: PathBuf,
+        /// Cause given by the system.
+        source: io::Error,
+    },
+    /// The target exists and was not written by this tool, so it is not replaced.
+    #[error(
+        "{} holds files that are not a report of this tool (no manifest.json of its making). Name another output folder, or empty this one",
+        path.display()
+    )]
+    NotAReport {
+        /// The folder.
+        path: PathBuf,
+    },
+    /// A Parquet file could not be encoded or written.
+    #[error("cannot write {}: {message}. Check the free space of the disk, or leave Parquet out of the formats", path.display())]
+    Parquet {
+        /// File concerned.
+        path: PathBuf,
+        /// What the encoder said.
+        message: String,
+    },
+    /// A chart or a page could not be drawn.
+    #[error("cannot draw {what}: {message}. This is a fault of the program; please report it")]
+    Draw {
+        /// Chart or page.
+        what: String,
+        /// What the drawing library said.
+        message: String,
+    },
+    /// The writer of the readings stopped before its end.
+    #[error(
+        "the readings writer stopped before its end. Run again; if it happens again, leave the readings table out of the formats"
+    )]
+    WriterStopped,
+}
+
+impl ReportError {
+    /// Ties a system error to a path, for `map_err`.
+    pub(crate) fn io(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> Self {
+        let path = path.to_path_buf();
+        move |source| Self::Io { doing, path, source }
+    }
+
+    /// Ties an error of the Parquet encoder to a path, for `map_err`.
+    pub(crate) fn parquet<E: std::fmt::Display>(path: &Path) -> impl FnOnce(E) -> Self {
+        let path = path.to_path_buf();
+        move |error| Self::Parquet { path, message: error.to_string() }
+    }
+}
+
+/// What a person can do about a system error.
+fn advice(error: &io::Error) -> &'static str {
+    match error.kind() {
+        io::ErrorKind::PermissionDenied => "Choose an output folder you may write to, or change its permissions",
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => "The disk is full: free some space and run again",
+        io::ErrorKind::ReadOnlyFilesystem => "That disk is read-only: choose another output folder",
+        io::ErrorKind::NotFound => "Check that the path exists",
+        io::ErrorKind::NotADirectory => "A part of the path is a file, not a folder: choose another output folder",
+        _ => "Check the path and the free space of the disk, then run again",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_full_disk_says_so() {
+        let error = ReportError::io("write", Path::new("out/a.csv"))(io::ErrorKind::StorageFull.into());
+        let text = error.to_string();
+        assert!(text.starts_with("cannot write out/a.csv: "), "{text}");
+        assert!(text.ends_with("free some space and run again"), "{text}");
+    }
+}

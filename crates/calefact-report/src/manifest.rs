@@ -1,0 +1,122 @@
+//! The manifest: what went in and what came out, each with its SHA-256, so that a stranger can check a rerun.
+
+use crate::{ReportError, place};
+use calefact_analysis::result::Analysis;
+use serde::Serialize;
+use sha2::{Digest, Sha256};
+use std::fs::File;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+/// The program that wrote the report and the command that made it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct ToolInfo {
+    /// Name of the program.
+    pub name: String,
+    /// Its version.
+    pub version: String,
+    /// The command as a person would type it again.
+    pub command: String,
+}
+
+/// A file and its hash.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub(crate) struct Hashed {
+    /// Relative path with forward slashes.
+    pub(crate) path: String,
+    /// Size.
+    pub(crate) bytes: u64,
+    /// SHA-256 of the bytes, hexadecimal.
+    pub(crate) sha256: String,
+}
+
+#[derive(Serialize)]
+struct Settings<'a> {
+    level: f64,
+    method: &'a [String],
+}
+
+#[derive(Serialize)]
+struct Manifest<'a> {
+    report: &'a str,
+    title: &'a str,
+    invented_data: bool,
+    tool: &'a ToolInfo,
+    settings: Settings<'a>,
+    inputs: &'a [Hashed],
+    outputs: &'a [Hashed],
+}
+
+/// Hashes files, shown relative to `base`, sorted by the path shown.
+pub(crate) fn hash_all(paths: &[PathBuf], base: &Path) -> Result<Vec<Hashed>, ReportError> {
+    let mut all = paths.iter().map(|p| hash(p, place::relative(p, base))).collect::<Result<Vec<_>, _>>()?;
+    all.sort_by(|a, b| a.path.cmp(&b.path));
+    all.dedup();
+    Ok(all)
+}
+
+/// Writes `manifest.json` into a folder.
+pub(crate) fn write(
+    dir: &Path,
+    analysis: &Analysis,
+    tool: &ToolInfo,
+    inputs: &[Hashed],
+    outputs: &[Hashed],
+) -> Result<(), ReportError> {
+    let path = dir.join("manifest.json");
+    let manifest = Manifest {
+        report: &analysis.name,
+        title: &analysis.title,
+        invented_data: analysis.invented,
+        tool,
+        settings: Settings { level: analysis.level, method: &analysis.method },
+        inputs,
+        outputs,
+    };
+    let mut text = serde_json::to_string_pretty(&manifest).map_err(|e| ReportError::io("write", &path)(e.into()))?;
+    text.push('\n');
+    std::fs::write(&path, text).map_err(ReportError::io("write", &path))
+}
+
+/// Whether a folder holds a manifest as written here.
+pub(crate) fn present(dir: &Path) -> bool {
+    let Ok(bytes) = std::fs::read(dir.join("manifest.json")) else { return false };
+    let Ok(value) = serde_json::from_slice::<serde_json::Value>(&bytes) else { return false };
+    ["tool", "inputs", "outputs"].iter().all(|key| value.get(key).is_some())
+}
+
+fn hash(path: &Path, shown: String) -> Result<Hashed, ReportError> {
+    let mut file = File::open(path).map_err(ReportError::io("read", path))?;
+    let mut hasher = Sha256::new();
+    let mut buffer = vec![0; 1 << 16];
+    let mut bytes = 0;
+    loop {
+        let n = file.read(&mut buffer).map_err(ReportError::io("read", path))?;
+        if n == 0 {
+            break;
+        }
+        hasher.update(&buffer[..n]);
+        bytes += n as u64;
+    }
+    Ok(Hashed { path: shown, bytes, sha256: hex(&hasher.finalize()) })
+}
+
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().map(|b| format!("{b:02x}")).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// FIPS 180-2, appendix B.1: the message "abc".
+    #[test]
+    fn sha256_of_the_published_example() {
+        let dir = tempfile::tempdir().unwrap();
+        let path = dir.path().join("abc.txt");
+        std::fs::write(&path, "abc").unwrap();
+        let all = hash_all(&[path], dir.path()).unwrap();
+        assert_eq!(all[0].sha256, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+        assert_eq!((all[0].path.as_str(), all[0].bytes), ("abc.txt", 3));
+    }
+}

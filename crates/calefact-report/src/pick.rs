@@ -1,0 +1,63 @@
+//! Picking out of an analysis what several artefacts show: findings, groups of a quantity, the level names of a group.
+
+use calefact_analysis::Quantity;
+use calefact_analysis::result::{Analysis, Comparison, GroupResult, TrialResult};
+use calefact_data::{Finding, Severity};
+use std::collections::BTreeMap;
+
+/// All findings: those of no trial first, then trial by trial in register order, each once.
+pub(crate) fn findings(analysis: &Analysis) -> Vec<&Finding> {
+    let mut all: Vec<&Finding> = analysis.findings.iter().collect();
+    for trial in &analysis.trials {
+        all.extend(&trial.findings);
+    }
+    all
+}
+
+/// The word for a severity.
+pub(crate) fn severity(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Note => "note",
+        Severity::Warning => "warning",
+        Severity::Error => "error",
+    }
+}
+
+/// Quantities of a comparison in the order they are first met.
+pub(crate) fn quantities(comparison: &Comparison) -> Vec<Quantity> {
+    let mut seen = Vec::new();
+    let named = comparison.groups.iter().map(|g| g.quantity);
+    for quantity in named.chain(comparison.contrasts.iter().map(|c| c.quantity)) {
+        if !seen.contains(&quantity) {
+            seen.push(quantity);
+        }
+    }
+    seen
+}
+
+/// Groups of one quantity of a comparison.
+pub(crate) fn groups(comparison: &Comparison, quantity: Quantity) -> Vec<&GroupResult> {
+    comparison.groups.iter().filter(|g| g.quantity == quantity).collect()
+}
+
+/// Name of a group for a reader: its levels, joined.
+pub(crate) fn group_name(group: &GroupResult) -> String {
+    let levels: Vec<&str> = group.levels.iter().map(|(_, level)| level.as_str()).collect();
+    levels.join(" · ")
+}
+
+/// Trials by id.
+pub(crate) struct Index<'a>(BTreeMap<&'a str, &'a TrialResult>);
+
+impl<'a> Index<'a> {
+    /// Of all trials.
+    pub(crate) fn new(analysis: &'a Analysis) -> Self {
+        Self(analysis.trials.iter().map(|t| (t.row.trial.as_str(), t)).collect())
+    }
+
+    /// The trials of a group that have its quantity, with the value.
+    pub(crate) fn values(&self, group: &GroupResult) -> Vec<f64> {
+        let value = |id: &String| self.0.get(id.as_str()).and_then(|t| t.get(group.quantity)).map(|e| e.estimate.value);
+        group.trials.iter().filter_map(value).collect()
+    }
+}

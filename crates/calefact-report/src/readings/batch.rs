@@ -1,0 +1,61 @@
+//! Some rows of the readings table, column by column.
+
+use calefact_data::readings::Remark;
+use calefact_data::{Channel, Readings};
+use std::ops::Range;
+
+/// Rows of one or more trials. A channel that was not logged is NaN.
+#[derive(Debug, Default)]
+pub(super) struct Batch {
+    /// Trial id and its number of rows.
+    pub(super) trials: Vec<(String, usize)>,
+    /// Time since the first reading, s.
+    pub(super) elapsed: Vec<f64>,
+    /// Channels in the order of [`Channel::ALL`].
+    pub(super) channels: [Vec<f64>; Channel::ALL.len()],
+    /// Flag bits.
+    pub(super) flags: Vec<u8>,
+    /// `event` cells, by row of the batch.
+    pub(super) events: Vec<(usize, String)>,
+    /// `note` cells, by row of the batch.
+    pub(super) notes: Vec<(usize, String)>,
+}
+
+impl Batch {
+    /// Number of rows.
+    pub(super) fn len(&self) -> usize {
+        self.elapsed.len()
+    }
+
+    /// Adds rows of a trial.
+    pub(super) fn add(&mut self, trial: &str, readings: &Readings, rows: Range<usize>) {
+        let before = self.len();
+        let after = before + rows.len();
+        self.trials.push((trial.to_owned(), rows.len()));
+        self.elapsed.extend_from_slice(&readings.elapsed_s[rows.clone()]);
+        for (column, channel) in self.channels.iter_mut().zip(Channel::ALL) {
+            if let Some(values) = readings.channel(channel) {
+                column.extend_from_slice(&values[rows.clone()]);
+            }
+            column.resize(after, f64::NAN);
+        }
+        self.flags.extend(readings.flags.get(rows.clone()).unwrap_or_default());
+        self.flags.resize(after, 0);
+        remarks(&mut self.events, &readings.events, &rows, before);
+        remarks(&mut self.notes, &readings.notes, &rows, before);
+    }
+}
+
+/// Moves remarks of the rows to their place in the batch; a second remark on a reading is joined to the first.
+fn remarks(to: &mut Vec<(usize, String)>, from: &[Remark], rows: &Range<usize>, before: usize) {
+    for remark in from.iter().filter(|r| rows.contains(&r.row)) {
+        let row = before + remark.row - rows.start;
+        match to.last_mut() {
+            Some((last, text)) if *last == row => {
+                text.push_str("; ");
+                text.push_str(&remark.text);
+            }
+            _ => to.push((row, remark.text.clone())),
+        }
+    }
+}

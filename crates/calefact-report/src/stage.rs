@@ -1,0 +1,159 @@
+//! A report in the making: a temporary folder beside the target that takes the target's place when everything is there.
+
+use crate::manifest::{self, ToolInfo};
+use crate::readings::ReadingsWriter;
+use crate::{ReportError, charts, html, tables};
+use calefact_analysis::result::Analysis;
+use std::fs;
+use std::path::{Path, PathBuf};
+use tempfile::TempDir;
+
+/// Which forms of the tables are written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Formats {
+    /// CSV.
+    pub csv: bool,
+    /// Parquet.
+    pub parquet: bool,
+    /// The readings table, the only large one.
+    pub readings: bool,
+}
+
+impl Default for Formats {
+    fn default() -> Self {
+        Self { csv: true, parquet: true, readings: true }
+    }
+}
+
+/// What was written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Summary {
+    /// Folder of the report.
+    pub folder: PathBuf,
+    /// The page to open first.
+    pub page: PathBuf,
+    /// Everything written, relative to the folder, in the order of their names.
+    pub files: Vec<PathBuf>,
+}
+
+/// A report in the making. Dropping it unfinished leaves the target as it was.
+#[derive(Debug)]
+pub struct Stage {
+    out: PathBuf,
+    formats: Formats,
+    temporary: TempDir,
+}
+
+impl Stage {
+    /// Creates the temporary folder beside `out`.
+    ///
+    /// # Errors
+    /// If it cannot be created, or if `out` exists and holds anything but an earlier report.
+    pub fn begin(out: &Path, formats: Formats) -> Result<Self, ReportError> {
+        if occupied(out)? && !manifest::present(out) {
+            return Err(ReportError::NotAReport { path: out.to_path_buf() });
+        }
+        let parent = match out.parent() {
+            Some(p) if !p.as_os_str().is_empty() => p,
+            _ => Path::new("."),
+        };
+        fs::create_dir_all(parent).map_err(ReportError::io("create", parent))?;
+        let temporary = tempfile::Builder::new()
+            .prefix(".calefact-")
+            .tempdir_in(parent)
+            .map_err(ReportError::io("create a temporary folder in", parent))?;
+        let stage = Self { out: out.to_path_buf(), formats, temporary };
+        for dir in [stage.dir(), stage.tables(), stage.charts()] {
+            fs::create_dir(&dir).map_err(ReportError::io("create", &dir))?;
+        }
+        Ok(stage)
+    }
+
+    /// Opens the writer of the readings table. Finish it before [`Self::finish`].
+    ///
+    /// # Errors
+    /// If the files cannot be created.
+    pub fn readings_writer(&self) -> Result<ReadingsWriter, ReportError> {
+        ReadingsWriter::open(&self.tables(), self.formats)
+    }
+
+    /// Writes tables, charts, page and manifest, and puts the folder in its place. `inputs` are hashed for the manifest
+    /// and shown relative to `base`.
+    ///
+    /// # Errors
+    /// If an input cannot be read or an output cannot be written; the target is then as it was.
+    pub fn finish(
+        self,
+        analysis: &Analysis,
+        inputs: &[PathBuf],
+        base: &Path,
+        tool: &ToolInfo,
+    ) -> Result<Summary, ReportError> {
+        let dir = self.dir();
+        let inputs = manifest::hash_all(inputs, base)?;
+        tables::write(analysis, &self.tables(), self.formats)?;
+        let charts = charts::draw_all(analysis)?;
+        for chart in &charts {
+            let path = self.charts().join(&chart.file);
+            fs::write(&path, &chart.svg).map_err(ReportError::io("write", &path))?;
+        }
+        let page = html::page(analysis, &charts, &inputs, tool)?;
+        let path = dir.join("report.html");
+        fs::write(&path, page).map_err(ReportError::io("write", &path))?;
+        let outputs = manifest::hash_all(&files(&dir)?, &dir)?;
+        manifest::write(&dir, analysis, tool, &inputs, &outputs)?;
+        self.publish()
+    }
+
+    fn dir(&self) -> PathBuf {
+        self.temporary.path().join("new")
+    }
+
+    fn tables(&self) -> PathBuf {
+        self.dir().join("tables")
+    }
+
+    fn charts(&self) -> PathBuf {
+        self.dir().join("charts")
+    }
+
+    /// Swaps the new folder in; the old one goes with the temporary folder.
+    fn publish(self) -> Result<Summary, ReportError> {
+        let old = self.temporary.path().join("old");
+        let had_old = self.out.exists();
+        if had_old {
+            fs::rename(&self.out, &old).map_err(ReportError::io("move aside", &self.out))?;
+        }
+        if let Err(error) = fs::rename(self.dir(), &self.out) {
+            let restored = !had_old || fs::rename(&old, &self.out).is_ok();
+            debug_assert!(restored, "the old report stays in the temporary folder");
+            return Err(ReportError::io("move into place", &self.out)(error));
+        }
+        let names = files(&self.out)?.into_iter().filter_map(|f| f.strip_prefix(&self.out).map(Path::to_path_buf).ok());
+        Ok(Summary { files: names.collect(), page: self.out.join("report.html"), folder: self.out })
+    }
+}
+
+/// Whether a path exists and is anything but an empty folder.
+fn occupied(out: &Path) -> Result<bool, ReportError> {
+    if !out.exists() {
+        return Ok(false);
+    }
+    let mut entries = fs::read_dir(out).map_err(ReportError::io("read", out))?;
+    Ok(entries.next().is_some())
+}
+
+/// All files under a folder, sorted.
+fn files(dir: &Path) -> Result<Vec<PathBuf>, ReportError> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(dir).map_err(ReportError::io("read", dir))? {
+        let path = entry.map_err(ReportError::io("read", dir))?.path();
+        if path.is_dir() {
+            found.extend(files(&path)?);
+        } else {
+            found.push(path);
+        }
+    }
+    found.sort();
+    Ok(found)
+}

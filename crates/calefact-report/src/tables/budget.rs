@@ -1,0 +1,21 @@
+//! `budget`: what share of the variance each source contributes.
+
+use crate::columns::Table;
+use calefact_analysis::result::Analysis;
+
+/// Builds the table.
+pub(super) fn table(analysis: &Analysis) -> Table {
+    let rows = || analysis.budget.iter();
+    Table::new("budget")
+        .text("quantity", "quantity name", rows().map(|r| r.quantity.name()))
+        .text("of", "trial or group it is the budget of", rows().map(|r| r.of.as_str()))
+        .text("source", "source of error in words", rows().map(|r| r.source.as_str()))
+        .flag("shared", "whether several trials share the source", rows().map(|r| r.shared))
+        .number(
+            "contribution",
+            "unit of the quantity",
+            "standard uncertainty contributed",
+            rows().map(|r| r.contribution),
+        )
+        .number("share", "1", "share of the variance", rows().map(|r| r.share))
+}

@@ -1,0 +1,24 @@
+//! `estimates`: every quantity of every trial.
+
+use super::estimate_columns;
+use crate::columns::Table;
+use calefact_analysis::result::Analysis;
+
+/// Builds the table.
+pub(super) fn table(analysis: &Analysis) -> Table {
+    let rows = || analysis.trials.iter().flat_map(|t| t.estimates.iter().map(move |e| (t.row.trial.as_str(), e)));
+    let table = Table::new("estimates").text("trial", "trial id", rows().map(|r| r.0)).text(
+        "quantity",
+        "quantity name",
+        rows().map(|r| r.1.quantity.name()),
+    );
+    estimate_columns(table, rows().map(|r| &r.1.estimate))
+        .number(
+            "dof",
+            "1",
+            "effective degrees of freedom; inf where the uncertainty is taken as known",
+            rows().map(|r| r.1.estimate.dof),
+        )
+        .text("method", "how value and uncertainty were obtained", rows().map(|r| r.1.estimate.method.clone()))
+        .text("note", "remark", rows().map(|r| r.1.note.as_str()))
+}

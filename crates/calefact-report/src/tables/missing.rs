@@ -1,0 +1,13 @@
+//! `missing`: quantities a trial should have but could not be given, and why.
+
+use crate::columns::Table;
+use calefact_analysis::result::Analysis;
+
+/// Builds the table.
+pub(super) fn table(analysis: &Analysis) -> Table {
+    let rows = || analysis.trials.iter().flat_map(|t| t.missing.iter().map(move |m| (t.row.trial.as_str(), m)));
+    Table::new("missing")
+        .text("trial", "trial id", rows().map(|r| r.0))
+        .text("quantity", "quantity name", rows().map(|r| r.1.quantity.name()))
+        .text("reason", "what is lacking", rows().map(|r| r.1.reason.as_str()))
+}

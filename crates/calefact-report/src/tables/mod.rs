@@ -1,0 +1,74 @@
+//! The tidy tables, one file each, and the table that explains their columns.
+
+mod balance;
+mod budget;
+mod contrasts;
+mod estimates;
+mod findings;
+mod groups;
+mod missing;
+mod trials;
+
+use crate::columns::Table;
+use crate::readings::schema;
+use crate::stage::Formats;
+use crate::{ReportError, place};
+use calefact_analysis::result::Analysis;
+use calefact_stats::Estimate;
+use std::path::Path;
+
+/// All tables but `readings`, in the order of the pipeline.
+pub(crate) fn all(analysis: &Analysis) -> Vec<Table> {
+    vec![
+        trials::table(analysis),
+        estimates::table(analysis),
+        missing::table(analysis),
+        groups::table(analysis),
+        contrasts::table(analysis),
+        budget::table(analysis),
+        balance::table(analysis),
+        findings::table(analysis),
+    ]
+}
+
+/// Writes every table in the formats asked, and `columns.csv`.
+pub(crate) fn write(analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
+    let tables = all(analysis);
+    for table in &tables {
+        if formats.csv {
+            table.write_csv(&dir.join(place::file(table.name, "csv")))?;
+        }
+        if formats.parquet {
+            table.write_parquet(&dir.join(place::file(table.name, "parquet")))?;
+        }
+    }
+    explain(&tables, formats.readings).write_csv(&dir.join("columns.csv"))
+}
+
+/// The table that explains the columns of the others.
+fn explain(tables: &[Table], readings: bool) -> Table {
+    let mut rows: Vec<(&str, String, &str, &str)> = Vec::new();
+    if readings {
+        rows.extend(schema::columns().map(|(name, unit, meaning)| ("readings", name.to_owned(), unit, meaning)));
+    }
+    for table in tables {
+        rows.extend(table.columns.iter().map(|c| (table.name, c.name.clone(), c.unit, c.meaning)));
+    }
+    Table::new("columns")
+        .text("table", "table the column belongs to", rows.iter().map(|r| r.0))
+        .text("column", "header of the column", rows.iter().map(|r| r.1.clone()))
+        .text("unit", "unit of the column", rows.iter().map(|r| r.2))
+        .text("meaning", "what it holds", rows.iter().map(|r| r.3))
+}
+
+/// The columns every estimate brings: value, unit, uncertainty, interval, level.
+fn estimate_columns<'a>(table: Table, estimates: impl Iterator<Item = &'a Estimate> + Clone) -> Table {
+    let e = estimates;
+    table
+        .number("value", "as `unit`", "best estimate", e.clone().map(|e| e.value))
+        .text("unit", "unit symbol of the row; 1 for a pure number", e.clone().map(|e| e.unit.clone()))
+        .number("std_uncertainty", "as `unit`", "standard uncertainty", e.clone().map(|e| e.std_uncertainty))
+        .number("lower", "as `unit`", "lower end of the interval", e.clone().map(|e| e.interval.lower))
+        .number("upper", "as `unit`", "upper end of the interval", e.clone().map(|e| e.interval.upper))
+        .number("level", "1", "coverage probability the interval is meant to have", e.map(|e| e.interval.level))
+}

@@ -1,0 +1,116 @@
+//! The written folder: same bytes twice, Parquet equal to CSV, old reports replaced, foreign folders left alone.
+
+use calefact_report::{Formats, ReportError, Stage, Summary, ToolInfo};
+use polars::prelude::{AnyValue, DataFrame, ParquetReader, SerReader};
+use std::fs::{self, File};
+use std::path::{Path, PathBuf};
+
+#[path = "support/fixture.rs"]
+mod fixture;
+
+fn tool() -> ToolInfo {
+    ToolInfo { name: "calefact".into(), version: "0.0.0".into(), command: "calefact run p.toml".into() }
+}
+
+fn write(out: &Path, inputs: &[PathBuf], base: &Path) -> Summary {
+    let analysis = fixture::analysis();
+    let stage = Stage::begin(out, Formats::default()).unwrap();
+    let mut writer = stage.readings_writer().unwrap();
+    for trial in &analysis.trials {
+        writer.push(&trial.row, &fixture::readings()).unwrap();
+    }
+    writer.finish().unwrap();
+    stage.finish(&analysis, inputs, base, &tool()).unwrap()
+}
+
+#[test]
+fn two_writes_give_the_same_bytes() {
+    let dir = tempfile::tempdir().unwrap();
+    let input = dir.path().join("data").join("trials.csv");
+    fs::create_dir(input.parent().unwrap()).unwrap();
+    fs::write(&input, "trial\n").unwrap();
+    let a = write(&dir.path().join("a"), std::slice::from_ref(&input), dir.path());
+    let b = write(&dir.path().join("b"), &[input], dir.path());
+    assert_eq!(a.files, b.files);
+    assert!(a.files.len() > 20, "tables, charts, page and manifest: {:?}", a.files);
+    for file in &a.files {
+        assert_eq!(
+            fs::read(a.folder.join(file)).unwrap(),
+            fs::read(b.folder.join(file)).unwrap(),
+            "{}",
+            file.display()
+        );
+    }
+    let manifest = fs::read_to_string(a.folder.join("manifest.json")).unwrap();
+    assert!(manifest.contains("\"data/trials.csv\""), "{manifest}");
+    assert!(!manifest.contains(&dir.path().display().to_string()), "no absolute path");
+}
+
+#[test]
+fn parquet_holds_what_csv_holds() {
+    let dir = tempfile::tempdir().unwrap();
+    let summary = write(&dir.path().join("r"), &[], dir.path());
+    let mut compared = 0;
+    for file in summary.files.iter().filter(|f| f.extension().is_some_and(|e| e == "parquet")) {
+        let path = summary.folder.join(file);
+        let frame = ParquetReader::new(File::open(&path).unwrap()).finish().unwrap();
+        compare(&frame, &path.with_extension("csv"));
+        compared += 1;
+    }
+    assert_eq!(compared, 9, "one Parquet file a table");
+}
+
+/// Every cell of the CSV file reads as the Parquet value; numbers to the last bit.
+fn compare(frame: &DataFrame, csv: &Path) {
+    let mut reader = csv::Reader::from_path(csv).unwrap();
+    let header: Vec<String> = reader.headers().unwrap().iter().map(Into::into).collect();
+    assert_eq!(header, frame.get_column_names().iter().map(|n| n.to_string()).collect::<Vec<_>>(), "{}", csv.display());
+    let mut rows = 0;
+    for record in reader.records() {
+        let record = record.unwrap();
+        for (column, text) in frame.columns().iter().zip(&record) {
+            assert!(same(&column.get(rows).unwrap(), text), "{} row {rows} {}: {text}", csv.display(), column.name());
+        }
+        rows += 1;
+    }
+    assert_eq!(rows, frame.height(), "{}", csv.display());
+}
+
+fn same(value: &AnyValue, text: &str) -> bool {
+    match value {
+        AnyValue::Null => text.is_empty(),
+        AnyValue::String(s) => *s == text,
+        AnyValue::StringOwned(s) => s.as_str() == text,
+        AnyValue::Float64(x) => text.parse::<f64>().is_ok_and(|y| y.to_bits() == x.to_bits()),
+        AnyValue::Int64(x) => text.parse::<i64>() == Ok(*x),
+        AnyValue::Int32(x) => text.parse::<i32>() == Ok(*x),
+        AnyValue::Boolean(x) => text.parse::<bool>() == Ok(*x),
+        _ => false,
+    }
+}
+
+#[test]
+fn an_earlier_report_is_replaced_and_a_foreign_folder_is_not() {
+    let dir = tempfile::tempdir().unwrap();
+    let out = dir.path().join("r");
+    write(&out, &[], dir.path());
+    fs::write(out.join("stale.txt"), "").unwrap();
+    write(&out, &[], dir.path());
+    assert!(!out.join("stale.txt").exists());
+    assert_eq!(fs::read_dir(dir.path()).unwrap().count(), 1, "no temporary folder is left");
+
+    let foreign = dir.path().join("letters");
+    fs::create_dir(&foreign).unwrap();
+    fs::write(foreign.join("a.txt"), "dear").unwrap();
+    let refused = Stage::begin(&foreign, Formats::default());
+    assert!(matches!(refused, Err(ReportError::NotAReport { .. })));
+    assert_eq!(fs::read_to_string(foreign.join("a.txt")).unwrap(), "dear");
+}
+
+#[test]
+fn the_readings_table_quotes_words_and_leaves_missing_cells_blank() {
+    let dir = tempfile::tempdir().unwrap();
+    let summary = write(&dir.path().join("r"), &[], dir.path());
+    let csv = fs::read_to_string(summary.folder.join("tables/readings.csv")).unwrap();
+    insta::assert_snapshot!(csv.lines().take(6).collect::<Vec<_>>().join("\n"));
+}
