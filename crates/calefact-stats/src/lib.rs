@@ -1,5 +1,6 @@
 //! Estimates, least squares, propagation, pooling and comparison. Pure mathematics: no files, and nothing of stoves.
 
+pub mod anova;
 pub mod contrast;
 pub mod design;
 pub mod dist;
