@@ -92,7 +92,7 @@ impl ErrorModel {
 }
 
 /// Upper node of a thermometer column; `None` for any other column.
-fn thermometer_node(column: &str) -> Option<f64> {
+pub(crate) fn thermometer_node(column: &str) -> Option<f64> {
     match column {
         "tank" | "coil_in" | "coil_out" | "ambient" => Some(WATER_NODE),
         "flue_before" | "flue_after" | "casing" => Some(GAS_NODE),

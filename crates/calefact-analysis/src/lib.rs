@@ -7,6 +7,7 @@ pub mod compare;
 pub mod context;
 pub mod errors;
 pub mod fit;
+pub mod heat_path;
 pub mod loss;
 pub mod phases;
 pub mod quantity;

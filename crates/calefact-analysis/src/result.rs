@@ -1,6 +1,7 @@
 //! What an analysis hands on: plain values, one type a stage, each printable and serialisable alone.
 
 use crate::Quantity;
+use crate::phases::Phases;
 use calefact_data::{Finding, RegisterRow};
 use calefact_stats::{Estimate, Interval, SourceBook, Traced};
 use serde::Serialize;
@@ -39,6 +40,34 @@ pub struct BalanceTerm {
     pub share: Estimate,
     /// Remark: basis, assumption.
     pub note: String,
+}
+
+/// Steady mean of an exchanger, to be charted as conductance against gas flow: one point a trial.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ExchangerPoint {
+    /// Wet gas flow, kg/s.
+    pub gas_flow: Estimate,
+    /// Conductance, W/K.
+    pub conductance: Estimate,
+    /// Conductance per outside tube area, W/(m2 K), where the build is described.
+    pub conductance_area: Option<Estimate>,
+    /// Heat the water takes, W.
+    pub power: Estimate,
+}
+
+/// The exchanger over one slice of the steady part; values without intervals, to show their course.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct CoursePoint {
+    /// Middle of the slice, s.
+    pub t: f64,
+    /// Heat the water takes, W.
+    pub power: f64,
+    /// Wet gas flow, kg/s.
+    pub gas_flow: Option<f64>,
+    /// Conductance, W/K.
+    pub conductance: Option<f64>,
+    /// Effectiveness.
+    pub effectiveness: Option<f64>,
 }
 
 /// Thinned tank curve and fitted curve for charts.
@@ -82,6 +111,12 @@ pub struct TrialResult {
     pub missing: Vec<Missing>,
     /// Energy balance; empty where no fuel energy is known.
     pub balance: Vec<BalanceTerm>,
+    /// Phases of a burn; empty for other kinds.
+    pub phases: Phases,
+    /// Steady mean of the exchanger, if its conductance and the gas flow are known.
+    pub exchanger: Option<ExchangerPoint>,
+    /// The exchanger over the steady part, by slice; empty with few readings.
+    pub exchanger_course: Vec<CoursePoint>,
     /// Curve for charts.
     pub curve: Curve,
     /// Fit quality, if a curve was fitted.
@@ -102,6 +137,9 @@ impl TrialResult {
             estimates: Vec::new(),
             missing: Vec::new(),
             balance: Vec::new(),
+            phases: Phases::default(),
+            exchanger: None,
+            exchanger_course: Vec::new(),
             curve: Curve::default(),
             fit: None,
             findings,

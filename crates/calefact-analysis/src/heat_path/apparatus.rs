@@ -11,32 +11,32 @@ use calefact_physics::fuel::{self, Composition};
 const EMISSIVITY: f64 = 0.9;
 
 /// Dry composition of the fuel: its own, else typical of its class.
-pub fn composition(row: &RegisterRow, apparatus: &Apparatus) -> Option<Composition> {
+pub(super) fn composition(row: &RegisterRow, apparatus: &Apparatus) -> Option<Composition> {
     let fuel: &Fuel = apparatus.fuels.get(row.fuel.as_ref()?)?;
     let own = fuel.composition.map(|c| Composition { c: c.c, h: c.h, o: c.o, n: c.n, s: c.s, ash: c.ash });
     own.or_else(|| fuel.class.map(|class| fuel::typical(class_of(class)).composition()))
 }
 
 /// The exchanger of a trial.
-pub fn exchanger<'a>(row: &RegisterRow, apparatus: &'a Apparatus) -> Option<&'a Exchanger> {
+pub(super) fn exchanger<'a>(row: &RegisterRow, apparatus: &'a Apparatus) -> Option<&'a Exchanger> {
     apparatus.exchangers.get(row.exchanger.as_ref()?)
 }
 
 /// Arrangement, and whether it had to be assumed (counterflow).
-pub fn arrangement(exchanger: Option<&Exchanger>) -> (Arrangement, bool) {
+pub(super) fn arrangement(exchanger: Option<&Exchanger>) -> (Arrangement, bool) {
     let stated = exchanger.and_then(|e| e.arrangement);
     (stated.unwrap_or(Arrangement::Counter), stated.is_none())
 }
 
 /// Outside area of the tube, m2, from `tube_outside` and `length`.
-pub fn area(exchanger: Option<&Exchanger>) -> Option<f64> {
+pub(super) fn area(exchanger: Option<&Exchanger>) -> Option<f64> {
     let build = &exchanger?.build;
     Some(tube_area(*build.get("tube_outside")?, *build.get("length")?)).filter(|a| *a > 0.0)
 }
 
 /// Outer surface of the casing, an upright cylinder of `casing_diameter` and `casing_height`, where its temperature was
 /// logged.
-pub fn casing(exchanger: Option<&Exchanger>, readings: &Readings) -> Option<Surface> {
+pub(super) fn casing(exchanger: Option<&Exchanger>, readings: &Readings) -> Option<Surface> {
     readings.channel(Channel::Casing)?;
     let build = &exchanger?.build;
     let (diameter, height) = (*build.get("casing_diameter")?, *build.get("casing_height")?);

@@ -1,7 +1,6 @@
 //! The energy balance of a burn: where the fuel's energy went.
 
 use super::Path;
-use super::slots::PathSlot as P;
 use super::terms::Term;
 use crate::reduce::slots::Slot;
 use crate::result::{BalanceTerm, TrialResult};
@@ -39,20 +38,20 @@ fn note(path: &Path, term: Term, traced: &[Traced]) -> String {
         Term::FlueCo => path.phases.words(),
         Term::Casing => format!("natural convection and radiation by correlation; {}", path.phases.words()),
         Term::FlueLatent => "on the gross basis only; not part of the sum".into(),
-        Term::Unaccounted => unaccounted_note(path, traced),
+        Term::Unaccounted => unaccounted_note(traced),
         _ => String::new(),
     }
 }
 
 /// What could not be told apart from the unaccounted part.
-fn unaccounted_note(path: &Path, traced: &[Traced]) -> String {
+fn unaccounted_note(traced: &[Traced]) -> String {
     let unknown = |t: &&Term| traced[t.energy()].value.is_nan();
     let words: Vec<&str> = Term::PARTS.iter().filter(unknown).filter_map(|t| words(*t)).collect();
     let mut note = String::from("stove and pipe to the room, unburnt gas");
     if !words.is_empty() {
         note = format!("{note}; not measured, so in here: {}", words.join(", "));
     }
-    if path.value(P::Whole).is_nan() { String::new() } else { note }
+    note
 }
 
 const fn words(term: Term) -> Option<&'static str> {

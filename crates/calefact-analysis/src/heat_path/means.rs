@@ -1,11 +1,12 @@
 //! Means over the steady part with the random error their readings show.
 
 use calefact_data::{Channel, Readings};
-use calefact_stats::residuals;
-use nalgebra::DMatrix;
+use calefact_stats::{linear, residuals, univariate};
 
-/// Fewest readings from which a trend is taken out before the scatter is judged.
+/// Readings for each degree of the course that is taken out before the scatter is judged.
 const TREND: usize = 6;
+/// Highest degree.
+const HIGHEST: usize = 6;
 
 /// A mean over the steady part.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,8 +19,8 @@ pub struct Mean {
     pub dof: f64,
 }
 
-/// Mean of a channel's readings in a time range; `None` with fewer than two. From six readings on a trend is taken out
-/// and autocorrelation allowed for ([`residuals::robust_covariance`]); below, scatter about the mean over the root of n.
+/// Mean of a channel's readings in a time range; `None` with fewer than two. From six readings on the slow course is
+/// taken out and autocorrelation allowed for; below, scatter about the mean over the root of n.
 pub fn mean(readings: &Readings, channel: Channel, range: (f64, f64), step: f64) -> Option<Mean> {
     let values = readings.channel(channel)?;
     let inside = |i: &usize| (range.0..=range.1).contains(&readings.elapsed_s[*i]) && values[*i].is_finite();
@@ -30,7 +31,7 @@ pub fn mean(readings: &Readings, channel: Channel, range: (f64, f64), step: f64)
     let t: Vec<f64> = rows.iter().map(|&i| readings.elapsed_s[i]).collect();
     let v: Vec<f64> = rows.iter().map(|&i| values[i]).collect();
     let value = v.iter().sum::<f64>() / v.len() as f64;
-    let (scatter, dof) = if v.len() < TREND { plain(&v, value) } else { trended(&t, &v, value) };
+    let (scatter, dof) = if v.len() < TREND { plain(&v, value) } else { about_course(&t, &v, value) };
     let floor = step / (v.len() as f64).sqrt();
     let std_uncertainty = scatter.max(floor);
     Some(Mean { value, std_uncertainty, dof: if scatter < floor { f64::INFINITY } else { dof } })
@@ -42,22 +43,20 @@ fn plain(v: &[f64], mean: f64) -> (f64, f64) {
     ((sum / (n - 1.0) / n).sqrt(), n - 1.0)
 }
 
-/// Standard error of the mean about a straight trend, and its degrees of freedom.
-fn trended(t: &[f64], v: &[f64], mean: f64) -> (f64, f64) {
-    let n = t.len() as f64;
-    let middle = t.iter().sum::<f64>() / n;
-    let (sxy, sxx) = t
-        .iter()
-        .zip(v)
-        .fold((0.0, 0.0), |(xy, xx), (t, v)| (xy + (t - middle) * (v - mean), xx + (t - middle) * (t - middle)));
-    let slope = sxy / sxx;
-    let left: Vec<f64> = t.iter().zip(v).map(|(t, v)| v - mean - slope * (t - middle)).collect();
-    if left.iter().all(|r| *r == 0.0) {
+/// Standard error of the mean about a slow course, and its degrees of freedom. The course (a polynomial of one degree for
+/// each [`TREND`] readings, [`HIGHEST`] at most) is what the fire did, which the mean is meant to hold; what is left is
+/// error of reading, whose autocorrelation leaves fewer independent readings (first-order autoregressive).
+fn about_course(t: &[f64], v: &[f64], mean: f64) -> (f64, f64) {
+    let degree = (v.len() / TREND).min(HIGHEST);
+    let (first, last) = (t[0], t[t.len() - 1]);
+    let x: Vec<f64> = t.iter().map(|t| 2.0 * (t - first) / (last - first) - 1.0).collect();
+    let Ok(fit) = linear::least_squares(&linear::polynomial(&x, degree), v) else { return plain(v, mean) };
+    if fit.residuals.iter().all(|r| r.abs() < 1e-9 * mean.abs()) {
         return (0.0, f64::INFINITY);
     }
-    let design = DMatrix::from_fn(t.len(), 2, |i, j| if j == 0 { 1.0 } else { (t[i] - middle) / (t[t.len() - 1] - t[0]) });
-    residuals::robust_covariance(&design, &left)
-        .map_or_else(|_| plain(v, mean), |r| (r.covariance[(0, 0)].max(0.0).sqrt(), r.dof_by_parameter[0]))
+    let rho = univariate::lag1(&fit.residuals).clamp(0.0, 0.98);
+    let n = residuals::effective_sample_size(v.len(), rho);
+    (fit.residual_sd / n.sqrt(), (n - degree as f64 - 1.0).max(1.0))
 }
 
 #[cfg(test)]

@@ -11,6 +11,9 @@ use calefact_physics::exchanger::{Arrangement, ntu};
 /// of the two streams); UA = NTU(effectiveness, C_r) C_min. With the water's rise not known its flow is taken as large
 /// against the gas (C_r = 0).
 pub(super) fn transfer(gas: &GasSide, water: &WaterSide, hot_in: f64, arrangement: Stated) -> (f64, f64) {
+    if gas.drop.is_nan() {
+        return (f64::NAN, f64::NAN);
+    }
     let rise = if water.rise.is_finite() { water.rise } else { 0.0 };
     let gas_is_min = gas.drop >= rise;
     let (most, least) = if gas_is_min { (gas.drop, rise) } else { (rise, gas.drop) };

@@ -83,6 +83,15 @@ pub fn find(readings: &Readings, series: &Series, hint: TankHint) -> Phases {
     found.map_or_else(|| few(readings, (first, last), hint.delay), |segments| Phases { segments, certain: true })
 }
 
+/// Strength of the fire over time as (s, share of the plateau), on a grid of at most a few hundred points.
+pub fn strength(readings: &Readings, series: &Series, hint: TankHint) -> Vec<(f64, f64)> {
+    if series.len() < FEW {
+        return Vec::new();
+    }
+    let found = strength::of(readings, series, hint.loss_rate);
+    found.t.into_iter().zip(found.s).collect()
+}
+
 /// Too few readings, or no plateau: everything from the arrival of heat to the end of the fire is steady.
 fn few(readings: &Readings, log: (f64, f64), delay: f64) -> Phases {
     let arrival = log.0 + if delay.is_finite() { delay.clamp(0.0, 0.5 * (log.1 - log.0)) } else { 0.0 };

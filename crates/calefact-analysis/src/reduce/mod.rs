@@ -14,6 +14,7 @@ pub mod monte_carlo;
 pub mod slots;
 
 use crate::context::Context;
+use crate::heat_path::{self, Burn};
 use crate::result::{TrialResult, VesselLoss};
 use crate::series::Series;
 use crate::settings::Settings;
@@ -68,10 +69,12 @@ impl<'a> Reducer<'a> {
         let Work { features, inputs, .. } = work;
         let model = Model::new(row.kind, features, inputs.gross_extra, self.context.settings);
         estimates::fill(&model, &inputs, &self.context, &mut result);
+        let burn = Burn { row, readings, series: &series, model: &model, inputs: &inputs, context: &self.context };
+        heat_path::extend(&burn, &mut result);
         result.curve = curve::thin(&series, span, &model, &inputs);
         let found = checks::after(&result, &series, &self.context);
         result.findings.extend(found);
-        result.sources = inputs.own;
+        result.sources.extend(inputs.own);
         result
     }
 }

@@ -102,12 +102,12 @@ pub fn get(x: &[f64], slot: Slot) -> f64 {
 }
 
 /// Error of the tank probe at a temperature: a straight line between its two nodes, K.
-fn tank_error(x: &[f64], at: f64) -> f64 {
+pub(crate) fn tank_error(x: &[f64], at: f64) -> f64 {
     get(x, Slot::TankLow) * (1.0 - at / WATER_NODE) + get(x, Slot::TankHigh) * at / WATER_NODE
 }
 
 /// Factor by which the probe's error line stretches temperature differences.
-fn tank_stretch(x: &[f64]) -> f64 {
+pub(crate) fn tank_stretch(x: &[f64]) -> f64 {
     1.0 + (get(x, Slot::TankHigh) - get(x, Slot::TankLow)) / WATER_NODE
 }
 
@@ -166,17 +166,20 @@ fn rate(model: &Model, x: &[f64], capacity: Capacity, heat_input: f64) -> f64 {
 }
 
 /// Fuel of a burn in energy terms, J.
-struct FuelUse {
+pub(crate) struct FuelUse {
     /// Wood burnt: fuel and kindling less leftover wood, kg.
     burnt: f64,
-    net: f64,
+    /// Fuel and kindling put on, kg.
+    pub(crate) put_on: f64,
+    /// Net energy of what was put on, J.
+    pub(crate) net: f64,
     gross: f64,
     credit_net: f64,
     credit_gross: f64,
 }
 
 impl FuelUse {
-    fn new(x: &[f64], gross_extra: f64) -> Self {
+    pub(crate) fn new(x: &[f64], gross_extra: f64) -> Self {
         let moisture = get(x, Slot::Moisture);
         let net = fuel::net_as_fired(get(x, Slot::NetDry), moisture);
         let gross = (get(x, Slot::NetDry) + gross_extra) * (1.0 - moisture);
@@ -185,6 +188,7 @@ impl FuelUse {
         let char_energy = get(x, Slot::LeftoverChar) * get(x, Slot::CharValue);
         Self {
             burnt: put_on - left,
+            put_on,
             net: put_on * net,
             gross: put_on * gross,
             credit_net: left * net + char_energy,
@@ -192,7 +196,14 @@ impl FuelUse {
         }
     }
 
-    fn net_credited(&self) -> f64 {
+    /// The fuel of a window that weighed fuel does not belong to.
+    pub(crate) const fn unknown() -> Self {
+        let no = f64::NAN;
+        Self { burnt: no, put_on: no, net: no, gross: no, credit_net: no, credit_gross: no }
+    }
+
+    /// Net energy less that of what was left, J.
+    pub(crate) fn net_credited(&self) -> f64 {
         self.net - self.credit_net
     }
 
