@@ -84,6 +84,10 @@ pub struct TrialResult {
     pub balance: Vec<BalanceTerm>,
     /// Curve for charts.
     pub curve: Curve,
+    /// Times at which the tank rose through multiples of 5 K, (degC, s), of reference-heater trials.
+    pub rises: Vec<(f64, f64)>,
+    /// Mean electric power of reference-heater trials, W, and heat capacity of their water and vessel, J/K.
+    pub heater: Option<(f64, f64)>,
     /// Fit quality, if a curve was fitted.
     pub fit: Option<FitQuality>,
     /// Findings of reading and reduction.
@@ -103,6 +107,8 @@ impl TrialResult {
             missing: Vec::new(),
             balance: Vec::new(),
             curve: Curve::default(),
+            rises: Vec::new(),
+            heater: None,
             fit: None,
             findings,
             sources: SourceBook::new(),
