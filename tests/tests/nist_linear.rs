@@ -34,11 +34,10 @@ fn fitted(name: &str) -> Option<LinearFit> {
 fn tolerance(name: &str) -> (f64, f64) {
     match name {
         "Filip" => (2e-7, 2e-7),
-        "Longley" => (1e-10, 1e-10),
+        "Longley" | "Pontius" => (1e-10, 1e-10),
         "Wampler4" => (1e-7, 1e-11),
         "Wampler5" => (1e-5, 1e-11),
         "Wampler1" | "Wampler2" | "Wampler3" => (1e-9, 1e-11),
-        "Pontius" => (1e-10, 1e-10),
         _ => (1e-12, 1e-12),
     }
 }

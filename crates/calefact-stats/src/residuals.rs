@@ -20,8 +20,3 @@ pub use hac::{automatic_lag, newey_west};
 pub use lack_of_fit::{LackOfFit, lack_of_fit};
 pub use robust::{RobustCovariance, robust_covariance};
 pub use runs::{RunsTest, runs_test};
-
-#[cfg(test)]
-mod coverage_tests;
-#[cfg(test)]
-mod tests;

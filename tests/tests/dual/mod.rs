@@ -67,28 +67,43 @@ impl From<f64> for Dual {
     }
 }
 
+fn sum(a: Dual, b: Dual) -> Dual {
+    a.with(b, a.v + b.v, |da, db| da + db)
+}
+
+fn difference(a: Dual, b: Dual) -> Dual {
+    a.with(b, a.v - b.v, |da, db| da - db)
+}
+
+fn product(a: Dual, b: Dual) -> Dual {
+    a.with(b, a.v * b.v, |da, db| da * b.v + a.v * db)
+}
+
+fn quotient(a: Dual, b: Dual) -> Dual {
+    a.with(b, a.v / b.v, |da, db| (da - db * a.v / b.v) / b.v)
+}
+
 macro_rules! operator {
-    ($name:ident, $method:ident, |$a:ident, $b:ident| $value:expr, |$da:ident, $db:ident| $slope:expr) => {
+    ($name:ident, $method:ident, $rule:ident) => {
         impl<T: Into<Dual>> $name<T> for Dual {
             type Output = Dual;
             fn $method(self, other: T) -> Dual {
-                let ($a, $b) = (self, other.into());
-                $a.with($b, $value, |$da, $db| $slope)
+                $rule(self, other.into())
             }
         }
         impl $name<Dual> for f64 {
             type Output = Dual;
             fn $method(self, other: Dual) -> Dual {
-                $name::$method(Dual::constant(self), other)
+                $rule(Dual::constant(self), other)
             }
         }
     };
 }
 
-operator!(Add, add, |a, b| a.v + b.v, |da, db| da + db);
-operator!(Sub, sub, |a, b| a.v - b.v, |da, db| da - db);
-operator!(Mul, mul, |a, b| a.v * b.v, |da, db| da * b.v + a.v * db);
-operator!(Div, div, |a, b| a.v / b.v, |da, db| (da - db * a.v / b.v) / b.v);
+operator!(Add, add, sum);
+operator!(Sub, sub, difference);
+operator!(Mul, mul, product);
+operator!(Div, div, quotient);
 
 impl Neg for Dual {
     type Output = Dual;

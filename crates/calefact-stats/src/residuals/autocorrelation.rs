@@ -14,11 +14,6 @@ fn mean_variance_factor(n: usize, rho: f64) -> f64 {
 
 /// Effective number of independent readings for the mean of `n` readings: n / the factor above.
 pub fn effective_sample_size(n: usize, rho: f64) -> f64 {
-    if rho < 0.0 {
-        // Powers of a negative number to a fractional exponent are not real; the sum itself is short work.
-        let sum: f64 = (1..n).map(|k| (1.0 - k as f64 / n as f64) * rho.powi(k as i32)).sum();
-        return n as f64 / (1.0 + 2.0 * sum);
-    }
     n as f64 / mean_variance_factor(n, rho)
 }
 

@@ -22,7 +22,7 @@ pub struct RobustCovariance {
 }
 
 /// Fewer degrees of freedom than this cannot show a correlation; the classical covariance and a runs test must serve.
-pub const FEW: usize = 30;
+const FEW: usize = 30;
 
 /// Covariance of least-squares parameters from the final Jacobian and the residuals in time order.
 ///

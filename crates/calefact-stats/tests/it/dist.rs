@@ -2,7 +2,7 @@
 
 #![expect(clippy::excessive_precision, reason = "typed with the digits of the reference")]
 
-use super::*;
+use calefact_stats::dist::{chi2_quantile, chi2_sf, f_quantile, normal_quantile, normal_sf, t_cdf, t_quantile, t_sf};
 
 #[track_caller]
 fn close(got: f64, want: f64, rel: f64) {

@@ -1,7 +1,8 @@
 //! Small published fits typed in; the whole NIST sets are checked beside the other reference data.
 
-use super::*;
-use crate::fit_error::FitError;
+use calefact_stats::fit_error::FitError;
+use calefact_stats::linear::{least_squares, polynomial, weighted_least_squares};
+use nalgebra::DMatrix;
 
 #[track_caller]
 fn close(got: f64, want: f64, rel: f64) {

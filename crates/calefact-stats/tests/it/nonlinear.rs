@@ -1,7 +1,7 @@
 //! Two NIST sets typed in, and a rise like a vessel being heated; the other NIST sets are checked beside the reference data.
 
-use super::*;
-use crate::fit_error::FitError;
+use calefact_stats::fit_error::FitError;
+use calefact_stats::nonlinear::{CurveModel, fit, spread};
 
 /// y = b1 (1 - exp(-b2 x)).
 struct Rise(Vec<f64>);
@@ -33,7 +33,9 @@ impl CurveModel for Heating {
 
     fn predict(&self, p: &[f64], out: &mut [f64]) {
         self.0.predict(&p[1..], out);
-        out.iter_mut().for_each(|y| *y += p[0]);
+        for y in out.iter_mut() {
+            *y += p[0];
+        }
     }
 
     fn jacobian(&self, p: &[f64], out: &mut [f64]) {

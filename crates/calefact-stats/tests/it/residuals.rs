@@ -1,7 +1,10 @@
 //! Published and hand-checkable values.
 
-use super::*;
-use crate::linear::polynomial;
+use calefact_stats::linear::polynomial;
+use calefact_stats::residuals::{
+    FirstObservation, ar1_least_squares, automatic_lag, effective_sample_size, lack_of_fit, newey_west,
+    robust_covariance, runs_test,
+};
 use nalgebra::DMatrix;
 
 #[track_caller]
