@@ -1,5 +1,6 @@
 //! Estimates, least squares, propagation, pooling and comparison. Pure mathematics: no files, and nothing of stoves.
 
+pub mod anova;
 pub mod contrast;
 pub mod design;
 pub mod dist;
@@ -10,6 +11,7 @@ pub mod group;
 pub mod instrument;
 pub mod linear;
 pub mod ftest;
+pub mod influence;
 pub mod mixed;
 pub mod multiplicity;
 pub mod nonlinear;
@@ -18,6 +20,7 @@ pub mod monte_carlo;
 pub mod propagate;
 pub mod residuals;
 pub mod rng;
+pub mod power;
 mod root;
 pub mod special;
 pub mod traced;
