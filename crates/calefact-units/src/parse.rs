@@ -10,6 +10,15 @@ impl Unit {
     /// A spelling is tried as typed first, then without regard to case where that leaves one meaning: `KG` is `kg`,
     /// but `mw` could be `mW` or `MW` and is refused.
     ///
+    /// ```
+    /// use calefact_units::{Kind, Unit};
+    ///
+    /// let fahrenheit = Unit::parse("°F", Kind::Temperature)?;
+    /// assert!((fahrenheit.to_si(212.0) - 100.0).abs() < 1e-9);
+    /// assert_eq!(Unit::parse("US gal", Kind::Volume)?.symbol, "gal_us");
+    /// # Ok::<(), calefact_units::UnitError>(())
+    /// ```
+    ///
     /// # Errors
     /// [`UnitError::Ambiguous`] for a spelling with two meanings (`gal`, `gpm`, `ton`), [`UnitError::WrongKind`] for a
     /// unit of another kind, [`UnitError::Unknown`] otherwise, with the nearest spelling of the kind wanted.
