@@ -38,17 +38,13 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
 }
 
 fn caption(step: usize, total: usize, sets: usize) -> String {
-    let mut caption = format!(
-        "Marks: readings, at most {MARKS} a trial; panels of more than {MOST_NAMED} trials show them as lines. Black: fitted heat balance."
-    );
-    if step > 1 {
-        caption
-            .push_str(&format!(" Of {total} trials, one in {step} of each panel is drawn, counted in register order."));
-    }
-    if sets > MOST_PANELS {
-        caption.push_str(&format!(" The first {MOST_PANELS} of {sets} sets are drawn."));
-    }
-    caption
+    let thinned = format!(" Of {total} trials, one in {step} of each panel is drawn, counted in register order.");
+    let cut = format!(" The first {MOST_PANELS} of {sets} sets are drawn.");
+    format!(
+        "Marks: readings, at most {MARKS} a trial; panels of more than {MOST_NAMED} trials show them as lines. Black: fitted heat balance.{}{}",
+        if step > 1 { thinned.as_str() } else { "" },
+        if sets > MOST_PANELS { cut.as_str() } else { "" },
+    )
 }
 
 fn draw_panels(panels: &[Panel<'_>]) -> Result<String, ReportError> {
@@ -71,7 +67,7 @@ fn points(panels: &[Panel<'_>]) -> impl Iterator<Item = (f64, f64)> {
 }
 
 fn time_scale(panels: &[Panel<'_>]) -> Scale {
-    Scale::around(points(panels).map(|p| p.0 / 60.0), 0.0, (LEFT, WIDTH - RIGHT)).from_zero()
+    Scale::around(points(panels).map(|p| p.0 / 60.0), 0.0, (LEFT, WIDTH - RIGHT)).with_zero()
 }
 
 fn draw_panel(canvas: &mut Canvas, panel: &Panel<'_>, x: &Scale, (top, bottom): (f64, f64), index: usize) {

@@ -308,7 +308,6 @@ pub(crate) fn analysis() -> Analysis {
 }
 
 /// Readings of a trial: five rows, one cell blank, one remark that needs quoting.
-#[allow(dead_code, reason = "the gallery does not write readings")]
 pub(crate) fn readings() -> Readings {
     let mut channels = BTreeMap::new();
     channels.insert(Channel::Tank, vec![14.1, 20.25, f64::NAN, 33.0, 1.0 / 3.0]);
