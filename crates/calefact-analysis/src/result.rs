@@ -88,9 +88,27 @@ pub struct TrialResult {
     pub fit: Option<FitQuality>,
     /// Findings of reading and reduction.
     pub findings: Vec<Finding>,
+    /// Error sources that belong to this trial alone.
+    #[serde(skip)]
+    pub sources: SourceBook,
 }
 
 impl TrialResult {
+    /// A result with nothing in it yet.
+    pub fn empty(row: RegisterRow, readings: usize, findings: Vec<Finding>) -> Self {
+        Self {
+            row,
+            readings,
+            estimates: Vec::new(),
+            missing: Vec::new(),
+            balance: Vec::new(),
+            curve: Curve::default(),
+            fit: None,
+            findings,
+            sources: SourceBook::new(),
+        }
+    }
+
     /// The estimate of one quantity.
     pub fn get(&self, quantity: Quantity) -> Option<&TrialEstimate> {
         self.estimates.iter().find(|e| e.quantity == quantity)
@@ -253,4 +271,7 @@ pub struct VesselLoss {
     /// The same with parts by source.
     #[serde(skip)]
     pub traced: Traced,
+    /// Sources that come with the pooling: the scatter between its trials, or the single trial's own.
+    #[serde(skip)]
+    pub sources: SourceBook,
 }

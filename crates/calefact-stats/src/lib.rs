@@ -1,8 +1,27 @@
 //! Estimates, least squares, propagation, pooling and comparison. Pure mathematics: no files, and nothing of stoves.
 
+pub mod contrast;
+pub mod design;
 pub mod dist;
+pub mod equivalence;
 pub mod estimate;
+pub mod fit_error;
+pub mod group;
+pub mod instrument;
+pub mod linear;
+pub mod ftest;
+pub mod mixed;
+pub mod multiplicity;
+pub mod nonlinear;
+pub mod pooling;
+pub mod residuals;
+pub mod rng;
+mod root;
+pub mod special;
 pub mod traced;
+pub mod tukey;
+pub mod univariate;
+pub mod welch;
 
 pub use estimate::{Estimate, Interval};
 pub use traced::{Shape, Source, SourceBook, SourceInfo, Traced};

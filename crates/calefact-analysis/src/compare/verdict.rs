@@ -1,0 +1,130 @@
+//! What can be said of a contrast, in one plain sentence.
+
+use super::groups::Cell;
+use crate::Quantity;
+use crate::quantity::Better;
+use crate::result::{Contrast, ContrastKind, VerdictKind};
+use crate::settings::ComparisonRequest;
+use crate::words::{self, plural};
+use calefact_stats::contrast::Contrast as Test;
+use calefact_stats::{Traced, power};
+
+/// Chance of settling a real difference of the size seen that a number of further trials must give.
+pub const POWER: f64 = 0.8;
+/// Beyond this many further trials a group, none is advised.
+const MOST_MORE: u32 = 60;
+
+/// Sets verdict and sentence of a contrast from its adjusted p-value and interval.
+pub fn judge(contrast: &mut Contrast, request: &ComparisonRequest, means: (&Traced, &Traced)) {
+    let alpha = 1.0 - contrast.estimate.interval.level;
+    contrast.verdict = if contrast.p_adjusted < alpha {
+        let none = if contrast.kind == ContrastKind::Ratio { 1.0 } else { 0.0 };
+        if contrast.estimate.value > none { VerdictKind::Above } else { VerdictKind::Below }
+    } else if equivalent(contrast, request.equivalence_margin, means) {
+        VerdictKind::Equivalent
+    } else {
+        VerdictKind::NoConclusion
+    };
+    if matches!(contrast.verdict, VerdictKind::Above | VerdictKind::Below | VerdictKind::Equivalent) {
+        contrast.more_trials = None;
+    }
+    contrast.sentence = sentence(contrast, request, means);
+}
+
+/// Two one-sided tests: the interval of level 1 - 2 alpha lies within the margin (Schuirmann 1987). The margin is a share
+/// of the larger mean.
+fn equivalent(contrast: &Contrast, margin: Option<f64>, means: (&Traced, &Traced)) -> bool {
+    let Some(margin) = margin else { return false };
+    let e = &contrast.estimate;
+    let level = 1.0 - 2.0 * (1.0 - e.interval.level);
+    let half = calefact_stats::dist::t_quantile(0.5 + 0.5 * level, e.dof) * e.std_uncertainty;
+    let (low, high) = match contrast.kind {
+        ContrastKind::Difference => {
+            let m = margin * means.0.value.abs().max(means.1.value.abs());
+            (-m, m)
+        }
+        ContrastKind::Ratio => (1.0 - margin, 1.0 / (1.0 - margin)),
+    };
+    e.value - half > low && e.value + half < high
+}
+
+/// Further trials per group that would show a difference of the size seen with the chance [`POWER`], given the scatter seen.
+pub fn more_trials(a: &Cell, b: &Cell, test: &Test, kind: ContrastKind, level: f64) -> Option<u32> {
+    if kind != ContrastKind::Difference || test.p_value < 1.0 - level {
+        return None;
+    }
+    let (sa, sb) = (a.mean.summary.scatter?, b.mean.summary.scatter?);
+    let sd = (0.5 * (sa.sd * sa.sd + sb.sd * sb.sd)).sqrt();
+    let need = power::trials_per_group(test.effect.abs() / sd, POWER, 1.0 - level)?;
+    let now = a.n().min(b.n()) as f64;
+    let more = (need - now).ceil().max(1.0);
+    (more <= f64::from(MOST_MORE)).then_some(more as u32)
+}
+
+fn sentence(contrast: &Contrast, request: &ComparisonRequest, means: (&Traced, &Traced)) -> String {
+    let q = contrast.quantity;
+    let name = |level: &str| format!("{} {level}", request.factor);
+    let (a, b) = (name(&contrast.a), name(&contrast.b));
+    let trials = format!("{} and {}", plural(contrast.n.0, "trial"), contrast.n.1);
+    let gap = gap(contrast);
+    match contrast.verdict {
+        VerdictKind::Above | VerdictKind::Below => {
+            let above = contrast.verdict == VerdictKind::Above;
+            let (first, second) = if above { (&a, &b) } else { (&b, &a) };
+            let (hi, lo) = if above { (means.0.value, means.1.value) } else { (means.1.value, means.0.value) };
+            format!(
+                "{first} has the higher {}: {} against {} for {second}{}; {gap} (adjusted p {}), from {trials}",
+                q.label(),
+                words::number(q, hi),
+                words::number(q, lo),
+                judgement(q, first, second),
+                words::p_value(contrast.p_adjusted),
+            )
+        }
+        VerdictKind::Equivalent => {
+            let margin = 100.0 * request.equivalence_margin.unwrap_or(0.0);
+            format!("{a} and {b} have the same {} within {margin:.0} %; {gap}, from {trials}", q.label())
+        }
+        VerdictKind::NoConclusion => {
+            format!("no conclusion on {} of {a} and {b} from {trials}: {gap}{}", q.label(), outlook(contrast))
+        }
+    }
+}
+
+fn judgement(q: Quantity, higher: &str, lower: &str) -> String {
+    match q.better() {
+        Better::Higher => format!(" ({higher} is better)"),
+        Better::Lower => format!(" ({lower} is better)"),
+        Better::Neither => String::new(),
+    }
+}
+
+/// The difference or ratio with its interval, in words.
+fn gap(contrast: &Contrast) -> String {
+    let e = &contrast.estimate;
+    let level = 100.0 * e.interval.level;
+    match contrast.kind {
+        ContrastKind::Difference => {
+            let f = |x: f64| words::difference(contrast.quantity, x, e.std_uncertainty);
+            let unit = words::difference_unit(contrast.quantity);
+            let (value, low, high) = (f(e.value), f(e.interval.lower), f(e.interval.upper));
+            format!("the difference is {value}{unit}, {level:.0} % interval {low} to {high}")
+        }
+        ContrastKind::Ratio => {
+            format!(
+                "the ratio is {:.2}, {level:.0} % interval {:.2} to {:.2}",
+                e.value, e.interval.lower, e.interval.upper
+            )
+        }
+    }
+}
+
+fn outlook(contrast: &Contrast) -> String {
+    match contrast.more_trials {
+        Some(more) => {
+            let times = if more == 1 { "trial" } else { "trials" };
+            format!("; if the difference is real, about {more} more {times} of each would probably show it")
+        }
+        None => String::new(),
+    }
+}
