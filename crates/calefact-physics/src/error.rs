@@ -13,3 +13,15 @@ pub struct PhysicsError {
     /// Greatest value that has an answer.
     pub high: f64,
 }
+
+impl PhysicsError {
+    /// The value itself if it lies in `low..=high`; NaN never does.
+    pub(crate) fn check(quantity: &'static str, value: f64, low: f64, high: f64) -> Result<f64, Self> {
+        if (low..=high).contains(&value) { Ok(value) } else { Err(Self { quantity, value, low, high }) }
+    }
+
+    /// The value itself if it is finite and above zero.
+    pub(crate) fn positive(quantity: &'static str, value: f64) -> Result<f64, Self> {
+        Self::check(quantity, value, f64::MIN_POSITIVE, f64::MAX)
+    }
+}

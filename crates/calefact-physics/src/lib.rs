@@ -8,8 +8,15 @@
 //! shows instead of passing as a number; functions that can be asked for the impossible return [`PhysicsError`].
 
 pub mod air;
+pub mod casing;
+pub mod caution;
+pub mod combustion;
 mod error;
+pub mod exchanger;
+pub mod flue;
 pub mod fuel;
+pub mod tube;
+pub mod vessel;
 pub mod water;
 
 pub use error::PhysicsError;
