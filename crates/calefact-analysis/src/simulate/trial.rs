@@ -96,7 +96,7 @@ impl Rig<'_> {
         };
         course.heat(&tank, scale, plan.start, &plan.air);
         within_water(plan, &course)?;
-        let flue = burn.as_ref().filter(|_| plan.logging.wants_flue()).map(|b| Flue::of(b, &course, &plan.air));
+        let flue = burn.as_ref().filter(|_| plan.logging.wants_flue()).and_then(|b| Flue::of(b, &course, &plan.air));
         Ok(Forward { plan, burn, tank, source, course, flue })
     }
 }
