@@ -50,12 +50,12 @@ impl Flue {
         let gas = Gas::of(&burn.fuel.entry, burn.plan.moisture)?;
         let passing = passing(burn.exchanger.entry.arrangement.unwrap_or(Arrangement::Counter));
         let mut flue = Self::default();
-        let mut capacity = 1.1e3 * burn.burn_rate * gas.mass(burn.air_ratio);
+        let mut capacity = 1.1e3 * burn.rate * gas.mass(burn.air_ratio);
         for (i, (&u, &inlet)) in course.lagged.iter().zip(&course.tank).enumerate() {
             let fire = u.max(NO_FIRE);
             let draught = (1.0 - burn.stove.leak).mul_add(fire, burn.stove.leak);
             let moment = Moment {
-                burning: burn.burn_rate * fire,
+                burning: burn.rate * fire,
                 air_ratio: burn.air_ratio * draught / fire,
                 heat: course.scale * u,
                 inlet,

@@ -34,7 +34,7 @@ pub fn write(options: &SimulateOptions) -> Result<Summary, SimulateError> {
     save(&out.join("truth-groups.csv"), &truth_csv::truth_groups_csv(&groups))?;
     save(&out.join("dataset.toml"), &dataset_toml(&scenario))?;
     let pipeline = out.join("pipeline.toml");
-    save(&pipeline, &pipeline_toml("nursery", "."))?;
+    save(&pipeline, &pipeline_toml("hill-nursery", "."))?;
     Ok(Summary { pipeline, trials: trials.len(), readings: trials.iter().map(|(_, n)| n).sum() })
 }
 
