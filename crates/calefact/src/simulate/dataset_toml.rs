@@ -9,7 +9,8 @@ use std::fmt::Write;
 /// The `dataset.toml` of a scenario.
 pub fn dataset_toml(scenario: &Scenario) -> String {
     let apparatus = scenario.apparatus();
-    let mut text = String::from("# Invented: simulated readings, no measurement stands behind them. The truth is in truth.csv.\n");
+    let mut text =
+        String::from("# Invented: simulated readings, no measurement stands behind them. The truth is in truth.csv.\n");
     line(&mut text, "title", &quoted(&apparatus.title));
     line(&mut text, "invented", "true");
     site(&mut text, &apparatus);
@@ -23,7 +24,9 @@ pub fn dataset_toml(scenario: &Scenario) -> String {
     apparatus.exchangers.iter().for_each(|(id, x)| exchanger(&mut text, id, x));
     apparatus.vessels.iter().for_each(|(id, v)| vessel(&mut text, id, v));
     apparatus.instruments.iter().for_each(|(id, i)| instrument(&mut text, id, i));
-    text.push_str("\n# The batch stove's logger has its own word for the tank.\n[columns]\ntank = { header = \"Barrel\" }\n");
+    text.push_str(
+        "\n# The batch stove's logger has its own word for the tank.\n[columns]\ntank = { header = \"Barrel\" }\n",
+    );
     text
 }
 

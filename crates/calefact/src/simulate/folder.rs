@@ -1,9 +1,7 @@
 //! Writing the folder. Logs are made and written in parallel; what they hold does not depend on it.
 
 use super::style::{PLAIN, Style, style};
-use super::{
-    SimulateError, SimulateOptions, Summary, dataset_toml, log_csv, pipeline_toml, register_csv, truth_csv,
-};
+use super::{SimulateError, SimulateOptions, Summary, dataset_toml, log_csv, pipeline_toml, register_csv, truth_csv};
 use calefact_analysis::simulate::{Rig, SimulatedTrial, TrialPlan, group_truth, nursery};
 use calefact_data::Readings;
 use rayon::prelude::*;

@@ -44,3 +44,6 @@ pub struct Summary {
     /// Readings in all logs.
     pub readings: usize,
 }
+
+#[cfg(test)]
+mod tests;

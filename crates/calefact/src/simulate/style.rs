@@ -69,12 +69,33 @@ impl Style {
     fn unit(&self, channel: Channel) -> &'static str {
         match channel {
             Channel::Ambient => "degC",
-            Channel::Tank | Channel::CoilIn | Channel::CoilOut | Channel::FlueBefore | Channel::FlueAfter | Channel::Casing => {
-                if self.fahrenheit { "degF" } else { "degC" }
+            Channel::Tank
+            | Channel::CoilIn
+            | Channel::CoilOut
+            | Channel::FlueBefore
+            | Channel::FlueAfter
+            | Channel::Casing => {
+                if self.fahrenheit {
+                    "degF"
+                } else {
+                    "degC"
+                }
             }
-            Channel::Flow => if self.litres { "L/min" } else { "kg/s" },
+            Channel::Flow => {
+                if self.litres {
+                    "L/min"
+                } else {
+                    "kg/s"
+                }
+            }
             Channel::Power => "W",
-            Channel::FuelAdded => if self.pounds { "lb" } else { "kg" },
+            Channel::FuelAdded => {
+                if self.pounds {
+                    "lb"
+                } else {
+                    "kg"
+                }
+            }
             Channel::FlueO2 | Channel::FlueCo2 | Channel::FlueCo => "%",
         }
     }
@@ -90,7 +111,13 @@ impl Style {
         };
         let decimals = match channel {
             Channel::FlueBefore | Channel::FlueAfter | Channel::Power => 0,
-            Channel::Flow => if self.litres { 2 } else { 4 },
+            Channel::Flow => {
+                if self.litres {
+                    2
+                } else {
+                    4
+                }
+            }
             Channel::FuelAdded => 2,
             _ => 1,
         };
