@@ -1,16 +1,3 @@
-<<<<<<< HEAD
-//! stub
-#![allow(missing_docs)]
-pub struct SimulateOptions {
-    pub out: std::path::PathBuf,
-    pub trials: Option<std::num::NonZeroUsize>,
-    pub rows: Option<std::num::NonZeroUsize>,
-    pub seed: u64,
-}
-pub fn write(_: &SimulateOptions) -> Result<(), std::io::Error> {
-    Ok(())
-}
-=======
 //! `calefact simulate`: an invented dataset with known truth, written as a folder that runs as it is.
 //!
 //! What lives here: the text of the files ([`dataset_toml`], [`pipeline_toml`], register, logs, truth) and their writing.
@@ -60,4 +47,3 @@ pub struct Summary {
 
 #[cfg(test)]
 mod tests;
->>>>>>> demo
