@@ -46,7 +46,7 @@ fn published_sets() {
             run(IntervalMethod::HartungKnapp),
             run(IntervalMethod::HartungKnappAtLeastOne),
         );
-        assert_eq!(s.len() as f64, number(row, "k"));
+        assert_eq!(s.len(), number(row, "k") as usize);
         let tau2 = z.tau2.expect("several");
         near(&name, tau2, number(row, "tau2"), 1e-9);
         for (what, got) in [

@@ -72,11 +72,8 @@ impl Series {
     /// Time from `from` on at which the tank first reaches `level` going up, linearly interpolated.
     pub fn first_rise_through(&self, level: f64, from: f64) -> Option<f64> {
         let first = self.t.iter().position(|&t| t >= from)?;
-        if self.tank[first] == level {
-            return Some(self.t[first]);
-        }
         (first..self.len().saturating_sub(1))
-            .find(|&i| self.tank[i] < level && self.tank[i + 1] >= level)
+            .find(|&i| self.tank[i] <= level && self.tank[i + 1] >= level && self.tank[i] < self.tank[i + 1])
             .map(|i| cross(self.t[i], self.tank[i], self.t[i + 1], self.tank[i + 1], level))
     }
 
@@ -151,6 +148,7 @@ mod tests {
     fn crossing_is_interpolated() {
         let series = Series { t: vec![0.0, 10.0, 20.0], tank: vec![20.0, 29.0, 31.0], air: vec![] };
         assert_eq!(series.first_rise_through(30.0, 0.0), Some(15.0));
+        assert_eq!(series.first_rise_through(20.0, 0.0), Some(0.0));
         assert_eq!(series.first_rise_through(40.0, 0.0), None);
     }
 }

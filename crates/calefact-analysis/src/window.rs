@@ -19,9 +19,9 @@ pub struct Span {
 ///
 /// # Errors
 /// A finding when the log never reaches the window or the stated end.
-pub fn find(series: &Series, readings: &Readings, kind: TrialKind, settings: &Settings) -> Result<Span, Finding> {
+pub fn find(series: &Series, readings: &Readings, kind: TrialKind, settings: &Settings) -> Result<Span, Box<Finding>> {
     let (Some(&start), Some(&last)) = (series.t.first(), series.t.last()) else {
-        return Err(Finding::error("no-tank-reading", "the log has no tank temperature that can be read"));
+        return Err(Box::new(Finding::error("no-tank-reading", "the log has no tank temperature that can be read")));
     };
     let whole = Span { start, end: last, whole: true };
     if kind == TrialKind::StandingLoss {
@@ -33,7 +33,7 @@ pub fn find(series: &Series, readings: &Readings, kind: TrialKind, settings: &Se
     }
 }
 
-fn between(series: &Series, from: f64, to: f64) -> Result<Span, Finding> {
+fn between(series: &Series, from: f64, to: f64) -> Result<Span, Box<Finding>> {
     let miss = |level: f64| {
         Finding::error(
             "window-not-reached",
@@ -46,20 +46,26 @@ fn between(series: &Series, from: f64, to: f64) -> Result<Span, Finding> {
     Ok(Span { start, end, whole: false })
 }
 
-fn end_of(series: &Series, readings: &Readings, kind: TrialKind, end: End) -> Result<f64, Finding> {
+fn end_of(series: &Series, readings: &Readings, kind: TrialKind, end: End) -> Result<f64, Box<Finding>> {
     let last = series.t.last().copied().unwrap_or(f64::NAN);
-    match end {
-        _ if kind != TrialKind::Burn => Ok(last),
-        End::LastReading => Ok(last),
-        End::Target(level) => series.first_rise_through(level, f64::NEG_INFINITY).ok_or_else(|| {
-            Finding::error("target-not-reached", format!("the tank never reaches the target of {level:.1} degC"))
-        }),
-        End::FireOut => fire_out(readings).ok_or_else(|| {
-            Finding::error("no-fire-out", "no `event` of this log says `fire out`, which the pipeline takes as the end")
-                .hint("write `fire out` into the event column, or set `end = \"peak\"` or `\"last reading\"`")
-        }),
-        End::Peak => Ok(peak(series)),
-    }
+    let (found, otherwise) = match end {
+        _ if kind != TrialKind::Burn => return Ok(last),
+        End::LastReading => return Ok(last),
+        End::Peak => return Ok(peak(series)),
+        End::Target(level) => (series.first_rise_through(level, f64::NEG_INFINITY), target_missed(level)),
+        End::FireOut => (fire_out(readings), no_fire_out()),
+    };
+    Ok(found.ok_or(otherwise)?)
+}
+
+fn target_missed(level: f64) -> Finding {
+    Finding::error("target-not-reached", format!("the tank never reaches the target of {level:.1} degC"))
+        .hint("choose a target all burns reach, or end burns at `fire out`, the peak or the last reading")
+}
+
+fn no_fire_out() -> Finding {
+    Finding::error("no-fire-out", "no `event` of this log says `fire out`, which the pipeline takes as the end")
+        .hint("write `fire out` into the event column, or set `end = \"peak\"` or `\"last reading\"`")
 }
 
 /// Time of the first `fire out` event.

@@ -8,9 +8,14 @@
 //! shows instead of passing as a number; functions that can be asked for the impossible return [`PhysicsError`].
 
 pub mod air;
+pub mod casing;
+pub mod caution;
+pub mod combustion;
 mod error;
 pub mod exchanger;
+pub mod flue;
 pub mod fuel;
+pub mod tube;
 pub mod vessel;
 pub mod water;
 

@@ -1,5 +1,5 @@
-//! Rounding for readers: as many digits as the uncertainty deserves, two significant digits of the standard uncertainty
-//! (JCGM 100:2008, 7.2.6), value and interval to the same place.
+//! Rounding for readers: as many digits as the uncertainty deserves, two significant digits of the uncertainty beside it
+//! (JCGM 100:2008, 7.2.6: standard or expanded), value and interval to the same place.
 
 /// Decimal places that give `u` two significant digits; negative left of the point. `None` if `u` says nothing.
 pub(crate) fn places(u: f64) -> Option<i32> {

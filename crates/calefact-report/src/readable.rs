@@ -83,9 +83,11 @@ impl Readable {
         format!("{} to {}", at(interval.lower), at(interval.upper))
     }
 
+    /// Two significant digits of the half width of the interval, or of the standard uncertainty where it has none.
     fn places(&self, estimate: &Estimate) -> i32 {
-        let plain = || format::places_plain(estimate.value * self.factor, 4);
-        format::places(estimate.std_uncertainty * self.factor).unwrap_or_else(plain)
+        let half = format::places(estimate.interval.half_width() * self.factor);
+        let standard = || format::places(estimate.std_uncertainty * self.factor);
+        half.or_else(standard).unwrap_or_else(|| format::places_plain(estimate.value * self.factor, 4))
     }
 }
 

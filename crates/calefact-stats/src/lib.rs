@@ -1,6 +1,7 @@
 //! Estimates, least squares, propagation, pooling and comparison. Pure mathematics: no files, and nothing of stoves.
 
 pub mod contrast;
+pub mod design;
 pub mod dist;
 pub mod equivalence;
 pub mod estimate;
@@ -8,6 +9,8 @@ pub mod fit_error;
 pub mod group;
 pub mod instrument;
 pub mod linear;
+pub mod ftest;
+pub mod mixed;
 pub mod multiplicity;
 pub mod nonlinear;
 pub mod pooling;

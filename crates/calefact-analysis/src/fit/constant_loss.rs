@@ -6,6 +6,7 @@
 
 use crate::series::{Series, interpolate};
 use calefact_stats::linear;
+use nalgebra::DMatrix;
 
 /// The pooled fit.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,11 +36,11 @@ pub fn fit(trials: &[(&Series, f64)], from: f64, to: f64, step: f64) -> Option<C
             low += step;
         }
     }
-    let fit = linear::fit(&rows, 3, &power).ok()?;
+    let fit = linear::least_squares(&DMatrix::from_row_slice(power.len(), 3, &rows), &power).ok()?;
     let [constant, capacity, loss] = fit.coefficients[..] else { return None };
     Some(ConstantLoss {
         capacity,
-        capacity_u: fit.std_errors()[1],
+        capacity_u: fit.std_uncertainties()[1],
         loss_coefficient: loss,
         air: -constant / loss,
         residual_sd: fit.residual_sd,

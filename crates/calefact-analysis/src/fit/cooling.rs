@@ -2,6 +2,9 @@
 //!
 //! Model: m (h(T0) - h(T)) + Cv (T0 - T) = UA integral(T - Ta) dt + E0. The air temperature is measured, never fitted.
 
+use calefact_stats::linear;
+use nalgebra::DMatrix;
+
 /// A fitted standing-loss line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Cooling {
@@ -12,7 +15,7 @@ pub struct Cooling {
     /// Measured minus fitted, J.
     pub residuals: Vec<f64>,
     /// Derivatives with respect to (level, UA), one row a reading.
-    pub jacobian: Vec<f64>,
+    pub jacobian: DMatrix<f64>,
 }
 
 /// Fits heat lost (J) to the running excess integral (K s). `None` with fewer than two readings or no excess.
@@ -33,6 +36,6 @@ pub fn fit(lost: &[f64], excess: &[f64]) -> Option<Cooling> {
         loss_coefficient,
         level,
         residuals: excess.iter().zip(lost).map(|(x, y)| y - level - loss_coefficient * x).collect(),
-        jacobian: excess.iter().flat_map(|x| [1.0, *x]).collect(),
+        jacobian: linear::polynomial(excess, 1),
     })
 }

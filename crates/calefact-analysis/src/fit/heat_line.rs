@@ -5,6 +5,8 @@
 //! alone, and splits whose crossing falls between the two parts compete (D. J. Hudson, Fitting segmented curves whose
 //! join points have to be estimated, JASA 61 (1966) 1097).
 
+use nalgebra::DMatrix;
+
 /// A fitted heat line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HeatLine {
@@ -18,8 +20,8 @@ pub struct HeatLine {
     pub first: usize,
     /// Measured minus fitted, J.
     pub residuals: Vec<f64>,
-    /// Derivatives of the fitted value with respect to (level, Q, d), one row a reading, row after row.
-    pub jacobian: Vec<f64>,
+    /// Derivatives of the fitted value with respect to (level, Q, d), one row a reading.
+    pub jacobian: DMatrix<f64>,
     /// Number of parameters that were free: 3, or 2 where no delay shows.
     pub free: usize,
 }
@@ -125,7 +127,7 @@ impl Split {
             level: self.level,
             first: self.first,
             residuals,
-            jacobian,
+            jacobian: DMatrix::from_row_slice(t.len(), self.free, &jacobian),
             free: self.free,
         }
     }

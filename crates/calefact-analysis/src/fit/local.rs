@@ -25,9 +25,10 @@ pub fn slope(series: &Series, level: f64) -> Option<LocalSlope> {
     let at = series.first_rise_through(level, f64::NEG_INFINITY)?;
     let (t, tank): (Vec<f64>, Vec<f64>) = near(series, level, at);
     let degree = if t.len() > 4 { 2 } else { 1 };
-    let rows: Vec<f64> = t.iter().flat_map(|t| (0..=degree).map(move |p| ((t - at) / 60.0).powi(p))).collect();
-    let fit = linear::fit(&rows, degree as usize + 1, &tank).ok()?;
-    Some(LocalSlope { rate: fit.coefficients[1] / 60.0, std_uncertainty: fit.std_errors()[1] / 60.0, dof: fit.dof })
+    let minutes: Vec<f64> = t.iter().map(|t| (t - at) / 60.0).collect();
+    let fit = linear::least_squares(&linear::polynomial(&minutes, degree), &tank).ok()?;
+    let rate = fit.coefficients[1] / 60.0;
+    Some(LocalSlope { rate, std_uncertainty: fit.std_uncertainties()[1] / 60.0, dof: fit.dof })
 }
 
 /// Readings within the band and contiguous with the crossing; at least the two that bracket it.

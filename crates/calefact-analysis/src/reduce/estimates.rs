@@ -50,7 +50,7 @@ pub fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &mut Tria
         }
         let (u, dof) = (value.std_uncertainty(), value.dof_by(lookup));
         let level = context.settings.level;
-        let estimate = Estimate::student(value.value, quantity.unit(), u, dof, level, method(quantity, model));
+        let estimate = Estimate::student(value.value, quantity.unit(), u, dof, level, method(quantity, model, inputs));
         let note = note(quantity, model, inputs);
         result.estimates.push(TrialEstimate { quantity, estimate, traced: value.clone(), note });
     }
@@ -59,17 +59,18 @@ pub fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &mut Tria
     }
 }
 
-/// How the value was obtained.
-fn method(quantity: Quantity, model: &Model) -> &'static str {
+/// How the value and its uncertainty were obtained.
+fn method(quantity: Quantity, model: &Model, inputs: &Inputs) -> String {
+    let scatter = inputs.scatter_method;
     match quantity {
-        Quantity::HeatInput => "heat line; first order",
-        Quantity::HeatingRate if model.features.rate_from_line => "heat line at the stated temperature; first order",
-        Quantity::HeatingRate => "local slope; first order",
-        Quantity::LossCoefficient => "cooling line; first order",
-        Quantity::ReferenceTime | Quantity::ReferenceFuel => "closed form of the heat balance; first order",
-        Quantity::HeatDelivered => "enthalpy plus standing loss; first order",
-        Quantity::HeatStored => "enthalpy; first order",
-        _ => "ratio of energies; first order",
+        Quantity::HeatInput => format!("heat line; {scatter}; first order"),
+        Quantity::HeatingRate if model.features.rate_from_line => format!("heat line; {scatter}; first order"),
+        Quantity::HeatingRate => "local slope; first order".into(),
+        Quantity::LossCoefficient => format!("cooling line; {scatter}; first order"),
+        Quantity::ReferenceTime | Quantity::ReferenceFuel => "closed form of the heat balance; first order".into(),
+        Quantity::HeatDelivered => "enthalpy plus standing loss; first order".into(),
+        Quantity::HeatStored => "enthalpy; first order".into(),
+        _ => "ratio of energies; first order".into(),
     }
 }
 

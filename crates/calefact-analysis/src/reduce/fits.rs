@@ -8,7 +8,8 @@ use crate::fit::{HeatLine, local, quality};
 use crate::result::{FitQuality, TrialResult};
 use calefact_data::{TrialKind, Water};
 use calefact_physics::water;
-use calefact_stats::residuals::{self, Robust};
+use calefact_stats::residuals;
+use nalgebra::DMatrix;
 
 /// Fits what the kind of trial asks for and the inputs allow.
 pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) {
@@ -59,27 +60,32 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
 /// Random errors of heat flow and delay, as two independent sources that reproduce their covariance.
 fn line_noise(work: &mut Work, line: &HeatLine, capacity: Capacity, resolution: f64) {
     let row = work.row;
-    let robust = robust(&line.jacobian, line.free, &line.residuals, resolution * capacity.at(work.features.start_c));
-    let (free, c) = (line.free, &robust.covariance);
-    let q_sd = c[free + 1].max(0.0).sqrt();
-    work.inputs.noise(Slot::LineNoise, row, "scatter about the heat line", q_sd, robust.dof);
-    let (with_q, own) = if free == 3 && q_sd > 0.0 {
-        let cov = c[free + 2] / q_sd;
-        (cov, (c[2 * free + 2] - cov * cov).max(0.0).sqrt())
+    let scatter = scatter(&line.jacobian, &line.residuals, resolution * capacity.at(work.features.start_c));
+    let c = &scatter.covariance;
+    let q_sd = c[(1, 1)].max(0.0).sqrt();
+    work.inputs.noise(Slot::LineNoise, row, LINE, q_sd, scatter.dof[1]);
+    let (with_q, own, dof) = if line.free == 3 && q_sd > 0.0 {
+        let cov = c[(1, 2)] / q_sd;
+        (cov, (c[(2, 2)] - cov * cov).max(0.0).sqrt(), scatter.dof[2])
     } else {
-        (0.0, 0.0)
+        (0.0, 0.0, scatter.dof[1])
     };
-    work.inputs.noise(Slot::DelayNoise, row, "scatter about the heat line", with_q, robust.dof);
-    work.inputs.noise(Slot::DelayNoise, row, "delay", own, robust.dof);
+    work.inputs.noise(Slot::DelayNoise, row, LINE, with_q, scatter.dof[1]);
+    work.inputs.noise(Slot::DelayNoise, row, "delay", own, dof);
+    work.inputs.scatter_method = scatter.method;
 }
+
+/// Name of the source that heat flow and delay share.
+const LINE: &str = "scatter about the heat line";
 
 fn cooling(work: &mut Work, capacity: Capacity, resolution: f64, result: &mut TrialResult) {
     let usable = work.features.has_air() && capacity.vessel.is_finite();
     let Some((line, slopes)) = usable.then(|| features::fit_cooling(work.window, capacity)).flatten() else { return };
     let quality = judge(work, capacity, &line.residuals, 2, resolution);
-    let robust = robust(&line.jacobian, 2, &line.residuals, resolution * capacity.at(work.features.start_c));
-    let u = robust.covariance[3].max(0.0).sqrt();
-    work.inputs.noise(Slot::LossNoise, work.row, "scatter about the cooling line", u, robust.dof);
+    let scatter = scatter(&line.jacobian, &line.residuals, resolution * capacity.at(work.features.start_c));
+    let u = scatter.covariance[(1, 1)].max(0.0).sqrt();
+    work.inputs.noise(Slot::LossNoise, work.row, "scatter about the cooling line", u, scatter.dof[1]);
+    work.inputs.scatter_method = scatter.method;
     end_noise(work, finite_or(quality.residual_sd, resolution).max(resolution));
     work.features.cooling = Some(slopes);
     result.fit = Some(quality);
@@ -104,16 +110,34 @@ fn end_noise(work: &mut Work, sd: f64) {
     }
 }
 
-/// Covariance of a fit, robust to residuals that hang together, with the display step as a floor of the scatter.
-fn robust(jacobian: &[f64], free: usize, residuals: &[f64], floor: f64) -> Robust {
-    let mut robust = residuals::robust_covariance(jacobian, free, residuals);
-    let dof = residuals.len().saturating_sub(free).max(1) as f64;
-    let sd = (residuals.iter().map(|r| r * r).sum::<f64>() / dof).sqrt();
-    if sd < floor {
-        let scale = if sd > 0.0 { (floor / sd).powi(2) } else { 0.0 };
-        robust.covariance.iter_mut().for_each(|c| *c *= scale);
+/// Covariance of a fit, the degrees of freedom by parameter, and how it was found.
+struct Scatter {
+    covariance: DMatrix<f64>,
+    dof: Vec<f64>,
+    method: &'static str,
+}
+
+/// Covariance of a fit, robust to residuals that hang together. The display step (`floor`, in the unit of the residuals)
+/// is the least scatter believed; where no degree of freedom is left, or the fit is singular, it is the only one.
+fn scatter(jacobian: &DMatrix<f64>, residuals: &[f64], floor: f64) -> Scatter {
+    let free = jacobian.ncols();
+    let sd = (residuals.iter().map(|r| r * r).sum::<f64>() / residuals.len().saturating_sub(free).max(1) as f64).sqrt();
+    match residuals::robust_covariance(jacobian, residuals) {
+        Ok(robust) if residuals.len() > free && sd >= floor => {
+            Scatter { covariance: robust.covariance, dof: robust.dof_by_parameter, method: robust.method }
+        }
+        _ => Scatter {
+            covariance: unscaled(jacobian) * (floor * floor),
+            dof: vec![f64::INFINITY; free],
+            method: "scatter of the display step",
+        },
     }
-    robust
+}
+
+/// (J'J)^-1, zero where J'J is singular.
+fn unscaled(jacobian: &DMatrix<f64>) -> DMatrix<f64> {
+    let free = jacobian.ncols();
+    (jacobian.transpose() * jacobian).try_inverse().unwrap_or_else(|| DMatrix::zeros(free, free))
 }
 
 fn judge(work: &Work, capacity: Capacity, residuals_j: &[f64], free: usize, resolution: f64) -> FitQuality {

@@ -17,6 +17,8 @@ pub struct Inputs {
     pub own: SourceBook,
     /// Gross minus net calorific value of dry fuel, J/kg; NaN if the fuel is unknown.
     pub gross_extra: f64,
+    /// How the scatter about the fitted line was turned into an uncertainty, in words.
+    pub scatter_method: &'static str,
     /// Assumptions made, for the notes of the estimates.
     pub assumed: Vec<String>,
 }
@@ -28,6 +30,7 @@ impl Inputs {
             slots: vec![Traced::exact(f64::NAN); Slot::COUNT],
             own: SourceBook::new(),
             gross_extra: f64::NAN,
+            scatter_method: "",
             assumed: Vec::new(),
         };
         inputs.vessel(row, context);
@@ -107,13 +110,10 @@ impl Inputs {
         self.set(Slot::NetDry, stated(net, &format!("fuel:{id}:net-calorific-value")));
         self.gross_extra = gross_extra(entry, typical);
         let relative = context.settings.assumed.char_relative;
-        let value = entry.char_calorific_value.map_or_else(
-            || {
-                self.assumed.push("calorific value of char: 29.5 MJ/kg (IPCC 2006 default)".into());
-                Stated { value: fuel::CHAR_NET_DEFAULT, std_uncertainty: None }
-            },
-            |s| s,
-        );
+        let value = entry.char_calorific_value.unwrap_or_else(|| {
+            self.assumed.push("calorific value of char: 29.5 MJ/kg (IPCC 2006 default)".into());
+            Stated { value: fuel::CHAR_NET_DEFAULT, std_uncertainty: None }
+        });
         let value = with_default(value, relative * value.value);
         self.set(Slot::CharValue, stated(Some(value), &format!("fuel:{id}:char-calorific-value")));
         self.set(Slot::Price, Traced::exact(entry.price_per_kg.unwrap_or(f64::NAN)));

@@ -56,7 +56,7 @@ impl<'a> Reducer<'a> {
         let span = match window::find(&series, readings, row.kind, self.context.settings) {
             Ok(span) => span,
             Err(finding) => {
-                result.findings.push(place(finding, row));
+                result.findings.push(place(*finding, row));
                 return result;
             }
         };

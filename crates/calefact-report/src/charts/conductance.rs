@@ -91,7 +91,7 @@ fn draw_sets(canvas: &mut Canvas, sets: &[Set], x: &Scale, y: &Scale) {
         let colour: Colour = SERIES[i % SERIES.len()];
         set.points.iter().for_each(|(gas, ua)| canvas.mark(Mark(i), (x.at(gas.0), y.at(ua.0)), 5.0, colour));
         let left = WIDTH - RIGHT + 12.0;
-        canvas.line((anchor.0 + 6.0, anchor.1), (left - 9.0, height), colour, 0.8);
+        canvas.line((anchor.0 + 6.0, anchor.1), (left - 9.0, height), SOFT, 0.6);
         canvas.mark(Mark(i), (left, height), 4.6, colour);
         let name = shorten(&set.name, SMALL, true, RIGHT - MARGIN - 20.0);
         canvas.text(name, (left + 9.0, height), Font::bold(SMALL, INK), Align::Start);

@@ -50,7 +50,7 @@ fn caption(step: usize, total: usize, sets: usize) -> String {
 }
 
 fn draw_panels(panels: &[Panel<'_>]) -> Result<String, ReportError> {
-    let title = "Tank temperature during each trial, by time since the first reading";
+    let title = "How the tank warmed or cooled in each trial";
     let lines = frame::title_lines(title);
     let top = frame::title_height(&lines);
     let bottom = top + PANEL * panels.len() as f64;
@@ -78,7 +78,7 @@ fn draw_panel(canvas: &mut Canvas, panel: &Panel<'_>, x: &Scale, (top, bottom): 
     let y = Scale::around(temperatures, 0.04, (bottom, top));
     let count = trials.len();
     canvas.text(name, (MARGIN, top - 13.0), Font::bold(SIZE, INK), Align::Start);
-    let said = if count == 1 { "1 trial, degC".to_owned() } else { format!("{count} trials, degC") };
+    let said = if count == 1 { "1 trial, tank in °C".to_owned() } else { format!("{count} trials, tank in °C") };
     canvas.text(said, (WIDTH - MARGIN, top - 13.0), Font::plain(SMALL, MUTED), Align::End);
     frame::y_axis(canvas, &y, (LEFT, WIDTH - RIGHT), 4);
     let colour = SERIES[index % SERIES.len()];

@@ -24,13 +24,13 @@ pub(super) fn of(comparison: &Comparison, quantity: Quantity) -> String {
 }
 
 /// Label without its bracket: "thermal efficiency".
-pub(super) fn short(quantity: Quantity) -> &'static str {
+pub(crate) fn short(quantity: Quantity) -> &'static str {
     let label = quantity.label();
     label.split_once(" (").map_or(label, |(words, _)| words)
 }
 
 /// First letter in upper case.
-pub(super) fn capital(text: &str) -> String {
+pub(crate) fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
 }

@@ -1,12 +1,12 @@
 //! The charts of a report, one file a chart. Each says one thing, and its title says it in words.
 
-mod balance;
+pub(crate) mod balance;
 mod conductance;
 mod curves;
 mod dots;
 mod frame;
 mod groups;
-mod headline;
+pub(crate) mod headline;
 
 use crate::ReportError;
 use calefact_analysis::Quantity;

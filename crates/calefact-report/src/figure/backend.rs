@@ -8,8 +8,7 @@ use crate::ReportError;
 use plotters::prelude::SVGBackend;
 use plotters_backend::text_anchor::{HPos, Pos, VPos};
 use plotters_backend::{
-    BackendColor, BackendCoord, BackendStyle, BackendTextStyle, DrawingBackend, DrawingErrorKind, FontFamily,
-    FontStyle, FontTransform,
+    BackendColor, BackendCoord, BackendStyle, BackendTextStyle, DrawingBackend, DrawingErrorKind, FontFamily, FontStyle,
 };
 use std::fmt;
 
@@ -43,8 +42,8 @@ fn draw(backend: &mut SVGBackend<'_>, item: &Item) -> Drawn {
         Item::Path(points, pen) => backend.draw_path(points.iter().copied().map(point), pen),
         Item::Fill(points, pen) => backend.fill_polygon(points.iter().copied().map(point), pen),
         Item::Dot(at, r, pen) => backend.draw_circle(point(*at), (r * FINE).round() as u32, pen, true),
-        Item::Text { text, at, font, align, upright } => {
-            backend.draw_text(text, &Style { font: *font, align: *align, upright: *upright }, point(*at))
+        Item::Text { text, at, font, align } => {
+            backend.draw_text(text, &Style { font: *font, align: *align }, point(*at))
         }
     }
 }
@@ -70,7 +69,6 @@ impl BackendStyle for Pen {
 struct Style {
     font: Font,
     align: Align,
-    upright: bool,
 }
 
 impl BackendTextStyle for Style {
@@ -83,10 +81,6 @@ impl BackendTextStyle for Style {
     /// The backend divides by 1.24 to get from the height of a line to the size of the letters.
     fn size(&self) -> f64 {
         (self.font.size * FINE).round() * 1.24
-    }
-
-    fn transform(&self) -> FontTransform {
-        if self.upright { FontTransform::Rotate270 } else { FontTransform::None }
     }
 
     fn style(&self) -> FontStyle {

@@ -57,8 +57,8 @@ pub(crate) enum Item {
     Fill(Vec<(f64, f64)>, Pen),
     /// A filled circle.
     Dot((f64, f64), f64, Pen),
-    /// A text, its middle height on the point; upright if it reads from below.
-    Text { text: String, at: (f64, f64), font: Font, align: Align, upright: bool },
+    /// A text, its middle height on the point.
+    Text { text: String, at: (f64, f64), font: Font, align: Align },
 }
 
 /// Shape of a point; differs between groups so that colour is not needed.
@@ -98,12 +98,7 @@ impl Canvas {
 
     /// A text whose middle height lies on the point.
     pub(crate) fn text(&mut self, text: impl Into<String>, at: (f64, f64), font: Font, align: Align) {
-        self.items.push(Item::Text { text: text.into(), at, font, align, upright: false });
-    }
-
-    /// A text that reads from below.
-    pub(crate) fn upright(&mut self, text: impl Into<String>, at: (f64, f64), font: Font) {
-        self.items.push(Item::Text { text: text.into(), at, font, align: Align::Middle, upright: true });
+        self.items.push(Item::Text { text: text.into(), at, font, align });
     }
 
     /// A point in one of six shapes, `r` being the radius of the circle of about the same area.

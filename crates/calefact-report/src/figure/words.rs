@@ -3,7 +3,7 @@
 /// Estimated width of a text in a sans-serif face.
 pub(crate) fn width(text: &str, size: f64, bold: bool) -> f64 {
     let units: f64 = text.chars().map(advance).sum();
-    units * size * if bold { 1.07 } else { 1.0 }
+    units * size * if bold { 1.16 } else { 1.0 }
 }
 
 /// Width of a character in units of the font size.
@@ -12,9 +12,9 @@ fn advance(c: char) -> f64 {
         'i' | 'j' | 'l' | '.' | ',' | ':' | ';' | '\'' | '|' | '!' | 'I' => 0.29,
         'f' | 't' | 'r' | ' ' | '\u{a0}' | '(' | ')' | '-' | '/' => 0.37,
         '\u{202f}' => 0.2,
-        'm' | 'w' | 'M' | 'W' | '%' | '@' => 0.9,
+        'm' | 'w' | 'M' | 'W' | '%' | '@' => 0.94,
         c if c.is_uppercase() => 0.7,
-        c if c.is_ascii() => 0.57,
+        c if c.is_ascii() => 0.6,
         _ => 0.65,
     }
 }

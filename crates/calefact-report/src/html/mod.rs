@@ -1,11 +1,127 @@
-//! The HTML report.
+//! The HTML report: one self-contained page, the answer first. Each section is built in a file of its own from the
+//! analysis; the words around them are in `templates/`.
+
+mod answer;
+mod balance;
+mod budget;
+mod evidence;
+mod files;
+mod notices;
+mod trials;
 
 use crate::ReportError;
-use crate::charts::Chart;
+use crate::charts::{Chart, Home};
 use crate::manifest::{Hashed, ToolInfo};
+use crate::{format, pick};
+use askama::Template;
 use calefact_analysis::result::Analysis;
+use calefact_data::TrialKind;
+
+/// A table cell or heading text, escaped by the template.
+type Text = String;
+
+/// A table of a page.
+struct Grid {
+    /// What it shows; read out before it.
+    caption: Text,
+    /// Headings, and whether the column holds numbers.
+    head: Vec<(Text, bool)>,
+    /// Rows; as long as the headings.
+    rows: Vec<Vec<Text>>,
+}
+
+impl Grid {
+    /// Cells of a row with whether each is a number.
+    fn cells<'a>(&'a self, row: &'a [Text]) -> impl Iterator<Item = (&'a Text, bool)> {
+        row.iter().zip(self.head.iter().map(|h| h.1))
+    }
+}
+
+#[derive(Template)]
+#[template(path = "report.html")]
+struct Page<'a> {
+    title: &'a str,
+    name: &'a str,
+    invented: bool,
+    summary: Text,
+    level: Text,
+    answers: Vec<answer::Answer<'a>>,
+    notices: notices::Notices,
+    evidence: Vec<evidence::Section<'a>>,
+    curves: Vec<&'a Chart>,
+    trials: trials::Section,
+    balance_charts: Vec<&'a Chart>,
+    balance: Option<Grid>,
+    exchanger: Vec<&'a Chart>,
+    losses: Option<Grid>,
+    budget: Vec<budget::Section<'a>>,
+    advice: &'a [String],
+    findings: Option<Grid>,
+    findings_left: usize,
+    method: &'a [String],
+    tool: &'a ToolInfo,
+    inputs: Option<Grid>,
+    inputs_left: usize,
+}
 
 /// Renders the page.
-pub(crate) fn page(_: &Analysis, _: &[Chart], _: &[Hashed], _: &ToolInfo) -> Result<String, ReportError> {
-    Ok(String::new())
+pub(crate) fn page(
+    analysis: &Analysis,
+    charts: &[Chart],
+    inputs: &[Hashed],
+    tool: &ToolInfo,
+) -> Result<String, ReportError> {
+    let of = |home: Home| charts.iter().filter(|c| c.home == home).collect::<Vec<_>>();
+    let page = Page {
+        title: &analysis.title,
+        name: &analysis.name,
+        invented: analysis.invented,
+        summary: summary(analysis),
+        level: format::percent(analysis.level),
+        answers: analysis.comparisons.iter().map(answer::of).collect(),
+        notices: notices::of(analysis),
+        evidence: evidence::of(analysis, charts),
+        curves: of(Home::Curves),
+        trials: trials::of(analysis),
+        balance_charts: of(Home::Balance),
+        balance: balance::grid(analysis),
+        exchanger: of(Home::Exchanger),
+        losses: evidence::losses(analysis),
+        budget: budget::of(analysis),
+        advice: &analysis.advice,
+        findings: notices::grid(analysis),
+        findings_left: pick::findings(analysis).len().saturating_sub(notices::MOST),
+        method: &analysis.method,
+        tool,
+        inputs: files::grid(inputs),
+        inputs_left: inputs.len().saturating_sub(files::MOST),
+    };
+    page.render().map_err(|e| ReportError::Draw { what: "report.html".to_owned(), message: e.to_string() })
+}
+
+/// "9 burns and 1 standing-loss trial; intervals at 95 %."
+fn summary(analysis: &Analysis) -> Text {
+    let kinds = [
+        (TrialKind::Burn, "burn", "burns"),
+        (TrialKind::StandingLoss, "standing-loss trial", "standing-loss trials"),
+        (TrialKind::ReferenceHeater, "reference-heater trial", "reference-heater trials"),
+    ];
+    let mut parts = Vec::new();
+    for (kind, one, many) in kinds {
+        match analysis.trials.iter().filter(|t| t.row.kind == kind).count() {
+            0 => {}
+            1 => parts.push(format!("1 {one}")),
+            n => parts.push(format!("{n} {many}")),
+        }
+    }
+    list(&parts)
+}
+
+/// "a, b and c".
+fn list(parts: &[String]) -> String {
+    match parts {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
 }

@@ -268,7 +268,7 @@ fn budget() -> Vec<BudgetRow> {
 }
 
 /// The analysis.
-pub fn analysis() -> Analysis {
+pub(crate) fn analysis() -> Analysis {
     let trials = trials();
     Analysis {
         name: "gallery".into(),
@@ -309,7 +309,7 @@ pub fn analysis() -> Analysis {
 
 /// Readings of a trial: five rows, one cell blank, one remark that needs quoting.
 #[allow(dead_code, reason = "the gallery does not write readings")]
-pub fn readings() -> Readings {
+pub(crate) fn readings() -> Readings {
     let mut channels = BTreeMap::new();
     channels.insert(Channel::Tank, vec![14.1, 20.25, f64::NAN, 33.0, 1.0 / 3.0]);
     channels.insert(Channel::FlueO2, vec![0.12; 5]);

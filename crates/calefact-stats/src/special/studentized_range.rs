@@ -111,6 +111,19 @@ mod tests {
         }
     }
 
+    /// Small q: R(w) = sqrt(k) (2 pi)^(-(k-1)/2) w^(k-1) to first order (from the integral), averaged over w = q s with
+    /// E s^m = (2/nu)^(m/2) Gamma((nu + m)/2) / Gamma(nu/2).
+    #[test]
+    fn small_range_limit() {
+        for (k, nu) in [(3, 4.0), (10, 10.0), (20, 20.0f64)] {
+            let (q, m) = (1e-3f64, k as f64 - 1.0);
+            let range = 0.5 * (k as f64).ln() - 0.5 * m * (2.0 * std::f64::consts::PI).ln() + m * q.ln();
+            let moment = 0.5 * m * (2.0 / nu).ln() + ln_gamma(0.5 * (nu + m)) - ln_gamma(0.5 * nu);
+            let ratio = studentized_range_cdf(q, k, nu) / (range + moment).exp();
+            assert!((ratio - 1.0).abs() < 1e-4, "{k} {nu} {ratio}");
+        }
+    }
+
     #[test]
     fn nonsense_is_not_a_number() {
         assert!(studentized_range_cdf(1.0, 1, 3.0).is_nan() && studentized_range_quantile(1.0, 3, 3.0).is_nan());

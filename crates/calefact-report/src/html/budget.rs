@@ -1,0 +1,56 @@
+//! What the uncertainty of each quantity is made of.
+
+use super::Text;
+use crate::charts::headline;
+use crate::format;
+use calefact_analysis::Quantity;
+use calefact_analysis::result::{Analysis, BudgetRow};
+
+/// Sources shown for each quantity.
+const MOST: usize = 6;
+/// Quantities shown.
+const QUANTITIES: usize = 6;
+
+/// The budget of a quantity.
+pub(super) struct Section<'a> {
+    /// "Thermal efficiency, rocket".
+    pub(super) title: Text,
+    /// Largest sources first.
+    pub(super) sources: Vec<Share<'a>>,
+}
+
+/// A source's share.
+pub(super) struct Share<'a> {
+    /// Source in words.
+    pub(super) source: &'a str,
+    /// "shared by trials" or nothing.
+    pub(super) shared: &'static str,
+    /// Share in words.
+    pub(super) percent: Text,
+    /// Share as a whole number for the bar.
+    pub(super) width: u32,
+}
+
+/// One section for the first budget of each quantity.
+pub(super) fn of(analysis: &Analysis) -> Vec<Section<'_>> {
+    let mut heads: Vec<(Quantity, &str)> = Vec::new();
+    for row in &analysis.budget {
+        if !heads.iter().any(|(q, _)| *q == row.quantity) {
+            heads.push((row.quantity, &row.of));
+        }
+    }
+    heads.into_iter().take(QUANTITIES).map(|(q, of)| section(analysis, q, of)).collect()
+}
+
+fn section<'a>(analysis: &'a Analysis, quantity: Quantity, of: &str) -> Section<'a> {
+    let mut rows: Vec<&BudgetRow> = analysis.budget.iter().filter(|r| r.quantity == quantity && r.of == of).collect();
+    rows.sort_by(|a, b| b.share.total_cmp(&a.share));
+    let share = |row: &&'a BudgetRow| Share {
+        source: &row.source,
+        shared: if row.shared { "shared by trials" } else { "" },
+        percent: format::percent(row.share),
+        width: (100.0 * row.share.clamp(0.0, 1.0)).round() as u32,
+    };
+    let title = format!("{}, {of}", headline::capital(headline::short(quantity)));
+    Section { title, sources: rows.iter().take(MOST).map(share).collect() }
+}

@@ -1,0 +1,133 @@
+//! The evidence behind the answers: charts, group means, contrasts, loss coefficients.
+
+use super::{Grid, Text, answer};
+use crate::charts::{Chart, Home, headline};
+use crate::readable::{Readable, join};
+use crate::{format, pick};
+use calefact_analysis::Quantity;
+use calefact_analysis::result::{Analysis, Comparison, Contrast, ContrastKind, GroupResult, VerdictKind};
+
+/// The evidence of a comparison.
+pub(super) struct Section<'a> {
+    /// Heading.
+    pub(super) title: Text,
+    /// Anchor.
+    pub(super) anchor: Text,
+    /// Charts.
+    pub(super) charts: Vec<&'a Chart>,
+    /// Group means.
+    pub(super) groups: Grid,
+    /// Pairwise contrasts.
+    pub(super) contrasts: Option<Grid>,
+}
+
+/// One section a comparison.
+pub(super) fn of<'a>(analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section<'a>> {
+    let section = |(number, comparison): (usize, &'a Comparison)| Section {
+        title: headline::capital(&comparison.title),
+        anchor: answer::anchor(comparison),
+        charts: charts.iter().filter(|c| matches!(c.home, Home::Comparison(n, _) if n == number)).collect(),
+        groups: groups(comparison, analysis.level),
+        contrasts: contrasts(comparison),
+    };
+    analysis.comparisons.iter().enumerate().map(section).collect()
+}
+
+/// Headings with whether the column holds numbers.
+pub(super) fn head(columns: &[(&str, bool)]) -> Vec<(Text, bool)> {
+    columns.iter().map(|(name, number)| ((*name).to_owned(), *number)).collect()
+}
+
+fn groups(comparison: &Comparison, level: f64) -> Grid {
+    let interval = format!("{} interval", format::percent(level));
+    let columns = [
+        ("Quantity", false),
+        ("Group", false),
+        ("n", true),
+        ("Mean", true),
+        (interval.as_str(), true),
+        ("Between trials, sd", true),
+        ("Next trial", true),
+    ];
+    Grid {
+        caption: "Group means. The next trial of a group is expected within the last column.".to_owned(),
+        head: head(&columns),
+        rows: comparison.groups.iter().map(group).collect(),
+    }
+}
+
+fn group(group: &GroupResult) -> Vec<Text> {
+    let readable = Readable::of(group.quantity);
+    let shown = readable.show(&group.mean);
+    let sd = group.between_sd.map(|sd| sd * readable.factor);
+    let sd = sd.map_or_else(|| "–".to_owned(), |sd| format::fixed(sd, format::places(sd).unwrap_or(0)));
+    vec![
+        headline::capital(group.quantity.label()),
+        pick::group_name(group),
+        group.trials.len().to_string(),
+        shown.with_unit(),
+        shown.interval,
+        sd,
+        group.predict.as_ref().map_or_else(|| "–".to_owned(), |p| readable.interval(p, &group.mean)),
+    ]
+}
+
+fn contrasts(comparison: &Comparison) -> Option<Grid> {
+    if comparison.contrasts.is_empty() {
+        return None;
+    }
+    let columns = [
+        ("Quantity", false),
+        ("Compared", false),
+        ("Result", true),
+        ("Interval", true),
+        ("p, adjusted", true),
+        ("Verdict", false),
+        ("Further trials each", true),
+    ];
+    let adjustments: Vec<String> = comparison.contrasts.first().map(|c| c.adjustment.to_owned()).into_iter().collect();
+    Some(Grid {
+        caption: format!("Pairwise comparisons; adjustment for their number: {}.", super::list(&adjustments)),
+        head: head(&columns),
+        rows: comparison.contrasts.iter().map(contrast).collect(),
+    })
+}
+
+fn contrast(c: &Contrast) -> Vec<Text> {
+    let shown = Readable::of_contrast(c).show(&c.estimate);
+    let sign = if c.kind == ContrastKind::Difference { "−" } else { "/" };
+    let verdict = match c.verdict {
+        VerdictKind::Above => "above",
+        VerdictKind::Below => "below",
+        VerdictKind::Equivalent => "same within margin",
+        VerdictKind::NoConclusion => "not settled",
+    };
+    vec![
+        headline::capital(headline::short(c.quantity)),
+        format!("{} {sign} {}", c.a, c.b),
+        shown.with_unit(),
+        shown.interval,
+        format::p_value(c.p_adjusted),
+        verdict.to_owned(),
+        c.more_trials.map_or_else(|| "–".to_owned(), |n| n.to_string()),
+    ]
+}
+
+/// Table of the vessels' loss coefficients.
+pub(super) fn losses(analysis: &Analysis) -> Option<Grid> {
+    if analysis.losses.is_empty() {
+        return None;
+    }
+    let readable = Readable::of(Quantity::LossCoefficient);
+    let rows = analysis.losses.iter().map(|loss| {
+        let shown = readable.show(&loss.estimate);
+        let from = if loss.trials.is_empty() { "stated in the dataset".to_owned() } else { loss.trials.join(", ") };
+        vec![loss.vessel.clone(), join(&shown.value, &shown.unit), shown.interval, from]
+    });
+    let columns = [("Vessel", false), ("Loss coefficient", true), ("Interval", true), ("From", false)];
+    Some(Grid {
+        caption: "Heat each vessel loses for every kelvin above the air.".to_owned(),
+        head: head(&columns),
+        rows: rows.collect(),
+    })
+}

@@ -1,0 +1,112 @@
+//! Every trial with its main quantities, and what could not be given.
+
+use super::{Grid, Text};
+use crate::charts::headline;
+use crate::pick;
+use crate::readable::{self, Readable};
+use calefact_analysis::Quantity;
+use calefact_analysis::result::{Analysis, TrialResult};
+
+/// Trials shown in the page; more are in `estimates.csv`.
+const MOST: usize = 200;
+/// Quantities shown.
+const COLUMNS: usize = 8;
+
+/// The trials' section.
+pub(super) struct Section {
+    /// The table.
+    pub(super) grid: Grid,
+    /// Trials not shown.
+    pub(super) left: usize,
+    /// "No moisture basis in the register: thermal efficiency of b03, b04."
+    pub(super) missing: Vec<Text>,
+    /// Trials whose model does not fit, with the verdict.
+    pub(super) misfits: Vec<Text>,
+}
+
+/// Builds the section.
+pub(super) fn of(analysis: &Analysis) -> Section {
+    let quantities = columns(analysis);
+    let mut head = vec![("Trial".to_owned(), false), ("Kind".to_owned(), false), ("Of".to_owned(), false)];
+    head.extend(
+        quantities
+            .iter()
+            .map(|q| (readable::heading(&headline::capital(headline::short(*q)), &Readable::of(*q).unit), true)),
+    );
+    head.push(("Used".to_owned(), false));
+    let misfits = analysis.trials.iter().filter_map(|t| {
+        let fit = t.fit.as_ref().filter(|f| !f.fits)?;
+        Some(format!("{}: {}", t.row.trial, fit.verdict))
+    });
+    Section {
+        grid: Grid {
+            caption: "Every trial: value ± half width of its interval.".to_owned(),
+            head,
+            rows: analysis.trials.iter().take(MOST).map(|t| row(t, &quantities)).collect(),
+        },
+        left: analysis.trials.len().saturating_sub(MOST),
+        missing: missing(analysis),
+        misfits: misfits.take(40).collect(),
+    }
+}
+
+/// What is compared comes first, then what most trials have.
+fn columns(analysis: &Analysis) -> Vec<Quantity> {
+    let compared = analysis.comparisons.iter().flat_map(pick::quantities);
+    let usual = [
+        Quantity::HeatDelivered,
+        Quantity::ThermalEfficiency,
+        Quantity::FuelPerHeat,
+        Quantity::HeatingRate,
+        Quantity::LossCoefficient,
+        Quantity::ReferenceHeaterRatio,
+    ];
+    let mut chosen: Vec<Quantity> = Vec::new();
+    for quantity in compared.chain(usual) {
+        let present = analysis.trials.iter().any(|t| t.get(quantity).is_some());
+        if present && !chosen.contains(&quantity) && chosen.len() < COLUMNS {
+            chosen.push(quantity);
+        }
+    }
+    chosen
+}
+
+fn row(trial: &TrialResult, quantities: &[Quantity]) -> Vec<Text> {
+    let row = &trial.row;
+    let of: Vec<&str> = [&row.stove, &row.fuel, &row.exchanger].into_iter().filter_map(|x| x.as_deref()).collect();
+    let of = if of.is_empty() { row.vessel.clone() } else { of.join(", ") };
+    let mut cells = vec![row.trial.clone(), row.kind.name().to_owned(), of];
+    cells.extend(quantities.iter().map(|q| cell(trial, *q)));
+    cells.push(match (&row.exclude, trial.usable()) {
+        (Some(why), _) => format!("left out: {why}"),
+        (None, true) => "yes".to_owned(),
+        (None, false) => "no: see findings".to_owned(),
+    });
+    cells
+}
+
+fn cell(trial: &TrialResult, quantity: Quantity) -> Text {
+    trial.get(quantity).map_or_else(String::new, |e| {
+        let shown = Readable::of(quantity).show(&e.estimate);
+        format!("{} ± {}", shown.value, shown.half)
+    })
+}
+
+/// One line a reason and quantity, with the trials.
+fn missing(analysis: &Analysis) -> Vec<Text> {
+    let mut lines: Vec<(&str, Quantity, Vec<&str>)> = Vec::new();
+    for trial in &analysis.trials {
+        for gap in &trial.missing {
+            match lines.iter_mut().find(|(why, q, _)| *why == gap.reason && *q == gap.quantity) {
+                Some((.., trials)) => trials.push(&trial.row.trial),
+                None => lines.push((&gap.reason, gap.quantity, vec![&trial.row.trial])),
+            }
+        }
+    }
+    let line = |(why, quantity, trials): (&str, Quantity, Vec<&str>)| {
+        let named = trials.iter().take(8).copied().collect::<Vec<_>>().join(", ");
+        let more = if trials.len() > 8 { format!(" and {} more", trials.len() - 8) } else { String::new() };
+        format!("{}: {why} ({named}{more})", headline::capital(headline::short(quantity)))
+    };
+    lines.into_iter().take(60).map(line).collect()
+}
