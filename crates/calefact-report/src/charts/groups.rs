@@ -77,3 +77,15 @@ fn caption(groups: &[&GroupResult], level: f64) -> String {
     }
     caption
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_efficiency_chart_as_drawn() {
+        let charts = draw(&crate::fixture::analysis()).unwrap();
+        assert_eq!(charts[0].file, "efficiency-stove.svg");
+        insta::assert_snapshot!(charts[0].svg);
+    }
+}

@@ -184,7 +184,7 @@ fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> Gr
 }
 
 fn contrast(q: Quantity, a: &GroupResult, b: &GroupResult) -> Contrast {
-    let u = a.mean.std_uncertainty.hypot(b.mean.std_uncertainty);
+    let u = 1.2 * a.mean.std_uncertainty.hypot(b.mean.std_uncertainty);
     let estimate = Estimate::student(a.mean.value - b.mean.value, q.unit(), u, 6.0, LEVEL, "Welch");
     let settled = !estimate.interval.contains(0.0);
     let (x, y) = (&a.levels[0].1, &b.levels[0].1);
