@@ -119,6 +119,10 @@ pub struct TrialResult {
     pub exchanger_course: Vec<CoursePoint>,
     /// Curve for charts.
     pub curve: Curve,
+    /// Times at which the tank rose through multiples of 5 K, (degC, s), of reference-heater trials.
+    pub rises: Vec<(f64, f64)>,
+    /// Mean electric power of reference-heater trials, W, and heat capacity of their water and vessel, J/K.
+    pub heater: Option<(f64, f64)>,
     /// Fit quality, if a curve was fitted.
     pub fit: Option<FitQuality>,
     /// Findings of reading and reduction.
@@ -141,6 +145,8 @@ impl TrialResult {
             exchanger: None,
             exchanger_course: Vec::new(),
             curve: Curve::default(),
+            rises: Vec::new(),
+            heater: None,
             fit: None,
             findings,
             sources: SourceBook::new(),

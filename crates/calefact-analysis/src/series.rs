@@ -77,6 +77,21 @@ impl Series {
             .map(|i| cross(self.t[i], self.tank[i], self.t[i + 1], self.tank[i + 1], level))
     }
 
+    /// Times at which the tank first rises through each multiple of `step` K, as (degC, s).
+    pub fn rises(&self, step: f64) -> Vec<(f64, f64)> {
+        let (low, high) = self.tank.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), t| (l.min(*t), h.max(*t)));
+        let (mut from, mut out) = (f64::NEG_INFINITY, Vec::new());
+        let mut level = (low / step).ceil() * step;
+        while level <= high {
+            if let Some(at) = self.first_rise_through(level, from) {
+                out.push((level, at));
+                from = self.t[self.t.partition_point(|&t| t <= at).saturating_sub(1)];
+            }
+            level += step;
+        }
+        out
+    }
+
     /// Running integral of tank minus air, K s, zero at the first reading. Between readings of which both lie above the
     /// air the excess is taken to change exponentially (logarithmic mean), as a cooling body's does; else linearly.
     pub fn excess_integral(&self) -> Vec<f64> {

@@ -1,8 +1,8 @@
 //! Fuel against published check values.
 
 use calefact_physics::fuel::{
-    Class, LATENT_HEAT_25_C, dry_from_wet, gross_as_fired, gross_dry, net_as_fired, net_dry_from_gross, typical,
-    wet_from_dry,
+    CHAR_NET_DEFAULT, Class, LATENT_HEAT_25_C, dry_from_wet, gross_as_fired, gross_dry, net_as_fired,
+    net_dry_from_gross, typical, wet_from_dry,
 };
 use calefact_physics::water::latent_heat;
 
@@ -81,4 +81,21 @@ fn typical_rows_hang_together() {
         near(net, t.net.value, 0.16e6);
     }
     near(typical(Class::Coniferous).net.standard_uncertainty(), 1.3e6 / 12.0_f64.sqrt(), 1e-6);
+}
+
+/// A pin meter's 20 % is dry basis: 15.5095 MJ/kg; read as wet basis it would be 14.7914, 4.63 % less.
+#[test]
+fn pin_meter_trap() {
+    let (right, wrong) = (net_as_fired(19.1e6, wet_from_dry(0.20)), net_as_fired(19.1e6, 0.20));
+    near(right / 1e6, 15.5095, 5.1e-5);
+    near(100.0 * (wrong / right - 1.0), -4.63, 5.1e-3);
+}
+
+/// 10 kg of wood at 20 % moisture and 19.1 MJ/kg dry less 0.25 kg of char at the IPCC default: 147.914 less 7.375 MJ.
+#[test]
+fn char_credit() {
+    let (wood, char) = (10.0 * net_as_fired(19.1e6, 0.20), 0.25 * CHAR_NET_DEFAULT);
+    near(wood / 1e6, 147.914, 5.1e-4);
+    near(100.0 * char / wood, 4.986, 5.1e-4);
+    near((wood - char) / 1e6, 140.539, 5.1e-4);
 }

@@ -22,7 +22,8 @@ fn readings(trial: usize) -> Readings {
             .map(|(c, &k)| (k, (0..600).map(|i| wave(i, c)).collect()))
             .collect(),
         flags: vec![0; 600],
-        ..Readings::default()
+        events: vec![],
+        ..fixture::readings()
     }
 }
 

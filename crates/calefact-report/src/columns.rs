@@ -13,7 +13,7 @@ pub(crate) enum Values {
     /// Measured numbers.
     Number(Vec<f64>),
     /// Counts.
-    Count(Vec<Option<i64>>),
+    Count(Vec<Option<u64>>),
     /// Yes or no.
     Flag(Vec<bool>),
 }
@@ -86,7 +86,7 @@ impl Table {
         self,
         name: &'static str,
         meaning: &'static str,
-        values: impl Iterator<Item = Option<i64>>,
+        values: impl Iterator<Item = Option<u64>>,
     ) -> Self {
         self.add(name, "", meaning, Values::Count(values.collect()))
     }

@@ -102,7 +102,8 @@ fn hash(path: &Path, shown: String) -> Result<Hashed, ReportError> {
 }
 
 fn hex(bytes: &[u8]) -> String {
-    bytes.iter().map(|b| format!("{b:02x}")).collect()
+    let digit = |nibble: u8| char::from_digit(u32::from(nibble), 16).unwrap_or('0');
+    bytes.iter().flat_map(|b| [digit(b >> 4), digit(b & 15)]).collect()
 }
 
 #[cfg(test)]

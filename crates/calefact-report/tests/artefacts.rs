@@ -1,4 +1,5 @@
 //! The written folder: same bytes twice, Parquet equal to CSV, old reports replaced, foreign folders left alone.
+#![expect(clippy::unwrap_used, reason = "the helpers of a test stop at the first surprise")]
 
 use calefact_report::{Formats, ReportError, Stage, Summary, ToolInfo};
 use polars::prelude::{AnyValue, DataFrame, ParquetReader, SerReader};
@@ -64,7 +65,12 @@ fn parquet_holds_what_csv_holds() {
 fn compare(frame: &DataFrame, csv: &Path) {
     let mut reader = csv::Reader::from_path(csv).unwrap();
     let header: Vec<String> = reader.headers().unwrap().iter().map(Into::into).collect();
-    assert_eq!(header, frame.get_column_names().iter().map(|n| n.to_string()).collect::<Vec<_>>(), "{}", csv.display());
+    assert_eq!(
+        header,
+        frame.get_column_names().iter().map(ToString::to_string).collect::<Vec<_>>(),
+        "{}",
+        csv.display()
+    );
     let mut rows = 0;
     for record in reader.records() {
         let record = record.unwrap();
@@ -82,7 +88,7 @@ fn same(value: &AnyValue, text: &str) -> bool {
         AnyValue::String(s) => *s == text,
         AnyValue::StringOwned(s) => s.as_str() == text,
         AnyValue::Float64(x) => text.parse::<f64>().is_ok_and(|y| y.to_bits() == x.to_bits()),
-        AnyValue::Int64(x) => text.parse::<i64>() == Ok(*x),
+        AnyValue::UInt64(x) => text.parse::<u64>() == Ok(*x),
         AnyValue::Int32(x) => text.parse::<i32>() == Ok(*x),
         AnyValue::Boolean(x) => text.parse::<bool>() == Ok(*x),
         _ => false,

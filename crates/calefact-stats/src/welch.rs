@@ -3,7 +3,7 @@
 //! u^2 = u_a^2 + u_b^2 with effective degrees of freedom (Welch 1947, Biometrika 34:28). Errors that both means share
 //! cancel part by part ([`between_groups`]). The pooled test is here for comparison with published cases.
 
-use crate::contrast::{Contrast, ContrastKind, effective_dof};
+use crate::contrast::{Contrast, ContrastKind, cautious_dof, effective_dof};
 use crate::dist::t_quantile;
 use crate::estimate::Interval;
 use crate::group::{GroupMean, Summary};
@@ -87,7 +87,7 @@ pub fn pooled_sd(groups: &[Summary]) -> Option<(f64, f64)> {
 /// Two group means compared part by part: an error under the same source in both cancels where it should.
 ///
 /// Difference: part = p_a - p_b. Ratio: part of ln R = p_a / a - p_b / b, to first order. Degrees of freedom by
-/// Welch-Satterthwaite over the sources that remain.
+/// [`cautious_dof`] over the sources that remain; Welch's when the shared ones cancel.
 ///
 /// # Errors
 /// [`CompareError::OneTrial`] when either group has no scatter, [`CompareError::NotPositive`] for a ratio of means that are
@@ -113,7 +113,7 @@ pub fn between_groups(
         }
         ContrastKind::Ratio => return Err(CompareError::NotPositive),
     };
-    let dof = effective_dof(traced.parts.iter().map(|(s, p)| (*p, a.source_dof(s, book).min(b.source_dof(s, book)))));
+    let dof = cautious_dof(traced.parts.iter().map(|(s, p)| (*p, a.source_dof(s, book).min(b.source_dof(s, book)))));
     Ok(Contrast::new(kind, effect, traced.std_uncertainty(), dof, level))
 }
 

@@ -7,6 +7,7 @@
 //! of the SI; a temperature and a temperature difference are two kinds and do not convert into each other.
 
 mod error;
+mod index;
 mod kind;
 mod parse;
 mod quantity;

@@ -1,7 +1,8 @@
 //! From what a person writes to a unit.
 
+use crate::index::{ambiguous, any_case, exact, spellings};
 use crate::spelling::{folded, key};
-use crate::table::{ALL_KINDS, AMBIGUOUS, Entry, entries};
+use crate::table::{ALL_KINDS, entries};
 use crate::{Kind, Unit, UnitError};
 
 impl Unit {
@@ -10,26 +11,34 @@ impl Unit {
     /// A spelling is tried as typed first, then without regard to case where that leaves one meaning: `KG` is `kg`,
     /// but `mw` could be `mW` or `MW` and is refused.
     ///
+    /// ```
+    /// use calefact_units::{Kind, Unit};
+    ///
+    /// let fahrenheit = Unit::parse("°F", Kind::Temperature)?;
+    /// assert!((fahrenheit.to_si(212.0) - 100.0).abs() < 1e-9);
+    /// assert_eq!(Unit::parse("US gal", Kind::Volume)?.symbol, "gal_us");
+    /// # Ok::<(), calefact_units::UnitError>(())
+    /// ```
+    ///
     /// # Errors
     /// [`UnitError::Ambiguous`] for a spelling with two meanings (`gal`, `gpm`, `ton`), [`UnitError::WrongKind`] for a
     /// unit of another kind, [`UnitError::Unknown`] otherwise, with the nearest spelling of the kind wanted.
     pub fn parse(text: &str, kind: Kind) -> Result<Self, UnitError> {
-        if let Some(unit) = exact(text, kind) {
+        let typed = key(text);
+        if let Some(unit) = exact(&typed, kind) {
             return Ok(unit);
         }
-        if let Some((found, choices)) = ambiguous(text) {
+        let plain = folded(text);
+        if let Some((found, choices)) = ambiguous(&plain) {
             return Err(if found == kind {
                 UnitError::Ambiguous { text: text.into(), choices }
             } else {
                 UnitError::WrongKind { text: text.into(), found, kind }
             });
         }
-        if let Some(unit) = any_case(text, kind) {
-            return Ok(unit);
-        }
-        Err(match kind_of(text) {
+        any_case(&plain, kind).ok_or_else(|| match kind_of(&typed, &plain) {
             Some(found) => UnitError::WrongKind { text: text.into(), found, kind },
-            None => UnitError::Unknown { text: text.into(), kind, nearest: nearest(text, kind) },
+            None => UnitError::Unknown { text: text.into(), kind, nearest: nearest(&plain, kind) },
         })
     }
 }
@@ -39,39 +48,16 @@ pub fn symbols(kind: Kind) -> impl Iterator<Item = &'static str> {
     entries(kind).iter().map(|e| e.unit.symbol)
 }
 
-fn exact(text: &str, kind: Kind) -> Option<Unit> {
-    let wanted = key(text);
-    find(kind, |s| key(s) == wanted)
-}
-
-fn any_case(text: &str, kind: Kind) -> Option<Unit> {
-    let wanted = folded(text);
-    find(kind, |s| folded(s) == wanted)
-}
-
-fn find(kind: Kind, same: impl Fn(&str) -> bool) -> Option<Unit> {
-    entries(kind).iter().find(|e| spellings(e).any(&same)).map(|e| e.unit)
-}
-
-fn spellings(entry: &'static Entry) -> impl Iterator<Item = &'static str> {
-    std::iter::once(entry.unit.symbol).chain(entry.spellings.iter().copied())
-}
-
-fn ambiguous(text: &str) -> Option<(Kind, &'static str)> {
-    let wanted = folded(text);
-    AMBIGUOUS.iter().find(|a| a.spellings.iter().any(|s| folded(s) == wanted)).map(|a| (a.kind, a.choices))
-}
-
 /// Another kind that knows the spelling, as typed if possible.
-fn kind_of(text: &str) -> Option<Kind> {
-    let has = |test: fn(&str, Kind) -> Option<Unit>| ALL_KINDS.iter().copied().find(|k| test(text, *k).is_some());
-    has(exact).or_else(|| has(any_case))
+fn kind_of(typed: &str, plain: &str) -> Option<Kind> {
+    let mut kinds = ALL_KINDS.into_iter();
+    let as_typed = kinds.clone().find(|k| exact(typed, *k).is_some());
+    as_typed.or_else(|| kinds.find(|k| any_case(plain, *k).is_some()))
 }
 
 /// The spelling of the kind that looks most like the text, if any is near enough to be meant.
-fn nearest(text: &str, kind: Kind) -> Option<&'static str> {
-    let wanted = folded(text);
-    let scored = entries(kind).iter().flat_map(spellings).map(|s| (strsim::jaro_winkler(&folded(s), &wanted), s));
+fn nearest(plain: &str, kind: Kind) -> Option<&'static str> {
+    let scored = entries(kind).iter().flat_map(spellings).map(|s| (strsim::jaro_winkler(&folded(s), plain), s));
     let best = scored.fold(None, |best: Option<(f64, &'static str)>, next| match best {
         Some(b) if b.0 >= next.0 => Some(b),
         _ => Some(next),
@@ -93,7 +79,11 @@ mod tests {
                 for spelling in spellings(entry) {
                     let other = seen.entry(folded(spelling)).or_insert(entry.unit.symbol);
                     let clash = *other != entry.unit.symbol;
-                    assert!(!clash || ambiguous(spelling).is_some(), "{spelling}: {other} or {}", entry.unit.symbol);
+                    assert!(
+                        !clash || ambiguous(&folded(spelling)).is_some(),
+                        "{spelling}: {other} or {}",
+                        entry.unit.symbol
+                    );
                 }
             }
         }

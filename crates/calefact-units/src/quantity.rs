@@ -7,6 +7,14 @@ use crate::{Kind, Unit, UnitError};
 /// The number has a decimal point, an optional sign and exponent. A bare number is accepted for [`Kind::Fraction`]
 /// alone, as a pure number: `"0.2"` and `"20 %"` are the same.
 ///
+/// ```
+/// use calefact_units::{Kind, parse_quantity};
+///
+/// assert_eq!(parse_quantity("160 L", Kind::Volume), Ok(0.16));
+/// assert_eq!(parse_quantity("20 %", Kind::Fraction), Ok(0.2));
+/// assert!(parse_quantity("42 gal", Kind::Volume).is_err());
+/// ```
+///
 /// # Errors
 /// [`UnitError::NoNumber`] if the text begins with no finite number, [`UnitError::Comma`] if the number holds a comma,
 /// and what [`Unit::parse`] gives for the rest.

@@ -7,6 +7,7 @@ pub mod budget;
 pub mod contrasts;
 pub mod groups;
 pub mod remarks;
+pub mod rig_model;
 pub mod verdict;
 
 use crate::Quantity;
@@ -52,6 +53,7 @@ pub fn compare(
         settings.comparisons.iter().map(|request| one(request, settings, &trials, &mut sources)).collect();
     let (budget, advice) = budget::draw(&trials, &comparisons, &sources);
     findings.extend(remarks::findings(settings, &comparisons));
+    findings.extend(rig_model::findings(&trials));
     Analysis {
         name: header.name,
         title: header.title,

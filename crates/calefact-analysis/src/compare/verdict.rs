@@ -99,24 +99,29 @@ fn judgement(q: Quantity, higher: &str, lower: &str) -> String {
     }
 }
 
-/// The difference or ratio with its interval, in words.
+/// The difference or ratio with its interval, in words, seen from the higher of the two where a verdict is given.
 fn gap(contrast: &Contrast) -> String {
     let e = &contrast.estimate;
     let level = 100.0 * e.interval.level;
+    let turned = contrast.verdict == VerdictKind::Below;
     match contrast.kind {
         ContrastKind::Difference => {
+            let sign = if turned { -1.0 } else { 1.0 };
+            let (low, high) = in_order(sign * e.interval.lower, sign * e.interval.upper);
             let f = |x: f64| words::difference(contrast.quantity, x, e.std_uncertainty);
             let unit = words::difference_unit(contrast.quantity);
-            let (value, low, high) = (f(e.value), f(e.interval.lower), f(e.interval.upper));
-            format!("the difference is {value}{unit}, {level:.0} % interval {low} to {high}")
+            format!("the difference is {}{unit}, {level:.0} % interval {} to {}", f(sign * e.value), f(low), f(high))
         }
         ContrastKind::Ratio => {
-            format!(
-                "the ratio is {:.2}, {level:.0} % interval {:.2} to {:.2}",
-                e.value, e.interval.lower, e.interval.upper
-            )
+            let turn = |x: f64| if turned { 1.0 / x } else { x };
+            let (low, high) = in_order(turn(e.interval.lower), turn(e.interval.upper));
+            format!("the ratio is {:.2}, {level:.0} % interval {low:.2} to {high:.2}", turn(e.value))
         }
     }
+}
+
+fn in_order(a: f64, b: f64) -> (f64, f64) {
+    (a.min(b), a.max(b))
 }
 
 fn outlook(contrast: &Contrast) -> String {

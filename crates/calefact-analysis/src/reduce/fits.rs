@@ -23,7 +23,7 @@ pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) 
 }
 
 /// Heat capacity and loss coefficient at their best estimates.
-fn capacity(work: &Work) -> Capacity {
+pub(crate) fn capacity(work: &Work) -> Capacity {
     let amount = work.inputs.value(Slot::Water);
     let water_kg = match work.row.water {
         Water::Mass(_) => amount,
@@ -40,15 +40,14 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
     let at = context.settings.heating_rate_at;
     let usable = work.features.has_air() && capacity.loss.is_finite() && capacity.vessel.is_finite();
     let fitted = if usable { features::fit_line(work.window, capacity) } else { None };
+    work.features.rate_at = (at, features::air_at_rise(work.window, at));
     let mut reading_sd = resolution;
     if let Some((line, slopes)) = fitted {
         let quality = judge(work, capacity, &line.residuals, line.free, resolution);
         reading_sd = reading_sd.max(finite_or(quality.residual_sd, 0.0));
         line_noise(work, &line, capacity, resolution);
         work.features.line = Some(slopes);
-        let passed = features::air_at_rise(work.window, at);
-        work.features.rate_from_line = quality.fits && passed.is_finite();
-        work.features.rate_at = (at, passed);
+        work.features.rate_from_line = quality.fits && work.features.rate_at.1.is_finite();
         result.fit = Some(quality);
     }
     if !work.features.rate_from_line {

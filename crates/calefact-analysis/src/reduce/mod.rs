@@ -66,6 +66,10 @@ impl<'a> Reducer<'a> {
         let mut work = Work { row, readings, window: &cut, features: basics, inputs: Inputs::new(row, &self.context) };
         work.mean_power();
         fits::fit(&mut work, &self.context, &mut result);
+        if row.kind == TrialKind::ReferenceHeater {
+            result.rises = cut.rises(crate::fit::constant_loss::STEP);
+            result.heater = Some((work.inputs.value(Slot::Power), fits::capacity(&work).at(60.0)));
+        }
         let Work { features, inputs, .. } = work;
         let model = Model::new(row.kind, features, inputs.gross_extra, self.context.settings);
         estimates::fill(&model, &inputs, &self.context, &mut result);

@@ -18,7 +18,7 @@ pub(super) struct Burn<'a> {
     /// Thermal efficiency (net, credited).
     pub(super) efficiency: f64,
     /// Steady burn rate, kg/s.
-    pub(super) burn_rate: f64,
+    pub(super) rate: f64,
     /// Steady air ratio.
     pub(super) air_ratio: f64,
     /// This burn's conductance over the expected one (soot, a coil not quite in the middle).
@@ -41,7 +41,7 @@ impl<'a> Burn<'a> {
         let mut z = || rig.scenario.scatter * rng.sample::<f64, _>(StandardNormal);
         let scatter = z() * stove.efficiency_sd;
         let expected = expected_efficiency(rig.scenario, trial, plan, stove, fuel, exchanger);
-        let burn_rate = stove.burn_rate * relative(stove.rate_sd, z());
+        let rate = stove.burn_rate * relative(stove.rate_sd, z());
         let net = super::net_as_fired(rig.calorific[plan.fuel], plan.moisture);
         let char = plan.leftover_char * rig.char_calorific[plan.fuel];
         let refuel = plan.refuel.map(|r| r.at);
@@ -51,12 +51,12 @@ impl<'a> Burn<'a> {
             fuel,
             exchanger,
             efficiency: expected + scatter + rig.day_effect(&trial.block),
-            burn_rate,
+            rate,
             air_ratio: stove.air_ratio * relative(stove.rate_sd, z()),
             fouling: relative(FOULING_SD, z()),
             energy: plan.burnt().mul_add(net, -char),
             energy_uncredited: (plan.fuel_mass + plan.kindling) * net,
-            fire: Fire::burning(plan.burnt() / burn_rate, stove.ramp_s, stove.down_s, refuel),
+            fire: Fire::burning(plan.burnt() / rate, stove.ramp_s, stove.down_s, refuel),
         })
     }
 }

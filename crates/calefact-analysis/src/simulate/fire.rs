@@ -7,6 +7,7 @@ const DIP: f64 = 0.35;
 const DIP_S: f64 = 600.0;
 
 /// Burn rate over time as a share of the steady rate.
+#[expect(clippy::struct_field_names, reason = "the unit belongs to the name")]
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Fire {
     pub(super) ramp_s: f64,

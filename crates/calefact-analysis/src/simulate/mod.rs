@@ -15,7 +15,6 @@ mod instrument;
 pub mod nursery;
 mod observe;
 mod plan;
-mod props;
 mod rig;
 mod scenario;
 mod stream;
@@ -34,7 +33,6 @@ pub use trial::{SimulatedTrial, simulate_trial};
 
 use calefact_physics::fuel::net_as_fired;
 use calefact_physics::water::{density as water_density, enthalpy as water_enthalpy};
-use props::effectiveness;
 
 #[cfg(test)]
 mod tests;

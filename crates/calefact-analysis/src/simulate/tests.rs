@@ -162,3 +162,24 @@ fn group_truth_is_the_mean_of_expected_burns() {
     assert_eq!(rocket.burns, expected.len());
     assert!((rocket.value - expected.iter().sum::<f64>() / expected.len() as f64).abs() < 1e-9);
 }
+
+/// The effectiveness a person would compute from exact readings, `(before - after)/(before - inlet)`, and the heat the gas
+/// gives up against the heat the water takes, are those of the truth.
+#[test]
+fn flue_readings_agree_with_their_truth() {
+    let scenario = scenario();
+    let rig = Rig::draw(&scenario, 3);
+    for plan in design().iter().filter(|p| p.logging.wants_flue()) {
+        let trial = rig.trial(plan).expect("a trial");
+        let channel = |c| trial.exact.channel(c).expect("a column");
+        let (before, after) = (channel(Channel::FlueBefore), channel(Channel::FlueAfter));
+        let (inlet, outlet) = (channel(Channel::CoilIn), channel(Channel::CoilOut));
+        let mid = trial.exact.len() * 2 / 5;
+        let share = (before[mid] - after[mid]) / (before[mid] - inlet[mid]);
+        let truth = trial.truth[&Quantity::ExchangerEffectiveness];
+        assert!((share / truth - 1.0).abs() < 0.02, "{}: {share} against {truth}", plan.trial);
+        let water = trial.truth[&Quantity::CoilFlow] * 4180.0 * (outlet[mid] - inlet[mid]);
+        let truth = trial.truth[&Quantity::CoilPower];
+        assert!((water / truth - 1.0).abs() < 0.10, "{}: {water} W against {truth} W", plan.trial);
+    }
+}

@@ -17,6 +17,8 @@ use std::collections::BTreeMap;
 
 /// Time constant of an electric heater in the water, s.
 const HEATER_LAG: f64 = 20.0;
+/// Share of the way from the air to the hot gas at which the casing stands.
+const CASING: f64 = 0.07;
 /// After-heat is followed for so many time constants after the fire is out.
 const AFTER_HEAT: f64 = 5.0;
 
@@ -96,23 +98,19 @@ impl Rig<'_> {
         };
         course.heat(&tank, scale, plan.start, &plan.air);
         within_water(plan, &course)?;
-        let flue = burn.as_ref().filter(|_| plan.logging.wants_flue()).map(|b| Flue::of(b, &course, &plan.air));
+        let flue = burn.as_ref().filter(|_| plan.logging.wants_flue()).and_then(|b| Flue::of(b, &course, &plan.air));
         Ok(Forward { plan, burn, tank, source, course, flue })
     }
 }
 
 /// The heat source of a plan and the time it takes, s.
 fn source(plan: &TrialPlan, burn: Option<&Burn>) -> (Source, f64) {
-    match burn {
-        Some(burn) => {
-            let lag_s = burn.exchanger.lag_s;
-            (Source { fire: burn.fire, lag_s }, AFTER_HEAT.mul_add(lag_s, burn.fire.out_s()))
-        }
-        None => {
-            let lag_s = if plan.kind == TrialKind::ReferenceHeater { HEATER_LAG } else { 0.0 };
-            (Source { fire: Fire::constant(2.0 * plan.duration_s), lag_s }, plan.duration_s)
-        }
+    if let Some(burn) = burn {
+        let lag_s = burn.exchanger.lag_s;
+        return (Source { fire: burn.fire, lag_s }, AFTER_HEAT.mul_add(lag_s, burn.fire.out_s()));
     }
+    let lag_s = if plan.kind == TrialKind::ReferenceHeater { HEATER_LAG } else { 0.0 };
+    (Source { fire: Fire::constant(2.0 * plan.duration_s), lag_s }, plan.duration_s)
 }
 
 /// Interval between rows, s: the least multiple of the logger's step that covers the trial.
@@ -168,7 +166,8 @@ impl Forward<'_> {
             Channel::FlueBefore => every(&self.flue.as_ref()?.before),
             Channel::FlueAfter => every(&self.flue.as_ref()?.after),
             Channel::FlueO2 => every(&self.flue.as_ref()?.oxygen),
-            Channel::Casing | Channel::FlueCo2 | Channel::FlueCo => return None,
+            Channel::Casing => self.casing(&every(&self.flue.as_ref()?.before), times),
+            Channel::FlueCo2 | Channel::FlueCo => return None,
         })
     }
 
@@ -179,6 +178,15 @@ impl Forward<'_> {
             water::temperature(water::enthalpy(inlet) + self.heat_flow(time) / flow, inlet)
         };
         times.iter().enumerate().map(out).collect()
+    }
+
+    /// Outer surface of the casing: a fixed share of the way from the air to the hot gas.
+    fn casing(&self, before: &[f64], times: &[f64]) -> Vec<f64> {
+        let surface = |(&hot, &t): (&f64, &f64)| {
+            let air = self.plan.air.at(t);
+            CASING.mul_add((hot - air).max(0.0), air)
+        };
+        before.iter().zip(times).map(surface).collect()
     }
 
     fn fuel_added(&self, times: &[f64]) -> Option<Vec<f64>> {

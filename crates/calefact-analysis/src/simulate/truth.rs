@@ -6,6 +6,7 @@ use super::trial::Forward;
 use super::{SimulationError, water};
 use crate::Quantity;
 use calefact_data::TrialKind;
+use calefact_physics::exchanger::tube_area;
 use std::collections::BTreeMap;
 
 type Truth = BTreeMap<Quantity, f64>;
@@ -97,7 +98,7 @@ fn flue_truth(forward: &Forward, burn: &Burn) -> Result<Truth, SimulationError> 
     ]);
     let build = &burn.exchanger.entry.build;
     if let (Some(outside), Some(length)) = (build.get("tube_outside"), build.get("length")) {
-        let area = std::f64::consts::PI * outside * length;
+        let area = tube_area(*outside, *length);
         truth.insert(Quantity::ExchangerConductanceArea, mean(&flue.conductance) / area);
     }
     Ok(truth)

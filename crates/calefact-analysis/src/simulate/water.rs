@@ -20,7 +20,7 @@ pub(super) fn enthalpy_and_slope(celsius: f64) -> (f64, f64) {
     let i = (position.floor().max(1.0) as usize).min(POINTS - 3);
     let x = position - i as f64;
     let [a, b, c, d] = [table[i - 1], table[i], table[i + 1], table[i + 2]];
-    let (c1, c2, c3) = (c - b / 2.0 - a / 3.0 - d / 6.0, (a + c) / 2.0 - b, (d - a) / 6.0 + (b - c) / 2.0);
+    let (c1, c2, c3) = (c - b / 2.0 - a / 3.0 - d / 6.0, f64::midpoint(a, c) - b, (d - a) / 6.0 + (b - c) / 2.0);
     (c3.mul_add(x, c2).mul_add(x, c1).mul_add(x, b), (3.0 * c3).mul_add(x, 2.0 * c2).mul_add(x, c1) / STEP)
 }
 

@@ -66,7 +66,7 @@ pub struct RegisterSettings {
 /// Keys of `[logs]`: `delimiter` (one character, or `tab`), `decimal` (`point`, `comma`), `encoding` (a WHATWG label),
 /// `skip_lines`, `missing`, `trial_column`, `clock_format`, `time_zone` (IANA name), `date` (`YYYY-MM-DD`). Keys of
 /// `[columns]`: canonical names, each with a header `"Barrel [degF]"` or a table `header`, `unit`, `instrument`.
-pub(super) fn logs(root: &Table<'_>) -> LogSettings {
+pub(super) fn logs(root: &Table<'_>, instruments: &[&str]) -> LogSettings {
     let mut settings = LogSettings::default();
     if let Some(table) = root.table("logs") {
         settings.style = style(&table);
@@ -78,16 +78,16 @@ pub(super) fn logs(root: &Table<'_>) -> LogSettings {
     }
     let known: Vec<&str> =
         ["elapsed", "clock"].into_iter().chain(Channel::ALL.map(Channel::name)).chain(["event", "note"]).collect();
-    settings.columns = root.table("columns").map(|t| columns(&t, &known)).unwrap_or_default();
+    settings.columns = root.table("columns").map(|t| columns(&t, &known, instruments)).unwrap_or_default();
     settings
 }
 
 /// Keys of `[register]`: `delimiter`, `decimal`, `encoding`, `skip_lines`, `missing` as in `[logs]`, and a table `columns`.
-pub(super) fn register(root: &Table<'_>) -> RegisterSettings {
+pub(super) fn register(root: &Table<'_>, instruments: &[&str]) -> RegisterSettings {
     let Some(table) = root.table("register") else { return RegisterSettings::default() };
     let style = style(&table);
     let known = crate::register_file::COLUMNS;
-    let columns = table.table("columns").map(|t| columns(&t, &known)).unwrap_or_default();
+    let columns = table.table("columns").map(|t| columns(&t, &known, instruments)).unwrap_or_default();
     table.finish();
     RegisterSettings { style, columns }
 }
@@ -147,11 +147,11 @@ fn date(item: &Item<'_>) -> Option<Date> {
     found
 }
 
-fn columns(table: &Table<'_>, known: &[&str]) -> Vec<ColumnMap> {
-    table.entries().into_iter().filter_map(|(name, item)| column(name, &item, known)).collect()
+fn columns(table: &Table<'_>, known: &[&str], instruments: &[&str]) -> Vec<ColumnMap> {
+    table.entries().into_iter().filter_map(|(name, item)| column(name, &item, known, instruments)).collect()
 }
 
-fn column(name: String, item: &Item<'_>, known: &[&str]) -> Option<ColumnMap> {
+fn column(name: String, item: &Item<'_>, known: &[&str], instruments: &[&str]) -> Option<ColumnMap> {
     if !known.contains(&name.as_str()) {
         item.error(
             "unknown-key",
@@ -167,8 +167,22 @@ fn column(name: String, item: &Item<'_>, known: &[&str]) -> Option<ColumnMap> {
     }
     let table = item.table()?;
     let header = table.required_string("header");
-    let map = |header| ColumnMap { name, header, unit: table.string("unit"), instrument: table.string("instrument") };
-    let map = header.map(map);
+    let unit = table.string("unit");
+    let instrument = table.optional("instrument").and_then(|i| instrument(&i, instruments));
     table.finish();
-    map
+    let header = header?;
+    // With a unit of its own, a bracket in the header is part of its name: "Probe (left)".
+    let (name_only, bracket) = if unit.is_some() { (header.as_str(), None) } else { split_unit(&header) };
+    let unit = unit.or_else(|| bracket.map(Into::into));
+    Some(ColumnMap { name, header: name_only.into(), unit, instrument })
+}
+
+fn instrument(item: &Item<'_>, known: &[&str]) -> Option<String> {
+    let id = item.string()?;
+    if known.contains(&id.as_str()) {
+        return Some(id);
+    }
+    let hint = nearest::hint(&id, known.iter().copied());
+    item.error("unknown-id", &format!("no instrument `{id}` is defined"), &hint);
+    None
 }

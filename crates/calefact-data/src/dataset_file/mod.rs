@@ -78,12 +78,10 @@ pub fn read_text(path: &Path, text: &str) -> (Option<DatasetFile>, Vec<Finding>)
 }
 
 fn from_table(root: &Table<'_>) -> DatasetFile {
-    let mut file = DatasetFile {
-        apparatus: apparatus(root),
-        logs: files::logs(root),
-        register_style: files::register(root),
-        ..DatasetFile::default()
-    };
+    let apparatus = apparatus(root);
+    let instruments: Vec<&str> = apparatus.instruments.keys().map(String::as_str).collect();
+    let (logs, register_style) = (files::logs(root, &instruments), files::register(root, &instruments));
+    let mut file = DatasetFile { apparatus, logs, register_style, ..DatasetFile::default() };
     if let Some(table) = root.table("files") {
         file.register = table.string("register").map(PathBuf::from);
         file.logs_root = table.string("logs_root").map(PathBuf::from);
@@ -91,6 +89,7 @@ fn from_table(root: &Table<'_>) -> DatasetFile {
     }
     root.finish();
     instruments::link_columns(&mut file.apparatus.instruments, &file.logs.columns);
+    instruments::link_columns(&mut file.apparatus.instruments, &file.register_style.columns);
     file
 }
 

@@ -5,7 +5,7 @@ use crate::dataset_file::LogSettings;
 use crate::readings::Channel;
 use crate::text::header::{canonical, same_name, split_unit};
 use crate::text::unit_code;
-use crate::{Finding, nearest};
+use crate::{Finding, Severity, nearest};
 use calefact_units::{Kind, Unit};
 
 /// How the time column is read.
@@ -22,7 +22,7 @@ pub(super) enum TimeForm {
 pub(super) struct ValueColumn {
     pub(super) index: usize,
     pub(super) channel: Channel,
-    /// Unit, if the channel can do without a stated one or has one.
+    /// Unit stated in the file or in `dataset.toml`, else SI.
     pub(super) unit: Unit,
 }
 
@@ -41,7 +41,11 @@ pub(super) struct Columns {
     pub(super) time: Option<(usize, TimeForm)>,
     pub(super) trial: Option<usize>,
     pub(super) values: Vec<ValueColumn>,
+    /// Columns that cannot do without a unit and have none so far; a row of units may give it.
+    pub(super) unitless: Vec<(ValueColumn, String)>,
     pub(super) words: Vec<(usize, Words)>,
+    /// Line of the header.
+    pub(super) line: u64,
     /// Number of cells in the header.
     pub(super) width: usize,
     /// Header cells recognised.
@@ -59,11 +63,15 @@ impl Columns {
 
 /// Resolves the cells of a header on a line.
 pub(super) fn resolve(cells: &[String], line: u64, settings: &LogSettings) -> Columns {
-    let mut columns = Columns { width: cells.len(), ..Columns::default() };
+    let mut columns = Columns { width: cells.len(), line, ..Columns::default() };
     for (index, cell) in cells.iter().enumerate().filter(|(_, c)| !c.is_empty()) {
         match settle(&mut columns, index, cell, settings) {
             Ok(()) => columns.recognised += 1,
-            Err(finding) => columns.findings.push(finding.at("", Some(line), Some(index as u64 + 1))),
+            Err(finding) => {
+                let finding = finding.at("", Some(line), Some(index as u64 + 1));
+                let stops = finding.severity == Severity::Error;
+                columns.findings.push(if stops { finding.action("trial left out") } else { finding });
+            }
         }
     }
     columns
@@ -78,6 +86,8 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
     }
     let mapped = settings.columns.iter().find(|m| is_header(&m.header));
     let wanted = mapped.map_or_else(|| canonical(name), |m| m.name.clone());
+    // A header mapped as a whole has no unit of its own, whatever stands in its brackets.
+    let own_unit = own_unit.filter(|_| mapped.is_none_or(|m| !same_name(&m.header, cell)));
     let unit = own_unit.or(mapped.and_then(|m| m.unit.as_deref()));
     match wanted.as_str() {
         "trial" if settings.trial_column.is_none() => columns.trial = Some(index),
@@ -92,7 +102,14 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
         }
         "event" => columns.words.push((index, Words::Event)),
         "note" => columns.words.push((index, Words::Note)),
-        other => columns.values.push(value(index, cell, other, unit, columns)?),
+        other => {
+            let value = value(index, cell, other, unit, columns)?;
+            if unit.is_none() && !goes_without(value.channel) {
+                columns.unitless.push((value, cell.to_string()));
+            } else {
+                columns.values.push(value);
+            }
+        }
     }
     Ok(())
 }
@@ -108,11 +125,12 @@ fn value(
     if columns.values.iter().any(|v| v.channel == channel) {
         return Err(Finding::error("duplicate-column", format!("`{cell}` is a second column for `{name}`")).into());
     }
+    let kind = channel.kind();
     let unit = match unit {
         Some(text) => {
             unit_of(channel, text).map_err(|e| Finding::error(unit_code(&e), format!("column `{cell}`: {e}")))?
         }
-        None => unit_unstated(channel).ok_or_else(|| missing_unit(cell, name))?,
+        None => Unit { symbol: kind.si_symbol(), kind, factor: 1.0, offset: 0.0 },
     };
     Ok(ValueColumn { index, channel, unit })
 }
@@ -120,29 +138,29 @@ fn value(
 /// The unit a person wrote for a channel; a flow may be a volume flow.
 pub(super) fn unit_of(channel: Channel, text: &str) -> Result<Unit, calefact_units::UnitError> {
     let unit = Unit::parse(text, channel.kind());
-    if channel == Channel::Flow { unit.or_else(|e| Unit::parse(text, Kind::VolumeFlow).map_err(|_| e)) } else { unit }
+    if channel == Channel::Flow { unit.or_else(|_| Unit::parse(text, Kind::VolumeFlow)) } else { unit }
 }
 
-/// The unit where none is stated: SI, but none for flow (kg/s is as unlikely as L/min is likely) and gas.
-fn unit_unstated(channel: Channel) -> Option<Unit> {
-    let kind = channel.kind();
-    let free = channel != Channel::Flow && kind != Kind::Fraction;
-    free.then_some(Unit { symbol: kind.si_symbol(), kind, factor: 1.0, offset: 0.0 })
+/// Whether SI may be taken where no unit is stated: not for flow (kg/s is as unlikely as L/min is likely) nor for gas.
+fn goes_without(channel: Channel) -> bool {
+    channel != Channel::Flow && channel.kind() != Kind::Fraction
 }
 
-fn missing_unit(cell: &str, name: &str) -> Finding {
-    let example = if name == "flow" { "flow [L/min]".into() } else { format!("{name} [%]") };
+/// The finding for a column that has no unit and cannot do without.
+pub(super) fn missing_unit(channel: Channel, cell: &str) -> Finding {
+    let example = if channel == Channel::Flow { "L/min" } else { "%" };
     Finding::error("missing-unit", format!("the column `{cell}` has no unit"))
-        .hint(format!("write `{example}` in the header, or give the unit under [columns] in dataset.toml"))
+        .action("trial left out")
+        .hint(format!("write `{cell} [{example}]` in the header, or give the unit under [columns] in dataset.toml"))
 }
 
 fn unknown(cell: &str, name: &str) -> Finding {
-    let near = Channel::ALL.iter().map(|c| c.name()).chain(["elapsed", "clock"]);
-    let finding = Finding::note("column-ignored", format!("the column `{cell}` is none a log is read for"));
-    match nearest::nearest(name, near) {
-        Some(near) => {
-            finding.action("column left out").hint(format!("if it is `{near}`, map it under [columns] in dataset.toml"))
-        }
-        None => finding.action("column left out"),
+    let known = Channel::ALL.iter().map(|c| c.name()).chain(["elapsed", "clock"]);
+    let message = format!("the column `{cell}` is none a log is read for");
+    match nearest::nearest(name, known) {
+        Some(near) => Finding::warning("column-ignored", message)
+            .action("column left out")
+            .hint(format!("if it is `{near}`, map it under [columns] in dataset.toml")),
+        None => Finding::note("column-ignored", message).action("column left out"),
     }
 }

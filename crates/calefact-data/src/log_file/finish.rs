@@ -32,8 +32,6 @@ fn trial(series: Series<'_>, header: &[Finding], strangers: &[(String, u64)], wa
     let mut findings = header.to_vec();
     if series.rows == 0 && !strangers.is_empty() {
         findings.push(absent(wanted.trial, strangers));
-    } else if series.times.len() < FEWEST && !series.stopped {
-        findings.push(too_few(series.times.len()));
     }
     if series.clock.lacks_date() {
         findings.push(no_date());
@@ -53,7 +51,11 @@ fn trial(series: Series<'_>, header: &[Finding], strangers: &[(String, u64)], wa
         notes: series.notes,
     };
     findings.extend(series.problems.into_findings());
-    let stopped = findings.iter().any(|f| f.severity == Severity::Error);
+    let is_stopped = |findings: &[Finding]| findings.iter().any(|f| f.severity == Severity::Error);
+    if n < FEWEST && !is_stopped(&findings) {
+        findings.push(too_few(n));
+    }
+    let stopped = is_stopped(&findings);
     LogTrial { readings: (!stopped).then_some(readings), findings }
 }
 

@@ -27,8 +27,8 @@ struct Candidate {
 /// Finds the row with most known headers under any delimiter; an error finding if no row names time and tank.
 pub(super) fn find(text: &[u8], settings: &LogSettings) -> Result<Layout, Box<Finding>> {
     let delimiters: Vec<u8> = settings.style.delimiter.map_or_else(|| sniff::DELIMITERS.to_vec(), |d| vec![d]);
-    let best = best(text, settings, &delimiters, 1).filter(is_plain);
-    let best = best.or_else(|| self::best(text, settings, &delimiters, sniff::ROWS));
+    let first_row = |d: &u8| best(text, settings, &[*d], 1).filter(is_plain);
+    let best = delimiters.iter().find_map(first_row).or_else(|| best(text, settings, &delimiters, sniff::ROWS));
     let Some(best) = best.filter(|b| b.columns.recognised > 0) else { return Err(no_header(text, settings).into()) };
     if !best.columns.is_complete() {
         return Err(incomplete(&best).into());

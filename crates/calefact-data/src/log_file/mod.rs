@@ -59,4 +59,6 @@ pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<
 }
 
 #[cfg(test)]
+mod round_trip;
+#[cfg(test)]
 mod tests;

@@ -26,14 +26,17 @@ pub(super) struct Reader<'a> {
     strangers: Vec<(String, u64)>,
     /// Rows seen below the latest header.
     below_header: u64,
+    /// What the headers gave cause to say.
+    header: Vec<Finding>,
 }
 
 impl<'a> Reader<'a> {
     pub(super) fn new(layout: &'a Layout, settings: &'a LogSettings, wanted: &'a [Wanted<'a>]) -> Self {
         let series = wanted.iter().map(|w| Series::new(Clock::new(settings, w.date))).collect();
         let style = NumberStyle { decimal: layout.decimal, missing: &settings.style.missing };
-        let columns = layout.columns.clone();
-        Self { layout, settings, style, columns, wanted, series, current: 0, strangers: Vec::new(), below_header: 0 }
+        let (columns, strangers) = (layout.columns.clone(), Vec::new());
+        let header = columns.findings.clone();
+        Self { layout, settings, style, columns, wanted, series, current: 0, strangers, below_header: 0, header }
     }
 
     /// Reads all rows below the header.
@@ -48,8 +51,7 @@ impl<'a> Reader<'a> {
             let all_stopped = self.columns.trial.is_none() && self.series.iter().all(|s| s.stopped);
             if all_stopped { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
         });
-        let header = &self.layout.columns.findings;
-        finish::trials(self.series, header, &self.strangers, self.wanted)
+        finish::trials(self.series, &self.header, &self.strangers, self.wanted)
     }
 
     fn cannot_tell_trials_apart(&self) -> Option<Finding> {
@@ -73,6 +75,7 @@ impl<'a> Reader<'a> {
         if !starts_with_digit(cell) && self.is_header_or_units(line, cells) {
             return;
         }
+        self.close_header();
         let Some(at) = self.series_of(line, cells) else { return };
         let series = &mut self.series[at];
         series.rows += 1;
@@ -93,6 +96,15 @@ impl<'a> Reader<'a> {
                 }
             }
             other => series.problems.add(time_code(other), line, column, || time_finding(other, cell)),
+        }
+    }
+
+    /// At the first reading below a header, columns still without a unit they need become findings.
+    fn close_header(&mut self) {
+        let line = self.columns.line;
+        for (value, cell) in std::mem::take(&mut self.columns.unitless) {
+            let finding = columns::missing_unit(value.channel, &cell);
+            self.header.push(finding.at("", Some(line), Some(value.index as u64 + 1)));
         }
     }
 
@@ -135,6 +147,9 @@ impl<'a> Reader<'a> {
         let text: Vec<String> = cells.iter().map(|c| as_text(c)).collect();
         let again = columns::resolve(&text, line, self.settings);
         if again.is_complete() {
+            let new = |f: &&Finding| self.header.iter().all(|h| (h.code, &h.message) != (f.code, &f.message));
+            let new: Vec<Finding> = again.findings.iter().filter(new).cloned().collect();
+            self.header.extend(new);
             self.columns = again;
             self.below_header = 0;
             return true;
@@ -146,6 +161,7 @@ impl<'a> Reader<'a> {
     fn take_units(&mut self, text: &[String]) -> bool {
         let cell = |i: usize| text.get(i).map(|t| t.trim_matches(['[', ']', '(', ')'])).filter(|t| !t.is_empty());
         let mut values = self.columns.values.clone();
+        values.extend(self.columns.unitless.iter().map(|(v, _)| *v).filter(|v| cell(v.index).is_some()));
         let mut any = false;
         for value in &mut values {
             let Some(unit) = cell(value.index) else { continue };
@@ -161,6 +177,7 @@ impl<'a> Reader<'a> {
             TimeForm::Clock => Some(form),
         };
         let Some(time) = time.filter(|_| any) else { return false };
+        self.columns.unitless.retain(|(v, _)| values.iter().all(|w| w.index != v.index));
         self.columns.values = values;
         self.columns.time = Some((index, time));
         true

@@ -12,6 +12,8 @@ pub(super) struct Cells<'a> {
     pub(super) row: &'a [String],
     pub(super) line: u64,
     pub(super) findings: Vec<Finding>,
+    /// Set by a value in a column whose unit could not be read; the finding stands at the header.
+    pub(super) spoilt: bool,
 }
 
 impl Cells<'_> {
@@ -33,7 +35,10 @@ impl Cells<'_> {
     /// A number of a kind in SI; a cell without a unit takes the column's, else SI.
     pub(super) fn number(&mut self, name: &str, kind: Kind) -> Option<f64> {
         let text = self.text(name)?;
-        let unit = self.column(name).and_then(|(_, c)| c.unit);
+        if self.is_spoilt(name) {
+            return None;
+        }
+        let unit = self.unit(name);
         self.value(name, &text, kind, unit)
     }
 
@@ -46,6 +51,13 @@ impl Cells<'_> {
             return None;
         }
         Some(value)
+    }
+
+    /// Whether the unit of a column could not be read; the row is then left out.
+    pub(super) fn is_spoilt(&mut self, name: &str) -> bool {
+        let spoilt = self.column(name).is_some_and(|(_, c)| c.spoilt);
+        self.spoilt |= spoilt;
+        spoilt
     }
 
     /// Unit stated in the header of a column.

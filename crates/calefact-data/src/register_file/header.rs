@@ -16,6 +16,8 @@ pub(super) struct Column {
     pub(super) unit: Option<Unit>,
     /// Whether it is one of [`COLUMNS`].
     pub(super) known: bool,
+    /// Whether its unit could not be read: its numbers mean nothing then.
+    pub(super) spoilt: bool,
 }
 
 /// The header and the style of the numbers below it.
@@ -69,18 +71,21 @@ fn find<'m>(name: &str, whole: &str, maps: &'m [ColumnMap]) -> Option<(&'static 
 
 fn column(cell: &str, at: (u64, u64), maps: &[ColumnMap], findings: &mut Vec<Finding>) -> Column {
     let (name, unit) = split_unit(cell);
+    let unit = unit.filter(|_| maps.iter().all(|m| !same_name(&m.header, cell)));
     let Some((known, mapped_unit)) = find(name, cell, maps) else {
         warn_near_miss(cell, at, findings);
-        return Column { name: cell.to_string(), unit: None, known: false };
+        return Column { name: cell.to_string(), unit: None, known: false, spoilt: false };
     };
-    let unit = unit.or(mapped_unit).and_then(|u| match parse_unit(u, known) {
-        Ok(unit) => unit,
+    let mut column = Column { name: known.to_string(), unit: None, known: true, spoilt: false };
+    match unit.or(mapped_unit).map_or(Ok(None), |u| parse_unit(u, known)) {
+        Ok(unit) => column.unit = unit,
         Err(finding) => {
-            findings.push(finding.at("", Some(at.0), Some(at.1)));
-            None
+            column.spoilt = true;
+            let finding = finding.at("", Some(at.0), Some(at.1));
+            findings.push(finding.action("trials with a value in this column left out"));
         }
-    });
-    Column { name: known.to_string(), unit, known: true }
+    }
+    column
 }
 
 /// A further column whose name is all but a canonical one is more likely a slip than a factor.

@@ -1,7 +1,8 @@
 //! Whether what a row names exists: stove, fuel, exchanger, vessel; and whether its trial id is its own.
 
 use super::cells::Cells;
-use crate::{Apparatus, RegisterRow, nearest};
+use crate::{Apparatus, nearest};
+use std::collections::BTreeMap;
 
 /// Reports ids that `dataset.toml` does not define, naming the nearest.
 pub(super) fn check(cells: &mut Cells<'_>, apparatus: &Apparatus) {
@@ -24,11 +25,11 @@ pub(super) fn check(cells: &mut Cells<'_>, apparatus: &Apparatus) {
     }
 }
 
-/// Reports a trial id that an earlier row has.
-pub(super) fn check_duplicate(cells: &mut Cells<'_>, earlier: &[RegisterRow]) {
+/// Reports a trial id that an earlier row, by its line, has.
+pub(super) fn check_duplicate(cells: &mut Cells<'_>, earlier: &BTreeMap<String, u64>) {
     let Some(trial) = cells.text("trial") else { return };
-    if let Some(first) = earlier.iter().find(|r| r.trial == trial) {
-        let message = format!("trial `{trial}` stands already on line {}", first.line);
+    if let Some(first) = earlier.get(&trial) {
+        let message = format!("trial `{trial}` stands already on line {first}");
         cells.error("trial", "duplicate-trial", message, "give each trial its own id");
     }
 }

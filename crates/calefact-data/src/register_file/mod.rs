@@ -12,6 +12,7 @@ mod row;
 use crate::dataset_file::RegisterSettings;
 use crate::text::{cells::for_each_row, decode, sniff};
 use crate::{Apparatus, Finding, RegisterRow};
+use std::collections::BTreeMap;
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 
@@ -64,8 +65,13 @@ pub fn read(
     let mut findings: Vec<Finding> = decoded.guessed.map(decode::guess_note).into_iter().collect();
     let rows = table(&decoded.text, settings);
     let register = header::read(&rows, settings, &mut findings).map(|header| {
-        let mut reading =
-            row::Reading { header: &header, apparatus, findings: &mut findings, register: Register::default() };
+        let mut reading = row::Reading {
+            header: &header,
+            apparatus,
+            findings: &mut findings,
+            register: Register::default(),
+            ids: BTreeMap::new(),
+        };
         rows.iter().filter(|(line, _)| *line > header.line).for_each(|(line, cells)| reading.row(*line, cells));
         reading.register
     });

@@ -18,22 +18,25 @@ pub(super) struct Reading<'a> {
     pub(super) apparatus: &'a Apparatus,
     pub(super) findings: &'a mut Vec<Finding>,
     pub(super) register: Register,
+    /// Line of each trial id so far.
+    pub(super) ids: BTreeMap<String, u64>,
 }
 
 impl Reading<'_> {
     /// Reads one row: kept if it has no error.
     pub(super) fn row(&mut self, line: u64, cells: &[String]) {
-        let mut cells = Cells { header: self.header, row: cells, line, findings: Vec::new() };
+        let mut cells = Cells { header: self.header, row: cells, line, findings: Vec::new(), spoilt: false };
         let row = build(&mut cells);
         ids::check(&mut cells, self.apparatus);
-        ids::check_duplicate(&mut cells, &self.register.rows);
+        ids::check_duplicate(&mut cells, &self.ids);
         let trial = cells.text("trial");
         let log = cells.text("log").map(PathBuf::from);
-        let bad = cells.findings.iter().any(|f| f.severity == Severity::Error);
+        let bad = cells.spoilt || cells.findings.iter().any(|f| f.severity == Severity::Error);
         self.findings.extend(cells.findings.into_iter().map(|mut f| {
             f.trial.clone_from(&trial);
             f
         }));
+        self.ids.extend(trial.filter(|t| !self.ids.contains_key(t)).map(|t| (t, line)));
         match row {
             Some(row) if !bad => self.register.rows.push(row),
             _ => self.register.logs_left_out.extend(log),
@@ -88,6 +91,9 @@ fn kind(cells: &mut Cells<'_>) -> Option<TrialKind> {
 
 fn water(cells: &mut Cells<'_>) -> Option<Water> {
     let text = cells.required("water")?;
+    if cells.is_spoilt("water") {
+        return None;
+    }
     let unit = cells.unit("water");
     let bare = text.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b',' | b'-' | b' '));
     if unit.is_none() && bare {

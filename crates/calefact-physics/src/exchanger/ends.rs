@@ -75,6 +75,15 @@ pub fn lmtd(th_in: f64, th_out: f64, tc_in: f64, tc_out: f64, arrangement: Arran
 /// UA = NTU C_min, with NTU from the effectiveness the ends show and C_min from the heat flow and the greater change;
 /// the same as q/(F LMTD).
 ///
+/// ```
+/// use calefact_physics::exchanger::{Arrangement, Ends, conductance};
+///
+/// let ends = Ends { hot_in: 350.0, hot_out: 123.379, cold_in: 15.0, cold_out: 29.049 };
+/// let ua = conductance(2937.0, ends, Arrangement::Counter)?;
+/// assert!((ua - 15.0).abs() < 0.01);
+/// # Ok::<(), calefact_physics::PhysicsError>(())
+/// ```
+///
 /// # Errors
 /// If the heat flow is not positive, a stream changes the wrong way, or the ends cannot be reached in this arrangement.
 pub fn conductance(heat_flow: f64, ends: Ends, arrangement: Arrangement) -> Result<f64, PhysicsError> {

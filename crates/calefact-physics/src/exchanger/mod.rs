@@ -10,12 +10,14 @@ mod effectiveness;
 mod ends;
 mod transfer_units;
 mod unmixed;
+mod water_side;
 
 pub use arrangement::Arrangement;
 pub use duty::{Duty, duty};
 pub use effectiveness::effectiveness;
 pub use ends::{Ends, conductance, lmtd};
 pub use transfer_units::{correction_factor, ntu};
+pub use water_side::{coil_flow, coil_power};
 
 /// Greatest number of transfer units asked about; beyond it the effectiveness is its limit in every digit.
 const NTU_MAX: f64 = 1000.0;

@@ -27,6 +27,20 @@ pub struct StackLoss {
 ///
 /// The sensible heat of the fuel itself is left out.
 ///
+/// ```
+/// use calefact_physics::combustion::{air_ratio_from_o2, flue_gas, stoichiometry};
+/// use calefact_physics::flue::stack_loss;
+/// use calefact_physics::fuel::{Class, net_as_fired, typical};
+///
+/// let wood = typical(Class::Coniferous);
+/// let fuel = stoichiometry(&wood.composition(), 0.20)?;
+/// let gas = flue_gas(&fuel, air_ratio_from_o2(&fuel, 0.105, 0.0)?, 0.0)?;
+/// let loss = stack_loss(&gas, 250.0, 20.0)?;
+/// let share = loss.net_share(net_as_fired(wood.net.value, 0.20));
+/// assert!((0.17..0.19).contains(&share));
+/// # Ok::<(), calefact_physics::PhysicsError>(())
+/// ```
+///
 /// # Errors
 /// If a temperature is outside -73 to 1727 degC, where the enthalpies are published.
 pub fn stack_loss(gas: &FlueGas, t_flue: f64, t_air: f64) -> Result<StackLoss, PhysicsError> {

@@ -4,6 +4,15 @@ use super::step::{phi_1, phi_2};
 use crate::PhysicsError;
 
 /// A vessel with its water, all at one temperature.
+///
+/// ```
+/// use calefact_physics::vessel::Body;
+///
+/// let barrel = Body { heat_capacity: 200.0 * 4186.0, conductance: 3.0 };
+/// let seconds = barrel.time_to(15.0, 60.0, 6000.0, 15.0)?;
+/// assert!((seconds - 6350.7).abs() < 0.1);
+/// # Ok::<(), calefact_physics::PhysicsError>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Body {
     /// Heat capacity C of water and vessel, J/K, above zero.

@@ -60,6 +60,14 @@ pub fn density(t_c: f64) -> f64 {
 /// Specific enthalpy in J/kg of liquid water at `t_c` degC; zero is the liquid at its triple point, as in steam tables.
 ///
 /// h = g - T dg/dT, with the derivative of the release's series taken term by term.
+///
+/// ```
+/// use calefact_physics::water::{density, enthalpy};
+///
+/// // 100 L read at 15 degC, heated to 60 degC.
+/// let heat = 0.1 * density(15.0) * (enthalpy(60.0) - enthalpy(15.0));
+/// assert!((heat / 1e6 - 18.80).abs() < 0.01);
+/// ```
 pub fn enthalpy(t_c: f64) -> f64 {
     reduced(t_c).map_or(f64::NAN, |(tau, a, b)| {
         let series = sum(&A_G, a, |n| 1.0 - n * tau * a) + sum(&B_G, b, |m| 1.0 + m * tau * b);

@@ -89,18 +89,17 @@ fn draw_bars(bars: &[Bar]) -> Result<String, ReportError> {
     let title = title(bars);
     let lines = frame::title_lines(&title);
     let scale = scale(bars);
-    let labels = label_rows(&bars[0].1, &scale);
-    let top = frame::title_height(&lines) + 16.0 * labels.iter().map(|l| l.2 + 1).max().unwrap_or(0) as f64 + 8.0;
+    let labels = labels(&bars[0].1, &scale);
+    let rows = labels.iter().map(|l| l.row + 1).max().unwrap_or(0);
+    let top = frame::title_height(&lines) + 16.0 * rows as f64 + 8.0;
     let bottom = top + ROW * bars.len() as f64 + 2.0;
     let mut canvas = Canvas::new(bottom + 46.0);
     frame::title(&mut canvas, &lines);
     frame::x_axis(&mut canvas, &scale, (top, bottom), "Share of the fuel's energy (%)");
-    for (x, text, row) in labels {
-        let y = top - 10.0 - 16.0 * row as f64;
-        let first_bar = top + ROW - BAR - 5.0;
-        canvas.line((x, y + 8.0), (x, first_bar), MUTED, 0.7);
-        let align = if x > WIDTH * 0.75 { Align::End } else { Align::Start };
-        canvas.text(text, (if align == Align::End { x + 3.0 } else { x - 3.0 }, y), Font::plain(SMALL, INK), align);
+    for label in labels {
+        let y = top - 10.0 - 16.0 * label.row as f64;
+        canvas.line((label.x, y + 8.0), (label.x, top + ROW - BAR - 5.0), MUTED, 0.7);
+        canvas.text(label.text, (label.from, y), Font::plain(SMALL, INK), Align::Start);
     }
     for (i, (name, terms)) in bars.iter().enumerate() {
         draw_bar(&mut canvas, name, terms, &scale, top + ROW * i as f64);
@@ -130,24 +129,33 @@ fn segments(terms: &[(&'static str, f64)]) -> Vec<(&'static str, f64, f64)> {
     segments
 }
 
-/// Names above the first bar: position, words and row, each in the lowest row where it meets no other name.
-fn label_rows(terms: &[(&'static str, f64)], scale: &Scale) -> Vec<(f64, String, usize)> {
+/// A name above the first bar.
+struct Label {
+    /// Middle of the segment it names.
+    x: f64,
+    /// Where the words begin.
+    from: f64,
+    /// The words.
+    text: String,
+    /// Row, from the bar upwards.
+    row: usize,
+}
+
+/// Names above the first bar, each in the lowest row where it meets no other name and no line that runs down to a bar.
+fn labels(terms: &[(&'static str, f64)], scale: &Scale) -> Vec<Label> {
     let mut taken: Vec<Vec<(f64, f64)>> = Vec::new();
     let mut placed = Vec::new();
     for (term, start, end) in segments(terms).into_iter().rev() {
         let x = 0.5 * (scale.at(start) + scale.at(end));
         let text = words(term);
         let room = width(&text, SMALL, false);
-        let (from, to) = if x > WIDTH * 0.75 { (x - room - 4.0, x + 6.0) } else { (x - 6.0, x + room + 4.0) };
-        let free = |row: &Vec<(f64, f64)>| row.iter().all(|(a, b)| to < *a || from > *b);
-        // A name must also keep clear of the leader lines that rise through its row.
-        let row = (0..taken.len()).find(|r| taken[*r..].iter().all(free)).unwrap_or(taken.len());
-        while taken.len() <= row {
-            taken.push(Vec::new());
-        }
-        taken[row].push((from, to));
-        taken[..row].iter_mut().for_each(|lower| lower.push((x - 2.0, x + 2.0)));
-        placed.push((x, text, row));
+        let from = (x - 3.0).min(WIDTH - MARGIN - room).max(MARGIN);
+        let free = |row: &[(f64, f64)]| row.iter().all(|(a, b)| from + room + 4.0 < *a || from - 4.0 > *b);
+        let row = taken.iter().position(|row| free(row)).unwrap_or(taken.len());
+        taken.resize_with(taken.len().max(row + 1), Vec::new);
+        taken[row].push((from, from + room));
+        taken[..row].iter_mut().for_each(|below| below.push((x, x)));
+        placed.push(Label { x, from, text, row });
     }
     placed
 }

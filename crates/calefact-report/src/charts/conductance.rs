@@ -9,9 +9,9 @@ use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
 use calefact_stats::Estimate;
 
-const LEFT: f64 = 58.0;
-const RIGHT: f64 = 118.0;
-const PLOT: f64 = 300.0;
+const LEFT: f64 = 44.0;
+const RIGHT: f64 = 104.0;
+const PLOT: f64 = 280.0;
 
 /// The points of one exchanger: gas flow and conductance, readable units.
 struct Set {

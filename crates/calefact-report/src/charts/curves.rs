@@ -12,12 +12,12 @@ const MOST: usize = 60;
 const MOST_PANELS: usize = 8;
 /// Curves of a panel that are named at their end.
 const MOST_NAMED: usize = 9;
-/// Readings of a log that are drawn as points instead of a line.
-const FEW: usize = 30;
+/// Readings of a curve drawn as marks where there is room for marks; of more, every k-th is drawn.
+const MARKS: usize = 24;
 
 const PANEL: f64 = 178.0;
-const LEFT: f64 = 44.0;
-const RIGHT: f64 = 66.0;
+const LEFT: f64 = 40.0;
+const RIGHT: f64 = 58.0;
 
 type Panel<'a> = (String, Vec<&'a TrialResult>);
 
@@ -38,15 +38,13 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
 }
 
 fn caption(step: usize, total: usize, sets: usize) -> String {
-    let mut caption = "Coloured: measured. Black: fitted heat balance, where one was fitted.".to_owned();
-    if step > 1 {
-        caption
-            .push_str(&format!(" Of {total} trials, one in {step} of each panel is drawn, counted in register order."));
-    }
-    if sets > MOST_PANELS {
-        caption.push_str(&format!(" The first {MOST_PANELS} of {sets} sets are drawn."));
-    }
-    caption
+    let thinned = format!(" Of {total} trials, one in {step} of each panel is drawn, counted in register order.");
+    let cut = format!(" The first {MOST_PANELS} of {sets} sets are drawn.");
+    format!(
+        "Marks: readings, at most {MARKS} a trial; panels of more than {MOST_NAMED} trials show them as lines. Black: fitted heat balance.{}{}",
+        if step > 1 { thinned.as_str() } else { "" },
+        if sets > MOST_PANELS { cut.as_str() } else { "" },
+    )
 }
 
 fn draw_panels(panels: &[Panel<'_>]) -> Result<String, ReportError> {
@@ -69,7 +67,7 @@ fn points(panels: &[Panel<'_>]) -> impl Iterator<Item = (f64, f64)> {
 }
 
 fn time_scale(panels: &[Panel<'_>]) -> Scale {
-    Scale::around(points(panels).map(|p| p.0 / 60.0), 0.0, (LEFT, WIDTH - RIGHT)).from_zero()
+    Scale::around(points(panels).map(|p| p.0 / 60.0), 0.0, (LEFT, WIDTH - RIGHT)).with_zero()
 }
 
 fn draw_panel(canvas: &mut Canvas, panel: &Panel<'_>, x: &Scale, (top, bottom): (f64, f64), index: usize) {
@@ -82,20 +80,26 @@ fn draw_panel(canvas: &mut Canvas, panel: &Panel<'_>, x: &Scale, (top, bottom): 
     canvas.text(said, (WIDTH - MARGIN, top - 13.0), Font::plain(SMALL, MUTED), Align::End);
     frame::y_axis(canvas, &y, (LEFT, WIDTH - RIGHT), 4);
     let colour = SERIES[index % SERIES.len()];
-    for trial in trials {
-        let measured = place(&trial.curve.measured, x, &y);
-        if measured.len() <= FEW {
-            measured.iter().for_each(|p| canvas.mark(Mark(index), *p, 3.2, colour));
-        } else {
-            canvas.path(measured, colour, if count > MOST_NAMED { 1.2 } else { 2.6 }, 0.55);
-        }
+    let crowded = count > MOST_NAMED;
+    for trial in trials.iter().filter(|_| crowded) {
+        canvas.path(place(&trial.curve.measured, x, &y), colour, 1.2, 0.55);
     }
     for trial in trials.iter().filter(|t| t.curve.fitted.len() > 1) {
-        canvas.path(place(&trial.curve.fitted, x, &y), INK, 0.9, 1.0);
+        canvas.path(place(&trial.curve.fitted, x, &y), INK, 1.0, 1.0);
     }
-    if count <= MOST_NAMED {
+    if !crowded {
+        for trial in trials {
+            draw_marks(canvas, &place(&trial.curve.measured, x, &y), index);
+        }
         name_ends(canvas, trials, x, &y);
     }
+}
+
+/// Readings as marks, every k-th where they are many.
+fn draw_marks(canvas: &mut Canvas, measured: &[(f64, f64)], index: usize) {
+    let step = measured.len().div_ceil(MARKS).max(1);
+    let colour = SERIES[index % SERIES.len()];
+    measured.iter().step_by(step).for_each(|p| canvas.mark(Mark(index), *p, 2.6, colour));
 }
 
 fn place(curve: &[(f64, f64)], x: &Scale, y: &Scale) -> Vec<(f64, f64)> {

@@ -64,16 +64,24 @@ fn strip(group: &GroupResult, index: &pick::Index<'_>) -> Strip {
 }
 
 fn caption(groups: &[&GroupResult], level: f64) -> String {
-    let level = format::percent(level);
-    let mut caption = format!("Small marks: single trials. Thick bar and dark mark: mean with its {level} interval.");
-    if groups.iter().any(|g| g.predict.is_some()) {
-        caption.push_str(" Thin line: where the next trial is expected. An arrow goes on beyond the frame.");
+    let next = " Thin line: where the next trial is expected. An arrow goes on beyond the frame.";
+    let cut = format!(" The first {MOST_GROUPS} of {} groups are drawn; all are in the tables.", groups.len());
+    format!(
+        "Small marks: single trials. Thick bar and dark mark: mean with its {} interval.{}{}",
+        format::percent(level),
+        if groups.iter().any(|g| g.predict.is_some()) { next } else { "" },
+        if groups.len() > MOST_GROUPS { cut.as_str() } else { "" },
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_efficiency_chart_as_drawn() {
+        let charts = draw(&crate::fixture::analysis()).unwrap();
+        assert_eq!(charts[0].file, "efficiency-stove.svg");
+        insta::assert_snapshot!(charts[0].svg);
     }
-    if groups.len() > MOST_GROUPS {
-        caption.push_str(&format!(
-            " The first {MOST_GROUPS} of {} groups are drawn; all are in the tables.",
-            groups.len()
-        ));
-    }
-    caption
 }

@@ -2,8 +2,8 @@
 
 use crate::pick;
 use crate::readable::Readable;
-use calefact_analysis::Quantity;
 use calefact_analysis::result::{Comparison, Contrast, GroupResult, VerdictKind};
+use calefact_analysis::{Better, Quantity};
 
 /// Title of a quantity of a comparison.
 pub(super) fn of(comparison: &Comparison, quantity: Quantity) -> String {
@@ -35,13 +35,17 @@ pub(crate) fn capital(text: &str) -> String {
     chars.next().map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
 }
 
+/// "Thermal efficiency: rocket above box, 31 % against 19 %", the better level first where one is better.
 fn settled_words(comparison: &Comparison, contrast: &Contrast, label: &str) -> String {
-    let word = if contrast.verdict == VerdictKind::Above { "above" } else { "below" };
+    let above = contrast.verdict == VerdictKind::Above;
+    let turn = matches!((contrast.quantity.better(), above), (Better::Higher, false) | (Better::Lower, true));
+    let (first, second, above) =
+        if turn { (&contrast.b, &contrast.a, !above) } else { (&contrast.a, &contrast.b, above) };
+    let word = if above { "above" } else { "below" };
     let mean = |level: &str| group(comparison, contrast, level).map(|g| Readable::of(g.quantity).show(&g.mean));
-    let (a, b) = (&contrast.a, &contrast.b);
-    match (mean(a), mean(b)) {
-        (Some(x), Some(y)) => format!("{label}: {a} {word} {b}, {} against {}", x.with_unit(), y.with_unit()),
-        _ => format!("{label}: {a} {word} {b}"),
+    match (mean(first), mean(second)) {
+        (Some(x), Some(y)) => format!("{label}: {first} {word} {second}, {} against {}", x.with_unit(), y.with_unit()),
+        _ => format!("{label}: {first} {word} {second}"),
     }
 }
 
@@ -54,4 +58,30 @@ fn apart(comparison: &Comparison, contrast: &Contrast) -> f64 {
 
 fn group<'a>(comparison: &'a Comparison, contrast: &Contrast, level: &str) -> Option<&'a GroupResult> {
     pick::groups(comparison, contrast.quantity).into_iter().find(|g| g.levels.len() == 1 && g.levels[0].1 == level)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn the_title_names_the_better_level_first() {
+        let analysis = fixture::analysis();
+        let title = |q| of(&analysis.comparisons[0], q).replace('\u{a0}', " ");
+        assert_eq!(title(Quantity::ThermalEfficiency), "Thermal efficiency: rocket above box, 31.0 % against 18.9 %");
+        assert_eq!(
+            title(Quantity::FuelPerHeat),
+            "Fuel per kWh of heat: rocket below box, 0.75 kg/kWh against 1.23 kg/kWh"
+        );
+    }
+
+    #[test]
+    fn a_title_claims_no_more_than_the_verdicts() {
+        let mut analysis = fixture::analysis();
+        analysis.comparisons[0].contrasts.iter_mut().for_each(|c| c.verdict = VerdictKind::NoConclusion);
+        assert!(of(&analysis.comparisons[0], Quantity::ThermalEfficiency).ends_with("do not settle a difference"));
+        analysis.comparisons[0].contrasts.clear();
+        assert_eq!(of(&analysis.comparisons[0], Quantity::ThermalEfficiency), "Thermal efficiency by stove");
+    }
 }

@@ -75,3 +75,53 @@ fn by_set<'a>(trials: impl Iterator<Item = &'a TrialResult>, factor: &str) -> Ve
     }
     sets
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn every_chart_is_a_scaling_titled_image_without_foreign_parts() {
+        let charts = draw_all(&fixture::analysis()).unwrap();
+        let files: Vec<&str> = charts.iter().map(|c| c.file.as_str()).collect();
+        insta::assert_debug_snapshot!(files);
+        for chart in &charts {
+            assert!(
+                chart.svg.starts_with("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 4600 "),
+                "{}",
+                chart.file
+            );
+            assert!(chart.svg.contains("role=\"img\"") && chart.svg.contains("<title>"), "{}", chart.file);
+            assert_eq!(chart.svg.matches("http").count(), 1, "{} asks for nothing from outside", chart.file);
+            assert!(!chart.svg.contains("NaN") && !chart.svg.contains("<XL>"), "{}", chart.file);
+            assert!(!chart.caption.is_empty(), "{}", chart.file);
+        }
+    }
+
+    #[test]
+    fn many_trials_are_thinned_and_the_caption_says_so() {
+        let mut analysis = fixture::analysis();
+        let burns: Vec<_> = analysis.trials.iter().filter(|t| t.row.kind == TrialKind::Burn).cloned().collect();
+        for copy in 0..20 {
+            analysis.trials.extend(burns.iter().cloned().map(|mut t| {
+                t.row.trial = format!("{}-{copy}", t.row.trial);
+                t
+            }));
+        }
+        let charts = draw_all(&analysis).unwrap();
+        let curves = charts.iter().find(|c| c.home == Home::Curves).unwrap();
+        assert!(curves.caption.contains("Of 191 trials, one in 4"), "{}", curves.caption);
+        let balance = charts.iter().find(|c| c.home == Home::Balance).unwrap();
+        assert!(balance.svg.contains("rocket · 63 trials"));
+    }
+
+    #[test]
+    fn an_analysis_without_comparison_or_balance_still_has_its_curves() {
+        let mut analysis = fixture::analysis();
+        analysis.comparisons.clear();
+        analysis.trials.retain(|t| t.row.kind == TrialKind::StandingLoss);
+        let files: Vec<String> = draw_all(&analysis).unwrap().into_iter().map(|c| c.file).collect();
+        assert_eq!(files, ["curves.svg"]);
+    }
+}

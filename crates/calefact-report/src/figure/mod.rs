@@ -13,4 +13,4 @@ pub(crate) use scale::{Scale, hull};
 pub(crate) use words::{shorten, width, wrap};
 
 /// Width of every chart; heights follow from what is shown. Narrow, so that text stays readable on a phone.
-pub(crate) const WIDTH: f64 = 540.0;
+pub(crate) const WIDTH: f64 = 460.0;

@@ -22,7 +22,7 @@ impl Scale {
     }
 
     /// The same scale reaching from zero where the data are all positive and begin near it.
-    pub(crate) fn from_zero(mut self) -> Self {
+    pub(crate) fn with_zero(mut self) -> Self {
         self.domain.0 = self.domain.0.min(0.0);
         self
     }

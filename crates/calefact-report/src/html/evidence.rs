@@ -7,6 +7,9 @@ use crate::{format, pick};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, Comparison, Contrast, ContrastKind, GroupResult, VerdictKind};
 
+/// Reference-heater trials shown.
+const RIG_ROWS: usize = 20;
+
 /// The evidence of a comparison.
 pub(super) struct Section<'a> {
     /// Heading.
@@ -111,6 +114,22 @@ fn contrast(c: &Contrast) -> Vec<Text> {
         verdict.to_owned(),
         c.more_trials.map_or_else(|| "–".to_owned(), |n| n.to_string()),
     ]
+}
+
+/// Table of the reference-heater trials: measured heat over metered heat.
+pub(super) fn rig(analysis: &Analysis) -> Option<Grid> {
+    let quantity = Quantity::ReferenceHeaterRatio;
+    let readable = Readable::of(quantity);
+    let rows = analysis.trials.iter().filter_map(|t| {
+        let shown = readable.show(&t.get(quantity)?.estimate);
+        Some(vec![t.row.trial.clone(), shown.value, shown.interval])
+    });
+    let rows: Vec<Vec<Text>> = rows.take(RIG_ROWS).collect();
+    (!rows.is_empty()).then(|| Grid {
+        caption: "Heat found in the vessel over metered heat put in; 1 for a rig without bias.".to_owned(),
+        head: head(&[("Trial", false), ("Ratio", true), ("Interval", true)]),
+        rows,
+    })
 }
 
 /// Table of the vessels' loss coefficients.

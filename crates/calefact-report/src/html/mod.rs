@@ -54,6 +54,7 @@ struct Page<'a> {
     balance: Option<Grid>,
     exchanger: Vec<&'a Chart>,
     losses: Option<Grid>,
+    rig: Option<Grid>,
     budget: Vec<budget::Section<'a>>,
     advice: &'a [String],
     findings: Option<Grid>,
@@ -87,6 +88,7 @@ pub(crate) fn page(
         balance: balance::grid(analysis),
         exchanger: of(Home::Exchanger),
         losses: evidence::losses(analysis),
+        rig: evidence::rig(analysis),
         budget: budget::of(analysis),
         advice: &analysis.advice,
         findings: notices::grid(analysis),
@@ -123,5 +125,67 @@ fn list(parts: &[String]) -> String {
         [] => String::new(),
         [one] => one.clone(),
         [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{charts, fixture};
+
+    fn tool() -> ToolInfo {
+        ToolInfo { name: "calefact".into(), version: "0.0.0".into(), command: "calefact run a<b>.toml".into() }
+    }
+
+    fn rendered(analysis: &Analysis) -> String {
+        let input = Hashed { path: "data/trials.csv".into(), bytes: 12, sha256: "00ff".into() };
+        page(analysis, &charts::draw_all(analysis).unwrap(), &[input], &tool()).unwrap()
+    }
+
+    /// The part of the page between two marks.
+    fn part<'a>(page: &'a str, from: &str, to: &str) -> &'a str {
+        let rest = &page[page.find(from).unwrap()..];
+        &rest[..rest.find(to).unwrap()]
+    }
+
+    #[test]
+    fn the_answer_comes_first() {
+        let page = rendered(&fixture::analysis());
+        insta::assert_snapshot!(part(&page, "<section id=\"answer\">", "</section>"));
+        let at = |text: &str| page.find(text).unwrap();
+        assert!(at("Invented data.") < at("id=\"answer\"") && at("id=\"answer\"") < at("id=\"cautions\""));
+        assert!(at("id=\"cautions\"") < at("id=\"errors\"") && at("id=\"errors\"") < at("id=\"by-stove\""));
+    }
+
+    #[test]
+    fn cautions_errors_and_exclusions_are_near_the_top() {
+        let page = rendered(&fixture::analysis());
+        insta::assert_snapshot!(part(&page, "<section id=\"cautions\"", "<section id=\"by-stove\">"));
+    }
+
+    #[test]
+    fn the_trials_table_as_rendered() {
+        let page = rendered(&fixture::analysis());
+        insta::assert_snapshot!(part(&page, "<caption><span>Every trial", "</table>"));
+    }
+
+    #[test]
+    fn the_page_stands_alone_and_escapes_what_it_is_given() {
+        let mut analysis = fixture::analysis();
+        analysis.title = "<script>alert(1)</script>".into();
+        analysis.trials[0].row.exclude = Some("<img src=x onerror=alert(1)>".into());
+        let page = rendered(&analysis);
+        for forbidden in ["<script", "<img", "<link", "@import", "url(", "src=\"", "a<b>"] {
+            assert!(!page.contains(forbidden), "{forbidden}");
+        }
+        let foreign = page.match_indices("http").filter(|(i, _)| !page[*i..].starts_with("http://www.w3.org/2000/svg"));
+        assert_eq!(foreign.count(), 0, "no address outside");
+    }
+
+    #[test]
+    fn measured_data_carry_no_banner() {
+        let mut analysis = fixture::analysis();
+        analysis.invented = false;
+        assert!(!rendered(&analysis).to_lowercase().contains("invented data"));
     }
 }

@@ -27,7 +27,8 @@ pub(super) struct Section {
 /// Builds the section.
 pub(super) fn of(analysis: &Analysis) -> Section {
     let quantities = columns(analysis);
-    let mut head = vec![("Trial".to_owned(), false), ("Kind".to_owned(), false), ("Of".to_owned(), false)];
+    let mut head =
+        vec![("Trial".to_owned(), false), ("Kind".to_owned(), false), ("Stove, fuel, exchanger".to_owned(), false)];
     head.extend(
         quantities
             .iter()
@@ -50,17 +51,10 @@ pub(super) fn of(analysis: &Analysis) -> Section {
     }
 }
 
-/// What is compared comes first, then what most trials have.
+/// What is compared comes first, then what burns usually have; loss coefficients and rig checks have tables of their own.
 fn columns(analysis: &Analysis) -> Vec<Quantity> {
     let compared = analysis.comparisons.iter().flat_map(pick::quantities);
-    let usual = [
-        Quantity::HeatDelivered,
-        Quantity::ThermalEfficiency,
-        Quantity::FuelPerHeat,
-        Quantity::HeatingRate,
-        Quantity::LossCoefficient,
-        Quantity::ReferenceHeaterRatio,
-    ];
+    let usual = [Quantity::HeatDelivered, Quantity::ThermalEfficiency, Quantity::FuelPerHeat, Quantity::HeatingRate];
     let mut chosen: Vec<Quantity> = Vec::new();
     for quantity in compared.chain(usual) {
         let present = analysis.trials.iter().any(|t| t.get(quantity).is_some());

@@ -59,3 +59,24 @@ fn remarks(to: &mut Vec<(usize, String)>, from: &[Remark], rows: &Range<usize>, 
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn a_trial_split_over_two_batches_keeps_its_remarks_and_blanks() {
+        let readings = fixture::readings();
+        let (mut first, mut second) = (Batch::default(), Batch::default());
+        first.add("a", &readings, 0..1);
+        second.add("z", &readings, 4..5);
+        second.add("a", &readings, 1..5);
+        assert!(first.events.is_empty());
+        assert_eq!(second.events, [(1, "stoked, \"damper\" open".to_owned())]);
+        assert_eq!(second.trials, [("z".to_owned(), 1), ("a".to_owned(), 4)]);
+        assert_eq!(second.flags, [4, 0, 1, 0, 4]);
+        assert!(second.channels.iter().all(|c| c.len() == 5));
+        assert!(second.channels[1].iter().all(|v| v.is_nan()), "a channel that was not logged");
+    }
+}

@@ -33,13 +33,13 @@ pub(super) fn table(analysis: &Analysis) -> Table {
         .count(
             "more_trials",
             "further trials per group that would settle it",
-            rows().map(|r| r.1.more_trials.map(i64::from)),
+            rows().map(|r| r.1.more_trials.map(u64::from)),
         )
         .number("std_uncertainty", "as `unit`", "standard uncertainty", rows().map(|r| r.1.estimate.std_uncertainty))
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.estimate.dof))
         .text("method", "how value and uncertainty were obtained", rows().map(|r| r.1.estimate.method.clone()))
-        .count("n_a", "trials behind the first level", rows().map(|r| Some(r.1.n.0 as i64)))
-        .count("n_b", "trials behind the second level", rows().map(|r| Some(r.1.n.1 as i64)))
+        .count("n_a", "trials behind the first level", rows().map(|r| Some(r.1.n.0 as u64)))
+        .count("n_b", "trials behind the second level", rows().map(|r| Some(r.1.n.1 as u64)))
         .text("comparison", "comparison the contrast belongs to", rows().map(|r| r.0.title.as_str()))
         .text("sentence", "the verdict in words", rows().map(|r| r.1.sentence.as_str()))
 }

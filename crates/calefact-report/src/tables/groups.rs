@@ -16,7 +16,7 @@ pub(super) fn table(analysis: &Analysis) -> Table {
     let table = table.text("quantity", "quantity name", rows().map(|r| r.1.quantity.name())).count(
         "n",
         "trials in the group that have the quantity",
-        rows().map(|r| Some(r.1.trials.len() as i64)),
+        rows().map(|r| Some(r.1.trials.len() as u64)),
     );
     let predict =
         |end: fn(&calefact_stats::Interval) -> f64| rows().map(move |r| r.1.predict.as_ref().map_or(f64::NAN, end));

@@ -41,7 +41,7 @@ pub(super) fn table(analysis: &Analysis) -> Table {
             "wet (of total mass) or dry (of dry mass)",
             rows().map(|t| t.row.moisture_basis.map(basis)),
         )
-        .count("readings", "number of readings in the log", rows().map(|t| Some(t.readings as i64)))
+        .count("readings", "number of readings in the log", rows().map(|t| Some(t.readings as u64)))
         .flag("used", "whether the trial takes part in comparisons", rows().map(TrialResult::usable))
         .maybe("exclude", "reason given for leaving it out of comparisons", optional(|t| t.row.exclude.as_ref()))
         .maybe(

@@ -6,7 +6,7 @@
 //! part). What belongs to one trial alone is already seen in s and is not added again. A shared source whose parts
 //! differ between trials is seen a little in s too, which errs on the wide side.
 
-use crate::contrast::effective_dof;
+use crate::contrast::cautious_dof;
 use crate::dist::t_quantile;
 use crate::estimate::Interval;
 use crate::group::Summary;
@@ -20,7 +20,7 @@ pub struct GroupMean {
     pub summary: Summary,
     /// Mean with its shared parts and, from two trials on, its scatter as a source of its own.
     pub mean: Traced,
-    /// Effective degrees of freedom of the mean's uncertainty (JCGM 100:2008, G.4.1).
+    /// Effective degrees of freedom of the mean's uncertainty, see [`cautious_dof`].
     pub dof: f64,
     /// The scatter's source and what is known of it; absent for one trial.
     pub scatter: Option<(Source, SourceInfo)>,
@@ -41,7 +41,7 @@ impl GroupMean {
         let info = scatter_info(summary.n, scatter.dof);
         let mean = shared_parts(trials, book, summary.mean).with(source.clone(), summary.std_error()?);
         let mut group = Self { summary, mean, dof: f64::NAN, scatter: Some((source, info)) };
-        group.dof = effective_dof(group.mean.parts.iter().map(|(s, p)| (*p, group.source_dof(s, book))));
+        group.dof = cautious_dof(group.mean.parts.iter().map(|(s, p)| (*p, group.source_dof(s, book))));
         Some(group)
     }
 
@@ -70,7 +70,7 @@ impl GroupMean {
         let scatter = self.summary.scatter?;
         let own = scatter.sd * (1.0 + 1.0 / self.summary.n as f64).sqrt();
         let shared = self.shared_uncertainty();
-        let dof = effective_dof([(own, scatter.dof), (shared, f64::INFINITY)]);
+        let dof = cautious_dof([(own, scatter.dof), (shared, f64::INFINITY)]);
         Some(self.around_mean(own.hypot(shared), dof, level))
     }
 
@@ -96,6 +96,9 @@ fn shared_parts(trials: &[Traced], book: &SourceBook, mean: f64) -> Traced {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use rand::SeedableRng;
+    use rand_distr::{Distribution, StandardNormal};
+    use rand_pcg::Pcg64;
 
     fn book() -> SourceBook {
         let info = |shared| SourceInfo { label: String::new(), shared, dof: f64::INFINITY, shape: Shape::Normal };
@@ -112,7 +115,8 @@ mod tests {
         let g = GroupMean::of(&trials(&[1.0, 2.0, 3.0]), &book(), "scatter").unwrap();
         assert!((g.mean.std_uncertainty().powi(2) - (1.0 / 3.0 + 0.0036)).abs() < 1e-12);
         assert!((g.shared_uncertainty() - 0.06).abs() < 1e-12);
-        let expected = (1.0 / 3.0 + 0.0036f64).powi(2) / ((1.0 / 9.0) / 2.0);
+        let enlarged = t_quantile(0.975, 2.0) / t_quantile(0.975, f64::INFINITY) / 3.0;
+        let expected = 2.0 * ((enlarged + 0.0036) / enlarged).powi(2);
         assert!((g.dof - expected).abs() < 1e-9);
         assert!((g.interval(0.95).half_width() - t_quantile(0.975, g.dof) * g.mean.std_uncertainty()).abs() < 1e-12);
     }
@@ -127,9 +131,40 @@ mod tests {
     #[test]
     fn the_next_trial_is_less_sure_than_the_mean() {
         let g = GroupMean::of(&trials(&[1.0, 2.0, 3.0]), &book(), "scatter").unwrap();
-        let own = 4.0 / 3.0;
-        let dof = (own + 0.0036f64).powi(2) / (own * own / 2.0);
+        let own = 4.0 / 3.0f64;
+        let dof = cautious_dof([(own.sqrt(), 2.0), (0.06, f64::INFINITY)]);
         let expected = t_quantile(0.975, dof) * (own + 0.0036f64).sqrt();
         assert!((g.prediction_interval(0.95).unwrap().half_width() - expected).abs() < 1e-9);
+    }
+
+    /// Simulation with known truth: mean 0, scatter 1, shared error 0, 0.3 or 1 of the mean's scatter. Monte Carlo error of a
+    /// coverage of 95 % from 4000 runs is 0.35 %.
+    #[test]
+    fn intervals_cover_what_they_promise() {
+        let mut rng = Pcg64::seed_from_u64(20_240_917);
+        for (n, lowest, highest) in [(2, 0.915, 0.975), (3, 0.93, 0.965), (5, 0.935, 0.965)] {
+            for ratio in [0.0, 0.3, 1.0] {
+                let (mean, next) = coverage(&mut rng, n, ratio);
+                assert!((lowest..highest).contains(&mean), "mean, n {n} ratio {ratio}: {mean}");
+                assert!((lowest..highest).contains(&next), "next, n {n} ratio {ratio}: {next}");
+            }
+        }
+    }
+
+    fn coverage(rng: &mut Pcg64, n: usize, ratio: f64) -> (f64, f64) {
+        let shared = ratio / (n as f64).sqrt();
+        let info = SourceInfo { label: String::new(), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
+        let book = SourceBook::from([("offset".into(), info)]);
+        let runs = 4000;
+        let (mut mean, mut next) = (0, 0);
+        for _ in 0..runs {
+            let mut normal = || -> f64 { StandardNormal.sample(rng) };
+            let offset = shared * normal();
+            let trials: Vec<Traced> = (0..n).map(|_| Traced::new(offset + normal(), "offset", shared)).collect();
+            let g = GroupMean::of(&trials, &book, "scatter").unwrap();
+            mean += usize::from(g.interval(0.95).contains(0.0));
+            next += usize::from(g.prediction_interval(0.95).unwrap().contains(normal()));
+        }
+        (mean as f64 / f64::from(runs), next as f64 / f64::from(runs))
     }
 }

@@ -1,6 +1,6 @@
 //! Weighted combination of trials that share sources of error: shared parts keep their size, own parts set the weights.
 
-use crate::contrast::effective_dof;
+use crate::contrast::cautious_dof;
 use crate::pooling::{IntervalMethod, PoolError, Pooled, Study, Tau2Method, Weighted, pool};
 use crate::traced::{Shape, Source, SourceBook, SourceInfo, Traced};
 use serde::Serialize;
@@ -12,7 +12,7 @@ pub struct PooledTraced {
     pub own: Pooled,
     /// Mean with shared parts and, as one more source, the uncertainty of `own`.
     pub mean: Traced,
-    /// Effective degrees of freedom of the whole (JCGM 100:2008, G.4.1).
+    /// Effective degrees of freedom of the whole, see [`cautious_dof`].
     pub dof: f64,
     /// The source of the own part and what is known of it.
     pub scatter: (Source, SourceInfo),
@@ -44,7 +44,7 @@ pub fn pool_traced(
     let info = SourceInfo { label, shared: true, dof: own.dof, shape: Shape::Student };
     let mean = Traced { value: own.mean, parts: combined.parts }.with(source.clone(), own.std_uncertainty);
     let dof_of = |s: &Source| if *s == source { own.dof } else { book.get(s).map_or(f64::INFINITY, |i| i.dof) };
-    let dof = effective_dof(mean.parts.iter().map(|(s, p)| (*p, dof_of(s))));
+    let dof = cautious_dof(mean.parts.iter().map(|(s, p)| (*p, dof_of(s))));
     Ok(PooledTraced { own, mean, dof, scatter: (source, info) })
 }
 

@@ -11,8 +11,29 @@ const fn scale(symbol: &'static str, factor: f64, offset: f64, spellings: &'stat
 }
 
 pub(crate) const TEMPERATURE: &[Entry] = &[
-    scale("degC", 1.0, 0.0, &["°C", "C", "Cel", "deg C", "degrees C", "degree C", "Celsius", "centigrade"]),
-    scale("degF", DEG_F, -160.0 / 9.0, &["°F", "F", "[degF]", "deg F", "degrees F", "degree F", "Fahrenheit"]),
+    scale(
+        "degC",
+        1.0,
+        0.0,
+        &[
+            "°C",
+            "C",
+            "Cel",
+            "deg C",
+            "degrees C",
+            "degree C",
+            "Celsius",
+            "deg Celsius",
+            "degrees Celsius",
+            "centigrade",
+        ],
+    ),
+    scale(
+        "degF",
+        DEG_F,
+        -160.0 / 9.0,
+        &["°F", "F", "[degF]", "deg F", "degrees F", "degree F", "Fahrenheit", "deg Fahrenheit", "degrees Fahrenheit"],
+    ),
     scale("K", 1.0, -273.15, &["kelvin", "kelvins", "°K", "degK"]),
     scale("degR", DEG_F, -273.15, &["°R", "[degR]", "deg R", "Rankine"]),
 ];

@@ -2,6 +2,7 @@
 
 mod check;
 mod findings_csv;
+mod places;
 mod run;
 mod settle;
 mod simulate;

@@ -1,20 +1,19 @@
 //! `run`: read, reduce, compare, write.
 
-use super::{Job, summary};
+use super::{Job, places, summary};
 use crate::args::RunArgs;
 use crate::driver::{self, Inputs};
 use crate::{Exit, messages, progress};
 use calefact_analysis::result::{Analysis, TrialResult, VesselLoss};
 use calefact_analysis::{AnalysisHeader, compare};
-use calefact_data::TrialKind;
+use calefact_data::{Finding, TrialKind};
 use calefact_report::{ReportError, Stage, Summary, ToolInfo};
-use std::path::Path;
 
 /// Runs `run`.
 pub(super) fn run(args: RunArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, args.out, args.jobs, args.quiet) else { return Exit::Usage };
     match job.pool.install(|| analyse_and_write(&job)) {
-        Ok((analysis, written)) => summary::tell(&job, &analysis, &written),
+        Ok(done) => summary::tell(&job, &done),
         Err(error) => {
             messages::say(&format!("error: {error}"));
             Exit::WriteFailed
@@ -22,8 +21,18 @@ pub(super) fn run(args: RunArgs) -> Exit {
     }
 }
 
+/// What a run came to.
+pub(super) struct Done {
+    /// The analysis, as written.
+    pub(super) analysis: Analysis,
+    /// Every finding, with paths as the user can type them.
+    pub(super) findings: Vec<Finding>,
+    /// What was written, and where.
+    pub(super) written: Summary,
+}
+
 /// The whole job. The stage opens before the long work, so that a folder that cannot be written fails at once.
-fn analyse_and_write(job: &Job) -> Result<(Analysis, Summary), ReportError> {
+fn analyse_and_write(job: &Job) -> Result<Done, ReportError> {
     let stage = Stage::begin(&job.out, job.pipeline.outputs.formats)?;
     let inputs = Inputs::open(&job.pipeline);
     let (trials, losses) = trials(job, &inputs, &stage)?;
@@ -32,9 +41,12 @@ fn analyse_and_write(job: &Job) -> Result<(Analysis, Summary), ReportError> {
         title: job.pipeline.title.clone(),
         invented: inputs.apparatus.invented,
     };
-    let analysis = compare(header, &job.pipeline.settings, &inputs.apparatus, trials, losses, inputs.findings.clone());
+    let mut analysis =
+        compare(header, &job.pipeline.settings, &inputs.apparatus, trials, losses, inputs.findings.clone());
+    let findings = analysis.findings.iter().chain(analysis.trials.iter().flat_map(|t| &t.findings)).cloned().collect();
+    places::turn(&mut analysis, job.base());
     let written = finish(job, stage, &inputs, &analysis)?;
-    Ok((analysis, written))
+    Ok(Done { analysis, findings, written })
 }
 
 /// Standing losses first, then every trial; the readings go to their table on the way.
@@ -62,5 +74,5 @@ fn finish(job: &Job, stage: Stage, inputs: &Inputs, analysis: &Analysis) -> Resu
         version: env!("CARGO_PKG_VERSION").into(),
         command: format!("calefact run {name}"),
     };
-    stage.finish(analysis, &files, job.path.parent().unwrap_or(Path::new("")), &tool)
+    stage.finish(analysis, &files, job.base(), &tool)
 }

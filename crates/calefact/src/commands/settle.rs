@@ -41,6 +41,11 @@ impl Job {
         Some(Self { path: path.to_path_buf(), pipeline, out, pool, quiet })
     }
 
+    /// Folder of the pipeline file.
+    pub fn base(&self) -> &Path {
+        self.path.parent().unwrap_or(Path::new(""))
+    }
+
     /// The least severity shown in full.
     pub fn shown(&self) -> Severity {
         if self.quiet { Severity::Error } else { Severity::Warning }

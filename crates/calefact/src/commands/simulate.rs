@@ -8,8 +8,12 @@ use crate::{Exit, messages};
 pub(super) fn simulate(args: &SimulateArgs) -> Exit {
     let options = SimulateOptions { out: args.out.clone(), trials: args.trials, rows: args.rows, seed: args.seed };
     match simulate::write(&options) {
-        Ok(_) => {
-            messages::say(&format!("invented dataset written to {}", args.out.display()));
+        Ok(written) => {
+            let (trials, readings) = (written.trials, written.readings);
+            messages::say(&format!(
+                "invented: {trials} trials, {readings} readings; run {}",
+                written.pipeline.display()
+            ));
             Exit::Done
         }
         Err(error) => {

@@ -1,25 +1,21 @@
 //! The few lines a run ends with.
 
-use super::Job;
+use super::{Job, run::Done};
 use crate::{Exit, messages};
 use calefact_analysis::result::{Analysis, Contrast, VerdictKind};
-use calefact_data::{Finding, Severity};
-use calefact_report::Summary;
 
 /// Verdicts shown in full; the others are in the report.
 const VERDICTS: usize = 12;
 
 /// Tells findings, verdicts and where the report is.
-pub(super) fn tell(job: &Job, analysis: &Analysis, written: &Summary) -> Exit {
-    let findings: Vec<Finding> =
-        analysis.findings.iter().chain(analysis.trials.iter().flat_map(|t| &t.findings)).cloned().collect();
-    messages::list_findings(&findings, if job.quiet { Severity::Error } else { Severity::Warning });
+pub(super) fn tell(job: &Job, done: &Done) -> Exit {
+    messages::list_findings(&done.findings, job.shown());
     if !job.quiet {
-        verdicts(analysis);
-        messages::say(&format!("{} trials, {}", analysis.trials.len(), messages::count_findings(&findings)));
-        messages::say(&format!("report: {}", written.page.display()));
+        verdicts(&done.analysis);
+        messages::say(&format!("{} trials, {}", done.analysis.trials.len(), messages::count_findings(&done.findings)));
+        messages::say(&format!("report: {}", done.written.page.display()));
     }
-    if messages::any_error(&findings) { Exit::DataErrors } else { Exit::Done }
+    if messages::any_error(&done.findings) { Exit::DataErrors } else { Exit::Done }
 }
 
 /// The verdicts, settled ones first within each comparison.

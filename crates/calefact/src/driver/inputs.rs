@@ -53,11 +53,14 @@ impl Inputs {
         self.sets.push(set);
     }
 
-    /// The register row of a trial, with the site's altitude where the row states none: sites differ between datasets.
-    pub fn row(&self, set: usize, row: usize) -> RegisterRow {
-        let mut row = self.sets[set].rows[row].clone();
+    /// The register row of a trial, completed by what only its dataset knows: the site's altitude where the row states none, and
+    /// where its log lies.
+    pub fn row(&self, batch: &Batch, row: usize) -> RegisterRow {
+        let set = &self.sets[batch.set];
+        let mut row = set.rows[row].clone();
+        row.log.clone_from(&batch.log.path);
         levels::add(&mut row);
-        row.altitude = row.altitude.or(self.sets[set].apparatus.site.altitude_m);
+        row.altitude = row.altitude.or(set.apparatus.site.altitude_m);
         row
     }
 

@@ -89,7 +89,7 @@ struct Reduced {
 
 fn reduced(inputs: &Inputs, reducer: &Reducer<'_>, batch: &Batch, tick: &impl Fn()) -> Vec<Reduced> {
     let trial = |read: ReadTrial| {
-        let row = inputs.row(batch.set, read.row);
+        let row = inputs.row(batch, read.row);
         let result = match &read.readings {
             Some(readings) => reducer.reduce(&row, readings, read.findings),
             None => reducer.unreadable(&row, read.findings),

@@ -106,17 +106,20 @@ fn burn(number: usize, i: usize, rows: usize) -> TrialPlan {
     }
 }
 
-/// Which columns a stove's logger has: the rocket stove has the oxygen probe, the box stove no flow meter.
+/// Which columns a stove's logger has: the rocket stove has the oxygen probe, the batch stove a probe on the
+/// exchanger's casing, the box stove no flow meter.
 fn logging(stove: usize, rows: usize) -> Logging {
-    use Channel::{Ambient, CoilIn, CoilOut, Flow, FlueAfter, FlueBefore, FlueO2, Tank};
+    use Channel::{Ambient, Casing, CoilIn, CoilOut, Flow, FlueAfter, FlueBefore, FlueO2, Tank};
     let by_hand = rows <= 12;
     let channels = match stove {
         _ if by_hand => vec![Tank, Ambient],
         0 => vec![Tank, CoilIn, CoilOut, FlueBefore, FlueAfter, Ambient],
         1 => vec![Tank, CoilIn, CoilOut, FlueBefore, FlueAfter, Ambient, Flow, FlueO2],
-        _ => vec![Tank, CoilIn, CoilOut, FlueBefore, FlueAfter, Ambient, Flow],
+        _ => vec![Tank, CoilIn, CoilOut, FlueBefore, FlueAfter, Ambient, Casing, Flow],
     };
-    Logging { rows, step_s: if by_hand { 300.0 } else { 1.0 }, channels }
+    // The box stove's logger counts in twentieths of a minute.
+    let step_s = [3.0, 1.0, 1.0][stove];
+    Logging { rows, step_s: if by_hand { 300.0 } else { step_s }, channels }
 }
 
 fn refuelled(plan: &mut TrialPlan) {
@@ -189,6 +192,6 @@ fn reference_heater(number: usize) -> TrialPlan {
 /// Date of a day of the demo, counted from its first.
 fn date(day: usize) -> String {
     let first = jiff::civil::date(2025, 3, 3);
-    let days = jiff::Span::new().try_days(day as i64);
+    let days = jiff::Span::new().try_days(i64::try_from(day).unwrap_or(0));
     days.and_then(|d| first.checked_add(d)).map_or_else(|_| first.to_string(), |d| d.to_string())
 }

@@ -15,6 +15,7 @@ pub fn instruments() -> Vec<InstrumentModel> {
         instrument("shed", "Shed thermometer", &["ambient"], &[Absolute(1.0)], 0.1, [0.1, 0.8]),
     ];
     list.extend([
+        instrument("skin", "Type K on the casing", &["casing"], &[GreaterOf(2.5, 0.0075)], 0.5, [0.4, 0.7]),
         instrument("flowmeter", "Turbine flow meter", &["flow"], &[OfReading(0.03)], 0.0005, [0.0006, 0.3]),
         instrument("oxygen", "Flue oxygen probe", &["flue_o2"], &[Absolute(0.004)], 0.001, [0.003, 0.7]),
         instrument("powermeter", "Plug power meter", &["power", "heater_power"], &[OfReading(0.01)], 1.0, [6.0, 0.2]),
