@@ -3,8 +3,10 @@
 //! A log and its register row become a [`result::TrialResult`] in [`reduce`]; standing-loss trials are pooled in [`loss`];
 //! results are compared in [`mod@compare`]. Every value in between is plain and serialisable.
 
+pub mod cautions;
 pub mod compare;
 pub mod context;
+mod ending;
 pub mod errors;
 pub mod fit;
 pub mod heat_path;
@@ -14,11 +16,15 @@ pub mod quantity;
 pub mod reduce;
 pub mod reference_job;
 pub mod result;
+pub mod rig;
 pub mod series;
 pub mod settings;
 pub mod simulate;
 pub mod window;
 pub mod words;
+
+#[cfg(test)]
+mod test_support;
 
 pub use compare::{AnalysisHeader, compare};
 pub use context::Context;
@@ -26,4 +32,5 @@ pub use loss::pool as pool_losses;
 pub use quantity::{Better, Quantity};
 pub use reduce::Reducer;
 pub use result::Analysis;
+pub use rig::{Rig, pool as pool_rig};
 pub use settings::Settings;

@@ -2,7 +2,7 @@
 
 use crate::Quantity;
 use crate::phases::Phases;
-use calefact_data::{Finding, RegisterRow};
+use calefact_data::{Finding, RegisterRow, Severity};
 use calefact_stats::{Estimate, Interval, SourceBook, Traced};
 use serde::Serialize;
 
@@ -32,12 +32,16 @@ pub struct Missing {
 /// One term of a trial's energy balance.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct BalanceTerm {
-    /// Term name: `stored`, `standing_loss`, `flue_sensible`, `flue_latent`, `flue_co`, `leftover_char`, `unaccounted`.
+    /// Term name: `stored`, `standing_loss`, `flue_sensible`, `flue_co`, `casing`, `leftover_fuel`, `leftover_char`,
+    /// `unaccounted`; beside the sum `fuel` and `flue_latent`.
     pub term: &'static str,
     /// Energy, MJ, with interval.
     pub energy: Estimate,
     /// Share of the fuel energy the balance is drawn on, with interval.
     pub share: Estimate,
+    /// The share with its parts by source, so that group means keep shared errors.
+    #[serde(skip)]
+    pub traced: Traced,
     /// Remark: basis, assumption.
     pub note: String,
 }
@@ -109,8 +113,10 @@ pub struct TrialResult {
     pub estimates: Vec<TrialEstimate>,
     /// Quantities asked of this kind of trial that could not be given.
     pub missing: Vec<Missing>,
-    /// Energy balance; empty where no fuel energy is known.
+    /// Energy balance; its terms add up to the fuel as put on, net basis. Empty where no fuel energy is known.
     pub balance: Vec<BalanceTerm>,
+    /// Lines beside the balance: the fuel itself, and latent heat of the flue gas, which counts on the gross basis only.
+    pub balance_beside: Vec<BalanceTerm>,
     /// Phases of a burn; empty for other kinds.
     pub phases: Phases,
     /// Steady mean of the exchanger, if its conductance and the gas flow are known.
@@ -141,6 +147,7 @@ impl TrialResult {
             estimates: Vec::new(),
             missing: Vec::new(),
             balance: Vec::new(),
+            balance_beside: Vec::new(),
             phases: Phases::default(),
             exchanger: None,
             exchanger_course: Vec::new(),
@@ -256,6 +263,32 @@ pub struct BudgetRow {
     pub share: f64,
 }
 
+/// Mean share of one term of the energy balance over the trials of a level.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GroupBalance {
+    /// Level of the comparison's factor.
+    pub level: String,
+    /// Term name, as in [`BalanceTerm`].
+    pub term: &'static str,
+    /// Trials that have the term.
+    pub n: usize,
+    /// Mean share of the fuel as put on, net basis, with interval.
+    pub share: Estimate,
+}
+
+/// A caution of the trade that the data, or burning at all, call for.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Caution {
+    /// Code in kebab case, begins with `caution-`.
+    pub code: &'static str,
+    /// Warning where a log shows it, note where it is general.
+    pub severity: Severity,
+    /// What the log shows, in the words of the first trial, and what to do.
+    pub text: String,
+    /// Trials that show it; empty for general ones.
+    pub trials: Vec<String>,
+}
+
 /// One comparison the pipeline asked for.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Comparison {
@@ -269,6 +302,8 @@ pub struct Comparison {
     pub groups: Vec<GroupResult>,
     /// Pairwise contrasts.
     pub contrasts: Vec<Contrast>,
+    /// Energy balance by level.
+    pub balances: Vec<GroupBalance>,
     /// Remarks on design and method, in order of weight.
     pub remarks: Vec<String>,
 }
@@ -292,6 +327,8 @@ pub struct Analysis {
     pub losses: Vec<VesselLoss>,
     /// Comparisons in pipeline order.
     pub comparisons: Vec<Comparison>,
+    /// Cautions, one a kind with the trials that call for it; empty where nothing was burnt.
+    pub cautions: Vec<Caution>,
     /// Uncertainty budget by quantity.
     pub budget: Vec<BudgetRow>,
     /// Advice drawn from the budget, in words.

@@ -60,7 +60,8 @@ fn judge(seed: u64, plans: &[TrialPlan], tally: &mut Tally) {
             let (Some(found), Some(truth)) = (result.get(quantity), trial.truth.get(&quantity)) else {
                 for m in result.missing.iter().filter(|m| m.quantity == quantity) { println!("{} {} {}", row_stove(&trial.row), quantity.name(), m.reason); }
                 continue };
-            let entry = tally.entry(quantity.name()).or_default();
+            let key = if quantity == Quantity::FlueLoss { Box::leak(format!("flue_loss {}", row_stove(&trial.row)).into_boxed_str()) } else { quantity.name() };
+            let entry = tally.entry(key).or_default();
             entry.0 += 1;
             entry.1 += usize::from(found.estimate.interval.contains(*truth));
             entry.2.push((found.estimate.value - truth) / found.estimate.std_uncertainty);

@@ -3,6 +3,7 @@
 //! Steps: choose trials -> groups by level -> means with shared errors kept -> pairwise contrasts with shared errors
 //! cancelled -> verdicts in words. Nothing here looks at a log.
 
+pub mod balances;
 pub mod budget;
 pub mod contrasts;
 pub mod groups;
@@ -10,7 +11,7 @@ pub mod remarks;
 pub mod rig_model;
 pub mod verdict;
 
-use crate::Quantity;
+use crate::{Quantity, cautions};
 use crate::context::shared_sources;
 use crate::result::{Analysis, Comparison, TrialResult, VesselLoss};
 use crate::settings::{ComparisonRequest, Settings};
@@ -53,6 +54,8 @@ pub fn compare(
         settings.comparisons.iter().map(|request| one(request, settings, &trials, &mut sources)).collect();
     let (budget, advice) = budget::draw(&trials, &comparisons, &sources);
     findings.extend(remarks::findings(settings, &comparisons));
+    findings.extend(cautions::general::findings(&trials));
+    let cautions = cautions::collect(&trials);
     findings.extend(rig_model::findings(&trials));
     Analysis {
         name: header.name,
@@ -63,6 +66,7 @@ pub fn compare(
         trials,
         losses,
         comparisons,
+        cautions,
         budget,
         advice,
         findings,
@@ -78,6 +82,7 @@ fn one(
 ) -> Comparison {
     let chosen = groups::choose(request, trials);
     let levels = groups::levels(&request.factor, &chosen);
+    let balances = balances::balances(&request.factor, &levels, &chosen, sources, settings.level);
     let quantities = if request.quantities.is_empty() { &DEFAULT_QUANTITIES[..] } else { &request.quantities[..] };
     let mut comparison = Comparison {
         factor: request.factor.clone(),
@@ -85,6 +90,7 @@ fn one(
         levels,
         groups: Vec::new(),
         contrasts: Vec::new(),
+        balances,
         remarks: Vec::new(),
     };
     for &quantity in quantities {

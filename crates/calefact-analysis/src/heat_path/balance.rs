@@ -21,10 +21,13 @@ pub fn fill(path: &Path, traced: &[Traced], result: &mut TrialResult) {
             continue;
         }
         let energy = Traced::combine(&[(1e-6, energy)]);
-        result.balance.push(BalanceTerm {
+        let beside = matches!(term, Term::Fuel | Term::FlueLatent);
+        let list = if beside { &mut result.balance_beside } else { &mut result.balance };
+        list.push(BalanceTerm {
             term: term.name(),
             energy: path.estimate(&energy, "MJ", "energy balance; first order"),
             share: path.estimate(share, "1", "energy balance; first order"),
+            traced: share.clone(),
             note: note(path, term, traced),
         });
     }

@@ -121,7 +121,7 @@ impl PathInputs {
 
 /// A value with the error of the instrument that reads its column: a thermometer's error line at that temperature, or
 /// offset and gain.
-fn with_instrument(context: &Context, column: &str, value: f64) -> Traced {
+pub(crate) fn with_instrument(context: &Context, column: &str, value: f64) -> Traced {
     let traced = Traced::exact(value);
     let Some(error) = context.errors.column(column) else { return traced };
     let (low, high) = thermometer_node(column).map_or((1.0, value), |node| (1.0 - value / node, value / node));

@@ -21,7 +21,9 @@ mod transfer;
 mod water_side;
 pub mod whole;
 
+use crate::cautions::{self, Scene};
 use crate::context::Context;
+use crate::ending;
 use crate::phases::{self, Phases, TankHint};
 use crate::reduce::features::Capacity;
 use crate::reduce::inputs::Inputs;
@@ -29,6 +31,7 @@ use crate::reduce::model::Model;
 use crate::reduce::slots::Slot;
 use crate::result::TrialResult;
 use crate::series::Series;
+use crate::Quantity;
 use calefact_data::{Channel, Readings, RegisterRow, TrialKind};
 use calefact_physics::{air, water};
 use calefact_stats::{Estimate, Source, Traced, propagate};
@@ -89,6 +92,9 @@ pub fn extend(burn: &Burn, result: &mut TrialResult) {
     estimates::fill(&path, &path.traced, result);
     balance::fill(&path, &path.traced, result);
     result.findings.extend(closure::findings(&path, &path.traced));
+    let energy = result.get(Quantity::FuelEnergy).map_or(f64::NAN, |e| 1e6 * e.estimate.value);
+    result.findings.extend(ending::findings(burn, capacity, energy));
+    result.findings.extend(cautions::findings(&scene(burn, &path.phases)));
     result.exchanger = course::point(result);
     if path.asked {
         result.exchanger_course = course::course(&path, burn.readings, burn.series, capacity);
@@ -104,6 +110,17 @@ fn capacity(burn: &Burn) -> Capacity {
         water_kg: if f.water_is_mass { amount } else { amount * water::density(f.start_c) },
         vessel: burn.inputs.value(Slot::VesselCapacity),
         loss: burn.inputs.value(Slot::LossCoefficient),
+    }
+}
+
+/// What the cautions look at.
+fn scene<'a>(burn: &Burn<'a>, phases: &Phases) -> Scene<'a> {
+    Scene {
+        row: burn.row,
+        readings: burn.readings,
+        series: burn.series,
+        altitude: burn.row.altitude.or(burn.context.apparatus.site.altitude_m),
+        steady: phases.steady(),
     }
 }
 

@@ -1,1 +1,205 @@
-//! Placeholder.
+//! The heat path on logs whose answer is known in closed form or published.
+
+use crate::Quantity;
+use crate::result::TrialResult;
+use crate::settings::{Assumed, End, Propagation, RigCheck, Settings, Window};
+use crate::test_support::row;
+use crate::{Reducer, pool_losses};
+use calefact_data::apparatus::{
+    Apparatus, Arrangement, Composition, Exchanger, Fuel, Instrument, Stated, Tolerance, Vessel,
+};
+use calefact_data::{Channel, Readings, TrialKind};
+use std::collections::BTreeMap;
+
+fn celsius(f: f64) -> f64 {
+    (f - 32.0) / 1.8
+}
+
+fn settings() -> Settings {
+    Settings {
+        level: 0.95,
+        window: Window::WholeLog,
+        end: End::LastReading,
+        heating_rate_at: 20.0,
+        propagation: Propagation::FirstOrder,
+        reference_job: None,
+        comparisons: Vec::new(),
+        rig_check: RigCheck::Report,
+        assumed: Assumed::default(),
+    }
+}
+
+/// Bare water, the wood of the worked stack loss (`reference/physics.md` 3.3), type K probes of class 2.
+fn apparatus(arrangement: Arrangement) -> Apparatus {
+    let exact = |value| Some(Stated { value, std_uncertainty: None });
+    let composition = Composition { c: 0.5, h: 0.062, o: 0.432, n: 0.001, s: 0.0, ash: 0.005 };
+    let fuel = Fuel { net_calorific_value_dry: exact(19.0e6), composition: Some(composition), ..Fuel::default() };
+    let build = [("tube_outside", 0.02), ("length", 5.0), ("casing_diameter", 0.3), ("casing_height", 1.0)];
+    let coil = Exchanger {
+        arrangement: Some(arrangement),
+        build: build.into_iter().map(|(k, v)| (k.to_owned(), v)).collect(),
+        ..Exchanger::default()
+    };
+    let probe = |column: &str| Instrument {
+        reads: vec![column.into()],
+        tolerance: vec![Tolerance::GreaterOf(2.5, 0.0075)],
+        ..Instrument::default()
+    };
+    Apparatus {
+        vessels: [("tank".into(), Vessel { heat_capacity: exact(0.0), loss_coefficient: exact(0.0), ..Vessel::default() })]
+            .into(),
+        fuels: [("wood".into(), fuel)].into(),
+        exchangers: [("coil".into(), coil)].into(),
+        instruments: BTreeMap::from([("k1".into(), probe("flue_before")), ("k2".into(), probe("flue_after"))]),
+        ..Apparatus::default()
+    }
+}
+
+/// Five readings ten minutes apart; the tank rises by `power` W around `middle` degC, all else stands still.
+fn log(power: f64, middle: f64, still: &[(Channel, f64)]) -> Readings {
+    let elapsed_s: Vec<f64> = (0..5).map(|i| 600.0 * f64::from(i)).collect();
+    let tank = elapsed_s.iter().map(|t| middle + power / (160.0 * 4182.0) * (t - 1200.0)).collect();
+    let mut channels: BTreeMap<Channel, Vec<f64>> = still.iter().map(|(c, v)| (*c, vec![*v; 5])).collect();
+    channels.insert(Channel::Tank, tank);
+    Readings { flags: vec![0; 5], elapsed_s, channels, ..Readings::default() }
+}
+
+fn reduced(readings: &Readings, arrangement: Arrangement) -> TrialResult {
+    let (settings, apparatus) = (settings(), apparatus(arrangement));
+    let losses = pool_losses(&[], &apparatus, &settings);
+    let mut row = row(TrialKind::Burn);
+    row.fuel_mass = Some(2.0);
+    Reducer::new(&settings, &apparatus, &losses).reduce(&row, readings, Vec::new())
+}
+
+fn value(result: &TrialResult, quantity: Quantity) -> f64 {
+    result.get(quantity).map_or_else(|| panic!("{} missing: {:?}", quantity.name(), result.missing), |e| e.estimate.value)
+}
+
+fn reason(result: &TrialResult, quantity: Quantity) -> &str {
+    result.missing.iter().find(|m| m.quantity == quantity).map_or("", |m| m.reason.as_str())
+}
+
+/// Common practice, no source: flue gas falling from 1160 to 315 degF over a coil in 76 degF water is an effectiveness of
+/// about 0.78; an outlet of 118 degF while the tank gains 5.6 kW means a flow of about 3.4 L/min.
+#[test]
+fn figures_of_the_trade() {
+    let still = [
+        (Channel::FlueBefore, celsius(1160.0)),
+        (Channel::FlueAfter, celsius(315.0)),
+        (Channel::CoilOut, celsius(118.0)),
+    ];
+    let result = reduced(&log(5600.0, celsius(76.0), &still), Arrangement::Counter);
+    assert!((value(&result, Quantity::ExchangerEffectiveness) - 0.78).abs() < 0.005);
+    assert!((value(&result, Quantity::CoilPower) - 5600.0).abs() < 20.0);
+    let litres = 60.0 * value(&result, Quantity::CoilFlow) / 0.9965;
+    assert!((litres - 3.4).abs() < 0.1, "{litres} L/min");
+    let note = &result.get(Quantity::ExchangerEffectiveness).expect("given").note;
+    assert!(note.contains("too few readings") && note.contains("tank's mean"), "{note}");
+}
+
+/// `reference/physics.md` 4.2, stove-like example (library `ht` 1.2.0): UA 15 W/K, gas 12.96 W/K from 350 degC, water
+/// 209.05 W/K from 15 degC. The example takes c_p 4181 J/(kg K) where IAPWS gives 4184.7, hence 0.1 %.
+#[test]
+fn conductance_by_arrangement() {
+    for (arrangement, effectiveness, gas_out, water_out) in [
+        (Arrangement::Counter, 0.676_481, 123.3789, 29.0493),
+        (Arrangement::Parallel, 0.666_163, 126.8353, 28.8350),
+        (Arrangement::CrossGasMixed, 0.672_694, 124.6476, 28.9707),
+        (Arrangement::CrossWaterMixed, 0.671_330, 125.1045, 28.9423),
+    ] {
+        let still = [
+            (Channel::FlueBefore, 350.0),
+            (Channel::FlueAfter, gas_out),
+            (Channel::CoilIn, 15.0),
+            (Channel::CoilOut, water_out),
+            (Channel::Flow, 0.05),
+        ];
+        let result = reduced(&log(2900.0, 15.0, &still), arrangement);
+        assert!((value(&result, Quantity::ExchangerEffectiveness) - effectiveness).abs() < 1e-6);
+        let conductance = value(&result, Quantity::ExchangerConductance);
+        assert!((conductance / 15.0 - 1.0).abs() < 1.5e-3, "{arrangement:?}: {conductance}");
+        let area = std::f64::consts::PI * 0.02 * 5.0;
+        assert!((value(&result, Quantity::ExchangerConductanceArea) - conductance / area).abs() < 1e-9);
+    }
+}
+
+/// `reference/physics.md` 3.3: stack loss 17.7789 % (net), with 0.30 % CO 17.7838 and 1.9117 %.
+#[test]
+fn worked_stack_loss() {
+    let gas = |o2, co: Option<f64>| {
+        let mut still = vec![(Channel::FlueAfter, 250.0), (Channel::FlueO2, o2)];
+        still.extend(co.map(|co| (Channel::FlueCo, co)));
+        let mut readings = log(3000.0, 40.0, &still);
+        readings.channels.insert(Channel::Ambient, vec![20.0; 5]);
+        reduced(&readings, Arrangement::Counter)
+    };
+    let plain = gas(0.105_216, None);
+    assert!((100.0 * value(&plain, Quantity::FlueLoss) - 17.7789).abs() < 0.05);
+    assert!((value(&plain, Quantity::AirRatio) - 2.0).abs() < 0.001);
+    let case_b = gas(0.106_558, Some(0.003));
+    assert!((100.0 * value(&case_b, Quantity::FlueLoss) - 17.7838 - 1.9117).abs() < 0.05);
+    let co = case_b.balance.iter().find(|b| b.term == "flue_co").expect("a CO term");
+    assert!((100.0 * co.share.value - 1.9117).abs() < 0.02);
+}
+
+#[test]
+fn gas_flow_from_the_coil_agrees_with_the_analysis() {
+    // The heat the gas of lambda 2 gives up from 500 to 250 degC, by the analysis; then inferred from that heat alone.
+    let still = [(Channel::FlueBefore, 500.0), (Channel::FlueAfter, 250.0), (Channel::FlueO2, 0.105_216)];
+    let analysed = reduced(&log(5000.0, 40.0, &still), Arrangement::Counter);
+    let closure = analysed.findings.iter().find(|f| f.code == "closure-gas");
+    assert!(closure.is_some(), "{:?}", analysed.findings);
+    let inferred = reduced(&log(5000.0, 40.0, &still[..2]), Arrangement::Counter);
+    let heat = |r: &TrialResult| r.exchanger.as_ref().map(|p| p.power.value).expect("a point");
+    assert!((heat(&analysed) - heat(&inferred)).abs() < 1e-6);
+    let note = &inferred.get(Quantity::GasFlow).expect("given").note;
+    assert!(note.contains("no gas analysis"), "{note}");
+    let flow = value(&inferred, Quantity::GasFlow);
+    // q/(c_p dT) with c_p of flue gas about 1.12 kJ/(kg K).
+    assert!((flow / (5000.0 / (1120.0 * 250.0)) - 1.0).abs() < 0.03, "{flow}");
+}
+
+#[test]
+fn too_small_a_fall_is_refused() {
+    let still = [(Channel::FlueBefore, 200.0), (Channel::FlueAfter, 195.0)];
+    let result = reduced(&log(3000.0, 40.0, &still), Arrangement::Counter);
+    for quantity in [Quantity::ExchangerEffectiveness, Quantity::GasFlow, Quantity::ExchangerConductance] {
+        assert!(result.get(quantity).is_none());
+        assert!(reason(&result, quantity).contains("too little to say anything"), "{}", reason(&result, quantity));
+    }
+}
+
+#[test]
+fn impossible_effectiveness_and_swapped_probes_are_errors() {
+    let cold = [(Channel::FlueBefore, 400.0), (Channel::FlueAfter, 15.0)];
+    let result = reduced(&log(3000.0, 60.0, &cold), Arrangement::Counter);
+    assert!(result.get(Quantity::ExchangerEffectiveness).is_none());
+    assert!(result.findings.iter().any(|f| f.code == "effectiveness-impossible") && !result.usable());
+    let swapped = [(Channel::FlueBefore, 200.0), (Channel::FlueAfter, 400.0)];
+    let result = reduced(&log(3000.0, 60.0, &swapped), Arrangement::Counter);
+    assert!(result.findings.iter().any(|f| f.code == "flue-probes-swapped"));
+}
+
+#[test]
+fn the_terms_add_up_to_the_fuel() {
+    let still = [(Channel::FlueBefore, 500.0), (Channel::FlueAfter, 250.0), (Channel::Casing, 80.0)];
+    let result = reduced(&log(5000.0, 40.0, &still), Arrangement::Counter);
+    let sum: f64 = result.balance.iter().map(|b| b.share.value).sum();
+    assert!((sum - 1.0).abs() < 1e-12, "{:?}", result.balance);
+    let names: Vec<&str> = result.balance.iter().map(|b| b.term).collect();
+    assert_eq!(
+        names,
+        ["stored", "standing_loss", "flue_sensible", "casing", "leftover_fuel", "leftover_char", "unaccounted"]
+    );
+    let beside: Vec<&str> = result.balance_beside.iter().map(|b| b.term).collect();
+    assert_eq!(beside, ["fuel", "flue_latent"]);
+}
+
+#[test]
+fn a_log_of_the_tank_alone_still_has_a_balance() {
+    let result = reduced(&log(5000.0, 40.0, &[]), Arrangement::Counter);
+    let left = result.balance.iter().find(|b| b.term == "unaccounted").expect("unaccounted");
+    assert!(left.note.contains("flue gas"), "{}", left.note);
+    assert!(result.get(Quantity::Unaccounted).is_none());
+}

@@ -1,0 +1,45 @@
+//! Cautions that any burn under a coil calls for, whatever its log shows.
+
+use super::{DEFERENCE, general_caution};
+use crate::result::{Caution, TrialResult};
+use calefact_data::{Finding, Severity, TrialKind};
+use calefact_physics::caution;
+
+/// The general cautions, where anything was burnt; empty otherwise.
+pub fn all(trials: &[TrialResult]) -> Vec<Caution> {
+    if !trials.iter().any(|t| t.row.kind == TrialKind::Burn) {
+        return Vec::new();
+    }
+    let note = |code, text: String| general_caution(code, Severity::Note, text);
+    vec![
+        note(
+            "caution-closed-coil",
+            format!(
+                "a coil or vessel with a closed or blocked outlet is a steam bomb: never heat one without an open vent or a relief valve, steam takes about {:.0} times the volume of its water",
+                caution::STEAM_EXPANSION
+            ),
+        ),
+        note(
+            "caution-monoxide-general",
+            "carbon monoxide has no smell: burn outdoors or under a flue that draws, with an alarm in the room".into(),
+        ),
+        note(
+            "caution-fibre",
+            "mineral-fibre insulation sheds dust when it is cut and after it has been heated: mask, gloves, and keep it enclosed".into(),
+        ),
+        note(
+            "caution-solder",
+            format!(
+                "soft-soldered joints are rated to {:.0} degC at most and melt from {:.0} degC on: no soft solder where flue gas touches",
+                caution::SOLDERED_JOINT_SERVICE,
+                caution::SOLDER_TIN_LEAD
+            ),
+        ),
+        note("caution-codes", DEFERENCE.into()),
+    ]
+}
+
+/// The general cautions as findings of the analysis, so that every reader of findings shows them.
+pub fn findings(trials: &[TrialResult]) -> Vec<Finding> {
+    all(trials).into_iter().map(|c| Finding::new(c.severity, c.code, c.text)).collect()
+}

@@ -1,0 +1,87 @@
+//! Each caution on a log made to call for it, and not on one that does not.
+
+use super::{Scene, collect, findings};
+use crate::result::TrialResult;
+use crate::series::Series;
+use crate::test_support::row;
+use calefact_data::{Channel, Readings, TrialKind};
+
+fn readings(channels: &[(Channel, &[f64])]) -> Readings {
+    let n = channels[0].1.len();
+    Readings {
+        elapsed_s: (0..n).map(|i| 600.0 * i as f64).collect(),
+        channels: channels.iter().map(|(c, v)| (*c, v.to_vec())).collect(),
+        flags: vec![0; n],
+        ..Readings::default()
+    }
+}
+
+fn codes(readings: &Readings, altitude: Option<f64>) -> Vec<&'static str> {
+    let row = row(TrialKind::Burn);
+    let series = Series::from_readings(readings, Some(15.0));
+    let scene = Scene { row: &row, readings, series: &series, altitude, steady: Some((0.0, 1e9)) };
+    findings(&scene).iter().map(|f| f.code).collect()
+}
+
+#[test]
+fn outlet_near_boiling_depends_on_altitude() {
+    // Water boils at 93.3 degC at 2000 m (standard atmosphere and IAPWS).
+    let log = readings(&[(Channel::Tank, &[15.0, 18.0, 20.0]), (Channel::CoilOut, &[80.0, 89.0, 85.0])]);
+    assert_eq!(codes(&log, Some(2000.0)), ["caution-near-boiling"]);
+    assert!(codes(&log, None).is_empty());
+}
+
+#[test]
+fn flow_that_stops_over_a_hot_fire() {
+    let tank = [15.0, 16.0, 17.0, 18.0];
+    let flow = [0.05, 0.05, 0.0, 0.05];
+    let hot = readings(&[(Channel::Tank, &tank), (Channel::Flow, &flow), (Channel::FlueBefore, &[300.0; 4])]);
+    assert_eq!(codes(&hot, None), ["caution-flow-stopped", "caution-dry-coil"]);
+    let cold = readings(&[(Channel::Tank, &tank), (Channel::Flow, &flow), (Channel::FlueBefore, &[60.0; 4])]);
+    assert!(codes(&cold, None).is_empty());
+}
+
+#[test]
+fn cool_gas_and_monoxide() {
+    let tank = [15.0, 16.0, 17.0, 18.0];
+    let log = readings(&[(Channel::Tank, &tank), (Channel::FlueAfter, &[110.0, 115.0, 130.0, 140.0])]);
+    assert_eq!(codes(&log, None), ["caution-creosote"]);
+    let log = readings(&[(Channel::Tank, &tank), (Channel::FlueCo, &[1e-4, 2e-3, 1e-3, 1e-4])]);
+    assert_eq!(codes(&log, None), ["caution-carbon-monoxide"]);
+}
+
+#[test]
+fn scald_tub_and_lukewarm_store() {
+    let log = readings(&[(Channel::Tank, &[15.0, 35.0, 55.0])]);
+    assert_eq!(codes(&log, None), ["caution-scald"]);
+    let log = readings(&[(Channel::Tank, &[15.0, 25.0, 42.0])]);
+    assert_eq!(codes(&log, None), ["caution-lukewarm-store"]);
+    let mut tub = row(TrialKind::Burn);
+    tub.extra.insert("use".into(), "hot tub".into());
+    let series = Series::from_readings(&log, Some(15.0));
+    let scene = Scene { row: &tub, readings: &log, series: &series, altitude: None, steady: None };
+    assert_eq!(findings(&scene).iter().map(|f| f.code).collect::<Vec<_>>(), ["caution-tub"]);
+}
+
+#[test]
+fn one_caution_a_kind_lists_its_trials() {
+    let log = readings(&[(Channel::Tank, &[15.0, 35.0, 55.0])]);
+    let series = Series::from_readings(&log, Some(15.0));
+    let results: Vec<TrialResult> = ["a", "b"]
+        .into_iter()
+        .map(|id| {
+            let mut row = row(TrialKind::Burn);
+            row.trial = id.into();
+            let scene = Scene { row: &row, readings: &log, series: &series, altitude: None, steady: None };
+            TrialResult::empty(row.clone(), 3, findings(&scene))
+        })
+        .collect();
+    let cautions = collect(&results);
+    let scald: Vec<_> = cautions.iter().filter(|c| c.code == "caution-scald").collect();
+    assert_eq!(scald.len(), 1);
+    assert_eq!(scald[0].trials, ["a", "b"]);
+    assert!(cautions.iter().any(|c| c.code == "caution-closed-coil"));
+    assert!(cautions.last().is_some_and(|c| c.text.contains("local codes")));
+    let cooling = TrialResult::empty(row(TrialKind::StandingLoss), 3, Vec::new());
+    assert!(collect(&[cooling]).is_empty());
+}

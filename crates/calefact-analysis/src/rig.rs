@@ -1,0 +1,107 @@
+//! The rig's bias, pooled over its reference-heater trials: measured over metered heat.
+//!
+//! Metered electricity is known to a per cent; what the vessel's probes and water make of it shows whether the rig reads
+//! true. The pooled ratio with its sources is what [`RigCheck::Correct`](crate::settings::RigCheck::Correct) divides
+//! delivered heat by. For [`RigCheck::Bound`](crate::settings::RigCheck::Bound) the distance from one becomes an
+//! uncertainty and the ratio one: see [`Rig::used`].
+
+use crate::Quantity;
+use crate::context::shared_sources;
+use crate::result::TrialResult;
+use crate::settings::{RigCheck, Settings};
+use calefact_data::{Apparatus, TrialKind};
+use calefact_stats::group::GroupMean;
+use calefact_stats::{Estimate, Shape, Source, SourceBook, SourceInfo, Traced};
+use serde::Serialize;
+
+/// Name of the source that stands for the rig's distance from one.
+const DISTANCE: &str = "rig:distance-from-one";
+/// Name of the source that stands for the scatter between reference-heater trials.
+const SCATTER: &str = "scatter:reference-heater";
+
+/// The pooled ratio.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Rig {
+    /// Reference-heater trials it rests on.
+    pub trials: Vec<String>,
+    /// Measured over metered heat, with interval.
+    pub estimate: Estimate,
+    /// The same with parts by source.
+    #[serde(skip)]
+    pub traced: Traced,
+    /// Sources it brings, all shared by the trials that use it.
+    #[serde(skip)]
+    pub sources: SourceBook,
+}
+
+/// Pools the ratios of the usable reference-heater trials; scatter shrinks with their number, shared errors do not.
+/// `None` without any.
+pub fn pool(results: &[TrialResult], apparatus: &Apparatus, settings: &Settings) -> Option<Rig> {
+    let asked = |r: &&TrialResult| r.row.kind == TrialKind::ReferenceHeater && r.usable();
+    let used: Vec<(&TrialResult, &Traced)> = results
+        .iter()
+        .filter(asked)
+        .filter_map(|r| Some((r, &r.get(Quantity::ReferenceHeaterRatio)?.traced)))
+        .collect();
+    let traced: Vec<Traced> = used.iter().map(|(_, t)| (*t).clone()).collect();
+    let mut book = shared_sources(apparatus);
+    used.iter().for_each(|(r, _)| book.extend(r.sources.clone()));
+    let group = GroupMean::of(&traced, &book, SCATTER)?;
+    let method = if used.len() == 1 { "one reference-heater trial" } else { "mean of reference-heater trials, t interval" };
+    let (value, u) = (group.mean.value, group.mean.std_uncertainty());
+    Some(Rig {
+        trials: used.iter().map(|(r, _)| r.row.trial.clone()).collect(),
+        estimate: Estimate::student(value, "1", u, group.dof, settings.level, method),
+        sources: sources(&group, &book),
+        traced: group.mean,
+    })
+}
+
+/// Whatever the pooled value depends on is shared by all trials that use it.
+fn sources(group: &GroupMean, book: &SourceBook) -> SourceBook {
+    let scatter = group.scatter.iter().map(|(s, info)| (s.clone(), relabel(info)));
+    let known = group.mean.parts.iter().filter_map(|(s, _)| Some((s.clone(), book.get(s)?.clone())));
+    known.chain(scatter).map(|(s, info)| (s, SourceInfo { shared: true, ..info })).collect()
+}
+
+fn relabel(info: &SourceInfo) -> SourceInfo {
+    SourceInfo { label: format!("reference heater: {}", info.label), ..info.clone() }
+}
+
+impl Rig {
+    /// The ratio as the pipeline uses it, with its sources: not at all, as a bound (one, with the distance from one as a
+    /// standard uncertainty beside its own), or as a correction.
+    pub fn used(&self, check: RigCheck) -> Option<(Traced, SourceBook)> {
+        match check {
+            RigCheck::Report => None,
+            RigCheck::Correct => Some((self.traced.clone(), self.sources.clone())),
+            RigCheck::Bound => {
+                let distance = (self.traced.value - 1.0).hypot(self.traced.std_uncertainty());
+                let label = "reference heater: distance of the rig from true".into();
+                let info = SourceInfo { label, shared: true, dof: f64::INFINITY, shape: Shape::Normal };
+                let source: Source = DISTANCE.into();
+                Some((Traced::new(1.0, source.clone(), distance), SourceBook::from([(source, info)])))
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rig(value: f64, u: f64) -> Rig {
+        let traced = Traced::new(value, "x", u);
+        let estimate = Estimate::student(value, "1", u, f64::INFINITY, 0.95, "test");
+        Rig { trials: vec!["h1".into()], estimate, traced, sources: SourceBook::new() }
+    }
+
+    #[test]
+    fn a_bound_is_the_distance_and_its_own_uncertainty() {
+        let (used, book) = rig(0.97, 0.04).used(RigCheck::Bound).expect("used");
+        assert!((used.value - 1.0).abs() < 1e-12 && (used.std_uncertainty() - 0.05).abs() < 1e-12);
+        assert_eq!(book.len(), 1);
+        assert!(rig(0.97, 0.04).used(RigCheck::Report).is_none());
+        assert!((rig(0.97, 0.04).used(RigCheck::Correct).expect("used").0.value - 0.97).abs() < 1e-12);
+    }
+}
