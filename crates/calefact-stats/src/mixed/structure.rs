@@ -30,6 +30,11 @@ impl Component {
         Self { name: name.into(), is_variance: true, codes: codes.to_vec(), a: one.clone(), b: one }
     }
 
+    /// A random slope on `x` for each level, independent of any intercept: G = x_i x_j where two observations share one.
+    pub fn slopes(name: impl Into<String>, codes: &[usize], x: &[f64]) -> Self {
+        Self { name: name.into(), is_variance: true, codes: codes.to_vec(), a: x.to_vec(), b: x.to_vec() }
+    }
+
     /// A random intercept and a random slope on `x` for each level, correlated: intercept variance, covariance, slope
     /// variance, in this order.
     pub fn intercepts_and_slopes(name: &str, codes: &[usize], x: &[f64]) -> [Self; 3] {
