@@ -59,6 +59,4 @@ pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<
 }
 
 #[cfg(test)]
-mod round_trip;
-#[cfg(test)]
 mod tests;
