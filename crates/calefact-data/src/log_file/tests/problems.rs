@@ -203,3 +203,10 @@ fn zone_without_a_date() {
       help: write the date as 2026-03-28 in the register's `date` column
     ");
 }
+
+#[test]
+fn words_for_a_time_are_no_header_where_the_row_has_readings() {
+    let trial = log("clock,tank\n10:00,1\nlater,2\n10:20,3\n10:30,4\n");
+    assert_eq!(trial.findings.iter().map(|f| f.code).collect::<Vec<_>>(), ["time-unreadable"]);
+    assert_eq!(trial.readings.map(|r| r.elapsed_s), Some(vec![0.0, 1200.0, 1800.0]));
+}
