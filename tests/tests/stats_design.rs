@@ -5,7 +5,7 @@ mod stats_support;
 use calefact_stats::anova::{bartlett, brown_forsythe_means, levene, one_way, welch_anova};
 use calefact_stats::contrast::ContrastKind;
 use calefact_stats::design::{
-    Covariate, Design, Factor, SumOfSquares, Variable, effect_tests, marginal_means, pairwise,
+    Covariate, Design, Factor, SumOfSquares, Variable, effect_tests, marginal_means, pairwise, term_tests,
 };
 use calefact_stats::group::Summary;
 use calefact_stats::mixed::{Criterion, DofMethod, MixedFit};
@@ -153,8 +153,14 @@ fn interaction_of_two_factors() {
         let tests = effect_tests(&design, &y, kind).expect("tests");
         assert!((tests.effects[2].test.f - 0.995_65).abs() < 5e-6);
     }
-    // Marginal means of a cell-means model are the plain averages of the cell means: closed form.
+    // Kenward-Roger without blocks is the ordinary F test, and marginal means give type III.
     let fit = MixedFit::new(&y, &design.fit_matrix(), Vec::new(), Criterion::Reml).expect("fit");
+    let ordinary = effect_tests(&design, &y, SumOfSquares::TypeIII).expect("tests");
+    for (a, b) in term_tests(&design, &fit).expect("tests").iter().zip(&ordinary.effects) {
+        agree(&a.term, a.test.expect("formed").f, b.test.f, 1e-9);
+        agree(&a.term, a.test.expect("formed").denominator_dof, b.test.denominator_dof, 1e-9);
+    }
+    // Marginal means of a cell-means model are the plain averages of the cell means: closed form.
     let cell = |a: &str, b: &str| {
         let own: Vec<f64> = data.iter().filter(|d| d["a"] == a && d["b"] == b).map(|d| number(d, "y")).collect();
         own.iter().sum::<f64>() / own.len() as f64

@@ -55,7 +55,7 @@ quantities! {
     HeatStored = "heat_stored", "MJ", "heat stored in water and vessel", Neither;
     /// Stored heat plus standing loss during the window.
     HeatDelivered = "heat_delivered", "MJ", "heat delivered to the vessel", Neither;
-    /// Constant heat flow into the vessel that fits the curve.
+    /// Constant heat flow into the vessel that fits the curve, or the mean over the window where none does.
     HeatInput = "heat_input", "W", "heat flow into the vessel", Higher;
     /// Heat loss coefficient of the vessel.
     LossCoefficient = "loss_coefficient", "W/K", "loss coefficient of the vessel", Lower;

@@ -67,7 +67,7 @@ pub enum Propagation {
         /// Seed of the generator.
         seed: u64,
         /// Significant digits of the standard uncertainty that must be stable.
-        digits: u32,
+        digits: u8,
     },
 }
 

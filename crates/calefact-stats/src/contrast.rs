@@ -156,5 +156,6 @@ mod tests {
     fn no_uncertainty_and_no_effect_prove_nothing() {
         let c = Contrast::new(ContrastKind::Difference, 0.0, 0.0, f64::INFINITY, 0.95);
         assert_eq!((c.p_value, c.interval.half_width()), (1.0, 0.0));
+        assert!(Contrast::new(ContrastKind::Difference, -1.0, 0.0, 3.0, 0.95).p_value < 1e-300);
     }
 }

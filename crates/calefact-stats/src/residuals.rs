@@ -8,11 +8,11 @@ mod ar1;
 mod autocorrelation;
 mod hac;
 mod lack_of_fit;
-mod long_run;
 mod moments;
 mod reml;
 mod robust;
 mod runs;
+mod satterthwaite;
 
 pub use ar1::{FirstObservation, ar1_least_squares};
 pub use autocorrelation::{effective_sample_size, variance_inflation};

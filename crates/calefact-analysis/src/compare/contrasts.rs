@@ -45,6 +45,7 @@ fn family(
         })
         .collect();
     let tests: Vec<Test> = tested.iter().map(|t| t.2).collect();
+    let count = tests.len().max(1) as f64;
     let raw: Vec<f64> = tests.iter().map(|t| t.p_value).collect();
     let adjusted = Adjustment::Holm.p_values(&raw);
     let intervals = Adjustment::Holm.intervals(&tests, level);
@@ -73,7 +74,7 @@ fn family(
             adjustment: "holm",
             verdict: crate::result::VerdictKind::NoConclusion,
             sentence: String::new(),
-            more_trials: verdict::more_trials(a, b, &test, kind, level),
+            more_trials: verdict::more_trials(a, b, &test, kind, (1.0 - level) / count),
         };
         verdict::judge(&mut contrast, request, (&a.mean.mean, &b.mean.mean));
         contrast

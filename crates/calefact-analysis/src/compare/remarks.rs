@@ -84,7 +84,7 @@ pub fn method(settings: &Settings) -> Vec<String> {
         Propagation::MonteCarlo { seed, digits } => {
             format!(
                 "uncertainty propagated by Monte Carlo beside first order (JCGM 101:2008), seed {seed}, {} stable",
-                plural(digits as usize, "digit")
+                plural(usize::from(digits), "digit")
             )
         }
     });

@@ -6,13 +6,14 @@ use crate::quantity::Better;
 use crate::result::{Contrast, ContrastKind, VerdictKind};
 use crate::settings::ComparisonRequest;
 use crate::words::{self, plural};
+use calefact_stats::Traced;
 use calefact_stats::contrast::Contrast as Test;
-use calefact_stats::{Traced, power};
+use calefact_stats::power::{Arm, Further, Goal, further_trials};
 
 /// Chance of settling a real difference of the size seen that a number of further trials must give.
 pub const POWER: f64 = 0.8;
 /// Beyond this many further trials a group, none is advised.
-const MOST_MORE: u32 = 60;
+const MOST_MORE: usize = 60;
 
 /// Sets verdict and sentence of a contrast from its adjusted p-value and interval.
 pub fn judge(contrast: &mut Contrast, request: &ComparisonRequest, means: (&Traced, &Traced)) {
@@ -48,17 +49,21 @@ fn equivalent(contrast: &Contrast, margin: Option<f64>, means: (&Traced, &Traced
     e.value - half > low && e.value + half < high
 }
 
-/// Further trials per group that would show a difference of the size seen with the chance [`POWER`], given the scatter seen.
-pub fn more_trials(a: &Cell, b: &Cell, test: &Test, kind: ContrastKind, level: f64) -> Option<u32> {
-    if kind != ContrastKind::Difference || test.p_value < 1.0 - level {
+/// Further trials per group that would show a difference of the size seen with the chance [`POWER`], given the scatter
+/// seen and the error both do not share. `None` where the contrast is settled or no advisable number will do.
+pub fn more_trials(a: &Cell, b: &Cell, test: &Test, kind: ContrastKind, alpha: f64) -> Option<u32> {
+    if kind != ContrastKind::Difference || test.p_value < alpha {
         return None;
     }
-    let (sa, sb) = (a.mean.summary.scatter?, b.mean.summary.scatter?);
-    let sd = (0.5 * (sa.sd * sa.sd + sb.sd * sb.sd)).sqrt();
-    let need = power::trials_per_group(test.effect.abs() / sd, POWER, 1.0 - level)?;
-    let now = a.n().min(b.n()) as f64;
-    let more = (need - now).ceil().max(1.0);
-    (more <= f64::from(MOST_MORE)).then_some(more as u32)
+    let arm = |cell: &Cell| cell.mean.summary.scatter.map(|s| Arm { n: cell.n(), sd: s.sd });
+    let (first, second) = (arm(a)?, arm(b)?);
+    let scatter = |arm: Arm| arm.sd * arm.sd / arm.n as f64;
+    let lasting = (test.effect_uncertainty.powi(2) - scatter(first) - scatter(second)).max(0.0).sqrt();
+    let goal = Goal::Power { difference: test.effect.abs(), power: POWER, alpha };
+    match further_trials(first, second, lasting, goal) {
+        Further::Each(more) if (1..=MOST_MORE).contains(&more) => u32::try_from(more).ok(),
+        _ => None,
+    }
 }
 
 fn sentence(contrast: &Contrast, request: &ComparisonRequest, means: (&Traced, &Traced)) -> String {

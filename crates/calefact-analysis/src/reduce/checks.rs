@@ -103,10 +103,9 @@ fn loss_not_positive(result: &TrialResult) -> Option<Finding> {
 
 fn misfit(result: &TrialResult) -> Option<Finding> {
     let fit = result.fit.as_ref().filter(|f| !f.fits)?;
-    Some(
-        Finding::warning("model-misfit", format!("constant heat flow and constant loss: {}", fit.verdict))
-            .action("heat flow given as a mean over the window, its uncertainty widened; heating rate taken locally"),
-    )
+    Some(Finding::note("model-misfit", format!("constant heat flow and constant loss: {}", fit.verdict)).action(
+        "heat flow given as the mean over the window, heating rate taken from the readings around its temperature",
+    ))
 }
 
 fn excluded(result: &TrialResult) -> Option<Finding> {

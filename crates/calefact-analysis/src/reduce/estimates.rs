@@ -63,6 +63,7 @@ pub fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &mut Tria
 fn method(quantity: Quantity, model: &Model, inputs: &Inputs) -> String {
     let scatter = inputs.scatter_method;
     match quantity {
+        Quantity::HeatInput if !model.features.line_fits => "mean over the window; first order".into(),
         Quantity::HeatInput => format!("heat line; {scatter}; first order"),
         Quantity::HeatingRate if model.features.rate_from_line => format!("heat line; {scatter}; first order"),
         Quantity::HeatingRate => "local slope; first order".into(),

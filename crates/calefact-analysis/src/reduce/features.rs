@@ -29,6 +29,8 @@ pub struct Features {
     pub air_mean: f64,
     /// Features of the heat line, if it could be fitted.
     pub line: Option<LineFeatures>,
+    /// Whether the heat line describes the curve; else the heat flow is the mean over the window.
+    pub line_fits: bool,
     /// Features of the cooling line, if the trial is a standing loss.
     pub cooling: Option<CoolingFeatures>,
     /// Heating rate from the readings around the stated temperature, K/s.
@@ -84,6 +86,7 @@ pub fn basics(window: &Series, span: Span, water_is_mass: bool) -> Features {
         excess_integral,
         air_mean: if has_air { (tank_integral - excess_integral) / duration } else { f64::NAN },
         line: None,
+        line_fits: false,
         cooling: None,
         local_rate: None,
         rate_from_line: false,

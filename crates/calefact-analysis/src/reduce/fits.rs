@@ -47,6 +47,7 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
         reading_sd = reading_sd.max(finite_or(quality.residual_sd, 0.0));
         line_noise(work, &line, capacity, resolution);
         work.features.line = Some(slopes);
+        work.features.line_fits = quality.fits;
         work.features.rate_from_line = quality.fits && work.features.rate_at.1.is_finite();
         result.fit = Some(quality);
     }

@@ -80,7 +80,8 @@ impl<'a> Model<'a> {
         let vessel =
             reference_job::Vessel { capacity: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
         let need = reference_job::run(job, vessel, state.heat_input);
-        out.set(Quantity::ReferenceTime, need.time + (line.delay + get(x, Slot::DelayNoise)).max(0.0));
+        let delay = if self.features.line_fits { (line.delay + get(x, Slot::DelayNoise)).max(0.0) } else { 0.0 };
+        out.set(Quantity::ReferenceTime, need.time + delay);
         let moisture = job.fuel_moisture.unwrap_or_else(|| get(x, Slot::Moisture));
         let net = fuel::net_as_fired(get(x, Slot::NetDry), moisture);
         out.set(Quantity::ReferenceFuel, need.heat * fuel.net_credited() / state.delivered / net);
@@ -140,8 +141,9 @@ impl State {
         let excess = f.excess_integral + f.duration * (tank_error(x, tank_mean) - get(x, Slot::Air));
         let rig = if model.correct_rig { get(x, Slot::Rig) } else { 1.0 };
         let delivered = (stored + capacity.loss * excess) / rig;
-        let heat_input = line_flow(model, x, capacity) / rig;
-        Self { water_kg, stored, delivered, heat_input, rate: rate(model, x, capacity, heat_input * rig) }
+        let line = line_flow(model, x, capacity);
+        let heat_input = if f.line_fits { line / rig } else { delivered / f.duration };
+        Self { water_kg, stored, delivered, heat_input, rate: rate(model, x, capacity, line) }
     }
 }
 

@@ -29,7 +29,7 @@ fn pick(result: &TrialResult, values: &[f64]) -> Vec<f64> {
     result.estimates.iter().map(|e| values[e.quantity as usize]).collect()
 }
 
-fn replace(estimate: &mut TrialEstimate, mc: &McResult, digits: u32) {
+fn replace(estimate: &mut TrialEstimate, mc: &McResult, digits: u8) {
     if !mc.std_uncertainty.is_finite() {
         return;
     }

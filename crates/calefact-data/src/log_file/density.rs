@@ -8,7 +8,8 @@
 pub(super) fn water(t: f64) -> f64 {
     const TOP: [f64; 6] = [-280.542_53e-12, 105.563_02e-9, -46.170_461e-6, -7.987_040_1e-3, 16.945_176, 999.839_52];
     let t = t.clamp(0.0, 150.0);
-    TOP.iter().fold(0.0_f64, |sum, c| sum.mul_add(t, *c)) / 16.879_850e-3_f64.mul_add(t, 1.0)
+    // Plain products: a fused multiply-add is a library call on processors without the instruction, and nothing here needs it.
+    TOP.iter().fold(0.0, |sum, c| sum * t + c) / (1.0 + 16.879_850e-3 * t)
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ use super::{LogTrial, Wanted, finish};
 use crate::Finding;
 use crate::dataset_file::LogSettings;
 use crate::text::cells::{as_text, for_each_row};
-use crate::text::number::NumberStyle;
+use crate::text::number::{Cell, NumberStyle};
 use std::ops::ControlFlow;
 
 /// A log being read.
@@ -72,7 +72,7 @@ impl<'a> Reader<'a> {
         self.below_header += 1;
         let cell = cells.get(index).copied().unwrap_or_default();
         // A repeated header or a row of units is told by its time cell, and belongs to no trial.
-        if !starts_with_digit(cell) && self.is_header_or_units(line, cells) {
+        if self.may_be_header(cell, cells) && self.is_header_or_units(line, cells) {
             return;
         }
         self.close_header();
@@ -141,6 +141,12 @@ impl<'a> Reader<'a> {
             self.strangers.push((id.into_owned(), line));
         }
         None
+    }
+
+    /// A cheap look first: words for a time, and no number in the first column of numbers.
+    fn may_be_header(&self, time: &[u8], cells: &[&[u8]]) -> bool {
+        let number = |i: usize| cells.get(i).is_some_and(|c| matches!(self.style.read(c), Cell::Number(_)));
+        !starts_with_digit(time) && !self.columns.values.first().is_some_and(|v| number(v.index))
     }
 
     fn is_header_or_units(&mut self, line: u64, cells: &[&[u8]]) -> bool {

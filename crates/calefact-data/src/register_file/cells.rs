@@ -12,8 +12,6 @@ pub(super) struct Cells<'a> {
     pub(super) row: &'a [String],
     pub(super) line: u64,
     pub(super) findings: Vec<Finding>,
-    /// Set by a value in a column whose unit could not be read; the finding stands at the header.
-    pub(super) spoilt: bool,
 }
 
 impl Cells<'_> {
@@ -53,10 +51,17 @@ impl Cells<'_> {
         Some(value)
     }
 
-    /// Whether the unit of a column could not be read; the row is then left out.
+    /// Whether the unit of a column could not be read, which the header's finding explains; the row is then left out.
     pub(super) fn is_spoilt(&mut self, name: &str) -> bool {
         let spoilt = self.column(name).is_some_and(|(_, c)| c.spoilt);
-        self.spoilt |= spoilt;
+        if spoilt {
+            self.error(
+                name,
+                "unit-unreadable",
+                format!("the unit of `{name}` could not be read"),
+                "correct the header",
+            );
+        }
         spoilt
     }
 

@@ -46,6 +46,7 @@ pub(super) fn read(
     };
     let columns: Vec<Column> =
         cells.iter().zip(1..).map(|(c, n)| column(c, (*line, n), &settings.columns, findings)).collect();
+    report_doubles(&columns, *line, findings);
     let sample = rows.iter().filter(|(l, _)| l > line).flat_map(|(_, c)| c).map(String::as_str);
     let semicolon = settings.style.delimiter.unwrap_or(b';');
     let decimal = settings.style.decimal.unwrap_or_else(|| sniff::decimal(sample, semicolon));
@@ -72,7 +73,8 @@ fn find<'m>(name: &str, whole: &str, maps: &'m [ColumnMap]) -> Option<(&'static 
 fn column(cell: &str, at: (u64, u64), maps: &[ColumnMap], findings: &mut Vec<Finding>) -> Column {
     let (name, unit) = split_unit(cell);
     let unit = unit.filter(|_| maps.iter().all(|m| !same_name(&m.header, cell)));
-    let Some((known, mapped_unit)) = find(name, cell, maps) else {
+    let found = find(name, cell, maps).map(|(known, mapped)| (by_unit(known, unit), mapped));
+    let Some((known, mapped_unit)) = found else {
         warn_near_miss(cell, at, findings);
         return Column { name: cell.to_string(), unit: None, known: false, spoilt: false };
     };
@@ -82,10 +84,25 @@ fn column(cell: &str, at: (u64, u64), maps: &[ColumnMap], findings: &mut Vec<Fin
         Err(finding) => {
             column.spoilt = true;
             let finding = finding.at("", Some(at.0), Some(at.1));
-            findings.push(finding.action("trials with a value in this column left out"));
+            findings.push(finding.action("its values are not used"));
         }
     }
     column
+}
+
+/// `fuel` is an id; with a unit it is the mass of the fuel.
+fn by_unit(known: &'static str, unit: Option<&str>) -> &'static str {
+    if known == "fuel" && unit.is_some() { "fuel_mass" } else { known }
+}
+
+/// Reports columns that stand for the same canonical one; the first is read.
+fn report_doubles(columns: &[Column], line: u64, findings: &mut Vec<Finding>) {
+    for (i, column) in columns.iter().enumerate().filter(|(_, c)| c.known) {
+        if columns[..i].iter().any(|c| c.name == column.name) {
+            let finding = Finding::error("duplicate-column", format!("a second column for `{}`", column.name));
+            findings.push(finding.at("", Some(line), Some(i as u64 + 1)).action("the first one is read"));
+        }
+    }
 }
 
 /// A further column whose name is all but a canonical one is more likely a slip than a factor.

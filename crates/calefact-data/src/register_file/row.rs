@@ -25,13 +25,13 @@ pub(super) struct Reading<'a> {
 impl Reading<'_> {
     /// Reads one row: kept if it has no error.
     pub(super) fn row(&mut self, line: u64, cells: &[String]) {
-        let mut cells = Cells { header: self.header, row: cells, line, findings: Vec::new(), spoilt: false };
+        let mut cells = Cells { header: self.header, row: cells, line, findings: Vec::new() };
         let row = build(&mut cells);
         ids::check(&mut cells, self.apparatus);
         ids::check_duplicate(&mut cells, &self.ids);
         let trial = cells.text("trial");
         let log = cells.text("log").map(PathBuf::from);
-        let bad = cells.spoilt || cells.findings.iter().any(|f| f.severity == Severity::Error);
+        let bad = cells.findings.iter().any(|f| f.severity == Severity::Error);
         self.findings.extend(cells.findings.into_iter().map(|mut f| {
             f.trial.clone_from(&trial);
             f

@@ -1,16 +1,18 @@
 //! Fixed-effects designs: from factors and covariates to a design matrix, and from a fit back to means a reader knows.
 //!
-//! [`variable`] holds what varies, [`matrix`] codes it, [`basis`] finds what cannot be told apart, [`effects`] tests terms,
-//! [`means`] gives estimated marginal means and their pairwise contrasts.
+//! [`variable`] holds what varies, [`matrix`] codes it, [`basis`] finds what cannot be told apart, [`effects`] tests terms
+//! by least squares and [`hypothesis`] in a mixed model, [`means`] gives estimated marginal means and their pairwise contrasts.
 
 pub mod basis;
 pub mod effects;
+pub mod hypothesis;
 pub mod matrix;
 pub mod means;
 pub mod variable;
 
 pub use basis::{Aliased, Basis};
 pub use effects::{EffectTest, EffectTests, SumOfSquares, effect_tests};
+pub use hypothesis::{TermTest, term_tests};
 pub use matrix::{Coding, Design};
 pub use means::{LevelPair, MarginalMean, marginal_means, pairwise};
 pub use variable::{Covariate, Factor, Variable};

@@ -8,10 +8,11 @@
 
 use crate::contrast::cautious_dof;
 use crate::dist::t_quantile;
-use crate::estimate::Interval;
+use crate::estimate::{Estimate, Interval};
 use crate::group::Summary;
 use crate::traced::{Shape, Source, SourceBook, SourceInfo, Traced};
 use serde::Serialize;
+use std::borrow::Cow;
 
 /// Mean of a group with its parts by source.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -62,6 +63,15 @@ impl GroupMean {
     /// mean -/+ t(dof) u.
     pub fn interval(&self, level: f64) -> Interval {
         self.around_mean(self.mean.std_uncertainty(), self.dof, level)
+    }
+
+    /// The mean as an estimate in `unit`.
+    pub fn estimate(&self, unit: impl Into<Cow<'static, str>>, level: f64) -> Estimate {
+        let method = match self.summary.n {
+            1 => "single trial, scatter between trials unknown".to_owned(),
+            n => format!("mean of {n} trials, Student t on their scatter, shared errors kept"),
+        };
+        Estimate::student(self.mean.value, unit, self.mean.std_uncertainty(), self.dof, level, method)
     }
 
     /// Interval for the next trial's true value: u^2 = s^2 (1 + 1/n) + shared^2, with effective degrees of freedom.
@@ -126,6 +136,7 @@ mod tests {
         let g = GroupMean::of(&trials(&[1.0]), &book(), "scatter").unwrap();
         assert!(g.scatter.is_none() && g.prediction_interval(0.95).is_none());
         assert!((g.mean.std_uncertainty() - 25.0036f64.sqrt()).abs() < 1e-12);
+        assert!(g.estimate("K", 0.95).method.starts_with("single trial"));
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Estimation of the variances by REML or ML: Fisher scoring with step halving, variances kept at or above zero.
 
 use crate::mixed::MixedError;
-use crate::mixed::state::{Model, State};
+use crate::mixed::state::{Model, Moments, State};
 use crate::mixed::structure::Component;
 use nalgebra::{DMatrix, DVector};
 use serde::Serialize;
@@ -16,8 +16,8 @@ pub enum Criterion {
     Ml,
 }
 
-/// Largest number of observations.
-const LARGEST: usize = 2000;
+/// Largest number of observations that random parts may tie together.
+const LARGEST_BLOCK: usize = 1000;
 const ITERATIONS: usize = 200;
 
 /// A fitted mixed model. A random part whose variance comes out as zero is left out of all that follows; without any left
@@ -63,16 +63,19 @@ impl MixedFit {
         random: Vec<Component>,
         criterion: Criterion,
     ) -> Result<Self, MixedError> {
-        let n = y.len();
-        check(n, design, &random)?;
-        let mut components = vec![Component::residual(n)];
+        check(y.len(), design, &random)?;
+        let mut components = vec![Component::residual(y.len())];
         components.extend(random);
         let names: Vec<String> = components.iter().map(|c| c.name.clone()).collect();
-        let model = Model { y: DVector::from_column_slice(y), x: design, components, criterion };
-        let (theta, _) = maximise(&model, start(&model)?)?;
-        let in_play: Vec<usize> =
-            (0..theta.len()).filter(|&i| theta[i] != 0.0 || !model.components[i].is_variance).collect();
-        let reduced = Model { components: in_play.iter().map(|&i| model.components[i].clone()).collect(), ..model };
+        let model = Model::new(y, design, components, criterion);
+        if model.blocks.iter().any(|b| b.rows.len() > LARGEST_BLOCK) {
+            return Err(MixedError::TooLarge);
+        }
+        let (theta, _) = maximise(&model, start(&model, y)?)?;
+        let stays = |i: &usize| theta[*i] != 0.0 || !model.components[*i].is_variance;
+        let in_play: Vec<usize> = (0..theta.len()).filter(stays).collect();
+        let kept = in_play.iter().map(|&i| model.components[i].clone()).collect();
+        let reduced = Model::new(y, design, kept, criterion);
         let (kept, state) = maximise(&reduced, in_play.iter().map(|&i| theta[i]).collect())?;
         let mut variances: Vec<(String, f64)> = names.into_iter().map(|name| (name, 0.0)).collect();
         in_play.iter().zip(&kept).for_each(|(&i, t)| variances[i].1 = *t);
@@ -103,28 +106,22 @@ impl MixedFit {
 
 impl Detail {
     fn of(model: &Model, state: &State) -> Result<Self, MixedError> {
-        let vx = &state.v_inverse * model.x;
-        let gvx: Vec<DMatrix<f64>> = model.components.iter().map(|c| &c.matrix * &vx).collect();
-        let pairs = gvx.iter().flat_map(|a| gvx.iter().map(move |b| a.transpose() * &state.v_inverse * b));
-        let (_, expected) = state.score_and_information(model);
+        let moments = Moments::of(model, state);
         let invert = |m: DMatrix<f64>| m.cholesky().map(|c| c.inverse());
-        let theta_covariance = invert(expected).ok_or(MixedError::NotConverged)?;
-        let observed = invert(state.observed_information(model)).unwrap_or_else(|| theta_covariance.clone());
-        Ok(Self {
-            xgx: gvx.iter().map(|g| vx.transpose() * g).collect(),
-            xggx: pairs.collect(),
-            theta_covariance,
-            theta_covariance_observed: observed,
-            py: state.py.clone(),
-        })
+        let theta_covariance = invert(moments.expected_information(model, state)).ok_or(MixedError::NotConverged)?;
+        let observed = invert(moments.observed_information(model, state)).unwrap_or_else(|| theta_covariance.clone());
+        let mut py = DVector::zeros(model.observations);
+        for (block, part) in model.blocks.iter().zip(&state.py) {
+            for (&row, value) in block.rows.iter().zip(part.iter()) {
+                py[row] = *value;
+            }
+        }
+        Ok(Self { xgx: moments.xgx, xggx: moments.xggx, theta_covariance, theta_covariance_observed: observed, py })
     }
 }
 
 fn check(n: usize, design: &DMatrix<f64>, random: &[Component]) -> Result<(), MixedError> {
-    if n > LARGEST {
-        return Err(MixedError::TooLarge);
-    }
-    if design.nrows() != n || random.iter().any(|c| c.matrix.shape() != (n, n)) {
+    if design.nrows() != n || random.iter().any(|c| c.len() != Some(n)) {
         return Err(MixedError::Sizes);
     }
     if n <= design.ncols() || crate::design::rank(design) < design.ncols() {
@@ -134,19 +131,20 @@ fn check(n: usize, design: &DMatrix<f64>, random: &[Component]) -> Result<(), Mi
 }
 
 /// Half of the least-squares residual variance to the residual, half shared by the random parts.
-fn start(model: &Model) -> Result<Vec<f64>, MixedError> {
+fn start(model: &Model, y: &[f64]) -> Result<Vec<f64>, MixedError> {
     let mut theta = vec![0.0; model.components.len()];
     theta[0] = 1.0;
     let state = State::at(model, &theta).ok_or(MixedError::RankDeficient)?;
-    let (n, rank) = model.x.shape();
-    let variance = state.py.norm_squared() / (n - rank) as f64;
-    if !variance.is_finite() || variance <= 1e-24 * model.y.norm_squared() / n as f64 {
+    let n = model.observations as f64;
+    let squares: f64 = state.py.iter().map(DVector::norm_squared).sum();
+    let variance = squares / (n - model.parameters as f64);
+    if !variance.is_finite() || variance <= 1e-24 * y.iter().map(|v| v * v).sum::<f64>() / n {
         return Err(MixedError::NoScatter);
     }
     let random = model.components.iter().filter(|c| c.is_variance).count() - 1;
     theta[0] = if random == 0 { variance } else { 0.5 * variance };
     for (t, c) in theta.iter_mut().zip(&model.components).skip(1).filter(|(_, c)| c.is_variance) {
-        *t = 0.5 * variance / random as f64 * n as f64 / c.matrix.trace().max(f64::MIN_POSITIVE);
+        *t = 0.5 * variance / random as f64 * n / c.trace().max(f64::MIN_POSITIVE);
     }
     Ok(theta)
 }
@@ -179,7 +177,8 @@ struct Step {
 
 /// Information^-1 score over the components that are free: not a variance at zero with the likelihood falling inwards.
 fn scoring_step(model: &Model, state: &State, theta: &[f64]) -> Option<Step> {
-    let (score, information) = state.score_and_information(model);
+    let moments = Moments::of(model, state);
+    let (score, information) = (moments.score(model, state), moments.expected_information(model, state));
     let held = |i: usize| model.components[i].is_variance && theta[i] == 0.0 && score[i] <= 0.0;
     let free: Vec<usize> = (0..theta.len()).filter(|&i| !held(i)).collect();
     let part = DVector::from_iterator(free.len(), free.iter().map(|&i| score[i]));

@@ -135,3 +135,25 @@ fn quadratic(v: &DVector<f64>, m: &DMatrix<f64>) -> f64 {
 fn invert(m: DMatrix<f64>) -> Result<DMatrix<f64>, MixedError> {
     m.cholesky().map(|c| c.inverse()).ok_or(MixedError::RankDeficient)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Two cases that Kenward & Roger's scale is built to meet exactly (their section 3). Least squares with nu degrees of
+    /// freedom: A1 = 2 q^2 / nu, A2 = 2 q / nu give factor 1 and nu. Hotelling's T^2 of a q-variate mean of n:
+    /// A1 = 2 q / (n - 1), A2 = q (q + 1) / (n - 1) give factor (n - q) / (n - 1) and n - q.
+    #[test]
+    fn scale_is_exact_for_least_squares_and_for_hotelling() {
+        let close = |got: (f64, f64), want: (f64, f64)| {
+            assert!((got.0 - want.0).abs() < 1e-9 && (got.1 - want.1).abs() < 1e-7, "{got:?} {want:?}");
+        };
+        for q in [2.0, 3.0, 4.0] {
+            close(kenward_roger_scale(q, 2.0 * q * q / 10.0, 2.0 * q / 10.0), (1.0, 10.0));
+            let n: f64 = 12.0;
+            let hotelling = kenward_roger_scale(q, 2.0 * q / (n - 1.0), q * (q + 1.0) / (n - 1.0));
+            close(hotelling, ((n - q) / (n - 1.0), n - q));
+        }
+        close(kenward_roger_scale(1.0, 0.2, 0.2), (1.0, 10.0));
+    }
+}

@@ -3,7 +3,7 @@
 //! y = X beta + sum of random parts + e, with covariance V = sum over i of theta_i G_i: theta_0 is the residual variance
 //! (G_0 = I), the others are variances (and covariances) of the random parts ([`structure`]). Estimation by REML or ML is in
 //! [`fit`], tests of fixed effects by Kenward-Roger or Satterthwaite in [`inference`], the quantities both need in
-//! `state`. Matrices are dense: meant for up to a thousand observations.
+//! `state`. The number of observations may be large; those tied together by random parts may be a thousand.
 
 pub mod fit;
 pub mod inference;
@@ -34,7 +34,7 @@ pub enum MixedError {
     /// Kenward-Roger is defined for REML estimates.
     #[error("Kenward-Roger needs a fit by REML")]
     NeedsReml,
-    /// More observations than dense matrices can carry.
-    #[error("too many observations for a dense mixed model")]
+    /// More observations tied together by random parts than dense matrices can carry.
+    #[error("too many observations are tied together by random blocks")]
     TooLarge,
 }

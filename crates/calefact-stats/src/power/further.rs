@@ -1,6 +1,6 @@
 //! How many further trials a contrast at hand would need.
 
-use crate::contrast::effective_dof;
+use crate::contrast::cautious_dof;
 use crate::dist::{normal_quantile, t_quantile};
 use crate::power::size::smallest;
 use crate::power::test::{Tails, t_power};
@@ -50,8 +50,8 @@ pub enum Further {
 
 /// Smallest number of further trials in each group that meets `goal`.
 ///
-/// With m further trials, u^2 = s_a^2 / (n_a + m) + s_b^2 / (n_b + m) + u_s^2, degrees of freedom by Welch-Satterthwaite
-/// with n + m - 1 for each scatter. `lasting` is u_s, the part of the contrast's uncertainty that further trials do not
+/// With m further trials, u^2 = s_a^2 / (n_a + m) + s_b^2 / (n_b + m) + u_s^2, degrees of freedom by
+/// [`cautious_dof`] with n + m - 1 for each scatter. `lasting` is u_s, the part of the contrast's uncertainty that further trials do not
 /// reduce (instruments, calorific values). The standard deviations are taken as they stand.
 pub fn further_trials(a: Arm, b: Arm, lasting: f64, goal: Goal) -> Further {
     if !reachable(lasting, goal) {
@@ -70,7 +70,7 @@ fn planned(a: Arm, b: Arm, lasting: f64, m: f64) -> (f64, f64) {
     let part = |arm: Arm| (arm.sd / (arm.n as f64 + m).sqrt(), arm.n as f64 + m - 1.0);
     let parts = [part(a), part(b), (lasting, f64::INFINITY)];
     let u = parts.iter().map(|p| p.0 * p.0).sum::<f64>().sqrt();
-    (u, effective_dof(parts))
+    (u, cautious_dof(parts))
 }
 
 fn met(goal: Goal, u: f64, dof: f64) -> bool {

@@ -3,7 +3,7 @@
 
 use super::moments::inverse_gram;
 use crate::fit_error::FitError;
-use nalgebra::{DMatrix, DVector};
+use nalgebra::DMatrix;
 
 /// Newey and West's (1987) covariance (J'J)^-1 S (J'J)^-1 with S = sum over lags l of w_l (G_l + G_l'), G_l = sum
 /// e_i e_{i-l} J_i J_{i-l}', Bartlett weights w_l = 1 - l/(L + 1), w_0 = 1/2 + 1/2.
@@ -39,12 +39,4 @@ pub fn newey_west(
 /// Newey and West's (1994) rule of thumb for the Bartlett lag, floor(4 (n/100)^(2/9)).
 pub fn automatic_lag(n: usize) -> usize {
     (4.0 * (n as f64 / 100.0).powf(2.0 / 9.0)).floor() as usize
-}
-
-/// Standardised long-run variance of a series about zero: sum of Bartlett-weighted autocovariances over the variance.
-pub(super) fn long_run_ratio(series: &DVector<f64>, lag: usize) -> f64 {
-    let n = series.len();
-    let autocovariance = |l: usize| series.rows(l, n - l).dot(&series.rows(0, n - l));
-    let sum: f64 = (1..=lag.min(n - 1)).map(|l| (1.0 - l as f64 / (lag as f64 + 1.0)) * autocovariance(l)).sum();
-    1.0 + 2.0 * sum / autocovariance(0)
 }

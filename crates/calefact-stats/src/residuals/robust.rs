@@ -1,9 +1,10 @@
 //! One covariance for readings in time order, few or many.
 
-use super::long_run::excess;
 use super::moments::Basis;
-use super::reml::{LARGEST_RHO, Likelihood};
+use super::reml::Likelihood;
+use super::satterthwaite::degrees_of_freedom;
 use crate::fit_error::FitError;
+use crate::univariate::mean;
 use nalgebra::DMatrix;
 
 /// A covariance with the degrees of freedom its intervals need.
@@ -15,66 +16,77 @@ pub struct RobustCovariance {
     pub dof_effective: f64,
     /// Degrees of freedom parameter by parameter.
     pub dof_by_parameter: Vec<f64>,
-    /// Correlation between neighbours that was allowed for; zero for the classical covariance.
+    /// Correlation between neighbours of the drifting part of the errors; zero for the classical covariance.
     pub rho: f64,
+    /// Share of the errors' variance that is white noise beside the drifting part; zero for the classical covariance.
+    pub white: f64,
     /// What was done, in words.
     pub method: &'static str,
 }
 
 /// Fewer degrees of freedom than this cannot show a correlation; the classical covariance and a runs test must serve.
 const FEW: usize = 30;
+/// Longer series are first averaged in blocks down to between this many rows and twice as many.
+const ROWS: usize = 4000;
 
 /// Covariance of least-squares parameters from the final Jacobian and the residuals in time order.
 ///
 /// With fewer than 30 degrees of freedom: the classical s^2 (J'J)^-1 and n - p degrees of freedom. Otherwise the errors are
-/// taken as a first-order autoregression with variance s^2 and correlation rho >= 0, both estimated by restricted
-/// maximum likelihood, and the covariance is (J'J)^-1 J' Omega J (J'J)^-1 with Omega_ij = s^2 rho^|i-j|, times the
-/// long-run variance the innovations still have beyond that of white noise, if it stands out from its own scatter. The
-/// degrees of freedom are Satterthwaite's 2 v^2/Var(v), v being the parameter's variance as a function of (s^2, rho)
-/// and Var(v) its first-order variance by the curvature of the restricted likelihood (Fai and Cornelius 1996).
+/// taken as a first-order autoregression plus white noise, Omega_ij = s^2 ((1 - w) rho^|i-j| + w [i = j]) with rho >= 0,
+/// estimated by restricted maximum likelihood (w only where Akaike's criterion asks for it), and the covariance is (J'J)^-1 J' Omega J (J'J)^-1. The degrees of freedom
+/// are Satterthwaite's. Of 8000 readings or more, equal blocks are averaged first: the curve hardly moves within a block,
+/// and only what the blocks hold of the white noise is lost. Smoother errors than these make the interval too wide, not
+/// too narrow.
 ///
 /// # Errors
 /// [`FitError`] when lengths differ, values are not finite or the Jacobian is not of full rank.
 pub fn robust_covariance(jacobian: &DMatrix<f64>, residuals: &[f64]) -> Result<RobustCovariance, FitError> {
-    let basis = Basis::new(jacobian, residuals)?;
     let (n, p) = jacobian.shape();
-    let dof = (n - p) as f64;
-    if n < p + FEW {
-        let variance = if n > p { residuals.iter().map(|e| e * e).sum::<f64>() / dof } else { f64::NAN };
-        return Ok(answer(basis.covariance(&(DMatrix::identity(p, p) * variance)), vec![dof; p], 0.0, CLASSICAL));
+    if residuals.len() == n && n >= 2 * ROWS {
+        let (j, e) = block_means(jacobian, residuals, n / ROWS);
+        return correlated(&Basis::new(&j, &e)?, &e);
     }
-    let likelihood = Likelihood::new(&basis, residuals);
-    let rho = likelihood.rho();
-    let (_, variance) = likelihood.deviance(rho);
-    let excess = excess(residuals, rho);
-    let covariance = basis.covariance(&(basis.middle(rho) * (variance * excess)));
-    let dofs = satterthwaite(&basis, &likelihood, rho, dof);
-    let method = if excess > 1.0 { AUTOREGRESSION_AND_MORE } else { AUTOREGRESSION };
-    Ok(answer(covariance, dofs, rho, method))
+    let basis = Basis::new(jacobian, residuals)?;
+    if n >= p + FEW {
+        return correlated(&basis, residuals);
+    }
+    let dof = (n - p) as f64;
+    let variance = if n > p { residuals.iter().map(|e| e * e).sum::<f64>() / dof } else { f64::NAN };
+    Ok(RobustCovariance {
+        covariance: basis.covariance(&(DMatrix::identity(p, p) * variance)),
+        dof_effective: dof,
+        dof_by_parameter: vec![dof; p],
+        rho: 0.0,
+        white: 0.0,
+        method: "independent errors, Student t",
+    })
 }
 
-const CLASSICAL: &str = "independent errors, Student t";
-const AUTOREGRESSION: &str = "first-order autoregressive errors (REML), Satterthwaite t";
-const AUTOREGRESSION_AND_MORE: &str =
-    "first-order autoregressive errors (REML) with long-run variance of the innovations, Satterthwaite t";
-
-fn answer(covariance: DMatrix<f64>, dof_by_parameter: Vec<f64>, rho: f64, method: &'static str) -> RobustCovariance {
-    let dof_effective = dof_by_parameter.iter().copied().fold(f64::INFINITY, f64::min);
-    RobustCovariance { covariance, dof_effective, dof_by_parameter, rho, method }
+fn correlated(basis: &Basis, residuals: &[f64]) -> Result<RobustCovariance, FitError> {
+    if residuals.iter().all(|e| e.abs() < f64::MIN_POSITIVE) {
+        return Err(FitError::NotUsable("the residuals, all of them zero,"));
+    }
+    let likelihood = Likelihood::new(basis, residuals);
+    let errors = likelihood.best();
+    let (_, variance) = likelihood.deviance(errors);
+    let dof = (basis.q.nrows() - basis.q.ncols()) as f64;
+    let dof_by_parameter = degrees_of_freedom(basis, &likelihood, errors, dof);
+    Ok(RobustCovariance {
+        covariance: basis.covariance(&(errors.middle(basis) * variance)),
+        dof_effective: dof_by_parameter.iter().copied().fold(f64::INFINITY, f64::min),
+        dof_by_parameter,
+        rho: errors.rho(),
+        white: errors.white,
+        method: "autoregressive errors and white noise (REML), Satterthwaite t",
+    })
 }
 
-/// Var(ln v) in theta = atanh rho, with s^2 profiled out: ln v = ln s^2(theta) + ln m(theta), where ln s^2 at fixed theta has
-/// variance 2/(n - p) and theta has variance 2/D'' with D the profiled deviance.
-fn satterthwaite(basis: &Basis, likelihood: &Likelihood, rho: f64, dof: f64) -> Vec<f64> {
-    let theta = rho.atanh();
-    let h = 0.02_f64.max(0.02 * theta).min(0.5 * (LARGEST_RHO.atanh() - theta).max(0.02));
-    let (low, high) = ((theta - h).tanh(), (theta + h).tanh());
-    let deviance = |r: f64| likelihood.deviance(r).0;
-    let curvature = (deviance(high) - 2.0 * deviance(rho) + deviance(low)) / (h * h);
-    let log_variance = |r: f64| {
-        let s2 = likelihood.deviance(r).1;
-        basis.covariance(&(basis.middle(r) * s2)).diagonal().map(f64::ln)
-    };
-    let slope = (log_variance(high) - log_variance(low)) / (2.0 * h);
-    slope.iter().map(|g| 2.0 / (2.0 / dof + g * g * 2.0 / curvature.max(f64::MIN_POSITIVE))).collect()
+/// Means over blocks of `size` readings; the last block takes the remainder too.
+fn block_means(jacobian: &DMatrix<f64>, residuals: &[f64], size: usize) -> (DMatrix<f64>, Vec<f64>) {
+    let blocks = residuals.len() / size;
+    let end = |k: usize| if k + 1 == blocks { residuals.len() } else { (k + 1) * size };
+    let over = |k: usize, values: &[f64]| mean(&values[k * size..end(k)]);
+    let columns: Vec<Vec<f64>> = jacobian.column_iter().map(|c| c.iter().copied().collect()).collect();
+    let averaged = DMatrix::from_fn(blocks, columns.len(), |k, j| over(k, &columns[j]));
+    (averaged, (0..blocks).map(|k| over(k, residuals)).collect())
 }

@@ -77,7 +77,7 @@ fn end(item: &Item<'_>) -> Option<End> {
 fn propagation(table: &Table<'_>) -> Propagation {
     let seed = table.optional("seed").and_then(|i| whole(&i, 0)).unwrap_or(SEED);
     let digits = table.optional("digits").and_then(|i| whole(&i, 1)).unwrap_or(2);
-    let monte_carlo = Propagation::MonteCarlo { seed, digits: digits.min(6) as u32 };
+    let monte_carlo = Propagation::MonteCarlo { seed, digits: digits.min(6) as u8 };
     let words = [("first order", Propagation::FirstOrder), ("monte carlo", monte_carlo)];
     table.optional("propagation").and_then(|i| i.word(&words)).unwrap_or(Propagation::FirstOrder)
 }

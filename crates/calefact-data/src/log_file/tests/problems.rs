@@ -1,98 +1,7 @@
-//! Logs, good and bad; problems by their rendered text.
+//! Logs with problems, by their rendered text.
 
-use super::{LogTrial, Wanted, read};
-use crate::dataset_file;
+use super::{log, log_with, rendered};
 use crate::readings::{Channel, flag};
-
-fn log_with(toml: &str, bytes: &[u8]) -> LogTrial {
-    let (file, findings) = dataset_file::read_text("dataset.toml".as_ref(), &format!("title = \"Bench\"\n{toml}"));
-    assert_eq!(findings, []);
-    let settings = file.expect("a dataset file").logs;
-    let wanted = [Wanted { trial: "b07", date: None }];
-    read("logs/b07.csv".as_ref(), bytes, &settings, &wanted).remove(0)
-}
-
-fn log(text: &str) -> LogTrial {
-    log_with("", text.as_bytes())
-}
-
-/// Whether there are readings, and the findings as text.
-fn rendered(trial: &LogTrial) -> String {
-    let kept = trial.readings.as_ref().map_or_else(|| "left out".into(), |r| format!("{} readings", r.len()));
-    trial.findings.iter().fold(kept, |all, f| format!("{all}\n{f}"))
-}
-
-fn columns(trial: &LogTrial, channel: Channel) -> (Vec<f64>, Vec<f64>) {
-    assert_eq!(trial.findings, []);
-    let readings = trial.readings.as_ref().expect("readings");
-    let values = readings.channel(channel).expect("the channel").iter().map(|v| (v * 1e6).round() / 1e6);
-    (readings.elapsed_s.clone(), values.collect())
-}
-
-fn tank(trial: &LogTrial) -> (Vec<f64>, Vec<f64>) {
-    columns(trial, Channel::Tank)
-}
-
-const TIMES: [f64; 3] = [0.0, 600.0, 1200.0];
-
-#[test]
-fn a_log_on_paper() {
-    let trial = log("elapsed [min],tank [degF],note\n0,50,lit\n10,68,\n20,86,\"steady, door shut\"\n");
-    assert_eq!(tank(&trial), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
-    let readings = trial.readings.expect("readings");
-    assert_eq!(readings.notes.len(), 2);
-    assert_eq!((readings.notes[1].row, readings.notes[1].text.as_str()), (2, "steady, door shut"));
-}
-
-#[test]
-fn preamble_units_row_semicolons_and_decimal_commas() {
-    let text = "Logger X; serial 42\nfirmware;1.2\n\nelapsed;tank;flow\n[min];[degC];[kg/s]\n0;10,5;0,05\n10;20,25;0,05\n20;30;0,05\n";
-    assert_eq!(tank(&log(text)), (TIMES.to_vec(), vec![10.5, 20.25, 30.0]));
-}
-
-#[test]
-fn mapped_headers_in_windows_1252() {
-    let toml = "[columns]\nclock = \"Uhr\"\ntank = { header = \"Barrel \u{b0}F\", unit = \"degF\" }\n[logs]\nencoding = \"windows-1252\"\n";
-    let trial = log_with(toml, b"Uhr,Barrel \xB0F\n23:50,50\n00:00,68\n00:10,86\n");
-    assert_eq!(tank(&trial), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
-}
-
-#[test]
-fn brackets_that_are_part_of_a_mapped_header() {
-    let toml = "[columns]\ntank = { header = \"Probe (left)\", unit = \"degF\" }\n";
-    let trial = log_with(toml, b"elapsed [min],Probe (left)\n0,50\n10,68\n20,86\n");
-    assert_eq!(tank(&trial), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
-}
-
-#[test]
-fn header_again_with_another_unit() {
-    let text = "elapsed [min],tank [degC]\n0,10\n10,20\nelapsed [min],tank [degF]\n20,86\n";
-    assert_eq!(tank(&log(text)), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
-}
-
-#[test]
-fn header_again_with_another_order_and_column() {
-    let text = "elapsed [min],tank\n0,10\n10,20\nambient,elapsed [min],tank\n15,20,30\n";
-    let trial = log(text);
-    assert_eq!(tank(&trial), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
-    let ambient = trial.readings.as_ref().and_then(|r| r.channel(Channel::Ambient)).expect("ambient");
-    assert!(ambient[0].is_nan() && ambient[1].is_nan());
-    assert!((ambient[2] - 15.0).abs() < 1e-12);
-}
-
-#[test]
-fn gases_in_percent_and_thousands() {
-    let trial = log("elapsed,tank,flue_o2 [%],power [W]\n0,10,12.5,\"1,200\"\n600,20,13,1100\n1200,30,14,900\n");
-    assert_eq!(columns(&trial, Channel::FlueO2).1, [0.125, 0.13, 0.14]);
-    assert_eq!(columns(&trial, Channel::Power).1, [1200.0, 1100.0, 900.0]);
-}
-
-#[test]
-fn fuel_put_on_now_and_then_is_no_gap() {
-    let trial = log("elapsed,tank,fuel_added [lb]\n0,10,2\n600,20,\n1200,30,1\n");
-    assert_eq!(trial.findings, []);
-    assert_eq!(trial.readings.map(|r| r.flags), Some(vec![0, 0, 0]));
-}
 
 #[test]
 fn blank_and_unreadable_cells_are_flagged() {
@@ -293,4 +202,11 @@ fn zone_without_a_date() {
       done: times taken as they stand, without changes of clocks
       help: write the date as 2026-03-28 in the register's `date` column
     ");
+}
+
+#[test]
+fn words_for_a_time_are_no_header_where_the_row_has_readings() {
+    let trial = log("clock,tank\n10:00,1\nlater,2\n10:20,3\n10:30,4\n");
+    assert_eq!(trial.findings.iter().map(|f| f.code).collect::<Vec<_>>(), ["time-unreadable"]);
+    assert_eq!(trial.readings.map(|r| r.elapsed_s), Some(vec![0.0, 1200.0, 1800.0]));
 }

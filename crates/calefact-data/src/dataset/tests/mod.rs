@@ -1,5 +1,7 @@
 //! A dataset folder from end to end.
 
+mod hostile;
+
 use crate::readings::Channel;
 use crate::{Dataset, Finding};
 use std::fs;

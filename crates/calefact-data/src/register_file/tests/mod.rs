@@ -69,6 +69,41 @@ fn semicolons_decimal_commas_and_foreign_headers() {
 }
 
 #[test]
+fn fuel_with_a_unit_is_its_mass() {
+    let (register, findings) =
+        read_with("", "trial,kind,log,vessel,water [L],fuel [lb]\nb1,burn,a.csv,barrel,160,10\n");
+    assert_eq!(findings, []);
+    let row = &register.expect("a register").rows[0];
+    assert!(row.fuel.is_none() && row.fuel_mass.is_some_and(|m| (m - 4.535_923_7).abs() < 1e-12));
+}
+
+#[test]
+fn a_column_whose_unit_is_wrong_spoils_only_rows_that_use_it() {
+    let text =
+        "trial,kind,log,vessel,water [L],fuel_mass [L]\nb1,burn,a.csv,barrel,160,10\nb2,burn,b.csv,barrel,160,\n";
+    insta::assert_snapshot!(rendered(text), @r"
+    1 kept
+    error[wrong-kind-of-unit] trials.csv:1:6
+      column `fuel_mass`: `L` is a unit of another kind (a volume), but a mass is wanted here
+      done: its values are not used
+    error[unit-unreadable] trials.csv:2:6 (trial b1)
+      the unit of `fuel_mass` could not be read
+      done: trial left out
+      help: correct the header
+    ");
+}
+
+#[test]
+fn doubled_column() {
+    insta::assert_snapshot!(one(",water [kg]", ",160"), @r"
+    1 kept
+    error[duplicate-column] trials.csv:1:6
+      a second column for `water`
+      done: the first one is read
+    ");
+}
+
+#[test]
 fn missing_column() {
     insta::assert_snapshot!(rendered("trial,kind,logs,vessel\nb1,burn,b1.csv,barrel\n"), @r"
     no register
@@ -215,12 +250,20 @@ fn units_of_water() {
     0 kept
     error[ambiguous-unit] trials.csv:1:5
       column `water`: `gal` is ambiguous: write gal_us (3.785 L) or gal_imp (4.546 L)
-      done: trials with a value in this column left out
+      done: its values are not used
+    error[unit-unreadable] trials.csv:2:5 (trial b1)
+      the unit of `water` could not be read
+      done: trial left out
+      help: correct the header
     ");
     insta::assert_snapshot!(with(" [kW]"), @r"
     0 kept
     error[wrong-kind-of-unit] trials.csv:1:5
       column `water`: `kW` is a unit of another kind (a power), but a volume is wanted here
-      done: trials with a value in this column left out
+      done: its values are not used
+    error[unit-unreadable] trials.csv:2:5 (trial b1)
+      the unit of `water` could not be read
+      done: trial left out
+      help: correct the header
     ");
 }
