@@ -26,7 +26,7 @@ struct At {
 }
 
 /// Notes on the end of the burn and on layers in the tank. `energy` is the net fuel energy, credited, J; NaN where unknown.
-pub fn findings(burn: &Burn, capacity: Capacity, energy: f64) -> Vec<Finding> {
+pub(crate) fn findings(burn: &Burn, capacity: Capacity, energy: f64) -> Vec<Finding> {
     [end_note(burn, capacity, energy), layers(burn)].into_iter().flatten().collect()
 }
 
@@ -74,7 +74,12 @@ fn end_note(burn: &Burn, capacity: Capacity, energy: f64) -> Option<Finding> {
         .map(|c| sentence(c, used, energy))
         .collect();
     (!others.is_empty()).then(|| {
-        let words = format!("the burn ends at {taken} ({:.1} degC, {:.0} min); {}", used.tank, used.time / 60.0, others.join("; "));
+        let words = format!(
+            "the burn ends at {taken} ({:.1} degC, {:.0} min); {}",
+            used.tank,
+            used.time / 60.0,
+            others.join("; ")
+        );
         Finding::note("end-of-trial", words)
     })
 }

@@ -1,8 +1,12 @@
 //! What an analysis hands on: plain values, one type a stage, each printable and serialisable alone.
 
+mod heat_path;
+
+pub use heat_path::{Caution, CoursePoint, ExchangerPoint, GroupBalance};
+
 use crate::Quantity;
 use crate::phases::Phases;
-use calefact_data::{Finding, RegisterRow, Severity};
+use calefact_data::{Finding, RegisterRow};
 use calefact_stats::{Estimate, Interval, SourceBook, Traced};
 use serde::Serialize;
 
@@ -44,34 +48,6 @@ pub struct BalanceTerm {
     pub traced: Traced,
     /// Remark: basis, assumption.
     pub note: String,
-}
-
-/// Steady mean of an exchanger, to be charted as conductance against gas flow: one point a trial.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct ExchangerPoint {
-    /// Wet gas flow, kg/s.
-    pub gas_flow: Estimate,
-    /// Conductance, W/K.
-    pub conductance: Estimate,
-    /// Conductance per outside tube area, W/(m2 K), where the build is described.
-    pub conductance_area: Option<Estimate>,
-    /// Heat the water takes, W.
-    pub power: Estimate,
-}
-
-/// The exchanger over one slice of the steady part; values without intervals, to show their course.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct CoursePoint {
-    /// Middle of the slice, s.
-    pub t: f64,
-    /// Heat the water takes, W.
-    pub power: f64,
-    /// Wet gas flow, kg/s.
-    pub gas_flow: Option<f64>,
-    /// Conductance, W/K.
-    pub conductance: Option<f64>,
-    /// Effectiveness.
-    pub effectiveness: Option<f64>,
 }
 
 /// Thinned tank curve and fitted curve for charts.
@@ -261,32 +237,6 @@ pub struct BudgetRow {
     pub contribution: f64,
     /// Share of the variance, 0 to 1.
     pub share: f64,
-}
-
-/// Mean share of one term of the energy balance over the trials of a level.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct GroupBalance {
-    /// Level of the comparison's factor.
-    pub level: String,
-    /// Term name, as in [`BalanceTerm`].
-    pub term: &'static str,
-    /// Trials that have the term.
-    pub n: usize,
-    /// Mean share of the fuel as put on, net basis, with interval.
-    pub share: Estimate,
-}
-
-/// A caution of the trade that the data, or burning at all, call for.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Caution {
-    /// Code in kebab case, begins with `caution-`.
-    pub code: &'static str,
-    /// Warning where a log shows it, note where it is general.
-    pub severity: Severity,
-    /// What the log shows, in the words of the first trial, and what to do.
-    pub text: String,
-    /// Trials that show it; empty for general ones.
-    pub trials: Vec<String>,
 }
 
 /// One comparison the pipeline asked for.

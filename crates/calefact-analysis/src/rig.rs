@@ -1,8 +1,8 @@
 //! The rig's bias, pooled over its reference-heater trials: measured over metered heat.
 //!
 //! Metered electricity is known to a per cent; what the vessel's probes and water make of it shows whether the rig reads
-//! true. The pooled ratio with its sources is what [`RigCheck::Correct`](crate::settings::RigCheck::Correct) divides
-//! delivered heat by. For [`RigCheck::Bound`](crate::settings::RigCheck::Bound) the distance from one becomes an
+//! true. The pooled ratio with its sources is what [`RigCheck::Correct`] divides
+//! delivered heat by. For [`RigCheck::Bound`] the distance from one becomes an
 //! uncertainty and the ratio one: see [`Rig::used`].
 
 use crate::Quantity;
@@ -45,9 +45,12 @@ pub fn pool(results: &[TrialResult], apparatus: &Apparatus, settings: &Settings)
         .collect();
     let traced: Vec<Traced> = used.iter().map(|(_, t)| (*t).clone()).collect();
     let mut book = shared_sources(apparatus);
-    used.iter().for_each(|(r, _)| book.extend(r.sources.clone()));
+    for (result, _) in &used {
+        book.extend(result.sources.clone());
+    }
     let group = GroupMean::of(&traced, &book, SCATTER)?;
-    let method = if used.len() == 1 { "one reference-heater trial" } else { "mean of reference-heater trials, t interval" };
+    let method =
+        if used.len() == 1 { "one reference-heater trial" } else { "mean of reference-heater trials, t interval" };
     let (value, u) = (group.mean.value, group.mean.std_uncertainty());
     Some(Rig {
         trials: used.iter().map(|(r, _)| r.row.trial.clone()).collect(),

@@ -57,11 +57,8 @@ fn judge(seed: u64, plans: &[TrialPlan], tally: &mut Tally) {
         let trial = rig.trial(plan).expect("simulated");
         let result = reducer.reduce(&trial.row, &trial.readings, Vec::new());
         for quantity in JUDGED {
-            let (Some(found), Some(truth)) = (result.get(quantity), trial.truth.get(&quantity)) else {
-                for m in result.missing.iter().filter(|m| m.quantity == quantity) { println!("{} {} {}", row_stove(&trial.row), quantity.name(), m.reason); }
-                continue };
-            let key = if quantity == Quantity::FlueLoss { Box::leak(format!("flue_loss {}", row_stove(&trial.row)).into_boxed_str()) } else { quantity.name() };
-            let entry = tally.entry(key).or_default();
+            let (Some(found), Some(truth)) = (result.get(quantity), trial.truth.get(&quantity)) else { continue };
+            let entry = tally.entry(quantity.name()).or_default();
             entry.0 += 1;
             entry.1 += usize::from(found.estimate.interval.contains(*truth));
             entry.2.push((found.estimate.value - truth) / found.estimate.std_uncertainty);
@@ -87,5 +84,3 @@ fn truth_lies_within_the_intervals_at_about_the_stated_rate() {
     }
     assert_eq!(tally.len(), JUDGED.len());
 }
-
-fn row_stove(row: &calefact_data::RegisterRow) -> String { row.stove.clone().unwrap_or_default() }

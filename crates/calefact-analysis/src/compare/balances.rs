@@ -18,8 +18,11 @@ pub fn balances(
         let trials: Vec<&TrialResult> =
             chosen.iter().copied().filter(|t| t.row.level(factor) == Some(name) && !t.balance.is_empty()).collect();
         for term in terms(&trials) {
-            let shares: Vec<Traced> =
-                trials.iter().filter_map(|t| t.balance.iter().find(|b| b.term == term)).map(|b| b.traced.clone()).collect();
+            let shares: Vec<Traced> = trials
+                .iter()
+                .filter_map(|t| t.balance.iter().find(|b| b.term == term))
+                .map(|b| b.traced.clone())
+                .collect();
             let scatter = format!("scatter:balance:{term}:{factor}:{name}");
             let Some(group) = GroupMean::of(&shares, sources, scatter) else { continue };
             out.push(finish(name, term, shares.len(), &group, level));

@@ -11,10 +11,10 @@ pub mod remarks;
 pub mod rig_model;
 pub mod verdict;
 
-use crate::{Quantity, cautions};
 use crate::context::shared_sources;
 use crate::result::{Analysis, Comparison, TrialResult, VesselLoss};
 use crate::settings::{ComparisonRequest, Settings};
+use crate::{Quantity, cautions};
 use calefact_data::{Apparatus, Finding};
 use calefact_stats::SourceBook;
 

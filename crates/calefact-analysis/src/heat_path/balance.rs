@@ -88,7 +88,8 @@ fn closure(path: &Path, traced: &[Traced]) -> Option<Finding> {
     let known = path.inputs.slots[Slot::LeftoverChar as usize].value.is_finite();
     (flue_known && known && left.value - 2.0 * u > UNEXPLAINED).then(|| {
         let words = format!("{:.0} % of the fuel's energy is in no term of the balance", percent(left.value));
-        Finding::warning("balance-not-closed", words)
-            .hint("a stove that heats its room much, unburnt gas, false air after the fire, or a flue probe that reads low")
+        Finding::warning("balance-not-closed", words).hint(
+            "a stove that heats its room much, unburnt gas, false air after the fire, or a flue probe that reads low",
+        )
     })
 }

@@ -35,7 +35,13 @@ fn agreement(ratio: &Traced, code: &'static str, sides: [&str; 2], when: &str) -
         return None;
     }
     let off = 100.0 * (ratio.value - 1.0);
-    let words = format!("{} over {}: {:.2}, {off:+.1} % (two standard uncertainties: {:.1} %); {when}", sides[0], sides[1], ratio.value, 200.0 * u);
+    let words = format!(
+        "{} over {}: {:.2}, {off:+.1} % (two standard uncertainties: {:.1} %); {when}",
+        sides[0],
+        sides[1],
+        ratio.value,
+        200.0 * u
+    );
     Some(if (ratio.value - 1.0).abs() > 2.0 * u {
         Finding::warning(code, format!("the two sides do not close: {words}"))
             .hint("a real bench closes to 1 to 12 %; check flow, probes and where they sit")
@@ -57,7 +63,10 @@ fn impossible(path: &Path, effectiveness: &Traced) -> Option<Finding> {
     } else {
         Finding::warning("effectiveness-impossible", words).action("effectiveness and conductance left empty")
     };
-    Some(finding.hint("the gas cannot leave colder than the water enters: check the flue probes, their units and places"))
+    Some(
+        finding
+            .hint("the gas cannot leave colder than the water enters: check the flue probes, their units and places"),
+    )
 }
 
 /// Gas that gets hotter over the exchanger: probes swapped.

@@ -41,7 +41,13 @@ pub fn course(path: &Path, readings: &Readings, series: &Series, capacity: Capac
 }
 
 /// One slice: the model at the means of the slice.
-fn slice(path: &Path, readings: &Readings, series: &Series, capacity: Capacity, range: (f64, f64)) -> Option<CoursePoint> {
+fn slice(
+    path: &Path,
+    readings: &Readings,
+    series: &Series,
+    capacity: Capacity,
+    range: (f64, f64),
+) -> Option<CoursePoint> {
     let steady = steady_tank(series, range, capacity, 0.0)?;
     let mut x: Vec<f64> = path.inputs.slots.iter().map(|s| s.value).collect();
     let mean_tank = steady.tank_mean;

@@ -63,7 +63,8 @@ fn method(path: &Path, quantity: Quantity) -> &'static str {
 fn note(path: &Path, quantity: Quantity) -> String {
     use Quantity as Q;
     let mut notes = vec![path.phases.words()];
-    let exchanger = matches!(quantity, Q::ExchangerEffectiveness | Q::ExchangerConductance | Q::ExchangerConductanceArea);
+    let exchanger =
+        matches!(quantity, Q::ExchangerEffectiveness | Q::ExchangerConductance | Q::ExchangerConductanceArea);
     if exchanger && path.inputs.inlet_from_tank {
         notes.push("water into the coil taken as the tank's mean".into());
     }
@@ -99,11 +100,10 @@ fn reason(path: &Path, quantity: Quantity, value: f64) -> String {
             vec![format!("it comes to {value:.2}, outside 0 to 1 (see the findings)")]
         }
         Q::ExchangerEffectiveness => path.lacking_drop(),
-        Q::ExchangerConductance => [path.lacking_drop(), path.lacking_power()].concat(),
         Q::ExchangerConductanceArea if path.model.tube_area.is_none() => {
             vec!["the exchanger's build states no `tube_outside` and `length`".into()]
         }
-        Q::ExchangerConductanceArea => [path.lacking_drop(), path.lacking_power()].concat(),
+        Q::ExchangerConductance | Q::ExchangerConductanceArea => [path.lacking_drop(), path.lacking_power()].concat(),
         _ => path.lacking_gas(),
     };
     if lacking.is_empty() { "the numbers do not allow it (see the findings)".into() } else { lacking.join("; ") }
@@ -165,18 +165,23 @@ impl Path<'_> {
 
     /// What air ratio, gas flow and flue loss lack.
     fn lacking_gas(&self) -> Vec<String> {
-        let mut out = if self.model.analysed() { Vec::new() } else { [self.lacking_drop(), self.lacking_power()].concat() };
+        let mut out =
+            if self.model.analysed() { Vec::new() } else { [self.lacking_drop(), self.lacking_power()].concat() };
         if self.model.composition.is_none() {
             out.push("the fuel has neither a composition nor a class".into());
         }
         if !self.model.base.features.whole {
             out.push("the fuel was weighed for the whole burn, but the window covers a part of it".into());
         }
-        let fuel = [Slot::FuelMass, Slot::Kindling, Slot::Moisture, Slot::NetDry, Slot::LeftoverFuel, Slot::LeftoverChar];
+        let fuel =
+            [Slot::FuelMass, Slot::Kindling, Slot::Moisture, Slot::NetDry, Slot::LeftoverFuel, Slot::LeftoverChar];
         let empty = fuel.iter().filter(|s| self.inputs.slots[**s as usize].value.is_nan());
         out.extend(empty.map(|s| s.lack().to_owned()));
         if out.is_empty() && self.traced[Check::TankPower.index()].value.is_finite() {
-            out.push("the water took less heat than the gas of complete combustion gives up: check fuel, probes and flow".into());
+            out.push(
+                "the water took less heat than the gas of complete combustion gives up: check fuel, probes and flow"
+                    .into(),
+            );
         }
         out
     }

@@ -63,7 +63,7 @@ impl GasSide {
             latent: f64::NAN,
         };
         let burning = Burning::new(x, fuel, water.tank_power, delivered);
-        if let Some((ratio, gas)) = side.gas(model, x, given, burning.rate) {
+        if let Some((ratio, gas)) = Self::gas(model, x, given, burning.rate) {
             side.fill(model, x, (ratio, &gas), given, burning);
             let share = given / water.power;
             side.losses(model, x, &gas, burning, delivered * share);
@@ -72,9 +72,10 @@ impl GasSide {
     }
 
     /// Air ratio and gas per kg of fuel: from the analysis, else from the heat the coil took.
-    fn gas(&self, model: &PathModel, x: &[f64], given: f64, rate: f64) -> Option<(f64, FlueGas)> {
+    fn gas(model: &PathModel, x: &[f64], given: f64, rate: f64) -> Option<(f64, FlueGas)> {
         let fuel = stoichiometry(model.composition.as_ref()?, get(x, Slot::Moisture)).ok()?;
-        let co = P::CarbonMonoxide.get(x).max(0.0);
+        let co = P::CarbonMonoxide.get(x);
+        let co = if co.is_finite() { co.max(0.0) } else { 0.0 };
         let (o2, co2) = (P::Oxygen.get(x), P::CarbonDioxide.get(x));
         let ratio = if o2.is_finite() {
             air_ratio_from_o2(&fuel, o2, co).ok()?
@@ -115,7 +116,7 @@ impl GasSide {
             if model.analysed() { burning.wood * left } else { taken * left / sensible_heat(gas, after, before) };
         self.sensible = steady_loss * P::Whole.get(x);
         self.latent = burning.wood * gas.h2o * LATENT_HEAT;
-        if model.has_co {
+        if P::CarbonMonoxide.get(x).is_finite() {
             self.co = burning.wood * gas.co * CO_HEAT;
         }
     }

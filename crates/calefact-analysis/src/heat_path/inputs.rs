@@ -53,7 +53,6 @@ impl PathInputs {
         let mut slots = vessel.to_vec();
         slots.extend(std::iter::repeat_n(Traced::exact(f64::NAN), P::COUNT));
         let mut inputs = Self { slots, own: SourceBook::new(), inlet_from_tank: false };
-        inputs.set(P::CarbonMonoxide, Traced::exact(0.0));
         if let Some((tank, range)) = steady {
             for (slot, channel) in CHANNELS {
                 inputs.mean(slot, channel, readings, range, row, context);

@@ -21,6 +21,7 @@ mod transfer;
 mod water_side;
 pub mod whole;
 
+use crate::Quantity;
 use crate::cautions::{self, Scene};
 use crate::context::Context;
 use crate::ending;
@@ -31,7 +32,6 @@ use crate::reduce::model::Model;
 use crate::reduce::slots::Slot;
 use crate::result::TrialResult;
 use crate::series::Series;
-use crate::Quantity;
 use calefact_data::{Channel, Readings, RegisterRow, TrialKind};
 use calefact_physics::{air, water};
 use calefact_stats::{Estimate, Source, Traced, propagate};
@@ -163,7 +163,6 @@ impl<'a> Path<'a> {
             drop_tells: drop.0 > TELLS * drop.1,
             rise_tells: rise.0 > TELLS * rise.1,
             has_analysis: finite(P::Oxygen) || finite(P::CarbonDioxide),
-            has_co: readings.channel(Channel::FlueCo).is_some(),
         };
         let traced = propagate::first_order(&inputs.slots, |x| model.evaluate(x));
         let asked = burn.row.exchanger.is_some() || ASKING.iter().any(|c| readings.channel(*c).is_some());

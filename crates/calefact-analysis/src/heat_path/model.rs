@@ -38,8 +38,6 @@ pub struct PathModel<'a> {
     pub rise_tells: bool,
     /// Whether O2 or CO2 was measured.
     pub has_analysis: bool,
-    /// Whether CO was measured.
-    pub has_co: bool,
 }
 
 impl PathModel<'_> {

@@ -23,7 +23,7 @@ pub enum PathSlot {
     Oxygen,
     /// CO2 of the dry gas, fraction.
     CarbonDioxide,
-    /// CO of the dry gas, fraction; 0 where not measured.
+    /// CO of the dry gas, fraction; taken as 0 in the gas where not measured.
     CarbonMonoxide,
     /// Outer surface of the casing, degC.
     Casing,

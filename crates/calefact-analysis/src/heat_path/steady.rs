@@ -33,8 +33,7 @@ pub fn steady_tank(series: &Series, range: (f64, f64), capacity: Capacity, step:
     }
     let enthalpy: Vec<f64> = cut.tank.iter().map(|&t| water::enthalpy(t)).collect();
     let tank_mean = cut.tank_integral().last()? / duration;
-    let air_mean =
-        if cut.air.is_empty() { f64::NAN } else { tank_mean - cut.excess_integral().last()? / duration };
+    let air_mean = if cut.air.is_empty() { f64::NAN } else { tank_mean - cut.excess_integral().last()? / duration };
     Some(SteadyTank {
         enthalpy_slope: slope_from(&cut.t, &enthalpy, 0),
         tank_slope: slope_from(&cut.t, &cut.tank, 0),
@@ -62,6 +61,7 @@ fn noise(cut: &Series, capacity: Capacity, step: f64) -> (f64, f64) {
     }
     let design = DMatrix::from_fn(cut.len(), 2, |i, j| if j == 0 { 1.0 } else { cut.t[i] - middle });
     let robust = residuals::robust_covariance(&design, &left);
-    let (u, dof) = robust.map_or((0.0, f64::INFINITY), |r| (r.covariance[(1, 1)].max(0.0).sqrt(), r.dof_by_parameter[1]));
+    let (u, dof) =
+        robust.map_or((0.0, f64::INFINITY), |r| (r.covariance[(1, 1)].max(0.0).sqrt(), r.dof_by_parameter[1]));
     if u > floor { (u, dof) } else { (floor, f64::INFINITY) }
 }

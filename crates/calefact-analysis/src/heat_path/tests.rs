@@ -46,8 +46,11 @@ fn apparatus(arrangement: Arrangement) -> Apparatus {
         ..Instrument::default()
     };
     Apparatus {
-        vessels: [("tank".into(), Vessel { heat_capacity: exact(0.0), loss_coefficient: exact(0.0), ..Vessel::default() })]
-            .into(),
+        vessels: [(
+            "tank".into(),
+            Vessel { heat_capacity: exact(0.0), loss_coefficient: exact(0.0), ..Vessel::default() },
+        )]
+        .into(),
         fuels: [("wood".into(), fuel)].into(),
         exchangers: [("coil".into(), coil)].into(),
         instruments: BTreeMap::from([("k1".into(), probe("flue_before")), ("k2".into(), probe("flue_after"))]),
@@ -73,7 +76,9 @@ fn reduced(readings: &Readings, arrangement: Arrangement) -> TrialResult {
 }
 
 fn value(result: &TrialResult, quantity: Quantity) -> f64 {
-    result.get(quantity).map_or_else(|| panic!("{} missing: {:?}", quantity.name(), result.missing), |e| e.estimate.value)
+    result
+        .get(quantity)
+        .map_or_else(|| panic!("{} missing: {:?}", quantity.name(), result.missing), |e| e.estimate.value)
 }
 
 fn reason(result: &TrialResult, quantity: Quantity) -> &str {
@@ -202,4 +207,31 @@ fn a_log_of_the_tank_alone_still_has_a_balance() {
     let left = result.balance.iter().find(|b| b.term == "unaccounted").expect("unaccounted");
     assert!(left.note.contains("flue gas"), "{}", left.note);
     assert!(result.get(Quantity::Unaccounted).is_none());
+}
+
+/// The same burn with the rig's ratio of 0.95: as a correction it divides the heat, as a bound it widens the interval.
+#[test]
+fn a_rig_that_reads_low_is_corrected_or_bounded() {
+    let readings = log(5000.0, 40.0, &[]);
+    let apparatus = apparatus(Arrangement::Counter);
+    let with = |check: RigCheck| {
+        let settings = Settings { rig_check: check, ..settings() };
+        let losses = pool_losses(&[], &apparatus, &settings);
+        let mut heater = row(TrialKind::ReferenceHeater);
+        heater.heater_power = Some(5000.0 / 0.95);
+        let reducer = Reducer::new(&settings, &apparatus, &losses);
+        let measured = reducer.reduce(&heater, &readings, Vec::new());
+        let rig = crate::pool_rig(&[measured], &apparatus, &settings).expect("a rig");
+        assert!((rig.estimate.value - 0.95).abs() < 0.002, "{}", rig.estimate.value);
+        let mut row = row(TrialKind::Burn);
+        row.fuel_mass = Some(2.0);
+        let burn = reducer.with_reference_heater(Some(&rig)).reduce(&row, &readings, Vec::new());
+        let e = &burn.get(Quantity::HeatDelivered).expect("given").estimate;
+        (e.value, e.std_uncertainty / e.value)
+    };
+    let (plain, none) = with(RigCheck::Report);
+    let (corrected, _) = with(RigCheck::Correct);
+    let (bounded, wide) = with(RigCheck::Bound);
+    assert!((corrected / plain - 1.0 / 0.95).abs() < 0.003);
+    assert!((bounded / plain - 1.0).abs() < 1e-9 && none < 0.01 && (wide - 0.05).abs() < 0.005, "{none} {wide}");
 }

@@ -32,14 +32,7 @@ impl WaterSide {
         let power = if measured_power.is_finite() { measured_power } else { tank_power };
         let inferred = if model.rise_tells { tank_power / lift } else { f64::NAN };
         let rise = if outlet.is_finite() { outlet - inlet } else { power / flow / water::heat_capacity(inlet) };
-        Self {
-            tank_power,
-            measured_power,
-            power,
-            flow: if flow.is_finite() { flow } else { inferred },
-            inlet,
-            rise,
-        }
+        Self { tank_power, measured_power, power, flow: if flow.is_finite() { flow } else { inferred }, inlet, rise }
     }
 }
 

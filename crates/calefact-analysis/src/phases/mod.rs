@@ -2,11 +2,11 @@
 //!
 //! Method. The strength of the fire over time is the mean of what the log shows of it, each scaled to its own plateau:
 //! heat flow into the tank (slope of enthalpy plus loss), fall of the flue gas over the exchanger (or the flue's excess
-//! over the air), rise of the water in the coil ([`strength`]). The plateau is the median of the strengths above half of
+//! over the air), rise of the water in the coil (`strength`). The plateau is the median of the strengths above half of
 //! their 95th percentile. The steady part runs from the first to the last time the strength is at or above [`STEADY`] of
 //! the plateau; the ramp begins, and the burn-down ends, where it passes [`SOME`] of it. A `fuel_added` cell or a
 //! refuelling `event` inside the steady part begins a refuelling, which lasts until the strength is back; an event `fire
-//! out` ends the burn-down ([`cut`]). With fewer than [`FEW`] readings no shape can be told: all of the log after the
+//! out` ends the burn-down (`cut`). With fewer than [`FEW`] readings no shape can be told: all of the log after the
 //! heat arrives is taken as steady, and marked as not certain. Thresholds are common practice, no source.
 
 mod cut;
@@ -115,7 +115,11 @@ impl Phases {
     pub fn words(&self) -> String {
         let Some((start, end)) = self.steady() else { return "no steady part found".into() };
         let range = format!("{:.0} to {:.0} min", start / 60.0, end / 60.0);
-        if self.certain { format!("steady part, {range}") } else { format!("steady (too few readings to tell), {range}") }
+        if self.certain {
+            format!("steady part, {range}")
+        } else {
+            format!("steady (too few readings to tell), {range}")
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! How strongly the fire burns over time, as far as the log shows: 1 is the plateau.
 
-use super::{FEW, STEADY};
+use super::FEW;
 use crate::series::{Series, interpolate};
 use calefact_data::{Channel, Readings};
 use calefact_physics::water;
@@ -48,7 +48,6 @@ fn plateau(v: &[f64]) -> Option<f64> {
 
 /// A signal over its plateau.
 fn scale(v: Vec<f64>) -> Option<Vec<f64>> {
-    debug_assert!(STEADY < 1.0);
     let level = plateau(&v)?;
     Some(v.into_iter().map(|x| x / level).collect())
 }
@@ -107,7 +106,8 @@ impl Column {
 
 /// Heat flow into the tank per heat capacity of the water: slope of h(T)/c plus the loss.
 fn tank_flow(series: &Series, loss_rate: f64, grid: &[f64], width: f64) -> Vec<f64> {
-    let excess = if loss_rate > 0.0 && !series.air.is_empty() { series.excess_integral() } else { vec![0.0; series.len()] };
+    let excess =
+        if loss_rate > 0.0 && !series.air.is_empty() { series.excess_integral() } else { vec![0.0; series.len()] };
     let heat = |(tank, x): (&f64, &f64)| water::enthalpy(*tank) / 4186.0 + loss_rate * x;
     let delivered = series.tank.iter().zip(&excess).map(heat).collect();
     // The slope spans two widths; halving them keeps tank and other signals equally sharp.

@@ -16,11 +16,12 @@ pub mod slots;
 use crate::context::Context;
 use crate::heat_path::{self, Burn};
 use crate::result::{TrialResult, VesselLoss};
+use crate::rig::Rig;
 use crate::series::Series;
 use crate::settings::Settings;
 use crate::window;
 use calefact_data::{Apparatus, Channel, Finding, Readings, RegisterRow, TrialKind, Water};
-use calefact_stats::Traced;
+use calefact_stats::{SourceBook, Traced};
 use features::Features;
 use inputs::Inputs;
 use model::Model;
@@ -30,18 +31,30 @@ use slots::Slot;
 #[derive(Debug, Clone)]
 pub struct Reducer<'a> {
     context: Context<'a>,
+    rig_sources: SourceBook,
 }
 
 impl<'a> Reducer<'a> {
     /// A reducer for these settings and apparatus, with the loss coefficients known so far.
     pub fn new(settings: &'a Settings, apparatus: &'a Apparatus, losses: &'a [VesselLoss]) -> Self {
-        Self { context: Context::new(settings, apparatus, losses, None) }
+        Self { context: Context::new(settings, apparatus, losses, None), rig_sources: SourceBook::new() }
     }
 
     /// The same with the rig's ratio of measured over metered heat, for pipelines that use it.
     #[must_use]
     pub fn with_rig(mut self, rig: Option<Traced>) -> Self {
         self.context.rig = rig;
+        self
+    }
+
+    /// The same with a rig pooled from reference-heater trials, used as the settings say; its sources go with every trial.
+    #[must_use]
+    pub fn with_reference_heater(mut self, rig: Option<&Rig>) -> Self {
+        if let Some((ratio, sources)) = rig.and_then(|r| r.used(self.context.settings.rig_check)) {
+            self.context.book.extend(sources.clone());
+            self.context.rig = Some(ratio);
+            self.rig_sources = sources;
+        }
         self
     }
 
@@ -79,6 +92,7 @@ impl<'a> Reducer<'a> {
         let found = checks::after(&result, &series, &self.context);
         result.findings.extend(found);
         result.sources.extend(inputs.own);
+        result.sources.extend(self.rig_sources.clone());
         result
     }
 }

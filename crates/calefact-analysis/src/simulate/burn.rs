@@ -61,6 +61,14 @@ impl<'a> Burn<'a> {
     }
 }
 
+impl Burn<'_> {
+    /// Share of the burnt wood's energy that was released and not left as char.
+    pub(super) fn gasified(&self) -> f64 {
+        let put_on = self.plan.fuel_mass + self.plan.kindling;
+        self.energy / (self.energy_uncredited * self.plan.burnt() / put_on)
+    }
+}
+
 /// A factor about one that cannot come near nought.
 fn relative(sd: f64, z: f64) -> f64 {
     sd.mul_add(z.clamp(-3.0, 3.0), 1.0).max(0.5)

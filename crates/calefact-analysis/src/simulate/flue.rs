@@ -45,17 +45,19 @@ struct Moment {
 }
 
 impl Flue {
-    /// Solves the gas side of a course. Heat is what the water takes; gas flow follows the fire through the same lag.
+    /// Solves the gas side of a course. Heat is what the water takes; gas flow follows the fire through the same lag. Char that
+    /// stays behind makes no gas: gas goes with the energy released, as oxygen use does (Thornton's rule).
     pub(super) fn of(burn: &Burn, course: &Course, air: &Air) -> Option<Self> {
         let gas = Gas::of(&burn.fuel.entry, burn.plan.moisture)?;
         let passing = passing(burn.exchanger.entry.arrangement.unwrap_or(Arrangement::Counter));
         let mut flue = Self::default();
-        let mut capacity = 1.1e3 * burn.rate * gas.mass(burn.air_ratio);
+        let gasified = burn.rate * burn.gasified();
+        let mut capacity = 1.1e3 * gasified * gas.mass(burn.air_ratio);
         for (i, (&u, &inlet)) in course.lagged.iter().zip(&course.tank).enumerate() {
             let fire = u.max(NO_FIRE);
             let draught = (1.0 - burn.stove.leak).mul_add(fire, burn.stove.leak);
             let moment = Moment {
-                burning: burn.rate * fire,
+                burning: gasified * fire,
                 air_ratio: burn.air_ratio * draught / fire,
                 heat: course.scale * u,
                 inlet,
