@@ -49,7 +49,15 @@ pub fn fuels() -> Vec<FuelModel> {
         efficiency,
     };
     vec![
-        fuel("spruce", "Spruce slabwood", FuelClass::Coniferous, 19.0e6, [0.508, 0.062, 0.425, 0.001, 0.004], 0.14, 0.0),
+        fuel(
+            "spruce",
+            "Spruce slabwood",
+            FuelClass::Coniferous,
+            19.0e6,
+            [0.508, 0.062, 0.425, 0.001, 0.004],
+            0.14,
+            0.0,
+        ),
         fuel("beech", "Beech splits", FuelClass::Broadleaf, 18.4e6, [0.491, 0.061, 0.441, 0.002, 0.005], 0.22, -0.015),
     ]
 }
