@@ -1,8 +1,27 @@
 //! Reducing a trial, comparing trials: the only place where physics meets statistics. No files.
+//!
+//! A log and its register row become a [`result::TrialResult`] in [`reduce`]; standing-loss trials are pooled in [`loss`];
+//! results are compared in [`mod@compare`]. Every value in between is plain and serialisable.
 
+pub mod compare;
+pub mod context;
+pub mod errors;
+pub mod fit;
+pub mod loss;
 pub mod quantity;
+pub mod reduce;
+pub mod reference_job;
 pub mod result;
+pub mod series;
 pub mod settings;
+pub mod simulate;
+pub mod window;
+pub mod words;
 
+pub use compare::{AnalysisHeader, compare};
+pub use context::Context;
+pub use loss::pool as pool_losses;
 pub use quantity::{Better, Quantity};
+pub use reduce::Reducer;
+pub use result::Analysis;
 pub use settings::Settings;

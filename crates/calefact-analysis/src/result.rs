@@ -84,13 +84,37 @@ pub struct TrialResult {
     pub balance: Vec<BalanceTerm>,
     /// Curve for charts.
     pub curve: Curve,
+    /// Times at which the tank rose through multiples of 5 K, (degC, s), of reference-heater trials.
+    pub rises: Vec<(f64, f64)>,
+    /// Mean electric power of reference-heater trials, W, and heat capacity of their water and vessel, J/K.
+    pub heater: Option<(f64, f64)>,
     /// Fit quality, if a curve was fitted.
     pub fit: Option<FitQuality>,
     /// Findings of reading and reduction.
     pub findings: Vec<Finding>,
+    /// Error sources that belong to this trial alone.
+    #[serde(skip)]
+    pub sources: SourceBook,
 }
 
 impl TrialResult {
+    /// A result with nothing in it yet.
+    pub fn empty(row: RegisterRow, readings: usize, findings: Vec<Finding>) -> Self {
+        Self {
+            row,
+            readings,
+            estimates: Vec::new(),
+            missing: Vec::new(),
+            balance: Vec::new(),
+            curve: Curve::default(),
+            rises: Vec::new(),
+            heater: None,
+            fit: None,
+            findings,
+            sources: SourceBook::new(),
+        }
+    }
+
     /// The estimate of one quantity.
     pub fn get(&self, quantity: Quantity) -> Option<&TrialEstimate> {
         self.estimates.iter().find(|e| e.quantity == quantity)
@@ -253,4 +277,7 @@ pub struct VesselLoss {
     /// The same with parts by source.
     #[serde(skip)]
     pub traced: Traced,
+    /// Sources that come with the pooling: the scatter between its trials, or the single trial's own.
+    #[serde(skip)]
+    pub sources: SourceBook,
 }

@@ -67,7 +67,7 @@ pub enum Propagation {
         /// Seed of the generator.
         seed: u64,
         /// Significant digits of the standard uncertainty that must be stable.
-        digits: u32,
+        digits: u8,
     },
 }
 
@@ -102,10 +102,17 @@ pub enum RigCheck {
 /// Shared standard uncertainties assumed where a dataset states none.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Assumed {
-    /// Of a dry net calorific value taken from a class's typical values, J/kg.
+    /// Of a dry net calorific value stated without uncertainty, J/kg; a class's typical value brings its own spread.
     pub calorific_value: f64,
     /// Of the char's calorific value, relative.
     pub char_relative: f64,
+}
+
+impl Default for Assumed {
+    /// 0.3 MJ/kg and 10 %: common practice, no source.
+    fn default() -> Self {
+        Self { calorific_value: 0.3e6, char_relative: 0.1 }
+    }
 }
 
 /// A comparison the pipeline asks for.

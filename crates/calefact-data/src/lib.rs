@@ -2,13 +2,27 @@
 //!
 //! Steps: `dataset.toml` -> [`Apparatus`]; `trials.csv` -> [`RegisterRow`]s; `logs/*.csv` -> [`Readings`]. Every problem is
 //! a [`Finding`]; an error stops the trial it belongs to, not the batch. Nothing is computed from the readings here.
+//!
+//! [`Dataset`] is the way in: open a folder, ask for its [`LogBatch`]es, read them on as many threads as there are.
+//! [`toml_source`] is the one way TOML is read, here and for pipeline files.
 
 pub mod apparatus;
+pub mod dataset_file;
 pub mod finding;
+pub mod log_file;
 pub mod readings;
 pub mod register;
+pub mod register_file;
+pub mod toml_source;
+
+mod dataset;
+mod nearest;
+mod render;
+mod text;
 
 pub use apparatus::Apparatus;
+pub use dataset::{Dataset, LogBatch, ReadTrial};
 pub use finding::{Finding, Severity};
+pub use nearest::nearest;
 pub use readings::{Channel, Readings};
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};

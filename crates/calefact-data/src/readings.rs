@@ -1,5 +1,6 @@
 //! The readings of one trial in SI, column by column.
 
+use calefact_units::Kind;
 use std::collections::BTreeMap;
 
 /// Canonical log columns that hold numbers.
@@ -67,6 +68,17 @@ impl Channel {
             Self::FlueO2 => "flue_o2",
             Self::FlueCo2 => "flue_co2",
             Self::FlueCo => "flue_co",
+        }
+    }
+
+    /// Kind of quantity it holds. A flow may be logged as volume flow; it is held as mass flow.
+    pub const fn kind(self) -> Kind {
+        match self {
+            Self::Flow => Kind::MassFlow,
+            Self::Power => Kind::Power,
+            Self::FuelAdded => Kind::Mass,
+            Self::FlueO2 | Self::FlueCo2 | Self::FlueCo => Kind::Fraction,
+            _ => Kind::Temperature,
         }
     }
 

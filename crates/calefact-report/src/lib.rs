@@ -22,6 +22,7 @@ mod tables;
 
 pub use error::ReportError;
 pub use manifest::ToolInfo;
+pub use place::relative;
 pub use readings::ReadingsWriter;
 pub use stage::{Formats, Stage, Summary};
 

@@ -1,8 +1,32 @@
 //! Estimates, least squares, propagation, pooling and comparison. Pure mathematics: no files, and nothing of stoves.
 
+pub mod anova;
+pub mod contrast;
+pub mod design;
 pub mod dist;
+pub mod equivalence;
 pub mod estimate;
+pub mod fit_error;
+pub mod ftest;
+pub mod group;
+pub mod influence;
+pub mod instrument;
+pub mod linear;
+pub mod mixed;
+pub mod monte_carlo;
+pub mod multiplicity;
+pub mod nonlinear;
+pub mod pooling;
+pub mod power;
+pub mod propagate;
+pub mod residuals;
+pub mod rng;
+mod root;
+pub mod special;
 pub mod traced;
+pub mod tukey;
+pub mod univariate;
+pub mod welch;
 
 pub use estimate::{Estimate, Interval};
 pub use traced::{Shape, Source, SourceBook, SourceInfo, Traced};

@@ -82,8 +82,13 @@ impl Traced {
     /// Effective degrees of freedom by the Welch-Satterthwaite formula, JCGM 100:2008 G.4.1; infinite when no source
     /// with finite degrees of freedom contributes.
     pub fn dof(&self, book: &SourceBook) -> f64 {
+        self.dof_by(|source| book.get(source))
+    }
+
+    /// The same with sources looked up by the caller, who may keep them in several books.
+    pub fn dof_by<'b>(&self, lookup: impl Fn(&Source) -> Option<&'b SourceInfo>) -> f64 {
         let u4 = self.std_uncertainty().powi(4);
-        let sum: f64 = self.parts.iter().filter_map(|(s, p)| book.get(s).map(|info| p.powi(4) / info.dof)).sum();
+        let sum: f64 = self.parts.iter().filter_map(|(s, p)| lookup(s).map(|info| p.powi(4) / info.dof)).sum();
         if sum > 0.0 { u4 / sum } else { f64::INFINITY }
     }
 

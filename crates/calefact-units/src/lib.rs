@@ -6,10 +6,17 @@
 //! Inside Calefact every number is in the unit [`Kind::si_symbol`] names. Temperatures are in degrees Celsius, a unit
 //! of the SI; a temperature and a temperature difference are two kinds and do not convert into each other.
 
+mod error;
+mod index;
 mod kind;
 mod parse;
+mod quantity;
+mod spelling;
+mod table;
 mod unit;
 
+pub use error::UnitError;
 pub use kind::Kind;
-pub use parse::{UnitError, parse_quantity};
+pub use parse::symbols;
+pub use quantity::parse_quantity;
 pub use unit::Unit;

@@ -1,55 +1,105 @@
 //! From what a person writes to a unit.
 
-use crate::{Kind, Unit};
-
-/// Why a unit or a quantity could not be read.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum UnitError {
-    /// No such unit.
-    #[error("unknown unit `{text}` for {}", kind.words())]
-    Unknown {
-        /// As written.
-        text: String,
-        /// Kind wanted.
-        kind: Kind,
-        /// Nearest known spelling of that kind.
-        nearest: Option<&'static str>,
-    },
-    /// A unit with more than one meaning, such as a bare `gal`.
-    #[error("`{text}` is ambiguous: write {choices}")]
-    Ambiguous {
-        /// As written.
-        text: String,
-        /// What to write instead.
-        choices: &'static str,
-    },
-    /// A unit of another kind.
-    #[error("`{text}` is a unit of another kind ({}), but {} is wanted here", found.words(), kind.words())]
-    WrongKind {
-        /// As written.
-        text: String,
-        /// Its kind.
-        found: Kind,
-        /// Kind wanted.
-        kind: Kind,
-    },
-    /// The number in front of the unit could not be read.
-    #[error("`{text}` does not begin with a number")]
-    NoNumber {
-        /// As written.
-        text: String,
-    },
-}
+use crate::index::{ambiguous, any_case, exact, spellings};
+use crate::spelling::{folded, key};
+use crate::table::{ALL_KINDS, entries};
+use crate::{Kind, Unit, UnitError};
 
 impl Unit {
     /// The unit a person wrote, for a quantity of this kind.
+    ///
+    /// A spelling is tried as typed first, then without regard to case where that leaves one meaning: `KG` is `kg`,
+    /// but `mw` could be `mW` or `MW` and is refused.
+    ///
+    /// ```
+    /// use calefact_units::{Kind, Unit};
+    ///
+    /// let fahrenheit = Unit::parse("°F", Kind::Temperature)?;
+    /// assert!((fahrenheit.to_si(212.0) - 100.0).abs() < 1e-9);
+    /// assert_eq!(Unit::parse("US gal", Kind::Volume)?.symbol, "gal_us");
+    /// # Ok::<(), calefact_units::UnitError>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`UnitError::Ambiguous`] for a spelling with two meanings (`gal`, `gpm`, `ton`), [`UnitError::WrongKind`] for a
+    /// unit of another kind, [`UnitError::Unknown`] otherwise, with the nearest spelling of the kind wanted.
     pub fn parse(text: &str, kind: Kind) -> Result<Self, UnitError> {
-        Err(UnitError::Unknown { text: text.into(), kind, nearest: None })
+        let typed = key(text);
+        if let Some(unit) = exact(&typed, kind) {
+            return Ok(unit);
+        }
+        let plain = folded(text);
+        if let Some((found, choices)) = ambiguous(&plain) {
+            return Err(if found == kind {
+                UnitError::Ambiguous { text: text.into(), choices }
+            } else {
+                UnitError::WrongKind { text: text.into(), found, kind }
+            });
+        }
+        any_case(&plain, kind).ok_or_else(|| match kind_of(&typed, &plain) {
+            Some(found) => UnitError::WrongKind { text: text.into(), found, kind },
+            None => UnitError::Unknown { text: text.into(), kind, nearest: nearest(&plain, kind) },
+        })
     }
 }
 
-/// A number and a unit, such as `"160 L"`, in SI.
-pub fn parse_quantity(text: &str, kind: Kind) -> Result<f64, UnitError> {
-    let _ = kind;
-    Err(UnitError::NoNumber { text: text.into() })
+/// Canonical symbols of every unit of a kind, the SI unit first; for help texts.
+pub fn symbols(kind: Kind) -> impl Iterator<Item = &'static str> {
+    entries(kind).iter().map(|e| e.unit.symbol)
+}
+
+/// Another kind that knows the spelling, as typed if possible.
+fn kind_of(typed: &str, plain: &str) -> Option<Kind> {
+    let mut kinds = ALL_KINDS.into_iter();
+    let as_typed = kinds.clone().find(|k| exact(typed, *k).is_some());
+    as_typed.or_else(|| kinds.find(|k| any_case(plain, *k).is_some()))
+}
+
+/// The spelling of the kind that looks most like the text, if any is near enough to be meant.
+fn nearest(plain: &str, kind: Kind) -> Option<&'static str> {
+    let scored = entries(kind).iter().flat_map(spellings).map(|s| (strsim::jaro_winkler(&folded(s), plain), s));
+    let best = scored.fold(None, |best: Option<(f64, &'static str)>, next| match best {
+        Some(b) if b.0 >= next.0 => Some(b),
+        _ => Some(next),
+    });
+    best.filter(|(score, _)| *score >= 0.7).map(|(_, spelling)| spelling)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeMap;
+
+    /// Dropping case may not silently choose between two units: each such clash must stand in the ambiguous list.
+    #[test]
+    fn no_spelling_means_two_units_of_one_kind() {
+        for kind in ALL_KINDS {
+            let mut seen: BTreeMap<String, &str> = BTreeMap::new();
+            for entry in entries(kind) {
+                for spelling in spellings(entry) {
+                    let other = seen.entry(folded(spelling)).or_insert(entry.unit.symbol);
+                    let clash = *other != entry.unit.symbol;
+                    assert!(
+                        !clash || ambiguous(&folded(spelling)).is_some(),
+                        "{spelling}: {other} or {}",
+                        entry.unit.symbol
+                    );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn every_entry_is_filed_under_its_kind_with_the_si_unit_first() {
+        for kind in ALL_KINDS {
+            assert_eq!(symbols(kind).next(), Some(kind.si_symbol()));
+            for entry in entries(kind) {
+                assert_eq!(entry.unit.kind, kind);
+                assert!(entry.unit.offset == 0.0 || kind == Kind::Temperature);
+                for spelling in spellings(entry) {
+                    assert_eq!(Unit::parse(spelling, kind).as_ref(), Ok(&entry.unit), "{spelling}");
+                }
+            }
+        }
+    }
 }

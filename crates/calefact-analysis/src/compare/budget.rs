@@ -1,0 +1,54 @@
+//! The uncertainty budget: which source dominates which quantity, and what a better instrument would bring.
+
+use crate::result::{BudgetRow, Comparison, TrialResult};
+use calefact_stats::{SourceBook, Traced};
+use std::collections::BTreeMap;
+
+/// Share of the variance below which a source is not listed singly.
+const LISTED: f64 = 0.001;
+
+/// Budget rows of all trials and group means, and advice in words.
+pub fn draw(trials: &[TrialResult], comparisons: &[Comparison], sources: &SourceBook) -> (Vec<BudgetRow>, Vec<String>) {
+    let mut rows = Vec::new();
+    for trial in trials {
+        for estimate in &trial.estimates {
+            rows.extend(of(estimate.quantity, &trial.row.trial, &estimate.traced, sources));
+        }
+    }
+    let mut advice = Vec::new();
+    for comparison in comparisons {
+        for group in &comparison.groups {
+            let name: Vec<String> = group.levels.iter().map(|(f, l)| format!("{f} {l}")).collect();
+            rows.extend(of(group.quantity, &name.join(", "), &group.traced, sources));
+        }
+        advice.extend(super::remarks::advice(comparison, sources));
+    }
+    (rows, advice)
+}
+
+/// Budget of one traced value, largest share first; sources with the same label are one row.
+pub fn of(quantity: crate::Quantity, name: &str, traced: &Traced, sources: &SourceBook) -> Vec<BudgetRow> {
+    let variance: f64 = traced.parts.iter().map(|(_, p)| p * p).sum();
+    if variance <= 0.0 {
+        return Vec::new();
+    }
+    let mut by_label: BTreeMap<(&str, bool), f64> = BTreeMap::new();
+    for (source, part) in &traced.parts {
+        let (label, shared) = sources.get(source).map_or((source.as_ref(), false), |i| (i.label.as_str(), i.shared));
+        *by_label.entry((label, shared)).or_insert(0.0) += part * part;
+    }
+    let mut rows: Vec<BudgetRow> = by_label
+        .into_iter()
+        .filter(|(_, square)| square / variance >= LISTED)
+        .map(|((source, shared), square)| BudgetRow {
+            quantity,
+            of: name.to_owned(),
+            source: source.to_owned(),
+            shared,
+            contribution: square.sqrt(),
+            share: square / variance,
+        })
+        .collect();
+    rows.sort_by(|a, b| b.share.total_cmp(&a.share).then_with(|| a.source.cmp(&b.source)));
+    rows
+}

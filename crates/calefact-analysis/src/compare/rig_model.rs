@@ -1,0 +1,46 @@
+//! Whether reference-heater trials at different powers agree with one constant-loss model of their vessel.
+
+use crate::fit::constant_loss::{self, ConstantLoss};
+use crate::result::TrialResult;
+use calefact_data::{Finding, TrialKind};
+use std::collections::BTreeSet;
+
+/// Relative distance of the fitted heat capacity from the known one above which the model is taken not to fit.
+const CAPACITY_LIMIT: f64 = 0.1;
+
+/// A finding for each vessel whose trials one constant-loss model does not explain.
+pub fn findings(trials: &[TrialResult]) -> Vec<Finding> {
+    let heated = |t: &&TrialResult| t.row.kind == TrialKind::ReferenceHeater && t.usable() && t.heater.is_some();
+    let vessels: BTreeSet<&str> = trials.iter().filter(heated).map(|t| t.row.vessel.as_str()).collect();
+    let of = |vessel: &str| -> Vec<&TrialResult> {
+        trials.iter().filter(heated).filter(|t| t.row.vessel == vessel).collect()
+    };
+    vessels.into_iter().filter_map(|vessel| judge(vessel, &of(vessel))).collect()
+}
+
+fn judge(vessel: &str, trials: &[&TrialResult]) -> Option<Finding> {
+    let powers: Vec<(f64, f64)> = trials.iter().filter_map(|t| t.heater).collect();
+    let (low, high) = powers.iter().fold((f64::INFINITY, 0.0_f64), |(l, h), (p, _)| (l.min(*p), h.max(*p)));
+    if high.is_nan() || high < 1.2 * low {
+        return None;
+    }
+    let fit = constant_loss::fit(trials.iter().filter_map(|t| Some((t.heater?.0, t.rises.as_slice()))))?;
+    let known = powers.iter().map(|(_, c)| c).sum::<f64>() / powers.len() as f64;
+    let off = fit.capacity / known - 1.0;
+    (known.is_finite() && off.abs() > CAPACITY_LIMIT.max(3.0 * fit.capacity_u / known))
+        .then(|| finding(vessel, &fit, known))
+}
+
+fn finding(vessel: &str, fit: &ConstantLoss, known: f64) -> Finding {
+    let ConstantLoss { capacity, loss_coefficient, air, residual_sd, .. } = fit;
+    Finding::warning(
+        "constant-loss-misfit",
+        format!(
+            "one constant-loss model over the reference-heater trials of vessel {vessel} does not fit: it asks for a heat \
+             capacity of {capacity:.0} J/K where water and vessel hold {known:.0} J/K, air of {air:.1} degC and a loss \
+             coefficient of {loss_coefficient:.3} W/K (residuals {residual_sd:.1} W)"
+        ),
+    )
+    .action("no loss coefficient is taken from these trials")
+    .hint("loss is not in proportion to the excess over the air: an open lid that steams, or a heater that stores heat. Make a standing-loss trial")
+}

@@ -1,0 +1,15 @@
+//! Fits of the vessel's heat balance to a tank curve.
+//!
+//! C dT/dt = Q - UA (T - Ta) is fitted in its integrated form: heat stored so far plus heat lost so far is what has been
+//! delivered. With the water's enthalpy in place of C T this holds for a heat capacity that changes with temperature and
+//! for an air temperature that changes with time, and it is linear in what is sought, so that five readings and a
+//! million are fitted alike, without iteration.
+
+pub mod constant_loss;
+pub mod cooling;
+pub mod heat_line;
+pub mod local;
+pub mod quality;
+
+pub use cooling::Cooling;
+pub use heat_line::HeatLine;

@@ -1,0 +1,69 @@
+//! The loss coefficient of a vessel, pooled over its standing-loss trials.
+
+use crate::Quantity;
+use crate::context::shared_sources;
+use crate::result::{TrialResult, VesselLoss};
+use crate::settings::Settings;
+use calefact_data::Apparatus;
+use calefact_stats::group::GroupMean;
+use calefact_stats::{Estimate, SourceBook, Traced};
+
+/// Pools the loss coefficients of the usable standing-loss trials by vessel, in the order of vessel ids; a vessel without
+/// any takes the one its entry states, if any. Scatter between trials shrinks with their number, shared errors do not.
+pub fn pool(results: &[TrialResult], apparatus: &Apparatus, settings: &Settings) -> Vec<VesselLoss> {
+    apparatus
+        .vessels
+        .keys()
+        .filter_map(|v| measured(v, results, apparatus, settings).or_else(|| stated(v, apparatus, settings)))
+        .collect()
+}
+
+fn measured(vessel: &str, results: &[TrialResult], apparatus: &Apparatus, settings: &Settings) -> Option<VesselLoss> {
+    let used: Vec<&TrialResult> = results
+        .iter()
+        .filter(|r| r.row.vessel == vessel && r.usable() && r.get(Quantity::LossCoefficient).is_some())
+        .collect();
+    let traced: Vec<Traced> =
+        used.iter().filter_map(|r| r.get(Quantity::LossCoefficient)).map(|e| e.traced.clone()).collect();
+    let mut book = shared_sources(apparatus);
+    for result in &used {
+        book.extend(result.sources.clone());
+    }
+    let group = GroupMean::of(&traced, &book, format!("scatter:loss-coefficient:{vessel}"))?;
+    let mut sources: SourceBook = group.scatter.clone().into_iter().collect();
+    for (source, _) in &group.mean.parts {
+        if let Some(info) = book.get(source) {
+            // Whatever the pooled value depends on is shared by all trials that use it.
+            sources.insert(source.clone(), calefact_stats::SourceInfo { shared: true, ..info.clone() });
+        }
+    }
+    for info in sources.values_mut().filter(|i| i.label.starts_with("scatter")) {
+        info.label = format!("loss coefficient of {vessel}: {}", info.label);
+    }
+    let method = match used.len() {
+        1 => "one standing-loss trial",
+        _ => "mean of standing-loss trials, t interval",
+    };
+    let trials = used.iter().map(|r| r.row.trial.clone()).collect();
+    Some(finish(vessel, trials, group.mean, group.dof, sources, settings, method))
+}
+
+fn stated(vessel: &str, apparatus: &Apparatus, settings: &Settings) -> Option<VesselLoss> {
+    let loss = apparatus.vessels.get(vessel)?.loss_coefficient?;
+    let source = format!("vessel:{vessel}:loss-coefficient");
+    let traced = Traced::new(loss.value, source.as_str(), loss.std_uncertainty.unwrap_or(0.0));
+    Some(finish(vessel, Vec::new(), traced, f64::INFINITY, SourceBook::new(), settings, "stated in the dataset"))
+}
+
+fn finish(
+    vessel: &str,
+    trials: Vec<String>,
+    traced: Traced,
+    dof: f64,
+    sources: SourceBook,
+    settings: &Settings,
+    method: &'static str,
+) -> VesselLoss {
+    let estimate = Estimate::student(traced.value, "W/K", traced.std_uncertainty(), dof, settings.level, method);
+    VesselLoss { vessel: vessel.to_owned(), trials, estimate, traced, sources }
+}

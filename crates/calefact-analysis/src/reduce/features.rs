@@ -1,0 +1,161 @@
+//! What the model needs from the log, as plain numbers: end temperatures, integrals, slopes.
+//!
+//! The log enters the measurement model only through these, so that propagating an instrument error costs the same for
+//! five readings and for a million.
+
+use crate::fit::{Cooling, HeatLine, cooling, heat_line, local};
+use crate::series::{Series, interpolate};
+use crate::window::Span;
+use calefact_physics::water;
+
+/// Numbers drawn from the tank curve over the window.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Features {
+    /// Whether the register gives the water as a mass.
+    pub water_is_mass: bool,
+    /// Tank at the start, degC.
+    pub start_c: f64,
+    /// Tank at the end, degC.
+    pub end_c: f64,
+    /// Length of the window, s.
+    pub duration: f64,
+    /// Whether weighed fuel belongs to the window.
+    pub whole: bool,
+    /// Integral of the tank temperature, degC s.
+    pub tank_integral: f64,
+    /// Integral of tank minus air, K s; NaN without air temperature.
+    pub excess_integral: f64,
+    /// Mean air temperature, degC; NaN without.
+    pub air_mean: f64,
+    /// Features of the heat line, if it could be fitted.
+    pub line: Option<LineFeatures>,
+    /// Features of the cooling line, if the trial is a standing loss.
+    pub cooling: Option<CoolingFeatures>,
+    /// Heating rate from the readings around the stated temperature, K/s.
+    pub local_rate: Option<local::LocalSlope>,
+    /// Whether the heating rate comes from the heat line.
+    pub rate_from_line: bool,
+    /// Tank temperature at which the rate is stated, degC, and the air temperature then.
+    pub rate_at: (f64, f64),
+}
+
+/// Slopes over the sloping part of the heat line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LineFeatures {
+    /// Slope of the water's enthalpy, J/(kg s).
+    pub enthalpy_slope: f64,
+    /// Slope of the tank temperature, K/s.
+    pub tank_slope: f64,
+    /// Slope of the excess integral: the mean excess, K.
+    pub excess_slope: f64,
+    /// Mean tank temperature, degC.
+    pub tank_mean: f64,
+    /// Delay, s.
+    pub delay: f64,
+}
+
+/// Slopes of the cooling line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CoolingFeatures {
+    /// Fall of the water's enthalpy per unit of excess integral, J/(kg K s).
+    pub enthalpy_slope: f64,
+    /// Fall of the tank temperature per unit of excess integral, 1/s.
+    pub tank_slope: f64,
+    /// Mean excess, K.
+    pub excess_mean: f64,
+    /// Mean tank temperature, degC.
+    pub tank_mean: f64,
+}
+
+/// Window ends and integrals; the fits are added by `fit_line` and `fit_cooling`.
+pub fn basics(window: &Series, span: Span, water_is_mass: bool) -> Features {
+    let duration = span.end - span.start;
+    let has_air = !window.air.is_empty();
+    let last = |v: Vec<f64>| v.last().copied().unwrap_or(f64::NAN);
+    let tank_integral = last(window.tank_integral());
+    let excess_integral = if has_air { last(window.excess_integral()) } else { f64::NAN };
+    Features {
+        water_is_mass,
+        start_c: window.tank.first().copied().unwrap_or(f64::NAN),
+        end_c: window.tank.last().copied().unwrap_or(f64::NAN),
+        duration,
+        whole: span.whole,
+        tank_integral,
+        excess_integral,
+        air_mean: if has_air { (tank_integral - excess_integral) / duration } else { f64::NAN },
+        line: None,
+        cooling: None,
+        local_rate: None,
+        rate_from_line: false,
+        rate_at: (f64::NAN, f64::NAN),
+    }
+}
+
+/// Water mass, kg, vessel capacity, J/K, and loss coefficient, W/K, that turn temperatures into heat in a fit.
+#[derive(Debug, Clone, Copy)]
+pub struct Capacity {
+    /// Water, kg.
+    pub water_kg: f64,
+    /// Vessel, J/K.
+    pub vessel: f64,
+    /// Loss coefficient, W/K.
+    pub loss: f64,
+}
+
+impl Capacity {
+    /// Heat stored since the first reading, J.
+    pub fn stored(&self, tank: &[f64]) -> Vec<f64> {
+        let Some(&first) = tank.first() else { return Vec::new() };
+        let h0 = water::enthalpy(first);
+        tank.iter().map(|&t| self.water_kg * (water::enthalpy(t) - h0) + self.vessel * (t - first)).collect()
+    }
+
+    /// Heat capacity of water and vessel at a temperature, J/K.
+    pub fn at(&self, tank_c: f64) -> f64 {
+        self.water_kg * water::heat_capacity(tank_c) + self.vessel
+    }
+}
+
+/// Fits the heat line over the window.
+pub fn fit_line(window: &Series, capacity: Capacity) -> Option<(HeatLine, LineFeatures)> {
+    let excess = window.excess_integral();
+    let delivered: Vec<f64> =
+        capacity.stored(&window.tank).iter().zip(&excess).map(|(s, x)| s + capacity.loss * x).collect();
+    let line = heat_line::fit(&window.t, &delivered)?;
+    let enthalpy: Vec<f64> = window.tank.iter().map(|&t| water::enthalpy(t)).collect();
+    let slope = |y: &[f64]| heat_line::slope_from(&window.t, y, line.first);
+    let sloping = &window.tank[line.first..];
+    let features = LineFeatures {
+        enthalpy_slope: slope(&enthalpy),
+        tank_slope: slope(&window.tank),
+        excess_slope: slope(&excess),
+        tank_mean: sloping.iter().sum::<f64>() / sloping.len() as f64,
+        delay: line.delay,
+    };
+    Some((line, features))
+}
+
+/// Fits the cooling line over the window.
+pub fn fit_cooling(window: &Series, capacity: Capacity) -> Option<(Cooling, CoolingFeatures)> {
+    let excess = window.excess_integral();
+    let lost: Vec<f64> = capacity.stored(&window.tank).iter().map(|s| -s).collect();
+    let line = cooling::fit(&lost, &excess)?;
+    let h: Vec<f64> = window.tank.iter().map(|&t| -water::enthalpy(t)).collect();
+    let fall: Vec<f64> = window.tank.iter().map(|t| -t).collect();
+    let duration = window.t.last()? - window.t.first()?;
+    let features = CoolingFeatures {
+        enthalpy_slope: cooling::fit(&h, &excess)?.loss_coefficient,
+        tank_slope: cooling::fit(&fall, &excess)?.loss_coefficient,
+        excess_mean: excess.last()? / duration,
+        tank_mean: window.tank_integral().last()? / duration,
+    };
+    Some((line, features))
+}
+
+/// Air temperature when the tank first rises through `level`; NaN without air or crossing.
+pub fn air_at_rise(window: &Series, level: f64) -> f64 {
+    match window.first_rise_through(level, f64::NEG_INFINITY) {
+        Some(at) if !window.air.is_empty() => interpolate(&window.t, &window.air, at),
+        _ => f64::NAN,
+    }
+}

@@ -1,0 +1,150 @@
+//! The fits of a trial and the random errors they leave: heat line, cooling line, local heating rate.
+
+use super::Work;
+use super::features::{self, Capacity};
+use super::slots::Slot;
+use crate::context::Context;
+use crate::fit::{HeatLine, local, quality};
+use crate::result::{FitQuality, TrialResult};
+use calefact_data::{TrialKind, Water};
+use calefact_physics::water;
+use calefact_stats::residuals;
+use nalgebra::DMatrix;
+
+/// Fits what the kind of trial asks for and the inputs allow.
+pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) {
+    let capacity = capacity(work);
+    let resolution = context.errors.column("tank").map_or(0.0, |e| e.step);
+    if work.row.kind == TrialKind::StandingLoss {
+        cooling(work, capacity, resolution, result);
+    } else {
+        heat_line(work, context, capacity, resolution, result);
+    }
+}
+
+/// Heat capacity and loss coefficient at their best estimates.
+pub(crate) fn capacity(work: &Work) -> Capacity {
+    let amount = work.inputs.value(Slot::Water);
+    let water_kg = match work.row.water {
+        Water::Mass(_) => amount,
+        Water::Volume(_) => amount * water::density(work.features.start_c),
+    };
+    Capacity {
+        water_kg,
+        vessel: work.inputs.value(Slot::VesselCapacity),
+        loss: work.inputs.value(Slot::LossCoefficient),
+    }
+}
+
+fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution: f64, result: &mut TrialResult) {
+    let at = context.settings.heating_rate_at;
+    let usable = work.features.has_air() && capacity.loss.is_finite() && capacity.vessel.is_finite();
+    let fitted = if usable { features::fit_line(work.window, capacity) } else { None };
+    work.features.rate_at = (at, features::air_at_rise(work.window, at));
+    let mut reading_sd = resolution;
+    if let Some((line, slopes)) = fitted {
+        let quality = judge(work, capacity, &line.residuals, line.free, resolution);
+        reading_sd = reading_sd.max(finite_or(quality.residual_sd, 0.0));
+        line_noise(work, &line, capacity, resolution);
+        work.features.line = Some(slopes);
+        work.features.rate_from_line = quality.fits && work.features.rate_at.1.is_finite();
+        result.fit = Some(quality);
+    }
+    if !work.features.rate_from_line {
+        local_rate(work, at, resolution);
+    }
+    end_noise(work, reading_sd);
+}
+
+/// Random errors of heat flow and delay, as two independent sources that reproduce their covariance.
+fn line_noise(work: &mut Work, line: &HeatLine, capacity: Capacity, resolution: f64) {
+    let row = work.row;
+    let scatter = scatter(&line.jacobian, &line.residuals, resolution * capacity.at(work.features.start_c));
+    let c = &scatter.covariance;
+    let q_sd = c[(1, 1)].max(0.0).sqrt();
+    work.inputs.noise(Slot::LineNoise, row, LINE, q_sd, scatter.dof[1]);
+    let (with_q, own, dof) = if line.free == 3 && q_sd > 0.0 {
+        let cov = c[(1, 2)] / q_sd;
+        (cov, (c[(2, 2)] - cov * cov).max(0.0).sqrt(), scatter.dof[2])
+    } else {
+        (0.0, 0.0, scatter.dof[1])
+    };
+    work.inputs.noise(Slot::DelayNoise, row, LINE, with_q, scatter.dof[1]);
+    work.inputs.noise(Slot::DelayNoise, row, "delay", own, dof);
+    work.inputs.scatter_method = scatter.method;
+}
+
+/// Name of the source that heat flow and delay share.
+const LINE: &str = "scatter about the heat line";
+
+fn cooling(work: &mut Work, capacity: Capacity, resolution: f64, result: &mut TrialResult) {
+    let usable = work.features.has_air() && capacity.vessel.is_finite();
+    let Some((line, slopes)) = usable.then(|| features::fit_cooling(work.window, capacity)).flatten() else { return };
+    let quality = judge(work, capacity, &line.residuals, 2, resolution);
+    let scatter = scatter(&line.jacobian, &line.residuals, resolution * capacity.at(work.features.start_c));
+    let u = scatter.covariance[(1, 1)].max(0.0).sqrt();
+    work.inputs.noise(Slot::LossNoise, work.row, "scatter about the cooling line", u, scatter.dof[1]);
+    work.inputs.scatter_method = scatter.method;
+    end_noise(work, finite_or(quality.residual_sd, resolution).max(resolution));
+    work.features.cooling = Some(slopes);
+    result.fit = Some(quality);
+}
+
+fn local_rate(work: &mut Work, at: f64, resolution: f64) {
+    let Some(slope) = local::slope(work.window, at) else { return };
+    // With too few readings to show a scatter the display step over a quarter hour stands in for it.
+    let floor = resolution * 2.0_f64.sqrt() / 900.0;
+    let u = if slope.std_uncertainty.is_finite() { slope.std_uncertainty.max(floor) } else { floor };
+    let dof = if slope.dof > 0.0 { slope.dof } else { f64::INFINITY };
+    work.inputs.noise(Slot::RateNoise, work.row, "scatter about the local slope", u, dof);
+    work.features.local_rate = Some(slope);
+}
+
+fn end_noise(work: &mut Work, sd: f64) {
+    let row = work.row;
+    for (slot, what) in [(Slot::StartNoise, "first tank reading"), (Slot::EndNoise, "last tank reading")] {
+        if sd > 0.0 {
+            work.inputs.noise(slot, row, what, sd, f64::INFINITY);
+        }
+    }
+}
+
+/// Covariance of a fit, the degrees of freedom by parameter, and how it was found.
+struct Scatter {
+    covariance: DMatrix<f64>,
+    dof: Vec<f64>,
+    method: &'static str,
+}
+
+/// Covariance of a fit, robust to residuals that hang together. The display step (`floor`, in the unit of the residuals)
+/// is the least scatter believed; where no degree of freedom is left, or the fit is singular, it is the only one.
+fn scatter(jacobian: &DMatrix<f64>, residuals: &[f64], floor: f64) -> Scatter {
+    let free = jacobian.ncols();
+    let sd = (residuals.iter().map(|r| r * r).sum::<f64>() / residuals.len().saturating_sub(free).max(1) as f64).sqrt();
+    match residuals::robust_covariance(jacobian, residuals) {
+        Ok(robust) if residuals.len() > free && sd >= floor => {
+            Scatter { covariance: robust.covariance, dof: robust.dof_by_parameter, method: robust.method }
+        }
+        _ => Scatter {
+            covariance: unscaled(jacobian) * (floor * floor),
+            dof: vec![f64::INFINITY; free],
+            method: "scatter of the display step",
+        },
+    }
+}
+
+/// (J'J)^-1, zero where J'J is singular.
+fn unscaled(jacobian: &DMatrix<f64>) -> DMatrix<f64> {
+    let free = jacobian.ncols();
+    (jacobian.transpose() * jacobian).try_inverse().unwrap_or_else(|| DMatrix::zeros(free, free))
+}
+
+fn judge(work: &Work, capacity: Capacity, residuals_j: &[f64], free: usize, resolution: f64) -> FitQuality {
+    let per_kelvin = capacity.at(0.5 * (work.features.start_c + work.features.end_c));
+    let residuals_k: Vec<f64> = residuals_j.iter().map(|r| r / per_kelvin).collect();
+    quality::judge(&residuals_k, work.features.end_c - work.features.start_c, free, resolution)
+}
+
+fn finite_or(x: f64, default: f64) -> f64 {
+    if x.is_finite() { x } else { default }
+}

@@ -1,0 +1,196 @@
+//! The inputs of one trial: values from register and apparatus, each with its parts by source of error.
+
+use super::features::Features;
+use super::slots::Slot;
+use crate::context::Context;
+use calefact_data::apparatus::{Fuel, FuelClass, Stated};
+use calefact_data::{MoistureBasis, RegisterRow, Water};
+use calefact_physics::fuel;
+use calefact_stats::{Shape, SourceBook, SourceInfo, Traced};
+
+/// Inputs by slot, with the trial's own sources and remarks on assumptions.
+#[derive(Debug, Clone)]
+pub struct Inputs {
+    /// One traced value a slot; NaN where the trial has none.
+    pub slots: Vec<Traced>,
+    /// Sources that belong to this trial alone.
+    pub own: SourceBook,
+    /// Gross minus net calorific value of dry fuel, J/kg; NaN if the fuel is unknown.
+    pub gross_extra: f64,
+    /// How the scatter about the fitted line was turned into an uncertainty, in words.
+    pub scatter_method: &'static str,
+    /// Assumptions made, for the notes of the estimates.
+    pub assumed: Vec<String>,
+}
+
+impl Inputs {
+    /// Inputs from register and apparatus; those that come from fits are added with [`Inputs::noise`].
+    pub fn new(row: &RegisterRow, context: &Context) -> Self {
+        let mut inputs = Self {
+            slots: vec![Traced::exact(f64::NAN); Slot::COUNT],
+            own: SourceBook::new(),
+            gross_extra: f64::NAN,
+            scatter_method: "",
+            assumed: Vec::new(),
+        };
+        inputs.vessel(row, context);
+        inputs.probes(context);
+        inputs.fuel(row, context);
+        inputs.weighings(row, context);
+        inputs.set_measured(Slot::Power, "heater_power", row.heater_power, row, context);
+        inputs.set(Slot::Rig, context.rig.clone().unwrap_or_else(|| Traced::exact(1.0)));
+        inputs
+    }
+
+    /// The value of a slot.
+    pub fn value(&self, slot: Slot) -> f64 {
+        self.slots[slot as usize].value
+    }
+
+    /// Puts a traced value into a slot.
+    pub fn set(&mut self, slot: Slot, value: Traced) {
+        self.slots[slot as usize] = value;
+    }
+
+    /// Adds a random error of this trial to a slot (zero if it was empty): `what` names it to the reader.
+    pub fn noise(&mut self, slot: Slot, row: &RegisterRow, what: &str, std_uncertainty: f64, dof: f64) {
+        let name = format!("trial:{}:{what}", row.trial);
+        let slot = &mut self.slots[slot as usize];
+        if slot.value.is_nan() {
+            *slot = Traced::exact(0.0);
+        }
+        *slot = std::mem::take(slot).with(name.as_str(), std_uncertainty);
+        let shape = if dof.is_finite() { Shape::Student } else { Shape::Normal };
+        let label = format!("{what}, this trial");
+        self.own.insert(name.into(), SourceInfo { label, shared: false, dof, shape });
+    }
+
+    fn vessel(&mut self, row: &RegisterRow, context: &Context) {
+        let vessel = context.apparatus.vessels.get(&row.vessel);
+        let amount = match row.water {
+            Water::Volume(v) | Water::Mass(v) => v,
+        };
+        self.set_measured(Slot::Water, "water", Some(amount), row, context);
+        let capacity = vessel.and_then(|v| v.heat_capacity);
+        self.set(Slot::VesselCapacity, stated(capacity, &format!("vessel:{}:heat-capacity", row.vessel)));
+        if let Some(loss) = context.loss(&row.vessel) {
+            self.set(Slot::LossCoefficient, loss.clone());
+        }
+    }
+
+    fn probes(&mut self, context: &Context) {
+        let (mut low, mut high, mut air) = (Traced::exact(0.0), Traced::exact(0.0), Traced::exact(0.0));
+        if let Some(error) = context.errors.column("tank") {
+            low = error.low.iter().fold(low, |t, (s, u)| t.with(s.clone(), *u));
+            high = error.high.iter().fold(high, |t, (s, u)| t.with(s.clone(), *u));
+        }
+        if let Some(error) = context.errors.column("ambient") {
+            air = error.low.iter().fold(air, |t, (s, u)| t.with(s.clone(), *u));
+        }
+        self.set(Slot::TankLow, low);
+        self.set(Slot::TankHigh, high);
+        self.set(Slot::Air, air);
+        for slot in [Slot::StartNoise, Slot::EndNoise] {
+            self.set(slot, Traced::exact(0.0));
+        }
+    }
+
+    fn fuel(&mut self, row: &RegisterRow, context: &Context) {
+        let Some(id) = &row.fuel else { return };
+        let Some(entry) = context.apparatus.fuels.get(id) else { return };
+        let typical = entry.class.map(|c| fuel::typical(class_of(c)));
+        let net = match (entry.net_calorific_value_dry, typical) {
+            (Some(own), _) => Some(with_default(own, context.settings.assumed.calorific_value)),
+            (None, Some(t)) => {
+                self.assumed.push(format!("calorific value of {id}: typical of its class (ISO 17225-1, informative)"));
+                Some(Stated { value: t.net.value, std_uncertainty: Some(t.net.standard_uncertainty()) })
+            }
+            (None, None) => None,
+        };
+        self.set(Slot::NetDry, stated(net, &format!("fuel:{id}:net-calorific-value")));
+        self.gross_extra = gross_extra(entry, typical);
+        let relative = context.settings.assumed.char_relative;
+        let value = entry.char_calorific_value.unwrap_or_else(|| {
+            self.assumed.push("calorific value of char: 29.5 MJ/kg (IPCC 2006 default)".into());
+            Stated { value: fuel::CHAR_NET_DEFAULT, std_uncertainty: None }
+        });
+        let value = with_default(value, relative * value.value);
+        self.set(Slot::CharValue, stated(Some(value), &format!("fuel:{id}:char-calorific-value")));
+        self.set(Slot::Price, Traced::exact(entry.price_per_kg.unwrap_or(f64::NAN)));
+    }
+
+    fn weighings(&mut self, row: &RegisterRow, context: &Context) {
+        self.set_measured(Slot::FuelMass, "fuel_mass", row.fuel_mass, row, context);
+        self.set_measured(Slot::Kindling, "kindling_mass", row.kindling_mass, row, context);
+        self.set_measured(Slot::LeftoverFuel, "leftover_fuel", row.leftover_fuel, row, context);
+        self.set_measured(Slot::LeftoverChar, "leftover_char", row.leftover_char, row, context);
+        self.set_measured(Slot::Moisture, "fuel_moisture", row.fuel_moisture, row, context);
+        let moisture = &mut self.slots[Slot::Moisture as usize];
+        match row.moisture_basis {
+            Some(MoistureBasis::Wet) => {}
+            Some(MoistureBasis::Dry) => to_wet_basis(moisture),
+            None => *moisture = Traced::exact(f64::NAN),
+        }
+    }
+
+    /// A register value with the error of the instrument that reads its column. A value of exactly zero was not weighed
+    /// and has no error.
+    fn set_measured(&mut self, slot: Slot, column: &str, value: Option<f64>, row: &RegisterRow, context: &Context) {
+        let Some(value) = value else { return };
+        let mut traced = Traced::exact(value);
+        let mut step = 0.0;
+        if let Some(error) = context.errors.column(column).filter(|_| value != 0.0) {
+            traced = error.low.iter().fold(traced, |t, (s, u)| t.with(s.clone(), *u));
+            traced = error.high.iter().fold(traced, |t, (s, u)| t.with(s.clone(), u * value));
+            step = error.step;
+        }
+        self.set(slot, traced);
+        if step > 0.0 {
+            self.noise(slot, row, &format!("{column} display step"), step, f64::INFINITY);
+        }
+    }
+}
+
+/// First-order change of basis: M = U / (1 + U), dM/dU = 1 / (1 + U)^2.
+fn to_wet_basis(moisture: &mut Traced) {
+    let dry = moisture.value;
+    moisture.value = fuel::wet_from_dry(dry);
+    for (_, part) in &mut moisture.parts {
+        *part /= (1.0 + dry) * (1.0 + dry);
+    }
+}
+
+/// A stated value as a traced one with its own source.
+fn stated(value: Option<Stated>, source: &str) -> Traced {
+    match value {
+        None => Traced::exact(f64::NAN),
+        Some(Stated { value, std_uncertainty: Some(u) }) if u > 0.0 => Traced::new(value, source, u),
+        Some(Stated { value, .. }) => Traced::exact(value),
+    }
+}
+
+fn with_default(value: Stated, std_uncertainty: f64) -> Stated {
+    Stated { std_uncertainty: value.std_uncertainty.or(Some(std_uncertainty)), ..value }
+}
+
+/// The physics class of a fuel class of the dataset.
+pub fn class_of(class: FuelClass) -> fuel::Class {
+    match class {
+        FuelClass::Coniferous => fuel::Class::Coniferous,
+        FuelClass::Broadleaf => fuel::Class::Broadleaf,
+    }
+}
+
+/// Gross minus net calorific value of dry matter (ISO 18125), from the fuel's own composition or its class's.
+fn gross_extra(entry: &Fuel, typical: Option<&fuel::Typical>) -> f64 {
+    let own = entry.composition.map(|c| (c.h, c.o, c.n));
+    let class = typical.map(fuel::Typical::composition).map(|c| (c.h, c.o, c.n));
+    own.or(class).map_or(f64::NAN, |(h, o, n)| fuel::gross_dry(0.0, h, o, n))
+}
+
+impl Features {
+    /// Whether any air temperature is known over the window.
+    pub fn has_air(&self) -> bool {
+        self.excess_integral.is_finite()
+    }
+}

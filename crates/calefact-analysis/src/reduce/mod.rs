@@ -1,0 +1,118 @@
+//! Reducing one trial: log and register row in, estimates out.
+//!
+//! Steps: window -> features of the log -> inputs with their errors -> fits and their random errors -> measurement model
+//! propagated -> estimates, checks, curve. Shared errors stay named, so that comparing can let them cancel.
+
+pub mod checks;
+pub mod curve;
+pub mod estimates;
+pub mod features;
+pub mod fits;
+pub mod inputs;
+pub mod model;
+pub mod monte_carlo;
+pub mod slots;
+
+use crate::context::Context;
+use crate::result::{TrialResult, VesselLoss};
+use crate::series::Series;
+use crate::settings::Settings;
+use crate::window;
+use calefact_data::{Apparatus, Channel, Finding, Readings, RegisterRow, TrialKind, Water};
+use calefact_stats::Traced;
+use features::Features;
+use inputs::Inputs;
+use model::Model;
+use slots::Slot;
+
+/// Reduces the trials of one dataset. Holds nothing that changes: trials can be reduced in any order, in parallel.
+#[derive(Debug, Clone)]
+pub struct Reducer<'a> {
+    context: Context<'a>,
+}
+
+impl<'a> Reducer<'a> {
+    /// A reducer for these settings and apparatus, with the loss coefficients known so far.
+    pub fn new(settings: &'a Settings, apparatus: &'a Apparatus, losses: &'a [VesselLoss]) -> Self {
+        Self { context: Context::new(settings, apparatus, losses, None) }
+    }
+
+    /// The same with the rig's ratio of measured over metered heat, for pipelines that use it.
+    #[must_use]
+    pub fn with_rig(mut self, rig: Option<Traced>) -> Self {
+        self.context.rig = rig;
+        self
+    }
+
+    /// A trial whose log could not be read: findings only.
+    pub fn unreadable(&self, row: &RegisterRow, findings: Vec<Finding>) -> TrialResult {
+        TrialResult::empty(row.clone(), 0, findings)
+    }
+
+    /// Reduces a trial. Findings of reading are handed on, those of the reduction added.
+    pub fn reduce(&self, row: &RegisterRow, readings: &Readings, findings: Vec<Finding>) -> TrialResult {
+        let mut result = TrialResult::empty(row.clone(), readings.len(), findings);
+        let series = Series::from_readings(readings, row.ambient);
+        let span = match window::find(&series, readings, row.kind, self.context.settings) {
+            Ok(span) => span,
+            Err(finding) => {
+                result.findings.push(place(*finding, row));
+                return result;
+            }
+        };
+        let cut = series.between(span.start, span.end);
+        let basics = features::basics(&cut, span, matches!(row.water, Water::Mass(_)));
+        let mut work = Work { row, readings, window: &cut, features: basics, inputs: Inputs::new(row, &self.context) };
+        work.mean_power();
+        fits::fit(&mut work, &self.context, &mut result);
+        if row.kind == TrialKind::ReferenceHeater {
+            result.rises = cut.rises(crate::fit::constant_loss::STEP);
+            result.heater = Some((work.inputs.value(Slot::Power), fits::capacity(&work).at(60.0)));
+        }
+        let Work { features, inputs, .. } = work;
+        let model = Model::new(row.kind, features, inputs.gross_extra, self.context.settings);
+        estimates::fill(&model, &inputs, &self.context, &mut result);
+        result.curve = curve::thin(&series, span, &model, &inputs);
+        let found = checks::after(&result, &series, &self.context);
+        result.findings.extend(found);
+        result.sources = inputs.own;
+        result
+    }
+}
+
+/// A trial on its way through the reduction.
+pub(crate) struct Work<'w> {
+    /// Register row.
+    pub(crate) row: &'w RegisterRow,
+    /// Its log.
+    pub(crate) readings: &'w Readings,
+    /// Tank curve over the window.
+    pub(crate) window: &'w Series,
+    /// Features so far.
+    pub(crate) features: Features,
+    /// Inputs so far.
+    pub(crate) inputs: Inputs,
+}
+
+impl Work<'_> {
+    /// Where the log has a `power` column, its time average over the window takes the place of `heater_power`.
+    fn mean_power(&mut self) {
+        let Some(power) = self.readings.channel(Channel::Power) else { return };
+        if self.row.kind != TrialKind::ReferenceHeater || !power.iter().any(|p| p.is_finite()) {
+            return;
+        }
+        let filled = Series { t: self.readings.elapsed_s.clone(), tank: power.to_vec(), air: Vec::new() }.finite();
+        let (Some(&start), Some(&end)) = (self.window.t.first(), self.window.t.last()) else { return };
+        let cut = filled.between(start, end);
+        let mean = cut.tank_integral().last().copied().unwrap_or(f64::NAN) / (end - start);
+        let mut slot = self.inputs.slots[Slot::Power as usize].clone();
+        slot.value = mean;
+        self.inputs.set(Slot::Power, slot);
+    }
+}
+
+/// Adds trial and log to a finding of the reduction.
+fn place(finding: Finding, row: &RegisterRow) -> Finding {
+    let log = row.log.clone();
+    finding.trial(row.trial.clone()).at(log, None, None).action("trial left out")
+}

@@ -1,0 +1,202 @@
+//! The measurement model of a trial: from inputs to quantities, a pure function of numbers.
+//!
+//! GUM 4.1: Y = f(X1, ..., XN). First-order propagation and Monte Carlo both call this function; nothing else computes a
+//! reported quantity. Heats in J inside, table units (`Quantity::unit`) on the way out.
+
+use super::features::{Capacity, Features};
+use super::slots::Slot;
+use crate::Quantity;
+use crate::errors::WATER_NODE;
+use crate::reference_job;
+use crate::settings::{ReferenceJob, Settings};
+use calefact_data::TrialKind;
+use calefact_physics::{fuel, water};
+
+/// Everything of a trial that is not an uncertain input.
+#[derive(Debug, Clone)]
+pub struct Model<'a> {
+    /// Kind of trial.
+    pub kind: TrialKind,
+    /// Numbers from the log.
+    pub features: Features,
+    /// Gross minus net calorific value of dry fuel, J/kg.
+    pub gross_extra: f64,
+    /// Job that trials are normalised to.
+    pub job: Option<&'a ReferenceJob>,
+    /// Whether delivered heat is divided by the rig's ratio.
+    pub correct_rig: bool,
+}
+
+/// Values of all quantities by index in [`Quantity::ALL`]; NaN where not defined.
+pub type Values = Vec<f64>;
+
+impl<'a> Model<'a> {
+    /// A model for a trial under these settings.
+    pub fn new(kind: TrialKind, features: Features, gross_extra: f64, settings: &'a Settings) -> Self {
+        let correct_rig = settings.rig_check != crate::settings::RigCheck::Report && kind == TrialKind::Burn;
+        Self { kind, features, gross_extra, job: settings.reference_job.as_ref(), correct_rig }
+    }
+
+    /// Evaluates the model.
+    pub fn evaluate(&self, x: &[f64]) -> Values {
+        let mut out = Out(vec![f64::NAN; Quantity::ALL.len()]);
+        let state = State::new(self, x);
+        out.set(Quantity::HeatStored, state.stored / 1e6);
+        out.set(Quantity::HeatDelivered, state.delivered / 1e6);
+        out.set(Quantity::HeatInput, state.heat_input);
+        out.set(Quantity::HeatingRate, 60.0 * state.rate);
+        match self.kind {
+            TrialKind::Burn => self.burn(x, &state, &mut out),
+            TrialKind::StandingLoss => out.set(Quantity::LossCoefficient, self.loss_coefficient(x, &state)),
+            TrialKind::ReferenceHeater => {
+                let electric = get(x, Slot::Power) * self.features.duration;
+                out.set(Quantity::StoredFraction, state.stored / electric);
+                out.set(Quantity::ReferenceHeaterRatio, state.delivered / electric);
+            }
+        }
+        out.0
+    }
+
+    fn burn(&self, x: &[f64], state: &State, out: &mut Out) {
+        if !self.features.whole {
+            return;
+        }
+        let fuel = FuelUse::new(x, self.gross_extra);
+        out.set(Quantity::FuelEnergy, fuel.net_credited() / 1e6);
+        out.set(Quantity::ThermalEfficiency, state.delivered / fuel.net_credited());
+        out.set(Quantity::ThermalEfficiencyUncredited, state.delivered / fuel.net);
+        out.set(Quantity::ThermalEfficiencyGross, state.delivered / fuel.gross_credited());
+        out.set(Quantity::ThermalEfficiencyGrossUncredited, state.delivered / fuel.gross);
+        out.set(Quantity::StoredFraction, state.stored / fuel.net_credited());
+        let per_heat = fuel.burnt / state.delivered * 3.6e6;
+        out.set(Quantity::FuelPerHeat, per_heat);
+        out.set(Quantity::CostPerHeat, per_heat * get(x, Slot::Price));
+        out.set(Quantity::BurnRate, fuel.burnt / self.features.duration * 3600.0);
+        self.reference(x, state, &fuel, out);
+    }
+
+    fn reference(&self, x: &[f64], state: &State, fuel: &FuelUse, out: &mut Out) {
+        let (Some(job), Some(line)) = (self.job, &self.features.line) else { return };
+        let vessel =
+            reference_job::Vessel { capacity: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
+        let need = reference_job::run(job, vessel, state.heat_input);
+        out.set(Quantity::ReferenceTime, need.time + (line.delay + get(x, Slot::DelayNoise)).max(0.0));
+        let moisture = job.fuel_moisture.unwrap_or_else(|| get(x, Slot::Moisture));
+        let net = fuel::net_as_fired(get(x, Slot::NetDry), moisture);
+        out.set(Quantity::ReferenceFuel, need.heat * fuel.net_credited() / state.delivered / net);
+    }
+
+    /// Loss coefficient from the cooling line, W/K.
+    fn loss_coefficient(&self, x: &[f64], state: &State) -> f64 {
+        let Some(c) = &self.features.cooling else { return f64::NAN };
+        let stretch = tank_stretch(x);
+        let bias = tank_error(x, c.tank_mean) - get(x, Slot::Air);
+        let per_excess = state.water_kg * c.enthalpy_slope + get(x, Slot::VesselCapacity) * c.tank_slope;
+        per_excess * stretch * c.excess_mean / (c.excess_mean + bias) + get(x, Slot::LossNoise)
+    }
+}
+
+/// Value of a slot.
+pub fn get(x: &[f64], slot: Slot) -> f64 {
+    x[slot as usize]
+}
+
+/// Error of the tank probe at a temperature: a straight line between its two nodes, K.
+fn tank_error(x: &[f64], at: f64) -> f64 {
+    get(x, Slot::TankLow) * (1.0 - at / WATER_NODE) + get(x, Slot::TankHigh) * at / WATER_NODE
+}
+
+/// Factor by which the probe's error line stretches temperature differences.
+fn tank_stretch(x: &[f64]) -> f64 {
+    1.0 + (get(x, Slot::TankHigh) - get(x, Slot::TankLow)) / WATER_NODE
+}
+
+struct Out(Values);
+
+impl Out {
+    fn set(&mut self, quantity: Quantity, value: f64) {
+        self.0[quantity as usize] = value;
+    }
+}
+
+/// Heats of the vessel for one set of inputs.
+struct State {
+    water_kg: f64,
+    stored: f64,
+    delivered: f64,
+    heat_input: f64,
+    rate: f64,
+}
+
+impl State {
+    fn new(model: &Model, x: &[f64]) -> Self {
+        let f = &model.features;
+        let start = f.start_c + tank_error(x, f.start_c) + get(x, Slot::StartNoise);
+        let end = f.end_c + tank_error(x, f.end_c) + get(x, Slot::EndNoise);
+        let water_kg = get(x, Slot::Water) * if f.water_is_mass { 1.0 } else { water::density(start) };
+        let capacity = Capacity { water_kg, vessel: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
+        let stored = water_kg * (water::enthalpy(end) - water::enthalpy(start)) + capacity.vessel * (end - start);
+        let tank_mean = f.tank_integral / f.duration;
+        let excess = f.excess_integral + f.duration * (tank_error(x, tank_mean) - get(x, Slot::Air));
+        let rig = if model.correct_rig { get(x, Slot::Rig) } else { 1.0 };
+        let delivered = (stored + capacity.loss * excess) / rig;
+        let heat_input = line_flow(model, x, capacity) / rig;
+        Self { water_kg, stored, delivered, heat_input, rate: rate(model, x, capacity, heat_input * rig) }
+    }
+}
+
+/// Heat flow of the heat line under these inputs, W.
+fn line_flow(model: &Model, x: &[f64], capacity: Capacity) -> f64 {
+    let Some(line) = &model.features.line else { return f64::NAN };
+    let stretch = tank_stretch(x);
+    let excess = line.excess_slope + tank_error(x, line.tank_mean) - get(x, Slot::Air);
+    (capacity.water_kg * line.enthalpy_slope + capacity.vessel * line.tank_slope) * stretch
+        + capacity.loss * excess
+        + get(x, Slot::LineNoise)
+}
+
+/// Heating rate at the stated tank temperature, K/s.
+fn rate(model: &Model, x: &[f64], capacity: Capacity, heat_input: f64) -> f64 {
+    let f = &model.features;
+    if f.rate_from_line {
+        let (at, air) = f.rate_at;
+        return (heat_input - capacity.loss * (at - air - get(x, Slot::Air))) / capacity.at(at);
+    }
+    f.local_rate.map_or(f64::NAN, |local| local.rate * tank_stretch(x) + get(x, Slot::RateNoise))
+}
+
+/// Fuel of a burn in energy terms, J.
+struct FuelUse {
+    /// Wood burnt: fuel and kindling less leftover wood, kg.
+    burnt: f64,
+    net: f64,
+    gross: f64,
+    credit_net: f64,
+    credit_gross: f64,
+}
+
+impl FuelUse {
+    fn new(x: &[f64], gross_extra: f64) -> Self {
+        let moisture = get(x, Slot::Moisture);
+        let net = fuel::net_as_fired(get(x, Slot::NetDry), moisture);
+        let gross = (get(x, Slot::NetDry) + gross_extra) * (1.0 - moisture);
+        let put_on = get(x, Slot::FuelMass) + get(x, Slot::Kindling);
+        let left = get(x, Slot::LeftoverFuel);
+        let char_energy = get(x, Slot::LeftoverChar) * get(x, Slot::CharValue);
+        Self {
+            burnt: put_on - left,
+            net: put_on * net,
+            gross: put_on * gross,
+            credit_net: left * net + char_energy,
+            credit_gross: left * gross + char_energy,
+        }
+    }
+
+    fn net_credited(&self) -> f64 {
+        self.net - self.credit_net
+    }
+
+    fn gross_credited(&self) -> f64 {
+        self.gross - self.credit_gross
+    }
+}

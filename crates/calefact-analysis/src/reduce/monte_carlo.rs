@@ -1,0 +1,54 @@
+//! Propagation of distributions beside first order (JCGM 101:2008), where the pipeline asks for it.
+//!
+//! The same measurement model is run on draws of every source. A quantity keeps its first-order parts, which comparisons
+//! need, but takes standard uncertainty and shortest interval from the draws; where the two intervals differ by more than
+//! the digits asked for, the note says so (JCGM 101, clause 8).
+
+use super::inputs::Inputs;
+use super::model::Model;
+use crate::context::Context;
+use crate::result::{TrialEstimate, TrialResult};
+use crate::settings::Propagation;
+use calefact_stats::SourceBook;
+use calefact_stats::monte_carlo::{McResult, McSettings, monte_carlo, validate};
+
+/// Replaces the intervals of a trial's estimates by those of a Monte Carlo run.
+pub fn refine(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
+    let Propagation::MonteCarlo { seed, digits } = context.settings.propagation else { return };
+    let settings = McSettings { level: context.settings.level, digits, seed, ..McSettings::default() };
+    let mut book: SourceBook = context.book.clone();
+    book.extend(inputs.own.clone());
+    let drawn = monte_carlo(&inputs.slots, &book, &settings, |x| pick(result, &model.evaluate(x)));
+    for (estimate, mc) in result.estimates.iter_mut().zip(&drawn) {
+        replace(estimate, mc, digits);
+    }
+}
+
+/// The values of the quantities the trial has, in the order of its estimates.
+fn pick(result: &TrialResult, values: &[f64]) -> Vec<f64> {
+    result.estimates.iter().map(|e| values[e.quantity as usize]).collect()
+}
+
+fn replace(estimate: &mut TrialEstimate, mc: &McResult, digits: u8) {
+    if !mc.std_uncertainty.is_finite() {
+        return;
+    }
+    let first = estimate.estimate.interval;
+    let check = validate(&first, &mc.interval, estimate.estimate.std_uncertainty, digits);
+    let mut notes = vec![std::mem::take(&mut estimate.note)];
+    if !check.valid {
+        notes.push(format!("first order gives {:.6} to {:.6}: not validated", first.lower, first.upper));
+    }
+    if !mc.converged {
+        notes.push(format!("not settled to {digits} digits after {} draws", mc.trials));
+    }
+    if mc.undefined > 0 {
+        notes.push(format!("not defined in {} of {} draws", mc.undefined, mc.trials));
+    }
+    notes.retain(|n| !n.is_empty());
+    estimate.note = notes.join("; ");
+    let e = &mut estimate.estimate;
+    e.std_uncertainty = mc.std_uncertainty;
+    e.interval = mc.interval;
+    e.method = e.method.replace("first order", "Monte Carlo, shortest interval").into();
+}

@@ -1,0 +1,169 @@
+//! The tank curve of a trial over its window: times, tank and air temperatures without gaps, and their integrals.
+//!
+//! Blank tank cells are left out (they carry no reading); blank air cells are filled by straight lines between the air
+//! readings beside them. Nothing is smoothed here.
+
+use calefact_data::{Channel, Readings};
+
+/// Tank and air temperature by time. The three columns have the same length.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Series {
+    /// Elapsed time, s.
+    pub t: Vec<f64>,
+    /// Tank temperature, degC.
+    pub tank: Vec<f64>,
+    /// Air temperature, degC; empty when unknown.
+    pub air: Vec<f64>,
+}
+
+impl Series {
+    /// The series of a log; `air` from the log, or constant from the register, or empty.
+    pub fn from_readings(readings: &Readings, register_air: Option<f64>) -> Self {
+        let Some(tank) = readings.channel(Channel::Tank) else { return Self::default() };
+        let keep: Vec<usize> = (0..tank.len()).filter(|&i| tank[i].is_finite()).collect();
+        let t: Vec<f64> = keep.iter().map(|&i| readings.elapsed_s[i]).collect();
+        let air = match readings.channel(Channel::Ambient).map(|a| known(&readings.elapsed_s, a)) {
+            Some((ta, va)) if !ta.is_empty() => t.iter().map(|&x| interpolate(&ta, &va, x)).collect(),
+            _ => register_air.map_or_else(Vec::new, |a| vec![a; t.len()]),
+        };
+        Self { tank: keep.iter().map(|&i| tank[i]).collect(), t, air }
+    }
+
+    /// Number of tank readings.
+    pub fn len(&self) -> usize {
+        self.t.len()
+    }
+
+    /// Whether there is no tank reading.
+    pub fn is_empty(&self) -> bool {
+        self.t.is_empty()
+    }
+
+    /// The part between two times, with interpolated end points.
+    #[must_use]
+    pub fn between(&self, start: f64, end: f64) -> Self {
+        let has_air = !self.air.is_empty();
+        let mut cut = Self::default();
+        let mut push = |t: f64, tank: f64, air: f64| {
+            cut.t.push(t);
+            cut.tank.push(tank);
+            if has_air {
+                cut.air.push(air);
+            }
+        };
+        let air_at = |t: f64| if has_air { interpolate(&self.t, &self.air, t) } else { f64::NAN };
+        push(start, interpolate(&self.t, &self.tank, start), air_at(start));
+        for i in 0..self.len() {
+            if self.t[i] > start && self.t[i] < end {
+                push(self.t[i], self.tank[i], if has_air { self.air[i] } else { f64::NAN });
+            }
+        }
+        push(end, interpolate(&self.t, &self.tank, end), air_at(end));
+        cut
+    }
+
+    /// The readings whose value is finite.
+    #[must_use]
+    pub fn finite(&self) -> Self {
+        let (t, tank) = known(&self.t, &self.tank);
+        Self { t, tank, air: Vec::new() }
+    }
+
+    /// Time from `from` on at which the tank first reaches `level` going up, linearly interpolated.
+    pub fn first_rise_through(&self, level: f64, from: f64) -> Option<f64> {
+        let first = self.t.iter().position(|&t| t >= from)?;
+        (first..self.len().saturating_sub(1))
+            .find(|&i| self.tank[i] <= level && self.tank[i + 1] >= level && self.tank[i] < self.tank[i + 1])
+            .map(|i| cross(self.t[i], self.tank[i], self.t[i + 1], self.tank[i + 1], level))
+    }
+
+    /// Times at which the tank first rises through each multiple of `step` K, as (degC, s).
+    pub fn rises(&self, step: f64) -> Vec<(f64, f64)> {
+        let (low, high) = self.tank.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), t| (l.min(*t), h.max(*t)));
+        let (mut from, mut out) = (f64::NEG_INFINITY, Vec::new());
+        let mut level = (low / step).ceil() * step;
+        while level <= high {
+            if let Some(at) = self.first_rise_through(level, from) {
+                out.push((level, at));
+                from = self.t[self.t.partition_point(|&t| t <= at).saturating_sub(1)];
+            }
+            level += step;
+        }
+        out
+    }
+
+    /// Running integral of tank minus air, K s, zero at the first reading. Between readings of which both lie above the
+    /// air the excess is taken to change exponentially (logarithmic mean), as a cooling body's does; else linearly.
+    pub fn excess_integral(&self) -> Vec<f64> {
+        let excess: Vec<f64> = self.tank.iter().zip(&self.air).map(|(t, a)| t - a).collect();
+        running(&self.t, &excess, log_mean)
+    }
+
+    /// Running integral of the tank temperature, degC s, by straight lines.
+    pub fn tank_integral(&self) -> Vec<f64> {
+        running(&self.t, &self.tank, |a, b| 0.5 * (a + b))
+    }
+}
+
+/// Times and values of the finite cells.
+fn known(t: &[f64], v: &[f64]) -> (Vec<f64>, Vec<f64>) {
+    t.iter().zip(v).filter(|(_, v)| v.is_finite()).map(|(t, v)| (*t, *v)).unzip()
+}
+
+/// Time at which the straight line through two points passes `level`.
+fn cross(t0: f64, v0: f64, t1: f64, v1: f64, level: f64) -> f64 {
+    t0 + (t1 - t0) * (level - v0) / (v1 - v0)
+}
+
+/// Linear interpolation in a sorted table, constant beyond its ends.
+pub fn interpolate(t: &[f64], v: &[f64], at: f64) -> f64 {
+    let (Some(&first), Some(&last)) = (v.first(), v.last()) else { return f64::NAN };
+    match t.partition_point(|&x| x <= at) {
+        0 => first,
+        i if i >= t.len() => last,
+        i => v[i - 1] + (v[i] - v[i - 1]) * (at - t[i - 1]) / (t[i] - t[i - 1]),
+    }
+}
+
+/// Logarithmic mean of two positive excesses, arithmetic mean otherwise; the limit for nearly equal ones.
+fn log_mean(a: f64, b: f64) -> f64 {
+    let ratio = b / a;
+    if a <= 0.0 || b <= 0.0 || (ratio - 1.0).abs() < 1e-4 { 0.5 * (a + b) } else { (b - a) / ratio.ln() }
+}
+
+/// Running integral with a rule for the mean of an interval.
+fn running(t: &[f64], v: &[f64], mean: impl Fn(f64, f64) -> f64) -> Vec<f64> {
+    let mut sum = 0.0;
+    let mut out = Vec::with_capacity(t.len());
+    for i in 0..t.len() {
+        if i > 0 {
+            sum += (t[i] - t[i - 1]) * mean(v[i - 1], v[i]);
+        }
+        out.push(sum);
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cooling_integral_is_exact_for_an_exponential() {
+        // Closed form: integral of x0 exp(-t/tau) over 12 h with tau = 77.5185 h.
+        let tau = 279_066.67;
+        let t = vec![0.0, 43_200.0];
+        let tank = vec![60.0, 15.0 + 45.0 * (-43_200.0_f64 / tau).exp()];
+        let series = Series { t, tank, air: vec![15.0; 2] };
+        let exact = 45.0 * tau * (1.0 - (-43_200.0_f64 / tau).exp());
+        assert!((series.excess_integral()[1] / exact - 1.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn crossing_is_interpolated() {
+        let series = Series { t: vec![0.0, 10.0, 20.0], tank: vec![20.0, 29.0, 31.0], air: vec![] };
+        assert_eq!(series.first_rise_through(30.0, 0.0), Some(15.0));
+        assert_eq!(series.first_rise_through(20.0, 0.0), Some(0.0));
+        assert_eq!(series.first_rise_through(40.0, 0.0), None);
+    }
+}

@@ -1,0 +1,130 @@
+//! A five-row log on paper, reduced from end to end in memory.
+
+use calefact_analysis::settings::{Assumed, End, Propagation, RigCheck, Window};
+use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
+use calefact_data::apparatus::{Apparatus, Fuel, Instrument, Stated, Tolerance, Vessel};
+use calefact_data::{Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
+use std::collections::BTreeMap;
+
+const US_GALLON: f64 = 3.785_411_784e-3; // m3, NIST SP 811 appendix B.8
+const POUND: f64 = 0.453_592_37; // kg, NIST SP 811 appendix B.8
+
+fn celsius(f: f64) -> f64 {
+    (f - 32.0) / 1.8
+}
+
+fn settings() -> Settings {
+    Settings {
+        level: 0.95,
+        window: Window::WholeLog,
+        end: End::LastReading,
+        heating_rate_at: 20.0,
+        propagation: Propagation::FirstOrder,
+        reference_job: None,
+        comparisons: Vec::new(),
+        rig_check: RigCheck::Report,
+        assumed: Assumed::default(),
+    }
+}
+
+/// Bare water, so that the figures of the trade, which know no vessel and no loss, can be met.
+fn apparatus() -> Apparatus {
+    let exact = |value| Some(Stated { value, std_uncertainty: None });
+    let vessel = Vessel { heat_capacity: exact(0.0), loss_coefficient: exact(0.0), ..Vessel::default() };
+    let fuel = Fuel { net_calorific_value_dry: exact(19.1e6), ..Fuel::default() };
+    let probe = Instrument {
+        reads: vec!["tank".into()],
+        tolerance: vec![Tolerance::Absolute(0.5)],
+        resolution: Some(0.1),
+        ..Instrument::default()
+    };
+    Apparatus {
+        vessels: BTreeMap::from([("barrel".into(), vessel)]),
+        fuels: BTreeMap::from([("firewood".into(), fuel)]),
+        instruments: BTreeMap::from([("probe".into(), probe)]),
+        ..Apparatus::default()
+    }
+}
+
+fn row(kind: TrialKind) -> RegisterRow {
+    RegisterRow {
+        trial: "t1".into(),
+        kind,
+        date: None,
+        log: "logs/t1.csv".into(),
+        stove: Some("box".into()),
+        fuel: Some("firewood".into()),
+        exchanger: None,
+        vessel: "barrel".into(),
+        water: Water::Volume(28.0 * US_GALLON),
+        fuel_mass: Some(9.25 * POUND),
+        fuel_moisture: Some(0.20),
+        moisture_basis: Some(MoistureBasis::Wet),
+        kindling_mass: Some(0.0),
+        leftover_fuel: None,
+        leftover_char: None,
+        heater_power: None,
+        ambient: Some(celsius(45.0)),
+        altitude: None,
+        block: None,
+        operator: None,
+        exclude: None,
+        note: None,
+        extra: BTreeMap::new(),
+        line: 2,
+    }
+}
+
+fn readings(minutes: &[f64], tank: &[f64]) -> Readings {
+    Readings {
+        elapsed_s: minutes.iter().map(|m| 60.0 * m).collect(),
+        channels: BTreeMap::from([(Channel::Tank, tank.to_vec())]),
+        flags: vec![0; minutes.len()],
+        ..Readings::default()
+    }
+}
+
+/// Common practice, no source: 28 US gallons from 45 to 99.7 degF in 40 minutes is about 13.5 MJ and 5.6 kW; on 9.25 lb of
+/// firewood at 20 % moisture (wet basis, 19.1 MJ/kg dry) about 22 % before any leftover is credited.
+#[test]
+fn a_barrel_in_forty_minutes() {
+    let (settings, apparatus) = (settings(), apparatus());
+    let tank: Vec<f64> = (0..5).map(|i| celsius(45.0 + 54.7 * f64::from(i) / 4.0)).collect();
+    let losses = pool_losses(&[], &apparatus, &settings);
+    let result = Reducer::new(&settings, &apparatus, &losses).reduce(
+        &row(TrialKind::Burn),
+        &readings(&[0.0, 10.0, 20.0, 30.0, 40.0], &tank),
+        Vec::new(),
+    );
+    let value = |q| result.get(q).map(|e| e.estimate.value).expect("given");
+    assert!((value(Quantity::HeatStored) - 13.5).abs() < 0.05, "{}", value(Quantity::HeatStored));
+    assert!((value(Quantity::HeatInput) - 5600.0).abs() < 50.0, "{}", value(Quantity::HeatInput));
+    assert!((value(Quantity::ThermalEfficiencyUncredited) - 0.22).abs() < 0.005);
+    assert!(result.get(Quantity::ThermalEfficiency).is_none(), "leftovers blank: not guessed");
+    assert!(result.missing.iter().any(|m| m.reason.contains("leftover_char")));
+    assert!(result.findings.is_empty(), "{:?}", result.findings);
+}
+
+/// 200 kg of water cooling from 60 degC in air of 15 degC with 3 W/K reads 53.546325 degC after 12 h (closed form with
+/// c = 4186 J/(kg K)); by enthalpy the capacity between those temperatures is that of the water, so UA follows it.
+#[test]
+fn loss_coefficient_from_a_cooling_night() {
+    let (settings, mut apparatus) = (settings(), apparatus());
+    if let Some(vessel) = apparatus.vessels.get_mut("barrel") {
+        vessel.loss_coefficient = None;
+    }
+    let mut night = row(TrialKind::StandingLoss);
+    night.water = Water::Mass(200.0);
+    night.ambient = Some(15.0);
+    let tau = 200.0 * 4186.0 / 3.0;
+    let hours: Vec<f64> = (0..=12).map(f64::from).collect();
+    let tank: Vec<f64> = hours.iter().map(|h| 15.0 + 45.0 * (-h * 3600.0 / tau).exp()).collect();
+    let minutes: Vec<f64> = hours.iter().map(|h| 60.0 * h).collect();
+    let result = Reducer::new(&settings, &apparatus, &[]).reduce(&night, &readings(&minutes, &tank), Vec::new());
+    let loss = &result.get(Quantity::LossCoefficient).expect("given").estimate;
+    let cp = 4183.0; // mean of IAPWS-95 between 50 and 60 degC is 4183.1 J/(kg K)
+    assert!((loss.value - 3.0 * cp / 4186.0).abs() < 0.002, "{}", loss.value);
+    assert!(loss.interval.contains(3.0));
+    let pooled = pool_losses(&[result], &apparatus, &settings);
+    assert_eq!(pooled[0].trials, ["t1"]);
+}

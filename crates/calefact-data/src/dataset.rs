@@ -1,0 +1,161 @@
+//! A dataset on disk: which files it has, and the readings of each trial on demand.
+
+use crate::dataset_file::{self, LogSettings};
+use crate::log_file::{self, LogTrial, Wanted};
+use crate::register_file;
+use crate::{Apparatus, Finding, Readings, RegisterRow};
+use std::path::{Path, PathBuf};
+
+/// A dataset: apparatus and register in memory, logs on disk.
+#[derive(Debug, Clone)]
+pub struct Dataset {
+    /// Folder that holds `dataset.toml`.
+    pub folder: PathBuf,
+    /// Apparatus.
+    pub apparatus: Apparatus,
+    /// Register rows without errors, in the order of the register.
+    pub rows: Vec<RegisterRow>,
+    register: PathBuf,
+    logs_root: PathBuf,
+    logs_left_out: Vec<PathBuf>,
+    settings: LogSettings,
+}
+
+/// One log file and the register rows it serves.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LogBatch {
+    /// The log, as the user would type it.
+    pub path: PathBuf,
+    /// Indices into [`Dataset::rows`].
+    pub rows: Vec<usize>,
+}
+
+/// What was read for one register row.
+#[derive(Debug, Clone)]
+pub struct ReadTrial {
+    /// Index into [`Dataset::rows`].
+    pub row: usize,
+    /// Readings, unless an error stopped the trial.
+    pub readings: Option<Readings>,
+    /// What was noticed.
+    pub findings: Vec<Finding>,
+}
+
+impl Dataset {
+    /// Opens a dataset folder. `None` if `dataset.toml` or the register cannot be read at all.
+    pub fn open(folder: &Path) -> (Option<Self>, Vec<Finding>) {
+        Self::open_with(folder, None)
+    }
+
+    /// Opens a dataset whose register and logs lie under `files_root` instead of where `dataset.toml` says.
+    pub fn open_with(folder: &Path, files_root: Option<&Path>) -> (Option<Self>, Vec<Finding>) {
+        let (file, mut findings) = dataset_file::read(&folder.join("dataset.toml"));
+        let Some(file) = file else { return (None, findings) };
+        let named = file.register.unwrap_or_else(|| "trials.csv".into());
+        let register = match files_root {
+            Some(root) => root.join(named.file_name().unwrap_or_default()),
+            None => folder.join(named),
+        };
+        let beside = register.parent().map(Path::to_path_buf).unwrap_or_default();
+        let logs_root = match (files_root, file.logs_root) {
+            (None, Some(root)) => folder.join(root),
+            _ => beside,
+        };
+        let bytes = match std::fs::read(&register) {
+            Ok(bytes) => bytes,
+            Err(error) => {
+                findings.push(unreadable(&register, &error));
+                return (None, findings);
+            }
+        };
+        let (read, more) = register_file::read(&register, &bytes, &file.register_style, &file.apparatus);
+        findings.extend(more);
+        let dataset = read.map(|r| Self {
+            folder: folder.into(),
+            apparatus: file.apparatus,
+            rows: r.rows,
+            register,
+            logs_root,
+            logs_left_out: r.logs_left_out,
+            settings: file.logs,
+        });
+        (dataset, findings)
+    }
+
+    /// The logs and the rows each serves, in the order of first use in the register.
+    pub fn batches(&self) -> Vec<LogBatch> {
+        let mut batches: Vec<LogBatch> = Vec::new();
+        let mut by_path = std::collections::BTreeMap::new();
+        for (index, row) in self.rows.iter().enumerate() {
+            let at = *by_path.entry(&row.log).or_insert_with(|| {
+                batches.push(LogBatch { path: self.logs_root.join(&row.log), rows: Vec::new() });
+                batches.len() - 1
+            });
+            batches[at].rows.push(index);
+        }
+        batches
+    }
+
+    /// Reads one log. Depends on nothing but the file; can be called from many threads.
+    pub fn read(&self, batch: &LogBatch) -> Vec<ReadTrial> {
+        let rows: Vec<&RegisterRow> = batch.rows.iter().filter_map(|i| self.rows.get(*i)).collect();
+        let wanted: Vec<Wanted<'_>> =
+            rows.iter().map(|r| Wanted { trial: &r.trial, date: r.date.as_deref() }).collect();
+        let trials = match std::fs::read(&batch.path) {
+            Ok(bytes) => log_file::read(&batch.path, &bytes, &self.settings, &wanted),
+            Err(error) => rows.iter().map(|r| self.missing(r, &batch.path, &error)).collect(),
+        };
+        let one = |(row, t): (&usize, LogTrial)| ReadTrial { row: *row, readings: t.readings, findings: t.findings };
+        batch.rows.iter().zip(trials).map(one).collect()
+    }
+
+    /// Files under the folders of the logs that no register row names.
+    pub fn unregistered_logs(&self) -> Vec<Finding> {
+        let named: Vec<&PathBuf> = self.rows.iter().map(|r| &r.log).chain(&self.logs_left_out).collect();
+        let used: std::collections::BTreeSet<PathBuf> = named.iter().map(|l| self.logs_root.join(l)).collect();
+        let mut folders: std::collections::BTreeSet<PathBuf> = std::iter::once(self.logs_root.join("logs")).collect();
+        folders.extend(used.iter().filter_map(|p| p.parent()).filter(|p| *p != self.logs_root).map(Path::to_path_buf));
+        let files = folders.iter().flat_map(|f| files_of(f));
+        files.filter(|f| !used.contains(f)).map(|f| unregistered(&f)).collect()
+    }
+
+    /// `dataset.toml`, register and logs, in this order; logs in register order.
+    pub fn input_files(&self) -> Vec<PathBuf> {
+        let head = [self.folder.join("dataset.toml"), self.register.clone()];
+        head.into_iter().chain(self.batches().into_iter().map(|b| b.path)).collect()
+    }
+
+    fn missing(&self, row: &RegisterRow, path: &Path, error: &std::io::Error) -> LogTrial {
+        let message = format!("the log `{}` cannot be read: {error}", path.display());
+        let finding = Finding::error("log-unreadable", message)
+            .at(&self.register, Some(row.line), None)
+            .trial(&row.trial)
+            .action("trial left out")
+            .hint("the register's `log` is relative to the folder of the register");
+        LogTrial { readings: None, findings: vec![finding] }
+    }
+}
+
+fn unreadable(path: &Path, error: &std::io::Error) -> Finding {
+    Finding::error("file-unreadable", format!("cannot read: {error}")).at(path, None, None)
+}
+
+fn unregistered(path: &Path) -> Finding {
+    Finding::warning("log-unregistered", "no row of the register names this log")
+        .at(path, None, None)
+        .action("log not read")
+        .hint("add a row for it to the register, or move it elsewhere")
+}
+
+/// Delimited files of a folder in the order of their names.
+fn files_of(folder: &Path) -> Vec<PathBuf> {
+    let entries = std::fs::read_dir(folder).into_iter().flatten().filter_map(Result::ok).map(|e| e.path());
+    let is_log =
+        |p: &PathBuf| p.extension().is_some_and(|e| ["csv", "tsv", "txt"].iter().any(|x| e.eq_ignore_ascii_case(x)));
+    let mut files: Vec<PathBuf> = entries.filter(is_log).filter(|p| p.is_file()).collect();
+    files.sort();
+    files
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,140 @@
+//! A dataset folder from end to end.
+
+use crate::readings::Channel;
+use crate::{Dataset, Finding};
+use std::fs;
+use std::path::Path;
+
+const DATASET: &str = r#"
+title = "Bench"
+[vessels.pot]
+name = "Pot"
+volume = "1 L"
+mass = "0.5 kg"
+material = "steel"
+"#;
+
+fn folder(files: &[(&str, &str)]) -> tempfile::TempDir {
+    let dir = tempfile::tempdir().expect("a temporary folder");
+    for (name, text) in files {
+        let path = dir.path().join(name);
+        fs::create_dir_all(path.parent().expect("a parent")).expect("a folder");
+        fs::write(path, text).expect("a file");
+    }
+    dir
+}
+
+/// Rendered findings with the temporary folder taken out.
+fn rendered(dir: &Path, findings: &[Finding]) -> String {
+    let all: Vec<String> = findings.iter().map(ToString::to_string).collect();
+    all.join("\n").replace(&format!("{}/", dir.display()), "d/")
+}
+
+#[test]
+fn one_log_a_trial() {
+    let register = "trial,kind,log,vessel,water [L]\na,burn,logs/a.csv,pot,1\nb,burn,logs/b.csv,pot,1.5\n";
+    let log = "elapsed [min],tank [degF],flow [L/min]\n0,50,1\n1,68,1\n2,86,\n";
+    let dir = folder(&[("dataset.toml", DATASET), ("trials.csv", register), ("logs/a.csv", log), ("logs/c.csv", log)]);
+    let (dataset, findings) = Dataset::open(dir.path());
+    assert_eq!(rendered(dir.path(), &findings), "");
+    let dataset = dataset.expect("a dataset");
+    let batches = dataset.batches();
+    assert_eq!(batches.len(), 2);
+    let read = dataset.read(&batches[0]);
+    let readings = read[0].readings.as_ref().expect("readings");
+    assert_eq!(readings.elapsed_s, [0.0, 60.0, 120.0]);
+    let tank = readings.channel(Channel::Tank).expect("tank");
+    assert!(tank.iter().zip([10.0, 20.0, 30.0]).all(|(a, b)| (a - b).abs() < 1e-9));
+    let flow = readings.channel(Channel::Flow).expect("flow");
+    assert!((flow[1] - 998.2072e-3 / 60.0).abs() < 1e-6 && flow[2].is_nan());
+    assert_eq!(readings.flags, [0, 0, crate::readings::flag::BLANK]);
+    insta::assert_snapshot!(rendered(dir.path(), &dataset.read(&batches[1])[0].findings), @r"
+    error[log-unreadable] d/trials.csv:3 (trial b)
+      the log `d/logs/b.csv` cannot be read: No such file or directory (os error 2)
+      done: trial left out
+      help: the register's `log` is relative to the folder of the register
+    ");
+    insta::assert_snapshot!(rendered(dir.path(), &dataset.unregistered_logs()), @r"
+    warning[log-unregistered] d/logs/c.csv
+      no row of the register names this log
+      done: log not read
+      help: add a row for it to the register, or move it elsewhere
+    ");
+    let names: Vec<String> = dataset
+        .input_files()
+        .iter()
+        .map(|p| p.display().to_string().replace(&format!("{}/", dir.path().display()), ""))
+        .collect();
+    assert_eq!(names, ["dataset.toml", "trials.csv", "logs/a.csv", "logs/b.csv"]);
+}
+
+#[test]
+fn several_trials_in_one_log() {
+    let register =
+        "trial,kind,log,vessel,water [L]\na,burn,all.csv,pot,1\nb,burn,all.csv,pot,1\nc,burn,all.csv,pot,1\n";
+    let log = "run,elapsed,tank\na,0,10\na,60,11\na,120,12\nb,0,20\nb,60,21\nb,120,22\nz,0,1\n";
+    let toml = format!("{DATASET}\n[logs]\ntrial_column = \"Run\"\n");
+    let dir = folder(&[("dataset.toml", &toml), ("trials.csv", register), ("all.csv", log)]);
+    let dataset = Dataset::open(dir.path()).0.expect("a dataset");
+    let batches = dataset.batches();
+    assert_eq!(batches.len(), 1);
+    let read = dataset.read(&batches[0]);
+    let tank = |i: usize| read[i].readings.as_ref().and_then(|r| r.channel(Channel::Tank).map(<[f64]>::to_vec));
+    assert_eq!(tank(0), Some(vec![10.0, 11.0, 12.0]));
+    assert_eq!(tank(1), Some(vec![20.0, 21.0, 22.0]));
+    let findings: Vec<Finding> = read.into_iter().flat_map(|t| t.findings).collect();
+    insta::assert_snapshot!(rendered(dir.path(), &findings), @r"
+    warning[trial-unregistered] d/all.csv:8 (trial a)
+      the log holds trials that the register lacks: `z`
+      done: their rows left out
+      help: add a row for each to the register
+    error[trial-not-in-log] d/all.csv (trial c)
+      the log has no row of trial `c`; it holds `z`
+      done: trial left out
+    ");
+}
+
+#[test]
+fn without_a_column_to_tell_trials_apart() {
+    let register = "trial,kind,log,vessel,water [L]\na,burn,all.csv,pot,1\nb,burn,all.csv,pot,1\n";
+    let dir =
+        folder(&[("dataset.toml", DATASET), ("trials.csv", register), ("all.csv", "elapsed,tank\n0,1\n1,2\n2,3\n")]);
+    let dataset = Dataset::open(dir.path()).0.expect("a dataset");
+    let read = dataset.read(&dataset.batches()[0]);
+    insta::assert_snapshot!(rendered(dir.path(), &read[0].findings), @r"
+    error[trial-column-missing] d/all.csv (trial a)
+      the register gives this log to several trials (a, b), but no column tells them apart
+      done: trials left out
+      help: name the column under [logs] as `trial_column`, or give each trial its own log
+    ");
+}
+
+#[test]
+fn files_may_lie_elsewhere() {
+    let register = "trial,kind,log,vessel,water [L]\na,burn,logs/a.csv,pot,1\n";
+    let log = "elapsed,tank\n0,1\n1,2\n2,3\n";
+    let toml = format!("{DATASET}\n[files]\nregister = \"../data/trials.csv\"\n");
+    let dir = folder(&[("set/dataset.toml", &toml), ("data/trials.csv", register), ("data/logs/a.csv", log)]);
+    let count = |d: Option<Dataset>| d.map(|d| d.read(&d.batches()[0])[0].readings.as_ref().map(crate::Readings::len));
+    assert_eq!(count(Dataset::open(&dir.path().join("set")).0), Some(Some(3)));
+    let elsewhere = dir.path().join("data");
+    assert_eq!(count(Dataset::open_with(&dir.path().join("set"), Some(&elsewhere)).0), Some(Some(3)));
+}
+
+#[test]
+fn nothing_to_open() {
+    let dir = folder(&[]);
+    let (dataset, findings) = Dataset::open(dir.path());
+    assert!(dataset.is_none());
+    insta::assert_snapshot!(rendered(dir.path(), &findings), @r"
+    error[file-unreadable] d/dataset.toml
+      cannot read: No such file or directory (os error 2)
+    ");
+    let dir = folder(&[("dataset.toml", DATASET)]);
+    let (dataset, findings) = Dataset::open(dir.path());
+    assert!(dataset.is_none());
+    insta::assert_snapshot!(rendered(dir.path(), &findings), @r"
+    error[file-unreadable] d/trials.csv
+      cannot read: No such file or directory (os error 2)
+    ");
+}

@@ -1,0 +1,64 @@
+//! Reading logs: one file, one or several trials, into [`Readings`].
+//!
+//! A log is read in one pass over its bytes. The layout (encoding, delimiter, decimal sign, lines above the header) is
+//! found out where `dataset.toml` does not state it; the header may come again further down with other units. What is
+//! wrong becomes a finding with the line; only errors stop a trial.
+
+mod clock;
+mod columns;
+mod density;
+mod elapsed;
+mod finish;
+mod layout;
+mod problems;
+mod reader;
+mod series;
+
+use crate::dataset_file::LogSettings;
+use crate::text::decode;
+use crate::{Finding, Readings};
+use reader::Reader;
+use std::path::Path;
+
+/// A trial whose readings are wanted from a log.
+#[derive(Debug, Clone, Copy)]
+pub struct Wanted<'a> {
+    /// Trial id.
+    pub trial: &'a str,
+    /// Date of the register row, for clocks without a date.
+    pub date: Option<&'a str>,
+}
+
+/// What was read for one trial.
+#[derive(Debug, Clone, Default)]
+pub struct LogTrial {
+    /// Readings, unless an error stopped the trial.
+    pub readings: Option<Readings>,
+    /// What was noticed.
+    pub findings: Vec<Finding>,
+}
+
+/// Reads the bytes of a log for the wanted trials, in their order; `path` is only named in findings.
+pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<'_>]) -> Vec<LogTrial> {
+    let decoded = decode::decode(bytes, settings.style.encoding);
+    let mut trials = match layout::find(&decoded.text, settings) {
+        Ok(layout) => Reader::new(&layout, settings, wanted).read(&decoded.text),
+        Err(finding) => {
+            wanted.iter().map(|_| LogTrial { readings: None, findings: vec![(*finding).clone()] }).collect()
+        }
+    };
+    for (trial, w) in trials.iter_mut().zip(wanted) {
+        trial.findings.extend(decoded.guessed.map(decode::guess_note));
+        for finding in &mut trial.findings {
+            finding.trial = Some(w.trial.into());
+            finding.file = Some(path.into());
+        }
+        trial.findings.sort_by_key(|f| (std::cmp::Reverse(f.severity), f.line, f.column));
+    }
+    trials
+}
+
+#[cfg(test)]
+mod round_trip;
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,296 @@
+//! Logs, good and bad; problems by their rendered text.
+
+use super::{LogTrial, Wanted, read};
+use crate::dataset_file;
+use crate::readings::{Channel, flag};
+
+fn log_with(toml: &str, bytes: &[u8]) -> LogTrial {
+    let (file, findings) = dataset_file::read_text("dataset.toml".as_ref(), &format!("title = \"Bench\"\n{toml}"));
+    assert_eq!(findings, []);
+    let settings = file.expect("a dataset file").logs;
+    let wanted = [Wanted { trial: "b07", date: None }];
+    read("logs/b07.csv".as_ref(), bytes, &settings, &wanted).remove(0)
+}
+
+fn log(text: &str) -> LogTrial {
+    log_with("", text.as_bytes())
+}
+
+/// Whether there are readings, and the findings as text.
+fn rendered(trial: &LogTrial) -> String {
+    let kept = trial.readings.as_ref().map_or_else(|| "left out".into(), |r| format!("{} readings", r.len()));
+    trial.findings.iter().fold(kept, |all, f| format!("{all}\n{f}"))
+}
+
+fn columns(trial: &LogTrial, channel: Channel) -> (Vec<f64>, Vec<f64>) {
+    assert_eq!(trial.findings, []);
+    let readings = trial.readings.as_ref().expect("readings");
+    let values = readings.channel(channel).expect("the channel").iter().map(|v| (v * 1e6).round() / 1e6);
+    (readings.elapsed_s.clone(), values.collect())
+}
+
+fn tank(trial: &LogTrial) -> (Vec<f64>, Vec<f64>) {
+    columns(trial, Channel::Tank)
+}
+
+const TIMES: [f64; 3] = [0.0, 600.0, 1200.0];
+
+#[test]
+fn a_log_on_paper() {
+    let trial = log("elapsed [min],tank [degF],note\n0,50,lit\n10,68,\n20,86,\"steady, door shut\"\n");
+    assert_eq!(tank(&trial), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
+    let readings = trial.readings.expect("readings");
+    assert_eq!(readings.notes.len(), 2);
+    assert_eq!((readings.notes[1].row, readings.notes[1].text.as_str()), (2, "steady, door shut"));
+}
+
+#[test]
+fn preamble_units_row_semicolons_and_decimal_commas() {
+    let text = "Logger X; serial 42\nfirmware;1.2\n\nelapsed;tank;flow\n[min];[degC];[kg/s]\n0;10,5;0,05\n10;20,25;0,05\n20;30;0,05\n";
+    assert_eq!(tank(&log(text)), (TIMES.to_vec(), vec![10.5, 20.25, 30.0]));
+}
+
+#[test]
+fn mapped_headers_in_windows_1252() {
+    let toml = "[columns]\nclock = \"Uhr\"\ntank = { header = \"Barrel \u{b0}F\", unit = \"degF\" }\n[logs]\nencoding = \"windows-1252\"\n";
+    let trial = log_with(toml, b"Uhr,Barrel \xB0F\n23:50,50\n00:00,68\n00:10,86\n");
+    assert_eq!(tank(&trial), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
+}
+
+#[test]
+fn brackets_that_are_part_of_a_mapped_header() {
+    let toml = "[columns]\ntank = { header = \"Probe (left)\", unit = \"degF\" }\n";
+    let trial = log_with(toml, b"elapsed [min],Probe (left)\n0,50\n10,68\n20,86\n");
+    assert_eq!(tank(&trial), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
+}
+
+#[test]
+fn header_again_with_another_unit() {
+    let text = "elapsed [min],tank [degC]\n0,10\n10,20\nelapsed [min],tank [degF]\n20,86\n";
+    assert_eq!(tank(&log(text)), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
+}
+
+#[test]
+fn header_again_with_another_order_and_column() {
+    let text = "elapsed [min],tank\n0,10\n10,20\nambient,elapsed [min],tank\n15,20,30\n";
+    let trial = log(text);
+    assert_eq!(tank(&trial), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
+    let ambient = trial.readings.as_ref().and_then(|r| r.channel(Channel::Ambient)).expect("ambient");
+    assert!(ambient[0].is_nan() && ambient[1].is_nan());
+    assert!((ambient[2] - 15.0).abs() < 1e-12);
+}
+
+#[test]
+fn gases_in_percent_and_thousands() {
+    let trial = log("elapsed,tank,flue_o2 [%],power [W]\n0,10,12.5,\"1,200\"\n600,20,13,1100\n1200,30,14,900\n");
+    assert_eq!(columns(&trial, Channel::FlueO2).1, [0.125, 0.13, 0.14]);
+    assert_eq!(columns(&trial, Channel::Power).1, [1200.0, 1100.0, 900.0]);
+}
+
+#[test]
+fn fuel_put_on_now_and_then_is_no_gap() {
+    let trial = log("elapsed,tank,fuel_added [lb]\n0,10,2\n600,20,\n1200,30,1\n");
+    assert_eq!(trial.findings, []);
+    assert_eq!(trial.readings.map(|r| r.flags), Some(vec![0, 0, 0]));
+}
+
+#[test]
+fn blank_and_unreadable_cells_are_flagged() {
+    let trial = log("elapsed,tank,ambient\n0,10,15\n600,OL,--\n1200,2o,\n1800,40,15\n");
+    insta::assert_snapshot!(rendered(&trial), @r"
+    4 readings
+    warning[not-a-number] logs/b07.csv:4:2 (trial b07)
+      `2o` in `tank` is no number
+      done: cell taken as blank, reading flagged
+    note[blank-cell] logs/b07.csv:3:2 (trial b07)
+      `tank` has no reading
+      done: reading flagged
+    note[blank-cell] logs/b07.csv:3:3 (trial b07)
+      `ambient` has no reading (and 1 more, the last on line 4)
+      done: reading flagged
+    ");
+    let flags = trial.readings.map(|r| r.flags);
+    assert_eq!(flags, Some(vec![0, flag::BLANK, flag::BLANK | flag::UNREADABLE, 0]));
+}
+
+#[test]
+fn time_backwards() {
+    insta::assert_snapshot!(rendered(&log("elapsed [min],tank\n0,10\n25,20\n20,30\n30,40\n")), @r"
+    left out
+    error[time-backwards] logs/b07.csv:4:1 (trial b07)
+      time runs backwards: `20` is 300 s before the reading on line 3
+      done: trial left out
+      help: correct the time; if the clock was put back, state `time_zone` under [logs] in dataset.toml
+    ");
+}
+
+#[test]
+fn time_repeated() {
+    let trial = log("elapsed,tank\n0,10\n600,20\n600,25\n1200,30\n");
+    insta::assert_snapshot!(rendered(&trial), @r"
+    3 readings
+    warning[time-repeated] logs/b07.csv:4:1 (trial b07)
+      the time `600` is that of line 3 again
+      done: first reading kept, this one left out
+    ");
+    assert!(trial.readings.is_some_and(|r| r.channel(Channel::Tank) == Some(&[10.0, 20.0, 30.0])));
+}
+
+#[test]
+fn too_few_readings() {
+    insta::assert_snapshot!(rendered(&log("elapsed,tank\n0,10\n600,20\n")), @r"
+    left out
+    error[too-few-readings] logs/b07.csv (trial b07)
+      the log has 2 readings; a trial needs at least 3
+      done: trial left out
+    ");
+    insta::assert_snapshot!(rendered(&log("elapsed,tank\n")), @r"
+    left out
+    error[too-few-readings] logs/b07.csv (trial b07)
+      the log has 0 readings; a trial needs at least 3
+      done: trial left out
+    ");
+    insta::assert_snapshot!(rendered(&log("")), @r"
+    left out
+    error[log-empty] logs/b07.csv (trial b07)
+      the log holds no row
+      done: trial left out
+    ");
+}
+
+#[test]
+fn columns_missing() {
+    insta::assert_snapshot!(rendered(&log("elapsed,Barrel,room\n0,1,2\n1,2,3\n2,3,4\n")), @r"
+    left out
+    error[tank-missing] logs/b07.csv:1 (trial b07)
+      the log has no column `tank`
+      done: trial left out
+      help: headers found: `elapsed`, `Barrel`, `room`; map them under [columns] in dataset.toml
+    ");
+    insta::assert_snapshot!(rendered(&log("t,tank\n0,1\n1,2\n2,3\n")), @r"
+    left out
+    error[time-missing] logs/b07.csv:1 (trial b07)
+      the log has no time column: neither `elapsed` nor `clock`
+      done: trial left out
+      help: headers found: `t`, `tank`; map them under [columns] in dataset.toml
+    ");
+    insta::assert_snapshot!(rendered(&log("a,b\n0,1\n1,2\n2,3\n")), @r"
+    left out
+    error[time-missing] logs/b07.csv:1 (trial b07)
+      no row of the log names a time column and `tank`
+      done: trial left out
+      help: headers found: `a`, `b`; map them under [columns] in dataset.toml
+    ");
+}
+
+#[test]
+fn units_of_columns() {
+    insta::assert_snapshot!(rendered(&log("elapsed,tank [kg]\n0,1\n1,2\n2,3\n")), @r"
+    left out
+    error[wrong-kind-of-unit] logs/b07.csv:1:2 (trial b07)
+      column `tank [kg]`: `kg` is a unit of another kind (a mass), but a temperature is wanted here
+      done: trial left out
+    ");
+    insta::assert_snapshot!(rendered(&log("elapsed,tank,flow\n0,1,3\n1,2,3\n2,3,3\n")), @r"
+    left out
+    error[missing-unit] logs/b07.csv:1:3 (trial b07)
+      the column `flow` has no unit
+      done: trial left out
+      help: write `flow [L/min]` in the header, or give the unit under [columns] in dataset.toml
+    ");
+    insta::assert_snapshot!(rendered(&log("elapsed,tank,flow [gpm],flue_o2\n0,1,3,12\n1,2,3,12\n2,3,3,12\n")), @r"
+    left out
+    error[ambiguous-unit] logs/b07.csv:1:3 (trial b07)
+      column `flow [gpm]`: `gpm` is ambiguous: write gpm_us (3.785 L/min) or gpm_imp (4.546 L/min)
+      done: trial left out
+    error[missing-unit] logs/b07.csv:1:4 (trial b07)
+      the column `flue_o2` has no unit
+      done: trial left out
+      help: write `flue_o2 [%]` in the header, or give the unit under [columns] in dataset.toml
+    ");
+}
+
+#[test]
+fn unknown_and_doubled_columns() {
+    insta::assert_snapshot!(rendered(&log("elapsed,tank,battery,ambeint\n0,1,3,4\n1,2,3,4\n2,3,3,4\n")), @r"
+    3 readings
+    warning[column-ignored] logs/b07.csv:1:4 (trial b07)
+      the column `ambeint` is none a log is read for
+      done: column left out
+      help: if it is `ambient`, map it under [columns] in dataset.toml
+    note[column-ignored] logs/b07.csv:1:3 (trial b07)
+      the column `battery` is none a log is read for
+      done: column left out
+    ");
+    insta::assert_snapshot!(rendered(&log("elapsed,tank,tank\n0,1,3\n1,2,3\n2,3,3\n")), @r"
+    left out
+    error[duplicate-column] logs/b07.csv:1:3 (trial b07)
+      `tank` is a second column for `tank`
+      done: trial left out
+    ");
+}
+
+#[test]
+fn decimal_commas_between_commas_are_refused() {
+    insta::assert_snapshot!(rendered(&log("elapsed,tank\n0,10,5\n600,20,5\n1200,30,5\n")), @r"
+    left out
+    error[too-many-cells] logs/b07.csv:2:3 (trial b07)
+      the row has 3 cells, the header 2
+      done: trial left out
+      help: decimal commas in a file delimited by commas? write it with semicolons or decimal points
+    ");
+}
+
+#[test]
+fn times_that_cannot_be_read() {
+    insta::assert_snapshot!(rendered(&log("elapsed,tank\n0:00,1\n0:10,2\n0:20,3\n")), @r"
+    left out
+    error[time-ambiguous] logs/b07.csv:2:1 (trial b07)
+      `0:00` may be hours and minutes or minutes and seconds (and 2 more, the last on line 4)
+      done: trial left out
+      help: write `elapsed [h:mm]` or `elapsed [m:ss]` in the header
+    ");
+    insta::assert_snapshot!(rendered(&log("clock,tank\n10:00,1\nten past,2\n,2\n10:20,3\n10:30,4\n")), @r"
+    3 readings
+    warning[time-unreadable] logs/b07.csv:3:1 (trial b07)
+      `ten past` is no time
+      done: row left out
+      help: if the clock has a form of its own, state `clock_format` under [logs] in dataset.toml
+    warning[time-blank] logs/b07.csv:4:1 (trial b07)
+      the row has no time
+      done: row left out
+    ");
+}
+
+#[test]
+fn implausible_temperature() {
+    insta::assert_snapshot!(rendered(&log("elapsed,tank\n0,1\n1,2000\n2,3\n")), @r"
+    3 readings
+    warning[implausible] logs/b07.csv:3:2 (trial b07)
+      `tank` reads 2000 degC, beyond -60 to 1400 degC
+      done: value kept
+      help: check the unit of the column and the probe
+    ");
+}
+
+#[test]
+fn guessed_encoding_is_named() {
+    insta::assert_snapshot!(rendered(&log_with("", b"elapsed,tank [\xB0C]\n0,1\n1,2\n2,3\n")), @r#"
+    3 readings
+    note[encoding-guessed] logs/b07.csv (trial b07)
+      not UTF-8; read as windows-1252
+      help: if letters look wrong, state `encoding` in dataset.toml; `encoding = "windows-1252"` silences this
+    "#);
+}
+
+#[test]
+fn zone_without_a_date() {
+    let toml = "[logs]\ntime_zone = \"Europe/Oslo\"\n";
+    insta::assert_snapshot!(rendered(&log_with(toml, b"clock,tank\n10:00,1\n10:10,2\n10:20,3\n")), @r"
+    3 readings
+    warning[date-missing] logs/b07.csv (trial b07)
+      `time_zone` is stated but neither register nor [logs] gives the date of the first reading
+      done: times taken as they stand, without changes of clocks
+      help: write the date as 2026-03-28 in the register's `date` column
+    ");
+}

@@ -1,0 +1,107 @@
+//! The cells of one register row, asked by column name.
+
+use super::header::{Column, Header};
+use crate::Finding;
+use crate::text::number::{Cell, NumberStyle};
+use crate::text::unit_code;
+use calefact_units::{Kind, Unit, parse_quantity};
+
+/// One row and what was found wrong with it.
+pub(super) struct Cells<'a> {
+    pub(super) header: &'a Header,
+    pub(super) row: &'a [String],
+    pub(super) line: u64,
+    pub(super) findings: Vec<Finding>,
+    /// Set by a value in a column whose unit could not be read; the finding stands at the header.
+    pub(super) spoilt: bool,
+}
+
+impl Cells<'_> {
+    /// The text of a column; `None` if blank or absent.
+    pub(super) fn text(&self, name: &str) -> Option<String> {
+        let (index, _) = self.column(name)?;
+        self.row.get(index).filter(|c| !c.is_empty()).cloned()
+    }
+
+    /// A text that must be there.
+    pub(super) fn required(&mut self, name: &str) -> Option<String> {
+        let text = self.text(name);
+        if text.is_none() {
+            self.error(name, "blank-cell", format!("`{name}` is blank"), "fill the cell");
+        }
+        text
+    }
+
+    /// A number of a kind in SI; a cell without a unit takes the column's, else SI.
+    pub(super) fn number(&mut self, name: &str, kind: Kind) -> Option<f64> {
+        let text = self.text(name)?;
+        if self.is_spoilt(name) {
+            return None;
+        }
+        let unit = self.unit(name);
+        self.value(name, &text, kind, unit)
+    }
+
+    /// A number that cannot be below zero.
+    pub(super) fn amount(&mut self, name: &str, kind: Kind) -> Option<f64> {
+        let value = self.number(name, kind)?;
+        if value < 0.0 {
+            let text = self.text(name).unwrap_or_default();
+            self.error(name, "negative", format!("`{name}` is negative: {text}"), "correct the sign");
+            return None;
+        }
+        Some(value)
+    }
+
+    /// Whether the unit of a column could not be read; the row is then left out.
+    pub(super) fn is_spoilt(&mut self, name: &str) -> bool {
+        let spoilt = self.column(name).is_some_and(|(_, c)| c.spoilt);
+        self.spoilt |= spoilt;
+        spoilt
+    }
+
+    /// Unit stated in the header of a column.
+    pub(super) fn unit(&self, name: &str) -> Option<Unit> {
+        self.column(name).and_then(|(_, c)| c.unit)
+    }
+
+    /// Reads text as a number in a unit, or as a number with its own unit.
+    pub(super) fn value(&mut self, name: &str, text: &str, kind: Kind, unit: Option<Unit>) -> Option<f64> {
+        let style = NumberStyle { decimal: self.header.decimal, missing: &self.header.missing };
+        match style.read(text.as_bytes()) {
+            Cell::Number(v) => Some(unit.map_or(v, |u| u.to_si(v))),
+            Cell::Blank => None,
+            Cell::Unreadable => match parse_quantity(text, kind) {
+                Ok(v) => Some(v),
+                Err(e) if text.starts_with(|c: char| c.is_ascii_digit()) => {
+                    self.error(name, unit_code(&e), format!("`{name}`: {e}"), "");
+                    None
+                }
+                Err(_) => {
+                    self.error(
+                        name,
+                        "not-a-number",
+                        format!("`{name}` is no number: `{text}`"),
+                        "correct the cell or leave it blank",
+                    );
+                    None
+                }
+            },
+        }
+    }
+
+    /// Reports an error at a column; the row is then left out.
+    pub(super) fn error(&mut self, name: &str, code: &'static str, message: String, hint: &str) {
+        let finding = self.at(name, Finding::error(code, message)).action("trial left out");
+        self.findings.push(if hint.is_empty() { finding } else { finding.hint(hint) });
+    }
+
+    /// Puts a finding at a column of this row.
+    pub(super) fn at(&self, name: &str, finding: Finding) -> Finding {
+        finding.at("", Some(self.line), self.column(name).map(|(i, _)| i as u64 + 1))
+    }
+
+    fn column(&self, name: &str) -> Option<(usize, &Column)> {
+        self.header.columns.iter().enumerate().find(|(_, c)| c.known && c.name == name)
+    }
+}

@@ -1,0 +1,122 @@
+//! The header of the register: which column is what, in which unit.
+
+use super::{COLUMNS, REQUIRED};
+use crate::dataset_file::{ColumnMap, RegisterSettings, column_kind};
+use crate::text::header::{canonical, same_name, split_unit};
+use crate::text::number::Decimal;
+use crate::text::{sniff, unit_code};
+use crate::{Finding, nearest};
+use calefact_units::{Kind, Unit};
+
+/// A column of the file.
+pub(super) struct Column {
+    /// Canonical name, or the header as written for a further column.
+    pub(super) name: String,
+    /// Unit of its numbers, if one is stated.
+    pub(super) unit: Option<Unit>,
+    /// Whether it is one of [`COLUMNS`].
+    pub(super) known: bool,
+    /// Whether its unit could not be read: its numbers mean nothing then.
+    pub(super) spoilt: bool,
+}
+
+/// The header and the style of the numbers below it.
+pub(super) struct Header {
+    /// Columns in the order of the file.
+    pub(super) columns: Vec<Column>,
+    /// Line of the header.
+    pub(super) line: u64,
+    /// Decimal sign.
+    pub(super) decimal: Decimal,
+    /// Words for a blank cell.
+    pub(super) missing: Vec<String>,
+}
+
+/// Reads the header; `None`, with a finding, if a required column is missing.
+pub(super) fn read(
+    rows: &[(u64, Vec<String>)],
+    settings: &RegisterSettings,
+    findings: &mut Vec<Finding>,
+) -> Option<Header> {
+    let Some((line, cells)) =
+        rows.iter().max_by_key(|(line, c)| (score(c, &settings.columns), std::cmp::Reverse(*line)))
+    else {
+        findings.push(Finding::error("register-empty", "the register holds no row"));
+        return None;
+    };
+    let columns: Vec<Column> =
+        cells.iter().zip(1..).map(|(c, n)| column(c, (*line, n), &settings.columns, findings)).collect();
+    let sample = rows.iter().filter(|(l, _)| l > line).flat_map(|(_, c)| c).map(String::as_str);
+    let semicolon = settings.style.delimiter.unwrap_or(b';');
+    let decimal = settings.style.decimal.unwrap_or_else(|| sniff::decimal(sample, semicolon));
+    let missing: Vec<&str> = REQUIRED.into_iter().filter(|r| !columns.iter().any(|c| c.name == *r)).collect();
+    report_missing(&missing, cells, *line, findings).then(|| Header {
+        columns,
+        line: *line,
+        decimal,
+        missing: settings.style.missing.clone(),
+    })
+}
+
+fn score(cells: &[String], maps: &[ColumnMap]) -> usize {
+    cells.iter().filter(|c| find(split_unit(c).0, c, maps).is_some()).count()
+}
+
+fn find<'m>(name: &str, whole: &str, maps: &'m [ColumnMap]) -> Option<(&'static str, Option<&'m str>)> {
+    let mapped = maps.iter().find(|m| same_name(&m.header, name) || same_name(&m.header, whole));
+    let wanted = mapped.map_or_else(|| canonical(name), |m| m.name.clone());
+    let known = COLUMNS.into_iter().find(|c| *c == wanted)?;
+    Some((known, mapped.and_then(|m| m.unit.as_deref())))
+}
+
+fn column(cell: &str, at: (u64, u64), maps: &[ColumnMap], findings: &mut Vec<Finding>) -> Column {
+    let (name, unit) = split_unit(cell);
+    let unit = unit.filter(|_| maps.iter().all(|m| !same_name(&m.header, cell)));
+    let Some((known, mapped_unit)) = find(name, cell, maps) else {
+        warn_near_miss(cell, at, findings);
+        return Column { name: cell.to_string(), unit: None, known: false, spoilt: false };
+    };
+    let mut column = Column { name: known.to_string(), unit: None, known: true, spoilt: false };
+    match unit.or(mapped_unit).map_or(Ok(None), |u| parse_unit(u, known)) {
+        Ok(unit) => column.unit = unit,
+        Err(finding) => {
+            column.spoilt = true;
+            let finding = finding.at("", Some(at.0), Some(at.1));
+            findings.push(finding.action("trials with a value in this column left out"));
+        }
+    }
+    column
+}
+
+/// A further column whose name is all but a canonical one is more likely a slip than a factor.
+fn warn_near_miss(cell: &str, at: (u64, u64), findings: &mut Vec<Finding>) {
+    let name = canonical(split_unit(cell).0);
+    let near = COLUMNS.into_iter().find(|c| name.len() > 3 && strsim::damerau_levenshtein(c, &name) <= 2);
+    if let Some(near) = near {
+        let finding = Finding::warning("unknown-column", format!("the column `{cell}` is none the register knows"))
+            .action("kept as a further column")
+            .hint(format!("did you mean `{near}`?"));
+        findings.push(finding.at("", Some(at.0), Some(at.1)));
+    }
+}
+
+/// The unit for a canonical column; water may be a volume or a mass.
+fn parse_unit(text: &str, name: &str) -> Result<Option<Unit>, Box<Finding>> {
+    let Some(kind) = column_kind(name) else { return Ok(None) };
+    let parsed = Unit::parse(text, kind);
+    let parsed =
+        if name == "water" { parsed.or_else(|e| Unit::parse(text, Kind::Mass).map_err(|_| e)) } else { parsed };
+    parsed.map(Some).map_err(|e| Finding::error(unit_code(&e), format!("column `{name}`: {e}")).into())
+}
+
+fn report_missing(missing: &[&str], cells: &[String], line: u64, findings: &mut Vec<Finding>) -> bool {
+    for name in missing {
+        let hint = cells
+            .iter()
+            .find(|c| nearest::nearest(name, [split_unit(c).0]).is_some())
+            .map_or_else(|| format!("columns found: {}", cells.join(", ")), |c| format!("is it `{c}`?"));
+        let finding = Finding::error("missing-column", format!("the register lacks the column `{name}`"));
+        findings.push(finding.at("", Some(line), None).action("no trial read").hint(hint));
+    }
+    missing.is_empty()
+}

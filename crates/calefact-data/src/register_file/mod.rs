@@ -1,0 +1,99 @@
+//! The register `trials.csv`: one row a trial, read into [`RegisterRow`]s.
+//!
+//! Columns stand in any order; a unit may stand in brackets in the header (`water [L]`) or in the cell (`160 L`).
+//! Without a unit a mass is in kg, a temperature in degC, a power in W, a height in m and a moisture a fraction; water
+//! has no unit of its own and must name one. A row with an error is left out; the others are read.
+
+mod cells;
+mod header;
+mod ids;
+mod row;
+
+use crate::dataset_file::RegisterSettings;
+use crate::text::{cells::for_each_row, decode, sniff};
+use crate::{Apparatus, Finding, RegisterRow};
+use std::collections::BTreeMap;
+use std::ops::ControlFlow;
+use std::path::{Path, PathBuf};
+
+/// Canonical columns of the register.
+pub const COLUMNS: [&str; 22] = [
+    "trial",
+    "kind",
+    "date",
+    "log",
+    "stove",
+    "fuel",
+    "exchanger",
+    "vessel",
+    "water",
+    "fuel_mass",
+    "fuel_moisture",
+    "moisture_basis",
+    "kindling_mass",
+    "leftover_fuel",
+    "leftover_char",
+    "heater_power",
+    "ambient",
+    "altitude",
+    "block",
+    "operator",
+    "exclude",
+    "note",
+];
+
+/// Columns without which there is no register.
+const REQUIRED: [&str; 5] = ["trial", "kind", "log", "vessel", "water"];
+
+/// A register as read.
+#[derive(Debug, Clone, Default)]
+pub struct Register {
+    /// Rows without errors, in the order of the file.
+    pub rows: Vec<RegisterRow>,
+    /// Logs named by rows that were left out: they are registered all the same.
+    pub logs_left_out: Vec<PathBuf>,
+}
+
+/// Reads the bytes of a register; `path` is only named in findings. `None` if required columns are missing.
+pub fn read(
+    path: &Path,
+    bytes: &[u8],
+    settings: &RegisterSettings,
+    apparatus: &Apparatus,
+) -> (Option<Register>, Vec<Finding>) {
+    let decoded = decode::decode(bytes, settings.style.encoding);
+    let mut findings: Vec<Finding> = decoded.guessed.map(decode::guess_note).into_iter().collect();
+    let rows = table(&decoded.text, settings);
+    let register = header::read(&rows, settings, &mut findings).map(|header| {
+        let mut reading = row::Reading {
+            header: &header,
+            apparatus,
+            findings: &mut findings,
+            register: Register::default(),
+            ids: BTreeMap::new(),
+        };
+        rows.iter().filter(|(line, _)| *line > header.line).for_each(|(line, cells)| reading.row(*line, cells));
+        reading.register
+    });
+    for finding in &mut findings {
+        finding.file = Some(path.into());
+    }
+    (register, findings)
+}
+
+/// All rows as text; a register is small.
+fn table(text: &[u8], settings: &RegisterSettings) -> Vec<(u64, Vec<String>)> {
+    let delimiter = settings.style.delimiter.unwrap_or_else(|| sniff::delimiter(text));
+    let skip = settings.style.skip_lines.unwrap_or(0);
+    let mut rows = Vec::new();
+    for_each_row(text, delimiter, |line, cells| {
+        if line > skip {
+            rows.push((line, cells.iter().map(|c| crate::text::cells::as_text(c)).collect()));
+        }
+        ControlFlow::Continue(())
+    });
+    rows
+}
+
+#[cfg(test)]
+mod tests;

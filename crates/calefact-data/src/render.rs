@@ -1,0 +1,74 @@
+//! Findings as plain text, for the terminal and for log files. No colours: whoever prints them may add some.
+//!
+//! ```text
+//! error[time-backwards] logs/b07.csv:14:1 (trial b07)
+//!   time runs backwards: 20 min after 25 min on line 13
+//!   done: trial left out
+//!   help: correct the time on line 14
+//! ```
+
+use crate::{Finding, Severity};
+use std::fmt;
+
+impl fmt::Display for Severity {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Note => "note",
+            Self::Warning => "warning",
+            Self::Error => "error",
+        })
+    }
+}
+
+impl fmt::Display for Finding {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}[{}]", self.severity, self.code)?;
+        self.write_place(f)?;
+        write!(f, "\n  {}", self.message)?;
+        for line in self.excerpt.iter().flat_map(|e| e.lines()) {
+            write!(f, "\n    {line}")?;
+        }
+        let tail = [("done", &self.action), ("help", &self.hint)];
+        tail.iter().try_for_each(|(word, text)| text.as_ref().map_or(Ok(()), |t| write!(f, "\n  {word}: {t}")))
+    }
+}
+
+impl Finding {
+    fn write_place(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(file) = &self.file {
+            write!(f, " {}", file.display())?;
+            for n in [self.line, self.column].into_iter().flatten() {
+                write!(f, ":{n}")?;
+            }
+        }
+        self.trial.as_ref().map_or(Ok(()), |t| write!(f, " (trial {t})"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::Finding;
+
+    #[test]
+    fn all_parts_in_order() {
+        let mut finding = Finding::error("wrong-type", "expected a mass")
+            .at("d/dataset.toml", Some(3), Some(9))
+            .trial("b07")
+            .action("value left empty")
+            .hint("write \"3 kg\"");
+        finding.excerpt = Some("3 | mass = 3\n  |        ^".into());
+        insta::assert_snapshot!(finding, @r#"
+        error[wrong-type] d/dataset.toml:3:9 (trial b07)
+          expected a mass
+            3 | mass = 3
+              |        ^
+          done: value left empty
+          help: write "3 kg"
+        "#);
+    }
+
+    #[test]
+    fn bare_finding_is_two_lines() {
+        assert_eq!(Finding::note("x", "y").to_string(), "note[x]\n  y");
+    }
+}

@@ -1,0 +1,102 @@
+//! Rows and cells of a delimited text.
+//!
+//! Text without quotes is split where it lies; text with quotes goes through the csv crate (RFC 4180, tolerant of rows
+//! of unequal length). Blank lines are skipped; lines are counted from 1 as an editor does.
+
+use memchr::{memchr, memchr_iter};
+use std::ops::ControlFlow;
+
+/// Calls `each` with line number and cells of every row until it breaks.
+pub(crate) fn for_each_row(text: &[u8], delimiter: u8, each: impl FnMut(u64, &[&[u8]]) -> ControlFlow<()>) {
+    if memchr(b'"', text).is_none() {
+        split_plain(text, delimiter, each);
+    } else {
+        split_quoted(text, delimiter, each);
+    }
+}
+
+fn split_plain<'t>(text: &'t [u8], delimiter: u8, mut each: impl FnMut(u64, &[&[u8]]) -> ControlFlow<()>) {
+    let mut cells: Vec<&'t [u8]> = Vec::with_capacity(16);
+    let mut line = 0;
+    let mut rest = text;
+    while !rest.is_empty() {
+        let end = memchr(b'\n', rest).unwrap_or(rest.len());
+        let row = rest[..end].strip_suffix(b"\r").unwrap_or(&rest[..end]);
+        rest = &rest[(end + 1).min(rest.len())..];
+        line += 1;
+        if row.iter().all(u8::is_ascii_whitespace) {
+            continue;
+        }
+        cells.clear();
+        let mut start = 0;
+        for at in memchr_iter(delimiter, row) {
+            cells.push(&row[start..at]);
+            start = at + 1;
+        }
+        cells.push(&row[start..]);
+        if each(line, &cells).is_break() {
+            return;
+        }
+    }
+}
+
+fn split_quoted(text: &[u8], delimiter: u8, mut each: impl FnMut(u64, &[&[u8]]) -> ControlFlow<()>) {
+    let mut reader = csv::ReaderBuilder::new().delimiter(delimiter).has_headers(false).flexible(true).from_reader(text);
+    let mut record = csv::ByteRecord::new();
+    // Reading from memory with `flexible` leaves the reader nothing to fail at.
+    while reader.read_byte_record(&mut record).unwrap_or(false) {
+        let cells: Vec<&[u8]> = record.iter().collect();
+        let blank = cells.len() == 1 && cells[0].iter().all(u8::is_ascii_whitespace);
+        let line = record.position().map_or(0, |p| first_line(text, p));
+        if !blank && each(line, &cells).is_break() {
+            return;
+        }
+    }
+}
+
+/// The csv crate reports a record at the end of the one before; blank lines between them belong to neither.
+fn first_line(text: &[u8], position: &csv::Position) -> u64 {
+    let from = usize::try_from(position.byte()).map_or(text.len(), |b| b.min(text.len()));
+    let skipped = text[from..].iter().take_while(|b| matches!(b, b'\n' | b'\r')).filter(|b| **b == b'\n').count();
+    position.line() + skipped as u64
+}
+
+/// The first rows as owned text, for a look at the layout.
+pub(crate) fn preview(text: &[u8], delimiter: u8, rows: usize) -> Vec<(u64, Vec<String>)> {
+    let mut out = Vec::new();
+    for_each_row(text, delimiter, |line, cells| {
+        out.push((line, cells.iter().map(|c| as_text(c)).collect()));
+        if out.len() >= rows { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+    });
+    out
+}
+
+/// A cell as trimmed text.
+pub(crate) fn as_text(cell: &[u8]) -> String {
+    String::from_utf8_lossy(cell).trim().to_string()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::preview;
+
+    fn rows(text: &str) -> Vec<(u64, Vec<String>)> {
+        preview(text.as_bytes(), b',', 9)
+    }
+
+    #[test]
+    fn plain_and_quoted_agree_on_cells_and_lines() {
+        let plain = rows("a,b\r\n\r\n1,2\n,\n3,");
+        assert_eq!(plain[0], (1, vec!["a".into(), "b".into()]));
+        assert_eq!(plain[1], (3, vec!["1".into(), "2".into()]));
+        assert_eq!(plain[3], (5, vec!["3".into(), String::new()]));
+        assert_eq!(rows("\"a\",b\r\n\r\n1,\"2\"\n,\n3,"), plain);
+    }
+
+    #[test]
+    fn quoted_cell_may_hold_a_line_break() {
+        let got = rows("a,\"x\ny, z\"\n1,2\n");
+        assert_eq!(got[0].1[1], "x\ny, z");
+        assert_eq!(got[1], (3, vec!["1".into(), "2".into()]));
+    }
+}

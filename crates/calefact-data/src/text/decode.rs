@@ -1,0 +1,84 @@
+//! From the bytes of a file to UTF-8 text.
+
+use crate::Finding;
+use chardetng::{EncodingDetector, Iso2022JpDetection, Utf8Detection};
+use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
+use std::borrow::Cow;
+
+/// Text of a file, with the encoding that was guessed where nothing said so.
+pub(crate) struct Decoded<'b> {
+    /// The text as UTF-8 bytes, without a byte order mark.
+    pub(crate) text: Cow<'b, [u8]>,
+    /// Name of the encoding if it had to be guessed.
+    pub(crate) guessed: Option<&'static str>,
+}
+
+/// Decodes a file: by the stated encoding, else its byte order mark, else UTF-8 if it is valid, else a guess (UTF-16
+/// by its zero bytes, then by chardetng; where that finds no Western encoding, Windows-1252).
+pub(crate) fn decode<'b>(bytes: &'b [u8], stated: Option<&'static Encoding>) -> Decoded<'b> {
+    let marked = Encoding::for_bom(bytes);
+    let (encoding, skip) = marked.map_or((stated, 0), |(e, n)| (Some(e), n));
+    let bytes = &bytes[skip..];
+    if encoding.is_none_or(|e| e == UTF_8) && std::str::from_utf8(bytes).is_ok() && !has_zero(bytes) {
+        return Decoded { text: Cow::Borrowed(bytes), guessed: None };
+    }
+    let used = encoding.unwrap_or_else(|| guess(bytes));
+    let (text, _) = used.decode_without_bom_handling(bytes);
+    Decoded { text: Cow::Owned(text.into_owned().into_bytes()), guessed: encoding.is_none().then(|| used.name()) }
+}
+
+/// A note naming the guessed encoding.
+pub(crate) fn guess_note(name: &str) -> Finding {
+    Finding::note("encoding-guessed", format!("not UTF-8; read as {name}"))
+        .hint(format!("if letters look wrong, state `encoding` in dataset.toml; `encoding = \"{name}\"` silences this"))
+}
+
+fn has_zero(bytes: &[u8]) -> bool {
+    memchr::memchr(0, &bytes[..bytes.len().min(4096)]).is_some()
+}
+
+fn guess(bytes: &[u8]) -> &'static Encoding {
+    let head = &bytes[..bytes.len().min(4096)];
+    let zeros = |odd: usize| head.iter().skip(odd).step_by(2).filter(|b| **b == 0).count();
+    if zeros(0) + zeros(1) > head.len() / 4 {
+        return if zeros(1) >= zeros(0) { UTF_16LE } else { UTF_16BE };
+    }
+    let mut detector = EncodingDetector::new(Iso2022JpDetection::Deny);
+    detector.feed(bytes, true);
+    let found = detector.guess(None, Utf8Detection::Deny);
+    // A degree sign alone is too little for the detector, which then names some Asian or Cyrillic set.
+    if found.is_single_byte() && found.name().starts_with("windows-125") && !short_of_letters(bytes) {
+        found
+    } else {
+        WINDOWS_1252
+    }
+}
+
+/// Whether the text has so few bytes beyond ASCII that a guess by language is worthless.
+fn short_of_letters(bytes: &[u8]) -> bool {
+    bytes.iter().filter(|b| **b >= 0x80).take(20).count() < 20
+}
+
+#[cfg(test)]
+mod tests {
+    use super::decode;
+
+    fn read(bytes: &[u8]) -> (String, Option<&'static str>) {
+        let d = decode(bytes, None);
+        (String::from_utf8_lossy(&d.text).into_owned(), d.guessed)
+    }
+
+    #[test]
+    fn byte_order_marks_decide() {
+        assert_eq!(read(b"\xEF\xBB\xBFa\xC2\xB0"), ("a\u{b0}".into(), None));
+        assert_eq!(read(b"\xFF\xFEa\0\xB0\0"), ("a\u{b0}".into(), None));
+        assert_eq!(read(b"\xFE\xFF\0a\0\xB0"), ("a\u{b0}".into(), None));
+    }
+
+    #[test]
+    fn without_a_mark_the_guess_is_named() {
+        assert_eq!(read(b"Barrel \xB0F"), ("Barrel \u{b0}F".into(), Some("windows-1252")));
+        assert_eq!(read(b"a\0,\0b\0"), ("a,b".into(), Some("UTF-16LE")));
+        assert_eq!(read("Barrel \u{b0}F".as_bytes()), ("Barrel \u{b0}F".into(), None));
+    }
+}

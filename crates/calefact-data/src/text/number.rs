@@ -1,0 +1,130 @@
+//! From a cell to a number: decimal point or comma, thousands separators, words for "no reading".
+
+/// Which character separates the decimals.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Decimal {
+    /// `61.2`
+    #[default]
+    Point,
+    /// `61,2`
+    Comma,
+}
+
+/// What a cell holds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Cell {
+    /// A finite number.
+    Number(f64),
+    /// Nothing, or a word for "no reading".
+    Blank,
+    /// Something else.
+    Unreadable,
+}
+
+/// How numbers of a file are written.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct NumberStyle<'a> {
+    pub(crate) decimal: Decimal,
+    /// Words for "no reading" besides the usual ones.
+    pub(crate) missing: &'a [String],
+}
+
+/// Words that loggers and people write for "no reading", compared without regard to case.
+const NO_READING: [&str; 13] =
+    ["-", "--", "---", "ol", "o.l", "0l", "o.l.", "nan", "n/a", "na", "null", "open", "\u{2013}"];
+
+impl NumberStyle<'_> {
+    /// Reads one cell.
+    pub(crate) fn read(&self, cell: &[u8]) -> Cell {
+        let cell = cell.trim_ascii();
+        if self.decimal == Decimal::Point
+            && let Ok(v) = fast_float2::parse::<f64, _>(cell)
+            && v.is_finite()
+        {
+            return Cell::Number(v);
+        }
+        self.read_slowly(cell)
+    }
+
+    fn read_slowly(&self, cell: &[u8]) -> Cell {
+        let Ok(text) = std::str::from_utf8(cell) else { return Cell::Unreadable };
+        let text = text.trim();
+        if self.is_blank(text) {
+            return Cell::Blank;
+        }
+        let parsed = plain_form(text, self.decimal).and_then(|t| fast_float2::parse::<f64, _>(t).ok());
+        parsed.filter(|v| v.is_finite()).map_or(Cell::Unreadable, Cell::Number)
+    }
+
+    fn is_blank(&self, text: &str) -> bool {
+        text.is_empty()
+            || NO_READING.iter().any(|w| text.eq_ignore_ascii_case(w))
+            || self.missing.iter().any(|w| text.eq_ignore_ascii_case(w))
+    }
+}
+
+/// The number with a decimal point and without thousands separators; `None` if the separators do not stand in threes.
+fn plain_form(text: &str, decimal: Decimal) -> Option<String> {
+    let mark = if decimal == Decimal::Comma { ',' } else { '.' };
+    let text = text.replace('\u{2212}', "-");
+    let (whole, fraction) = match text.split_once(mark) {
+        Some((w, f)) => (w, Some(f)),
+        None => (text.as_str(), None),
+    };
+    let whole = join_groups(whole, mark)?;
+    Some(fraction.map_or_else(|| whole.clone(), |f| format!("{whole}.{f}")))
+}
+
+fn join_groups(whole: &str, mark: char) -> Option<String> {
+    let is_separator = |c: char| c != mark && matches!(c, ',' | '.' | '\'' | '\u{2019}' | ' ' | '\u{a0}' | '\u{202f}');
+    if !whole.contains(is_separator) {
+        return Some(whole.to_string());
+    }
+    let mut groups = whole.split(is_separator);
+    let first = groups.next()?;
+    let digits = first.trim_start_matches(['-', '+']);
+    let head_fits = (1..=3).contains(&digits.len()) && digits.bytes().all(|b| b.is_ascii_digit());
+    let rest: Vec<&str> = groups.collect();
+    let rest_fits = rest.iter().all(|g| g.len() == 3 && g.bytes().all(|b| b.is_ascii_digit()));
+    (head_fits && rest_fits).then(|| format!("{first}{}", rest.concat()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Cell, Decimal, NumberStyle};
+
+    fn read(decimal: Decimal, cell: &str) -> Cell {
+        NumberStyle { decimal, missing: &["leer".into()] }.read(cell.as_bytes())
+    }
+
+    #[test]
+    fn point_and_comma_and_thousands() {
+        use Decimal::{Comma, Point};
+        let cases = [
+            (Point, "61.2", 61.2),
+            (Point, " -3e2 ", -300.0),
+            (Point, "1,234.5", 1234.5),
+            (Point, "1 234.5", 1234.5),
+            (Point, "12'345", 12345.0),
+            (Comma, "61,2", 61.2),
+            (Comma, "-0,5", -0.5),
+            (Comma, "1.234,5", 1234.5),
+            (Comma, "1\u{a0}234,5", 1234.5),
+            (Point, "\u{2212}4.5", -4.5),
+        ];
+        for (decimal, text, want) in cases {
+            assert_eq!(read(decimal, text), Cell::Number(want), "{text}");
+        }
+    }
+
+    #[test]
+    fn no_reading_and_rubbish_are_told_apart() {
+        for text in ["", "  ", "--", "OL", "NaN", "n/a", "Leer"] {
+            assert_eq!(read(Decimal::Point, text), Cell::Blank, "{text}");
+        }
+        for text in ["61.2 C", "12,34", "abc", "1,23,456", "inf"] {
+            assert_eq!(read(Decimal::Point, text), Cell::Unreadable, "{text}");
+        }
+        assert_eq!(read(Decimal::Comma, "61.2"), Cell::Unreadable);
+    }
+}

@@ -1,0 +1,130 @@
+//! The adaptive procedure of JCGM 101:2008, 7.9: blocks of draws until the wanted digits stand still.
+
+use super::draws::SharedDraws;
+use super::interval::{shortest, symmetric};
+use super::validate::numerical_tolerance;
+use crate::estimate::Interval;
+use crate::traced::{SourceBook, Traced};
+use crate::univariate::{mean, standard_deviation};
+
+/// How a Monte Carlo run is done.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct McSettings {
+    /// Coverage probability of the intervals.
+    pub level: f64,
+    /// Significant digits of the standard uncertainty that must stand still (one or two).
+    pub digits: u8,
+    /// Draws in a block; at least max(100/(1-p), 10^4) is used, as 7.9.4 b asks.
+    pub block: usize,
+    /// Draws after which the run stops unconverged.
+    pub max_trials: usize,
+    /// Seed of all streams.
+    pub seed: u64,
+}
+
+impl Default for McSettings {
+    fn default() -> Self {
+        Self { level: 0.95, digits: 2, block: 10_000, max_trials: 2_000_000, seed: 1 }
+    }
+}
+
+/// What a Monte Carlo run says of one output.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct McResult {
+    /// Mean of the draws.
+    pub value: f64,
+    /// Standard deviation of the draws.
+    pub std_uncertainty: f64,
+    /// Shortest coverage interval.
+    pub interval: Interval,
+    /// Probabilistically symmetric coverage interval.
+    pub symmetric: Interval,
+    /// Draws made.
+    pub trials: usize,
+    /// Draws at which the output was not defined; they are left out of all of the above.
+    pub undefined: usize,
+    /// Whether twice the standard deviation of the averages over blocks of value, uncertainty and both ends of the
+    /// symmetric and the shortest interval fell below the tolerance of the wanted digits.
+    pub converged: bool,
+}
+
+/// Draws of one output and the estimates of each block: value, uncertainty, and the ends of both intervals.
+#[derive(Default)]
+struct Output {
+    draws: Vec<f64>,
+    blocks: Vec<[f64; 6]>,
+    undefined: usize,
+}
+
+/// Propagates the distributions of all sources through `model`.
+///
+/// Blocks are added until every output has converged or `max_trials` is reached. The model is given the inputs in order
+/// and may return NaN for an output that is not defined there.
+pub fn monte_carlo(
+    inputs: &[Traced],
+    book: &SourceBook,
+    settings: &McSettings,
+    model: impl Fn(&[f64]) -> Vec<f64>,
+) -> Vec<McResult> {
+    let size = settings.block.max(10_000).max((100.0 / (1.0 - settings.level)).ceil() as usize);
+    let mut outputs: Vec<Output> = Vec::new();
+    for block in 0..(settings.max_trials / size).max(1) {
+        let draws = SharedDraws::block(inputs, book, settings.seed, block, size);
+        let columns: Vec<Vec<f64>> = inputs.iter().map(|t| draws.sample(t)).collect();
+        let mut fresh: Vec<Vec<f64>> = Vec::new();
+        let mut x = vec![0.0; inputs.len()];
+        for r in 0..size {
+            x.iter_mut().zip(&columns).for_each(|(x, c)| *x = c[r]);
+            let y = model(&x);
+            fresh.resize_with(y.len(), Vec::new);
+            fresh.iter_mut().zip(y).for_each(|(f, y)| f.push(y));
+        }
+        outputs.resize_with(fresh.len(), Output::default);
+        outputs.iter_mut().zip(fresh).for_each(|(o, f)| o.add(f, settings.level));
+        if outputs.iter().all(|o| o.converged(settings.digits)) {
+            break;
+        }
+    }
+    outputs.into_iter().map(|o| o.finish(settings)).collect()
+}
+
+impl Output {
+    fn add(&mut self, mut fresh: Vec<f64>, level: f64) {
+        let made = fresh.len();
+        fresh.retain(|y| y.is_finite());
+        self.undefined += made - fresh.len();
+        fresh.sort_by(f64::total_cmp);
+        let (s, t) = (symmetric(&fresh, level), shortest(&fresh, level));
+        self.blocks.push([mean(&fresh), standard_deviation(&fresh), s.lower, s.upper, t.lower, t.upper]);
+        self.draws.append(&mut fresh);
+    }
+
+    /// 7.9.4 h-j: twice the standard deviation of each average over blocks is below the tolerance. An output that is never
+    /// defined has nothing to wait for.
+    fn converged(&self, digits: u8) -> bool {
+        if self.draws.is_empty() {
+            return true;
+        }
+        let h = self.blocks.len();
+        let tolerance = numerical_tolerance(standard_deviation(&self.draws), digits);
+        let steady = |k: usize| {
+            let values: Vec<f64> = self.blocks.iter().map(|b| b[k]).collect();
+            2.0 * standard_deviation(&values) / (h as f64).sqrt() <= tolerance
+        };
+        h >= 2 && (0..6).all(steady)
+    }
+
+    fn finish(mut self, settings: &McSettings) -> McResult {
+        let converged = !self.draws.is_empty() && self.converged(settings.digits);
+        self.draws.sort_by(f64::total_cmp);
+        McResult {
+            value: mean(&self.draws),
+            std_uncertainty: standard_deviation(&self.draws),
+            interval: shortest(&self.draws, settings.level),
+            symmetric: symmetric(&self.draws, settings.level),
+            trials: self.draws.len() + self.undefined,
+            undefined: self.undefined,
+            converged,
+        }
+    }
+}

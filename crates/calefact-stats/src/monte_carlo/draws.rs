@@ -1,0 +1,64 @@
+//! Draws of the sources, shared by name.
+
+use crate::rng::stream;
+use crate::traced::{Shape, Source, SourceBook, Traced};
+use rand::RngExt;
+use rand_distr::{Distribution, StandardNormal, StudentT};
+use rand_pcg::Pcg64;
+use std::collections::BTreeMap;
+
+/// Unit draws of every source of a set of inputs, one list per source, all of the same length.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SharedDraws {
+    units: BTreeMap<Source, Vec<f64>>,
+    size: usize,
+}
+
+impl SharedDraws {
+    /// Block number `block` of `size` draws for each source the inputs hold. A source the book does not know is drawn as
+    /// normal. The draws of a source depend on `seed`, its name and the block only.
+    pub fn block(inputs: &[Traced], book: &SourceBook, seed: u64, block: usize, size: usize) -> Self {
+        let mut units = BTreeMap::new();
+        for (source, _) in inputs.iter().flat_map(|t| &t.parts) {
+            units.entry(source.clone()).or_insert_with(|| {
+                let (shape, dof) = book.get(source).map_or((Shape::Normal, f64::INFINITY), |i| (i.shape, i.dof));
+                let mut rng = stream(seed, &format!("{source}#{block}"));
+                (0..size).map(|_| unit(shape, dof, &mut rng)).collect()
+            });
+        }
+        Self { units, size }
+    }
+
+    /// Draws of one traced value: value + sum over sources of part times unit draw.
+    pub fn sample(&self, traced: &Traced) -> Vec<f64> {
+        let mut out = vec![traced.value; self.size];
+        for (source, part) in &traced.parts {
+            if let Some(units) = self.units.get(source) {
+                out.iter_mut().zip(units).for_each(|(x, u)| *x += part * u);
+            }
+        }
+        out
+    }
+
+    /// Number of draws.
+    pub fn len(&self) -> usize {
+        self.size
+    }
+
+    /// Whether there are none.
+    pub fn is_empty(&self) -> bool {
+        self.size == 0
+    }
+}
+
+/// One draw of a source (JCGM 101:2008, 6.4). All shapes but Student's have unit standard deviation. Student's t is drawn
+/// with unit scale, as 6.4.9 has it for a mean of few readings whose standard uncertainty is s/sqrt n: its standard
+/// deviation is sqrt(v/(v-2)), so that intervals widen as those of the t table do.
+fn unit(shape: Shape, dof: f64, rng: &mut Pcg64) -> f64 {
+    match shape {
+        Shape::Rectangular => (2.0 * rng.random::<f64>() - 1.0) * 3.0_f64.sqrt(),
+        Shape::Triangular => (rng.random::<f64>() + rng.random::<f64>() - 1.0) * 6.0_f64.sqrt(),
+        Shape::Student if dof.is_finite() => StudentT::new(dof).map_or(f64::NAN, |t| t.sample(rng)),
+        Shape::Student | Shape::Normal => StandardNormal.sample(rng),
+    }
+}

@@ -1,0 +1,132 @@
+//! How many further trials a contrast at hand would need.
+
+use crate::contrast::effective_dof;
+use crate::dist::{normal_quantile, t_quantile};
+use crate::power::size::smallest;
+use crate::power::test::{Tails, t_power};
+use serde::Serialize;
+
+/// One side of the contrast as it stands.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Arm {
+    /// Trials so far, at least 1.
+    pub n: usize,
+    /// Standard deviation of single trials (of their logarithms, for a ratio); for a group of one, the other group's.
+    pub sd: f64,
+}
+
+/// What the reader wants of the contrast.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Goal {
+    /// To show a true difference with this probability. A difference just observed is a hopeful guess of the true one, so
+    /// the answer is a lower bound in spirit; better is the smallest difference that would matter.
+    Power {
+        /// True difference (of logarithms, for a ratio).
+        difference: f64,
+        /// Wanted power, such as 0.8.
+        power: f64,
+        /// Two-sided alpha; for one of m Holm-adjusted contrasts, alpha / m is on the safe side.
+        alpha: f64,
+    },
+    /// An interval no wider than this.
+    HalfWidth {
+        /// Wanted half width (of logarithms, for a ratio).
+        half_width: f64,
+        /// Its level.
+        level: f64,
+    },
+}
+
+/// Further trials in each of the two groups.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Further {
+    /// So many more in each group; 0 when the goal is met.
+    Each(usize),
+    /// No number will do: the error both groups do not share stays however many trials are made, or the difference is zero.
+    Never,
+}
+
+/// Smallest number of further trials in each group that meets `goal`.
+///
+/// With m further trials, u^2 = s_a^2 / (n_a + m) + s_b^2 / (n_b + m) + u_s^2, degrees of freedom by Welch-Satterthwaite
+/// with n + m - 1 for each scatter. `lasting` is u_s, the part of the contrast's uncertainty that further trials do not
+/// reduce (instruments, calorific values). The standard deviations are taken as they stand.
+pub fn further_trials(a: Arm, b: Arm, lasting: f64, goal: Goal) -> Further {
+    if !reachable(lasting, goal) {
+        return Further::Never;
+    }
+    let fewest = 2usize.saturating_sub(a.n.min(b.n));
+    smallest(fewest, |m| {
+        let (u, dof) = planned(a, b, lasting, m);
+        met(goal, u, dof)
+    })
+    .map_or(Further::Never, Further::Each)
+}
+
+/// Standard uncertainty and degrees of freedom with `m` further trials in each group.
+fn planned(a: Arm, b: Arm, lasting: f64, m: f64) -> (f64, f64) {
+    let part = |arm: Arm| (arm.sd / (arm.n as f64 + m).sqrt(), arm.n as f64 + m - 1.0);
+    let parts = [part(a), part(b), (lasting, f64::INFINITY)];
+    let u = parts.iter().map(|p| p.0 * p.0).sum::<f64>().sqrt();
+    (u, effective_dof(parts))
+}
+
+fn met(goal: Goal, u: f64, dof: f64) -> bool {
+    match goal {
+        Goal::Power { difference, power, alpha } => {
+            u == 0.0 || t_power(difference.abs() / u, dof, alpha, Tails::Two) >= power
+        }
+        Goal::HalfWidth { half_width, level } => u == 0.0 || t_quantile(0.5 + 0.5 * level, dof) * u <= half_width,
+    }
+}
+
+/// Whether the goal could be met with trials without number.
+fn reachable(lasting: f64, goal: Goal) -> bool {
+    match goal {
+        Goal::Power { difference, .. } => difference != 0.0 && (lasting == 0.0 || met(goal, lasting, f64::INFINITY)),
+        Goal::HalfWidth { half_width, level } => half_width > normal_quantile(0.5 + 0.5 * level) * lasting,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const POWER: Goal = Goal::Power { difference: 1.0, power: 0.8, alpha: 0.05 };
+
+    /// With equal groups and equal spread this is the ordinary two-sample size: 17 a group for d = 1, power 0.8, two-sided
+    /// 0.05 (Cohen 1988, table 2.4.1), so 14 more than 3.
+    #[test]
+    fn equal_groups_are_the_ordinary_size() {
+        let arm = Arm { n: 3, sd: 1.0 };
+        assert_eq!(further_trials(arm, arm, 0.0, POWER), Further::Each(14));
+        let ample = Arm { n: 40, sd: 1.0 };
+        assert_eq!(further_trials(ample, ample, 0.0, POWER), Further::Each(0));
+    }
+
+    #[test]
+    fn a_group_of_one_needs_at_least_one_more() {
+        let one = Arm { n: 1, sd: 0.01 };
+        assert!(matches!(further_trials(one, one, 0.0, POWER), Further::Each(m) if m >= 1));
+    }
+
+    #[test]
+    fn a_lasting_error_cannot_be_outrun() {
+        let arm = Arm { n: 3, sd: 1.0 };
+        let width = |half_width| Goal::HalfWidth { half_width, level: 0.95 };
+        assert_eq!(further_trials(arm, arm, 0.5, width(0.9)), Further::Never);
+        assert!(matches!(further_trials(arm, arm, 0.5, width(1.2)), Further::Each(m) if m > 3));
+        assert_eq!(further_trials(arm, arm, 0.5, POWER), Further::Never);
+        let none = Goal::Power { difference: 0.0, power: 0.8, alpha: 0.05 };
+        assert_eq!(further_trials(arm, arm, 0.0, none), Further::Never);
+    }
+
+    /// Half width of a difference for 9 a group is just below 1 s (t(16) sqrt(2/9) = 0.99933): 6 more than 3.
+    #[test]
+    fn half_width_by_number() {
+        let arm = Arm { n: 3, sd: 2.0 };
+        assert_eq!(further_trials(arm, arm, 0.0, Goal::HalfWidth { half_width: 2.0, level: 0.95 }), Further::Each(6));
+    }
+}

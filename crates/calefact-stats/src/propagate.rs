@@ -1,0 +1,115 @@
+//! First-order propagation of uncertainty through a measurement model, source by source.
+//!
+//! Law of propagation of uncertainty, JCGM 100:2008 clause 5, with numerical sensitivities (5.1.3 note 2): each
+//! independent source is moved by plus and minus one standard uncertainty, which moves every input that holds a part of
+//! it, and half the change of the output is the output's part. Correlation between inputs is thereby exact. Distributions
+//! live in `monte_carlo`.
+
+use crate::traced::{Source, Traced};
+use nalgebra::DMatrix;
+use std::collections::BTreeMap;
+
+/// All sources that the inputs hold parts of, with those parts by input.
+fn by_source(inputs: &[Traced]) -> BTreeMap<Source, Vec<(usize, f64)>> {
+    let mut sources: BTreeMap<Source, Vec<(usize, f64)>> = BTreeMap::new();
+    for (i, input) in inputs.iter().enumerate() {
+        for (source, part) in &input.parts {
+            sources.entry(source.clone()).or_default().push((i, *part));
+        }
+    }
+    sources
+}
+
+/// Outputs of `model` at the inputs, each with its parts: part_s = (f(x + u_s) - f(x - u_s))/2 for every source s.
+///
+/// An output that is not finite at the estimates themselves stays so, without parts. Where the model is not defined on one
+/// side of a source, the change on the other side is taken; where on neither, the part is NaN, and so is the standard
+/// uncertainty. Parts that are exactly zero are left out.
+pub fn first_order(inputs: &[Traced], model: impl Fn(&[f64]) -> Vec<f64>) -> Vec<Traced> {
+    let mut x: Vec<f64> = inputs.iter().map(|t| t.value).collect();
+    let centre = model(&x);
+    let mut outputs: Vec<Traced> = centre.iter().map(|v| Traced::exact(*v)).collect();
+    for (source, moved) in by_source(inputs) {
+        let mut at = |sign: f64| {
+            for (i, part) in &moved {
+                x[*i] = inputs[*i].value + sign * part;
+            }
+            let y = model(&x);
+            for (i, _) in &moved {
+                x[*i] = inputs[*i].value;
+            }
+            y
+        };
+        let (up, down) = (at(1.0), at(-1.0));
+        for (k, output) in outputs.iter_mut().enumerate() {
+            let part = change(up[k], centre[k], down[k]);
+            if centre[k].is_finite() && (part.is_nan() || part.abs() > 0.0) {
+                output.parts.push((source.clone(), part));
+            }
+        }
+    }
+    outputs
+}
+
+fn change(up: f64, centre: f64, down: f64) -> f64 {
+    match (up.is_finite(), down.is_finite()) {
+        (true, true) => 0.5 * (up - down),
+        (true, false) => up - centre,
+        (false, true) => centre - down,
+        (false, false) => f64::NAN,
+    }
+}
+
+/// One line of an uncertainty budget.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sensitivity {
+    /// Index of the input.
+    pub input: usize,
+    /// Index of the output.
+    pub output: usize,
+    /// Sensitivity coefficient c_i = df/dx_i, by central difference over one standard uncertainty.
+    pub coefficient: f64,
+    /// Standard uncertainty u_i of the input.
+    pub std_uncertainty: f64,
+    /// Contribution c_i u_i, signed.
+    pub contribution: f64,
+}
+
+/// Budget input by input (JCGM 100:2008, 5.1.3). The squares of the contributions add up to the variance only when no two
+/// inputs share a source; inputs without uncertainty are left out.
+pub fn sensitivities(inputs: &[Traced], model: impl Fn(&[f64]) -> Vec<f64>) -> Vec<Sensitivity> {
+    let x: Vec<f64> = inputs.iter().map(|t| t.value).collect();
+    let centre = model(&x);
+    let mut rows = Vec::new();
+    for (input, u) in inputs.iter().map(Traced::std_uncertainty).enumerate().filter(|(_, u)| *u > 0.0) {
+        let at = |sign: f64| {
+            let mut moved = x.clone();
+            moved[input] += sign * u;
+            model(&moved)
+        };
+        let (up, down) = (at(1.0), at(-1.0));
+        for output in 0..centre.len() {
+            let contribution = change(up[output], centre[output], down[output]);
+            rows.push(Sensitivity { input, output, coefficient: contribution / u, std_uncertainty: u, contribution });
+        }
+    }
+    rows
+}
+
+/// Values with a joint covariance as traced values on sources of their own, `prefix:0`, `prefix:1`, ...: by the principal
+/// axes of the covariance, so that a singular one will do. Negative eigenvalues, which only rounding makes, count as zero.
+pub fn correlated(values: &[f64], covariance: &DMatrix<f64>, prefix: &str) -> Vec<Traced> {
+    let axes = covariance.clone().symmetric_eigen();
+    let part = |i: usize, k: usize| axes.eigenvectors[(i, k)] * axes.eigenvalues[k].max(0.0).sqrt();
+    let traced = |(i, value): (usize, &f64)| {
+        (0..axes.eigenvalues.len())
+            .fold(Traced::exact(*value), |t, k| t.with(format!("{prefix}:{k:03}").as_str(), part(i, k)))
+    };
+    values.iter().enumerate().map(traced).collect()
+}
+
+/// Covariance of two traced values: sum over the sources they share of the products of their parts.
+pub fn covariance(a: &Traced, b: &Traced) -> f64 {
+    let find = |source: &Source| b.parts.binary_search_by(|(s, _)| s.cmp(source)).ok().map(|i| b.parts[i].1);
+    a.parts.iter().filter_map(|(source, part)| find(source).map(|other| part * other)).sum()
+}

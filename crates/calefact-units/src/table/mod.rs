@@ -1,0 +1,89 @@
+//! The table of units, one file a family. Factors are exact unless a comment says otherwise.
+//!
+//! Source of the factors: NIST SP 811 (2008) appendix B and the definitions behind it (inch 25.4 mm, pound
+//! 0.45359237 kg, US gallon 231 in3, imperial gallon 4.54609 L, Btu_IT 1055.05585262 J, standard gravity 9.80665 m/s2).
+
+mod ambiguous;
+mod bulk;
+mod heat;
+mod rate;
+mod space;
+mod thermal;
+
+pub(crate) use ambiguous::AMBIGUOUS;
+
+use crate::{Kind, Unit};
+
+/// A unit and every other way it is written.
+#[derive(Debug)]
+pub(crate) struct Entry {
+    pub(crate) unit: Unit,
+    pub(crate) spellings: &'static [&'static str],
+}
+
+/// Every kind, in the order other kinds are looked through for a misplaced unit.
+pub(crate) const ALL_KINDS: [Kind; 17] = [
+    Kind::Temperature,
+    Kind::TemperatureDifference,
+    Kind::Mass,
+    Kind::Volume,
+    Kind::Length,
+    Kind::Area,
+    Kind::Time,
+    Kind::Power,
+    Kind::Energy,
+    Kind::Pressure,
+    Kind::MassFlow,
+    Kind::VolumeFlow,
+    Kind::Fraction,
+    Kind::SpecificEnergy,
+    Kind::HeatCapacity,
+    Kind::SpecificHeat,
+    Kind::Conductance,
+];
+
+/// The units of a kind, the SI unit first.
+pub(crate) const fn entries(kind: Kind) -> &'static [Entry] {
+    match kind {
+        Kind::Temperature => thermal::TEMPERATURE,
+        Kind::TemperatureDifference => thermal::DIFFERENCE,
+        Kind::Mass => bulk::MASS,
+        Kind::Volume => bulk::VOLUME,
+        Kind::Length => space::LENGTH,
+        Kind::Area => space::AREA,
+        Kind::Time => space::TIME,
+        Kind::Power => heat::POWER,
+        Kind::Energy => heat::ENERGY,
+        Kind::Pressure => rate::PRESSURE,
+        Kind::MassFlow => rate::MASS_FLOW,
+        Kind::VolumeFlow => rate::VOLUME_FLOW,
+        Kind::Fraction => space::FRACTION,
+        Kind::SpecificEnergy => heat::SPECIFIC_ENERGY,
+        Kind::HeatCapacity => thermal::HEAT_CAPACITY,
+        Kind::SpecificHeat => thermal::SPECIFIC_HEAT,
+        Kind::Conductance => thermal::CONDUCTANCE,
+    }
+}
+
+/// An entry whose scale begins at zero.
+const fn unit(kind: Kind, symbol: &'static str, factor: f64, spellings: &'static [&'static str]) -> Entry {
+    Entry { unit: Unit { symbol, kind, factor, offset: 0.0 }, spellings }
+}
+
+/// Pound in kilograms.
+const LB: f64 = 0.453_592_37;
+/// Foot in metres.
+const FT: f64 = 0.3048;
+/// Inch in metres.
+const INCH: f64 = 0.0254;
+/// US gallon in cubic metres (231 in3).
+const GAL_US: f64 = 3.785_411_784e-3;
+/// Imperial gallon in cubic metres.
+const GAL_IMP: f64 = 4.546_09e-3;
+/// International-table British thermal unit in joules.
+const BTU: f64 = 1_055.055_852_62;
+/// Standard gravity in m/s2.
+const GRAVITY: f64 = 9.806_65;
+/// Minute and hour in seconds.
+const MIN: f64 = 60.0;
+const HOUR: f64 = 3600.0;

@@ -1,0 +1,94 @@
+//! Arguments as typed. What they mean together is settled in [`crate::commands`].
+
+use crate::exit;
+use clap::{Args as ClapArgs, Parser, Subcommand};
+use std::num::NonZeroUsize;
+use std::path::PathBuf;
+
+/// Compares wood-stove water-heating trials: reads logs, reduces each trial, and says what the burns do and do not show.
+#[derive(Debug, Clone, PartialEq, Parser)]
+#[command(name = "calefact", version, after_help = exit::HELP, propagate_version = true)]
+pub struct Args {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The subcommands.
+#[derive(Debug, Clone, PartialEq, Subcommand)]
+pub enum Command {
+    /// Read, reduce and compare the trials of a pipeline, and write tables, charts and a report.
+    #[command(after_help = exit::HELP)]
+    Run(RunArgs),
+    /// Read everything a pipeline names and list what is wrong with it; write nothing.
+    #[command(after_help = exit::HELP)]
+    Check(CheckArgs),
+    /// Write an invented dataset whose true values are known.
+    #[command(after_help = exit::HELP)]
+    Simulate(SimulateArgs),
+}
+
+/// Arguments of `run`.
+#[derive(Debug, Clone, PartialEq, ClapArgs)]
+pub struct RunArgs {
+    /// The pipeline file.
+    pub pipeline: PathBuf,
+    /// Folder for the results, in place of the one the pipeline names [default: reports/NAME].
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// How many logs to read at once [default: one per processor]. The results do not depend on it.
+    #[arg(long, value_name = "N")]
+    pub jobs: Option<NonZeroUsize>,
+    /// Print errors only.
+    #[arg(long, short)]
+    pub quiet: bool,
+}
+
+/// Arguments of `check`.
+#[derive(Debug, Clone, PartialEq, ClapArgs)]
+pub struct CheckArgs {
+    /// The pipeline file.
+    pub pipeline: PathBuf,
+    /// Write the findings as CSV to standard output instead of listing them.
+    #[arg(long)]
+    pub csv: bool,
+    /// How many logs to read at once [default: one per processor].
+    #[arg(long, value_name = "N")]
+    pub jobs: Option<NonZeroUsize>,
+    /// Print errors only.
+    #[arg(long, short)]
+    pub quiet: bool,
+}
+
+/// Arguments of `simulate`.
+#[derive(Debug, Clone, PartialEq, ClapArgs)]
+pub struct SimulateArgs {
+    /// Folder to write; it must not exist or be empty.
+    #[arg(long, value_name = "DIR")]
+    pub out: PathBuf,
+    /// Number of trials [default: the demo's own plan].
+    #[arg(long, value_name = "N")]
+    pub trials: Option<NonZeroUsize>,
+    /// Readings in each log [default: the demo's own mix].
+    #[arg(long, value_name = "N")]
+    pub rows: Option<NonZeroUsize>,
+    /// Seed of the random numbers; the same seed gives the same files.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub seed: u64,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn definition_is_sound() {
+        use clap::CommandFactory;
+        Args::command().debug_assert();
+    }
+
+    #[test]
+    fn jobs_must_be_positive() {
+        assert!(Args::try_parse_from(["calefact", "run", "p.toml", "--jobs", "0"]).is_err());
+    }
+}

@@ -1,0 +1,59 @@
+//! From arguments as typed to a job that can start: pipeline read, results folder settled, workers made.
+
+use crate::messages;
+use crate::pipeline_file::PipelineFile;
+use calefact_data::Severity;
+use rayon::ThreadPool;
+use std::num::NonZeroUsize;
+use std::path::{Path, PathBuf};
+
+/// Everything a subcommand on a pipeline needs, resolved together before any long work.
+pub struct Job {
+    /// The pipeline file's path, as typed.
+    pub path: PathBuf,
+    /// The pipeline.
+    pub pipeline: PipelineFile,
+    /// Folder of the results.
+    pub out: PathBuf,
+    /// The workers.
+    pub pool: ThreadPool,
+    /// Whether only errors are told.
+    pub quiet: bool,
+}
+
+impl Job {
+    /// Resolves the arguments that `run` and `check` share. `None` when the pipeline file is wrong; it has been said why.
+    pub fn settle(path: &Path, out: Option<PathBuf>, jobs: Option<NonZeroUsize>, quiet: bool) -> Option<Self> {
+        let (pipeline, findings) = PipelineFile::read(path);
+        messages::list_findings(&findings, Severity::Note);
+        let Some(pipeline) = pipeline else {
+            messages::say(&format!(
+                "the pipeline file {} cannot be used: {}",
+                path.display(),
+                messages::count_findings(&findings)
+            ));
+            return None;
+        };
+        let out = out
+            .or_else(|| pipeline.outputs.folder.clone())
+            .unwrap_or_else(|| Path::new("reports").join(&pipeline.name));
+        let pool = pool(jobs)?;
+        Some(Self { path: path.to_path_buf(), pipeline, out, pool, quiet })
+    }
+
+    /// Folder of the pipeline file.
+    pub fn base(&self) -> &Path {
+        self.path.parent().unwrap_or(Path::new(""))
+    }
+
+    /// The least severity shown in full.
+    pub fn shown(&self) -> Severity {
+        if self.quiet { Severity::Error } else { Severity::Warning }
+    }
+}
+
+fn pool(jobs: Option<NonZeroUsize>) -> Option<ThreadPool> {
+    let threads = jobs.map_or(0, NonZeroUsize::get);
+    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
+    pool.map_err(|e| messages::say(&format!("error: cannot start {threads} jobs: {e}"))).ok()
+}

@@ -1,0 +1,112 @@
+//! The opened datasets of a pipeline and the log files to read.
+
+use super::{apparatus, levels};
+use crate::pipeline_file::PipelineFile;
+use calefact_data::{Apparatus, Dataset, Finding, LogBatch, RegisterRow, TrialKind};
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+/// One log file and the trials in it.
+#[derive(Debug, Clone)]
+pub struct Batch {
+    /// Index of the dataset.
+    pub set: usize,
+    /// Log file and register rows.
+    pub log: LogBatch,
+    /// Size of the file.
+    pub bytes: u64,
+}
+
+/// What a pipeline reads.
+pub struct Inputs {
+    /// Datasets that could be opened.
+    pub sets: Vec<Dataset>,
+    /// Their apparatus as one.
+    pub apparatus: Apparatus,
+    /// Every log file, in register order.
+    pub batches: Vec<Batch>,
+    /// Problems so far, of no single trial.
+    pub findings: Vec<Finding>,
+}
+
+impl Inputs {
+    /// Opens the datasets of a pipeline. Logs are not read yet.
+    pub fn open(pipeline: &PipelineFile) -> Self {
+        let mut inputs =
+            Self { sets: Vec::new(), apparatus: Apparatus::default(), batches: Vec::new(), findings: Vec::new() };
+        for folder in &pipeline.datasets {
+            inputs.add(folder);
+        }
+        inputs.refuse_repeated_ids();
+        inputs
+    }
+
+    fn add(&mut self, folder: &Path) {
+        let (set, mut findings) = Dataset::open(folder);
+        self.findings.append(&mut findings);
+        let Some(set) = set else { return };
+        self.findings.extend(set.unregistered_logs());
+        let named = folder.display().to_string();
+        apparatus::join(&mut self.apparatus, &set.apparatus, &named, &mut self.findings);
+        let index = self.sets.len();
+        self.batches.extend(set.batches().into_iter().map(|log| Batch::new(index, log)));
+        self.sets.push(set);
+    }
+
+    /// The register row of a trial, completed by what only its dataset knows: the site's altitude where the row states none, and
+    /// where its log lies.
+    pub fn row(&self, batch: &Batch, row: usize) -> RegisterRow {
+        let set = &self.sets[batch.set];
+        let mut row = set.rows[row].clone();
+        row.log.clone_from(&batch.log.path);
+        levels::add(&mut row);
+        row.altitude = row.altitude.or(set.apparatus.site.altitude_m);
+        row
+    }
+
+    /// The log files that hold trials of a kind, with those trials alone.
+    pub fn batches_of(&self, kind: TrialKind) -> Vec<Batch> {
+        let of_kind = |batch: &Batch| {
+            let rows = &self.sets[batch.set].rows;
+            let mut batch = batch.clone();
+            batch.log.rows.retain(|r| rows[*r].kind == kind);
+            (!batch.log.rows.is_empty()).then_some(batch)
+        };
+        self.batches.iter().filter_map(of_kind).collect()
+    }
+
+    /// Every file read, the pipeline file aside.
+    pub fn files(&self) -> Vec<PathBuf> {
+        self.sets.iter().flat_map(Dataset::input_files).collect()
+    }
+
+    /// Trial ids are unique within a register; here between the datasets of a pipeline.
+    fn refuse_repeated_ids(&mut self) {
+        let mut seen = BTreeSet::new();
+        for batch in &mut self.batches {
+            let set = &self.sets[batch.set];
+            batch.log.rows.retain(|r| {
+                let fresh = seen.insert(set.rows[*r].trial.clone());
+                if !fresh {
+                    self.findings.push(repeated(&set.rows[*r].trial));
+                }
+                fresh
+            });
+        }
+        self.batches.retain(|b| !b.log.rows.is_empty());
+    }
+}
+
+impl Batch {
+    fn new(set: usize, log: LogBatch) -> Self {
+        let bytes = std::fs::metadata(&log.path).map_or(0, |m| m.len());
+        Self { set, log, bytes }
+    }
+}
+
+fn repeated(trial: &str) -> Finding {
+    Finding::error("duplicate-trial", format!("trial `{trial}` stands in two datasets of the pipeline"))
+        .trial(trial)
+        .action("the later one was left out")
+        .hint("trial ids must differ between the datasets of a pipeline")
+}

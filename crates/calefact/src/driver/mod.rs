@@ -1,0 +1,13 @@
+//! From the datasets of a pipeline to an analysis: what runs when, in parallel and in order.
+//!
+//! Standing-loss trials come first, since every other trial needs their loss coefficient; then every log is read and reduced once.
+//! Reading, reducing, comparing and writing themselves live in the crates this one calls.
+
+mod apparatus;
+mod chunks;
+mod inputs;
+mod levels;
+mod reduce;
+
+pub use inputs::{Batch, Inputs};
+pub use reduce::{read_all, reduce_all, vessel_losses};

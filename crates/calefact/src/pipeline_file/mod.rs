@@ -1,0 +1,81 @@
+//! The pipeline file: what to read, how to analyse it, where the results go.
+//!
+//! All problems of a file are collected, with their place in it. How dataset folders are read is the data crate's business;
+//! what the settings mean is the analysis crate's.
+
+mod comparison;
+mod datasets;
+mod outputs;
+mod reference_job;
+mod settings;
+
+pub use outputs::Outputs;
+
+use calefact_analysis::Settings;
+use calefact_data::{Finding, Severity, toml_source};
+use std::path::{Component, Path, PathBuf};
+use toml_source::Table;
+
+/// A pipeline, resolved: paths as they are opened, values in SI.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PipelineFile {
+    /// Name, the folder of its reports.
+    pub name: String,
+    /// Title of the report.
+    pub title: String,
+    /// Folders of the datasets, in order.
+    pub datasets: Vec<PathBuf>,
+    /// Settings of the analysis.
+    pub settings: Settings,
+    /// What is written, and where.
+    pub outputs: Outputs,
+}
+
+impl PipelineFile {
+    /// Reads a pipeline file. `None` when anything in it is wrong: a setting that was meant differently must not run.
+    pub fn read(path: &Path) -> (Option<Self>, Vec<Finding>) {
+        let folder = path.parent().unwrap_or(Path::new(""));
+        let (file, findings) = toml_source::read_file(path, |root| build(root, folder));
+        let sound = !findings.iter().any(|f| f.severity == Severity::Error);
+        (file.flatten().filter(|_| sound), findings)
+    }
+}
+
+fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {
+    let name = root.required("name").and_then(|item| {
+        let name = item.string()?;
+        let sound = !name.is_empty()
+            && name.chars().all(|c| c.is_alphanumeric() || "-_.".contains(c))
+            && !name.starts_with('.');
+        if !sound {
+            item.error("bad-name", "`name` names a folder", "use letters, digits, `-` and `_`");
+        }
+        sound.then_some(name)
+    });
+    let title = root.string("title");
+    let datasets = datasets::read(root, folder);
+    let settings = settings::read(root);
+    let outputs = outputs::read(root, folder);
+    root.finish();
+    let name = name?;
+    Some(PipelineFile { title: title.unwrap_or_else(|| name.clone()), name, datasets, settings, outputs })
+}
+
+/// A path of the pipeline file, which is relative to the file's folder, as seen from where the command runs:
+/// `../datasets/x` in `pipelines/p.toml` is `datasets/x`.
+fn place(base: &Path, path: &str) -> PathBuf {
+    let mut place = PathBuf::new();
+    for part in base.join(path).components() {
+        match part {
+            Component::CurDir => {}
+            Component::ParentDir if matches!(place.components().next_back(), Some(Component::Normal(_))) => {
+                place.pop();
+            }
+            other => place.push(other),
+        }
+    }
+    place
+}
+
+#[cfg(test)]
+mod tests;

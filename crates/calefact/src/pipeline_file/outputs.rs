@@ -1,0 +1,40 @@
+//! What a pipeline writes, and where.
+
+use calefact_data::toml_source::Table;
+use calefact_report::Formats;
+use std::path::{Path, PathBuf};
+
+/// What is written.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Outputs {
+    /// Folder of the results; `reports/<name>` in the current folder if none is stated.
+    pub folder: Option<PathBuf>,
+    /// Forms of the tables.
+    pub formats: Formats,
+}
+
+/// Reads `[outputs]`.
+pub(super) fn read(root: &Table<'_>, base: &Path) -> Outputs {
+    let Some(table) = root.table("outputs") else { return Outputs::default() };
+    let mut formats = formats(&table);
+    formats.readings = table.boolean("readings").unwrap_or(true);
+    let folder = table.string("folder").map(|f| super::place(base, &f));
+    table.finish();
+    Outputs { folder, formats }
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum Form {
+    Csv,
+    Parquet,
+}
+
+fn formats(table: &Table<'_>) -> Formats {
+    let words = [("csv", Form::Csv), ("parquet", Form::Parquet)];
+    let Some(list) = table.optional("formats") else { return Formats::default() };
+    let forms: Vec<Form> = list.array().unwrap_or_default().iter().filter_map(|item| item.word(&words)).collect();
+    if forms.is_empty() {
+        list.error("no-format", "`outputs.formats` names no table format", "write [\"csv\"], [\"parquet\"] or both");
+    }
+    Formats { csv: forms.contains(&Form::Csv), parquet: forms.contains(&Form::Parquet), ..Formats::default() }
+}

@@ -1,0 +1,98 @@
+//! Pipeline files by what they mean and by the text of their problems.
+
+use super::PipelineFile;
+use calefact_analysis::settings::{End, Propagation, RigCheck, Window};
+use calefact_data::toml_source;
+use std::path::Path;
+
+fn read(text: &str) -> (Option<PipelineFile>, String) {
+    let (file, findings) =
+        toml_source::read_text(Path::new("p.toml"), text, |root| super::build(root, Path::new("base")));
+    (file.flatten(), findings.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))
+}
+
+#[test]
+fn two_lines_are_enough() {
+    let (file, problems) = read("name = \"mine\"\ndatasets = [\"logs\"]\n");
+    assert_eq!(problems, "");
+    let file = file.expect("a pipeline");
+    assert_eq!((file.title.as_str(), file.datasets[0].as_path()), ("mine", Path::new("base/logs")));
+    let factors: Vec<&str> = file.settings.comparisons.iter().map(|c| c.factor.as_str()).collect();
+    assert_eq!(factors, ["stove", "fuel", "exchanger"]);
+    assert_eq!(file.settings.comparisons[0].adjust, ["fuel", "exchanger"]);
+}
+
+#[test]
+fn every_key_is_understood() {
+    let text = r#"
+        name = "all"
+        title = "All keys"
+        datasets = ["a", "../b"]
+        [settings]
+        level = "90 %"
+        window = { from = "86 degF", to = "90 degC" }
+        end = { target = "60 degC" }
+        heating_rate_at = "45 degC"
+        propagation = "monte carlo"
+        seed = 7
+        digits = 3
+        rig_check = "correct"
+        [reference_job]
+        water = "160 L"
+        from = "10 degC"
+        to = "60 degC"
+        ambient = "10 degC"
+        fuel_moisture = "20 %"
+        [[comparison]]
+        factor = "damper"
+        kind = "burn"
+        only = { stove = "box" }
+        adjust = ["fuel"]
+        covariates = ["ambient"]
+        block = "block"
+        quantities = ["thermal_efficiency", "heating_rate"]
+        equivalence_margin = "5 %"
+        [outputs]
+        folder = "out"
+        formats = ["csv"]
+        readings = false
+    "#;
+    let (file, problems) = read(text);
+    assert_eq!(problems, "");
+    let file = file.expect("a pipeline");
+    assert_eq!(file.datasets, [Path::new("base/a"), Path::new("b")]);
+    let s = &file.settings;
+    assert!(
+        matches!(s.window, Window::Between { from, to } if (from - 30.0).abs() < 1e-9 && (to - 90.0).abs() < 1e-12)
+    );
+    assert_eq!(s.end, End::Target(60.0));
+    assert_eq!(s.propagation, Propagation::MonteCarlo { seed: 7, digits: 3 });
+    assert_eq!((s.level, s.heating_rate_at, s.rig_check), (0.9, 45.0, RigCheck::Correct));
+    let job = s.reference_job.expect("a job");
+    assert!((job.water_m3 - 0.16).abs() < 1e-12 && job.fuel_moisture == Some(0.2));
+    let asked = &s.comparisons[0];
+    assert_eq!((asked.factor.as_str(), asked.quantities.len(), asked.equivalence_margin), ("damper", 2, Some(0.05)));
+    assert!(file.outputs.formats.csv && !file.outputs.formats.parquet && !file.outputs.formats.readings);
+}
+
+#[test]
+fn all_problems_are_shown_together() {
+    let text = r#"name = "a/b"
+datasets = []
+[settings]
+windw = "whole log"
+level = 95
+end = "fire"
+[reference_job]
+water = "42 gal"
+from = "60 degC"
+to = "10 degC"
+"#;
+    insta::assert_snapshot!(read(text).1);
+}
+
+#[test]
+fn paths_are_plain() {
+    assert_eq!(super::place(Path::new("pipelines"), "../datasets/./x"), Path::new("datasets/x"));
+    assert_eq!(super::place(Path::new(""), "../x"), Path::new("../x"));
+}

@@ -1,0 +1,70 @@
+//! Writing the folder. Logs are made and written in parallel; what they hold does not depend on it.
+
+use super::style::{PLAIN, Style, style};
+use super::{SimulateError, SimulateOptions, Summary, dataset_toml, log_csv, pipeline_toml, register_csv, truth_csv};
+use calefact_analysis::simulate::{Rig, SimulatedTrial, TrialPlan, group_truth, nursery};
+use calefact_data::Readings;
+use rayon::prelude::*;
+use std::fs;
+use std::num::NonZeroUsize;
+use std::path::Path;
+
+/// Rows of a log where a number of trials is stated and none of rows.
+const ROWS: usize = 600;
+
+/// Writes `dataset.toml`, `trials.csv`, `logs/`, `truth.csv`, `truth-groups.csv` and `pipeline.toml`.
+///
+/// # Errors
+/// A folder that holds something, or a file that cannot be written.
+pub fn write(options: &SimulateOptions) -> Result<Summary, SimulateError> {
+    let out = options.out.as_path();
+    prepare(out)?;
+    let scenario = nursery::scenario();
+    let plans = plans(options);
+    let styles: Vec<Style> = plans.iter().map(|p| if options.trials.is_some() { PLAIN } else { style(p) }).collect();
+    let rig = Rig::draw(&scenario, options.seed);
+    let one = |(plan, style): (&TrialPlan, &Style)| log(&rig, plan, style, out);
+    let trials: Vec<(SimulatedTrial, usize)> = plans.par_iter().zip(&styles).map(one).collect::<Result<_, _>>()?;
+    let rows = trials.iter().map(|(t, _)| &t.row).zip(styles.iter().copied());
+    save(&out.join("trials.csv"), &register_csv::register_csv(rows))?;
+    save(&out.join("truth.csv"), &truth_csv::truth_csv(trials.iter().map(|(t, _)| t)))?;
+    let groups = group_truth(&scenario, &plans, options.seed)?;
+    save(&out.join("truth-groups.csv"), &truth_csv::truth_groups_csv(&groups))?;
+    save(&out.join("dataset.toml"), &dataset_toml(&scenario))?;
+    let pipeline = out.join("pipeline.toml");
+    save(&pipeline, &pipeline_toml("hill-nursery", "."))?;
+    Ok(Summary { pipeline, trials: trials.len(), readings: trials.iter().map(|(_, n)| n).sum() })
+}
+
+fn plans(options: &SimulateOptions) -> Vec<TrialPlan> {
+    let rows = options.rows.map(NonZeroUsize::get);
+    if let Some(trials) = options.trials {
+        return nursery::many(trials.get(), rows.unwrap_or(ROWS));
+    }
+    let mut plans = nursery::design();
+    if let Some(rows) = rows {
+        plans.iter_mut().for_each(|p| p.logging.rows = rows.max(2));
+    }
+    plans
+}
+
+/// Makes a trial and writes its log; the readings are let go, so that memory does not grow with their number.
+fn log(rig: &Rig, plan: &TrialPlan, style: &Style, out: &Path) -> Result<(SimulatedTrial, usize), SimulateError> {
+    let mut trial = rig.trial(plan)?;
+    save(&out.join(&trial.row.log), &log_csv::log_csv(&trial.readings, style))?;
+    let rows = trial.readings.len();
+    (trial.readings, trial.exact) = (Readings::default(), Readings::default());
+    Ok((trial, rows))
+}
+
+fn prepare(out: &Path) -> Result<(), SimulateError> {
+    let failed = |source| SimulateError::Write { path: out.to_path_buf(), source };
+    if fs::read_dir(out).is_ok_and(|mut entries| entries.next().is_some()) {
+        return Err(SimulateError::NotEmpty(out.to_path_buf()));
+    }
+    fs::create_dir_all(out.join("logs")).map_err(failed)
+}
+
+fn save(path: &Path, text: &str) -> Result<(), SimulateError> {
+    fs::write(path, text).map_err(|source| SimulateError::Write { path: path.to_path_buf(), source })
+}

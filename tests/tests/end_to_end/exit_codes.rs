@@ -1,0 +1,71 @@
+//! The four exit codes, each by what causes it.
+
+use super::{calefact, run};
+use calefact_tests::{TinyDataset, Workspace};
+
+#[test]
+fn sound_data_is_zero() {
+    let w = Workspace::new();
+    TinyDataset::new().write(&w);
+    let outcome = run(&w);
+    assert_eq!(outcome.code, 0, "{}", outcome.stderr);
+    assert_eq!(outcome.stdout, "", "data goes to standard output only where asked");
+    assert!(outcome.stderr.contains("4 trials, 0 errors"), "{}", outcome.stderr);
+    assert!(outcome.stderr.contains("report: out/report.html"), "{}", outcome.stderr);
+}
+
+#[test]
+fn an_error_in_the_data_is_one_and_the_rest_is_done() {
+    let w = Workspace::new();
+    TinyDataset::new().with("logs/b2.csv", "logs/none.csv").write(&w);
+    let outcome = run(&w);
+    assert_eq!(outcome.code, 1, "{}", outcome.stderr);
+    assert!(w.join("out/report.html").exists());
+}
+
+#[test]
+fn a_wrong_pipeline_file_is_two() {
+    let w = Workspace::new();
+    TinyDataset::new().with("datasets =", "dataset =").write(&w);
+    let outcome = run(&w);
+    assert_eq!(outcome.code, 2, "{}", outcome.stderr);
+    assert!(outcome.stderr.contains("did you mean `datasets`?"), "{}", outcome.stderr);
+    assert!(!w.join("out").exists());
+}
+
+#[test]
+fn a_missing_pipeline_file_and_a_wrong_argument_are_two() {
+    let w = Workspace::new();
+    assert_eq!(run(&w).code, 2);
+    assert_eq!(calefact(w.path(), &["run"]).code, 2);
+    assert_eq!(calefact(w.path(), &["brew", "tea"]).code, 2);
+}
+
+#[test]
+fn a_folder_that_cannot_be_written_is_three() {
+    let w = Workspace::new();
+    TinyDataset::new().write(&w);
+    w.write("out", "a file stands in the way");
+    let outcome = run(&w);
+    assert_eq!(outcome.code, 3, "{}", outcome.stderr);
+}
+
+#[test]
+fn help_is_zero_and_names_the_codes() {
+    for args in [&["--help"][..], &["run", "--help"], &["check", "--help"], &["simulate", "--help"]] {
+        let outcome = calefact(Workspace::new().path(), args);
+        assert_eq!(outcome.code, 0);
+        for line in ["0  done", "1  the data has errors", "2  the arguments", "3  the results could not"] {
+            assert!(outcome.stdout.contains(line), "{args:?} lacks {line}: {}", outcome.stdout);
+        }
+    }
+}
+
+#[test]
+fn quiet_says_nothing_when_all_is_well() {
+    let w = Workspace::new();
+    TinyDataset::new().write(&w);
+    let outcome = calefact(w.path(), &["run", "pipeline.toml", "--quiet"]);
+    assert_eq!((outcome.code, outcome.stderr.as_str()), (0, ""));
+    assert!(w.join("reports/four-burns/report.html").exists(), "the default folder");
+}

@@ -1,0 +1,42 @@
+//! The command from end to end, each check in a folder of its own.
+
+mod bad_input;
+mod check;
+mod demo;
+mod electric_pot;
+mod exit_codes;
+mod readme;
+mod repeatable;
+mod tables;
+
+use calefact_tests::Workspace;
+use std::path::Path;
+
+/// What a run of the command gave.
+struct Outcome {
+    code: i32,
+    stdout: String,
+    stderr: String,
+}
+
+/// Runs the command in a folder.
+fn calefact(folder: &Path, args: &[&str]) -> Outcome {
+    let output = assert_cmd::cargo::cargo_bin_cmd!("calefact-under-test")
+        .current_dir(folder)
+        .args(args)
+        .output()
+        .expect("the command starts");
+    let text = |bytes: &[u8]| String::from_utf8(bytes.to_vec()).expect("UTF-8");
+    Outcome { code: output.status.code().expect("a code"), stdout: text(&output.stdout), stderr: text(&output.stderr) }
+}
+
+/// Runs a pipeline written into the folder.
+fn run(workspace: &Workspace) -> Outcome {
+    calefact(workspace.path(), &["run", "pipeline.toml", "--out", "out"])
+}
+
+/// Rows of a CSV table by column name.
+fn table(path: &Path) -> Vec<std::collections::BTreeMap<String, String>> {
+    let mut reader = csv::Reader::from_path(path).unwrap_or_else(|e| panic!("{}: {e}", path.display()));
+    reader.deserialize().map(|row| row.expect("a row")).collect()
+}
