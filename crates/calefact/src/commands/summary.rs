@@ -2,7 +2,7 @@
 
 use super::{Job, run::Done};
 use crate::{Exit, messages};
-use calefact_analysis::result::{Analysis, Contrast, VerdictKind};
+use calefact_analysis::result::{Analysis, Contrast, ContrastKind, VerdictKind};
 
 /// Verdicts shown in full; the others are in the report.
 const VERDICTS: usize = 12;
@@ -18,9 +18,14 @@ pub(super) fn tell(job: &Job, done: &Done) -> Exit {
     if messages::any_error(&done.findings) { Exit::DataErrors } else { Exit::Done }
 }
 
-/// The verdicts, settled ones first within each comparison.
+/// The verdicts on the first quantity of each comparison, as differences, settled ones first.
 fn verdicts(analysis: &Analysis) {
-    let mut told: Vec<&Contrast> = analysis.comparisons.iter().flat_map(|c| &c.contrasts).collect();
+    let mut told: Vec<&Contrast> = Vec::new();
+    for comparison in &analysis.comparisons {
+        let first = comparison.contrasts.first().map(|k| k.quantity);
+        let wanted = |k: &&Contrast| Some(k.quantity) == first && k.kind == ContrastKind::Difference;
+        told.extend(comparison.contrasts.iter().filter(wanted));
+    }
     told.sort_by_key(|c| c.verdict == VerdictKind::NoConclusion);
     let mut lines: Vec<&str> = told.iter().map(|c| c.sentence.as_str()).collect();
     lines.dedup();
