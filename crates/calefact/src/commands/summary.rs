@@ -12,7 +12,7 @@ pub(super) fn tell(job: &Job, done: &Done) -> Exit {
     messages::list_findings(&done.findings, job.shown());
     if !job.quiet {
         verdicts(&done.analysis);
-        messages::say(&format!("{} trials, {}", done.analysis.trials.len(), messages::count_findings(&done.findings)));
+        messages::say(&format!("trials: {}; {}", done.analysis.trials.len(), messages::count_findings(&done.findings)));
         messages::say(&format!("report: {}", done.written.page.display()));
     }
     if messages::any_error(&done.findings) { Exit::DataErrors } else { Exit::Done }
