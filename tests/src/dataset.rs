@@ -32,11 +32,11 @@ tolerance = "0.5 degC"
 "#;
 
 const REGISTER: &str = "\
-trial,kind,log,stove,fuel,vessel,water [L],fuel_mass [kg],fuel_moisture [%],moisture_basis,leftover_char [kg],ambient [degC]
-b1,burn,logs/b1.csv,box,spruce,drum,120,5.6,18,wet,0.10,9
-b2,burn,logs/b2.csv,box,spruce,drum,120,5.4,17,wet,0.12,8
-r1,burn,logs/r1.csv,rocket,spruce,drum,120,4.1,18,wet,0.04,9
-r2,burn,logs/r2.csv,rocket,spruce,drum,120,4.3,18,wet,0.05,11
+trial,kind,log,stove,fuel,vessel,water [L],fuel_mass [kg],fuel_moisture [%],moisture_basis,kindling_mass [kg],leftover_fuel [kg],leftover_char [kg],ambient [degC]
+b1,burn,logs/b1.csv,box,spruce,drum,120,5.6,18,wet,0.3,0,0.10,9
+b2,burn,logs/b2.csv,box,spruce,drum,120,5.4,17,wet,0.3,0,0.12,8
+r1,burn,logs/r1.csv,rocket,spruce,drum,120,4.1,18,wet,0.3,0,0.04,9
+r2,burn,logs/r2.csv,rocket,spruce,drum,120,4.3,18,wet,0.3,0,0.05,11
 ";
 
 const PIPELINE: &str = r#"name = "four-burns"

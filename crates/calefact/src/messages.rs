@@ -2,25 +2,30 @@
 
 use crate::Exit;
 use calefact_data::{Finding, Severity};
+use std::collections::BTreeMap;
 use std::io::{self, Write};
 
-/// Findings of one severity shown in full before the rest is only counted.
-const SHOWN: usize = 40;
+/// Findings of one code shown in full before the rest is only counted.
+const SHOWN: usize = 5;
 
 /// Writes one message line. A message that cannot be written has no one left to read it.
 pub fn say(text: &str) {
     let _ = writeln!(io::stderr(), "{text}");
 }
 
-/// Lists findings, the worst first, and counts those not shown. `least` is the least severity shown in full.
+/// Lists findings, the worst first, and counts those not shown, by code. `least` is the least severity shown in full.
 pub fn list_findings(findings: &[Finding], least: Severity) {
     for severity in [Severity::Error, Severity::Warning, Severity::Note] {
-        let of_this: Vec<&Finding> = findings.iter().filter(|f| f.severity == severity && severity >= least).collect();
-        for finding in of_this.iter().take(SHOWN) {
-            say(&format!("{finding}\n"));
+        let mut seen: BTreeMap<&str, usize> = BTreeMap::new();
+        for finding in findings.iter().filter(|f| f.severity == severity && severity >= least) {
+            let count = seen.entry(finding.code).or_insert(0);
+            *count += 1;
+            if *count <= SHOWN {
+                say(&format!("{finding}\n"));
+            }
         }
-        if of_this.len() > SHOWN {
-            say(&format!("... and {} more of severity {}\n", of_this.len() - SHOWN, word(severity, 1)));
+        for (code, count) in seen.iter().filter(|(_, count)| **count > SHOWN) {
+            say(&format!("{}[{code}]: {} more like these\n", word(severity, 1), count - SHOWN));
         }
     }
 }

@@ -10,7 +10,7 @@ fn sound_data_is_zero() {
     let outcome = run(&w);
     assert_eq!(outcome.code, 0, "{}", outcome.stderr);
     assert_eq!(outcome.stdout, "", "data goes to standard output only where asked");
-    assert!(outcome.stderr.contains("4 trials, 0 errors"), "{}", outcome.stderr);
+    assert!(outcome.stderr.contains("trials: 4; 0 errors"), "{}", outcome.stderr);
     assert!(outcome.stderr.contains("report: out/report.html"), "{}", outcome.stderr);
 }
 

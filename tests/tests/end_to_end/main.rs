@@ -11,6 +11,7 @@ mod tables;
 
 use calefact_tests::Workspace;
 use std::path::Path;
+use std::process::Command;
 
 /// What a run of the command gave.
 struct Outcome {
@@ -21,7 +22,7 @@ struct Outcome {
 
 /// Runs the command in a folder.
 fn calefact(folder: &Path, args: &[&str]) -> Outcome {
-    let output = assert_cmd::cargo::cargo_bin_cmd!("calefact-under-test")
+    let output = Command::new(env!("CARGO_BIN_EXE_calefact-under-test"))
         .current_dir(folder)
         .args(args)
         .output()

@@ -43,7 +43,7 @@ fn cell_equals(text: &str, value: &AnyValue<'_>) -> bool {
     }
 }
 
-/// The columns are part of the interface.
+/// The first columns are part of the interface; further ones may follow.
 #[test]
 fn columns_are_stable() {
     let w = Workspace::new();
@@ -54,10 +54,10 @@ fn columns_are_stable() {
         text.lines().next().unwrap_or_default().to_string()
     };
     let estimates = "trial,quantity,value,unit,std_uncertainty,lower,upper,level,dof,method,note";
-    assert_eq!(header("estimates"), estimates);
+    assert!(header("estimates").starts_with(estimates), "{}", header("estimates"));
     let contrasts =
         "quantity,factor,a,b,kind,value,unit,lower,upper,level,p_value,p_adjusted,adjustment,verdict,more_trials";
-    assert_eq!(header("contrasts"), contrasts);
+    assert!(header("contrasts").starts_with(contrasts), "{}", header("contrasts"));
 }
 
 #[test]

@@ -6,6 +6,7 @@ use super::rig::Rig;
 use super::scenario::Scenario;
 use crate::Quantity;
 use calefact_data::TrialKind;
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 
 /// True mean of a level.
@@ -32,12 +33,12 @@ pub fn group_truth(scenario: &Scenario, plans: &[TrialPlan], seed: u64) -> Resul
     let expected = scenario.expected();
     let rig = Rig::draw(&expected, seed);
     let mut sums: BTreeMap<(String, String, Quantity), (usize, f64)> = BTreeMap::new();
-    for plan in plans.iter().filter(|p| p.kind == TrialKind::Burn && p.exclude.is_none()) {
-        let trial = rig.trial(plan)?;
-        for factor in factors(scenario) {
-            let Some(level) = trial.row.level(&factor) else { continue };
-            for (&quantity, &value) in &trial.truth {
-                let sum = sums.entry((factor.clone(), level.to_owned(), quantity)).or_default();
+    let burns: Vec<&TrialPlan> = plans.iter().filter(|p| p.kind == TrialKind::Burn && p.exclude.is_none()).collect();
+    let truths: Vec<_> = burns.par_iter().map(|plan| rig.truth(plan)).collect::<Result<_, _>>()?;
+    for (plan, truth) in burns.iter().zip(truths) {
+        for (factor, level) in levels(scenario, plan) {
+            for (&quantity, &value) in &truth {
+                let sum = sums.entry((factor.clone(), level.clone(), quantity)).or_default();
                 *sum = (sum.0 + 1, sum.1 + value);
             }
         }
@@ -49,13 +50,14 @@ pub fn group_truth(scenario: &Scenario, plans: &[TrialPlan], seed: u64) -> Resul
     Ok(sums.into_iter().map(group).collect())
 }
 
-/// Factors of a scenario: the apparatus, then each column with an effect, once.
-fn factors(scenario: &Scenario) -> Vec<String> {
-    let mut names: Vec<String> = ["stove", "fuel", "exchanger"].map(String::from).to_vec();
-    for effect in &scenario.effects {
-        if !names.contains(&effect.column) {
-            names.push(effect.column.clone());
-        }
-    }
-    names
+/// Factors and levels of a burn: the apparatus, then each column with an effect, once.
+fn levels(scenario: &Scenario, plan: &TrialPlan) -> Vec<(String, String)> {
+    let Some(burn) = &plan.burn else { return Vec::new() };
+    let stove = scenario.stoves.get(burn.stove).map(|s| ("stove", s.id.as_str()));
+    let fuel = scenario.fuels.get(burn.fuel).map(|f| ("fuel", f.id.as_str()));
+    let exchanger = scenario.exchangers.get(burn.exchanger).map(|x| ("exchanger", x.id.as_str()));
+    let further = plan.extra.iter().filter(|(column, _)| scenario.effects.iter().any(|e| e.column == **column));
+    let further = further.map(|(column, level)| (column.as_str(), level.as_str()));
+    let all = [stove, fuel, exchanger].into_iter().flatten().chain(further);
+    all.map(|(factor, level)| (factor.to_owned(), level.to_owned())).collect()
 }

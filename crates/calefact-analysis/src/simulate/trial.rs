@@ -74,6 +74,14 @@ impl Rig<'_> {
         })
     }
 
+    /// The truth of a plan alone, without readings.
+    ///
+    /// # Errors
+    /// As [`simulate_trial`].
+    pub fn truth(&self, plan: &TrialPlan) -> Result<BTreeMap<Quantity, f64>, SimulationError> {
+        truth(self, &self.forward(plan)?)
+    }
+
     fn forward<'a>(&'a self, plan: &'a TrialPlan) -> Result<Forward<'a>, SimulationError> {
         let empty = |what| SimulationError::Empty { trial: plan.trial.clone(), what };
         if plan.logging.rows < 2 {

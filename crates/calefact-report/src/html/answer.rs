@@ -12,27 +12,27 @@ pub(super) struct Answer<'a> {
     /// Anchor of the evidence.
     pub(super) anchor: Text,
     /// Verdicts by quantity.
-    pub(super) lines: Vec<Line<'a>>,
+    pub(super) lines: Vec<Line>,
     /// Remarks on the design.
     pub(super) remarks: &'a [String],
 }
 
 /// The verdicts of a quantity.
-pub(super) struct Line<'a> {
+pub(super) struct Line {
     /// Quantity in words.
     pub(super) quantity: Text,
     /// One sentence a pair.
-    pub(super) sentences: Vec<Sentence<'a>>,
+    pub(super) sentences: Vec<Sentence>,
 }
 
 /// A verdict.
-pub(super) struct Sentence<'a> {
+pub(super) struct Sentence {
     /// CSS class: settled, same, open.
     pub(super) class: &'static str,
     /// The class in a word, for readers who do not see the mark.
     pub(super) word: &'static str,
     /// The sentence.
-    pub(super) text: &'a str,
+    pub(super) text: Text,
 }
 
 /// The answer of a comparison.
@@ -56,7 +56,7 @@ pub(super) fn anchor(comparison: &Comparison) -> Text {
 }
 
 /// One sentence a pair: a difference and a ratio of the same pair say the same. What is settled comes first.
-fn sentences<'a>(contrasts: impl Iterator<Item = &'a Contrast>) -> Vec<Sentence<'a>> {
+fn sentences<'a>(contrasts: impl Iterator<Item = &'a Contrast>) -> Vec<Sentence> {
     let mut pairs: Vec<&Contrast> = Vec::new();
     for contrast in contrasts {
         if !pairs.iter().any(|c| c.a == contrast.a && c.b == contrast.b) {
@@ -67,11 +67,17 @@ fn sentences<'a>(contrasts: impl Iterator<Item = &'a Contrast>) -> Vec<Sentence<
     pairs.into_iter().map(sentence).collect()
 }
 
-fn sentence(contrast: &Contrast) -> Sentence<'_> {
+fn sentence(contrast: &Contrast) -> Sentence {
     let (class, word) = match contrast.verdict {
         VerdictKind::Above | VerdictKind::Below => ("settled", "settled"),
         VerdictKind::Equivalent => ("same", "the same within the margin"),
         VerdictKind::NoConclusion => ("open", "not settled"),
     };
-    Sentence { class, word, text: &contrast.sentence }
+    Sentence { class, word, text: full(&contrast.sentence) }
+}
+
+/// With a capital at the start and a full stop at the end.
+fn full(sentence: &str) -> Text {
+    let text = headline::capital(sentence.trim());
+    if text.is_empty() || text.ends_with(['.', '!', '?']) { text } else { text + "." }
 }

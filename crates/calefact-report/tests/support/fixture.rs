@@ -92,9 +92,8 @@ fn burn(index: usize, stove: usize, burn: usize) -> TrialResult {
     let e = efficiency * (1.0 + 0.05 * SCATTER[index % 9]);
     let ua = conductance * (1.0 + 0.03 * SCATTER[(index + 4) % 9]);
     let gas = 0.006 + 0.0012 * burn as f64 + 0.0005 * SCATTER[index % 9];
+    let row = row(&format!("b{:02}", index + 1), TrialKind::Burn, Some(name), Some(exchanger));
     TrialResult {
-        row: row(&format!("b{:02}", index + 1), TrialKind::Burn, Some(name), Some(exchanger)),
-        readings: 41,
         estimates: vec![
             quantity(Quantity::HeatingRate, 3.1 * e, 0.02),
             quantity(Quantity::HeatDelivered, 96.0 * e, 0.012),
@@ -105,7 +104,6 @@ fn burn(index: usize, stove: usize, burn: usize) -> TrialResult {
             quantity(Quantity::GasFlow, gas, 0.07),
             quantity(Quantity::ReferenceTime, 1450.0 / e, 0.03),
         ],
-        missing: vec![],
         balance: balance(e),
         curve: curve(14.0, 60.0 + 170.0 * e, 2900.0, 0.3),
         fit: Some(FitQuality {
@@ -116,21 +114,12 @@ fn burn(index: usize, stove: usize, burn: usize) -> TrialResult {
             fits: true,
             verdict: "the model fits".into(),
         }),
-        findings: vec![],
+        ..TrialResult::empty(row, 41, vec![])
     }
 }
 
 fn still(id: &str, kind: TrialKind, estimates: Vec<TrialEstimate>, curve: Curve) -> TrialResult {
-    TrialResult {
-        row: row(id, kind, None, None),
-        readings: 41,
-        estimates,
-        missing: vec![],
-        balance: vec![],
-        curve,
-        fit: None,
-        findings: vec![],
-    }
+    TrialResult { estimates, curve, ..TrialResult::empty(row(id, kind, None, None), 41, vec![]) }
 }
 
 fn trials() -> Vec<TrialResult> {
@@ -190,10 +179,10 @@ fn contrast(q: Quantity, a: &GroupResult, b: &GroupResult) -> Contrast {
     let (x, y) = (&a.levels[0].1, &b.levels[0].1);
     let above = estimate.value > 0.0;
     let sentence = if settled {
-        format!("{x} is {} {y} in {}.", if above { "above" } else { "below" }, q.label())
+        format!("stove {x} is {} stove {y} in {}", if above { "above" } else { "below" }, q.label())
     } else {
         format!(
-            "No conclusion on {} between {x} and {y} from {} and {} burns.",
+            "no conclusion on {} between {x} and {y} from {} and {} burns",
             q.label(),
             a.trials.len(),
             b.trials.len()
@@ -284,6 +273,7 @@ pub(crate) fn analysis() -> Analysis {
             trials: vec!["s01".into()],
             estimate: estimate(2.31, "W/K", 0.03, "cooling curve"),
             traced: Traced::exact(2.31),
+            sources: SourceBook::new(),
         }],
         comparisons: vec![comparison(&trials)],
         trials,

@@ -39,7 +39,7 @@ fn tail(x: f64, dof: f64) -> f64 {
         return normal_cdf(-normal_equivalent(x, dof));
     }
     let x2 = x * x;
-    if x2 < dof { 0.5 - central(x, dof) } else { 0.5 * beta_reg(0.5 * dof, 0.5, dof / (dof + x2)) }
+    if x2 < dof.min(3.0) { 0.5 - central(x, dof) } else { 0.5 * beta_reg(0.5 * dof, 0.5, dof / (dof + x2)) }
 }
 
 /// P(0 < T < x), without the cancellation of 1/2 minus a tail.

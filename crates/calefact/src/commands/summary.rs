@@ -2,7 +2,7 @@
 
 use super::{Job, run::Done};
 use crate::{Exit, messages};
-use calefact_analysis::result::{Analysis, Contrast, VerdictKind};
+use calefact_analysis::result::{Analysis, Contrast, ContrastKind, VerdictKind};
 
 /// Verdicts shown in full; the others are in the report.
 const VERDICTS: usize = 12;
@@ -12,15 +12,20 @@ pub(super) fn tell(job: &Job, done: &Done) -> Exit {
     messages::list_findings(&done.findings, job.shown());
     if !job.quiet {
         verdicts(&done.analysis);
-        messages::say(&format!("{} trials, {}", done.analysis.trials.len(), messages::count_findings(&done.findings)));
+        messages::say(&format!("trials: {}; {}", done.analysis.trials.len(), messages::count_findings(&done.findings)));
         messages::say(&format!("report: {}", done.written.page.display()));
     }
     if messages::any_error(&done.findings) { Exit::DataErrors } else { Exit::Done }
 }
 
-/// The verdicts, settled ones first within each comparison.
+/// The verdicts on the first quantity of each comparison, as differences, settled ones first.
 fn verdicts(analysis: &Analysis) {
-    let mut told: Vec<&Contrast> = analysis.comparisons.iter().flat_map(|c| &c.contrasts).collect();
+    let mut told: Vec<&Contrast> = Vec::new();
+    for comparison in &analysis.comparisons {
+        let first = comparison.contrasts.first().map(|k| k.quantity);
+        let wanted = |k: &&Contrast| Some(k.quantity) == first && k.kind == ContrastKind::Difference;
+        told.extend(comparison.contrasts.iter().filter(wanted));
+    }
     told.sort_by_key(|c| c.verdict == VerdictKind::NoConclusion);
     let mut lines: Vec<&str> = told.iter().map(|c| c.sentence.as_str()).collect();
     lines.dedup();

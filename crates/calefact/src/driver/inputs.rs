@@ -75,9 +75,9 @@ impl Inputs {
         self.batches.iter().filter_map(of_kind).collect()
     }
 
-    /// Every file read, the pipeline file aside.
+    /// Every file read, the pipeline file aside. A log that is not there is a finding, not an input.
     pub fn files(&self) -> Vec<PathBuf> {
-        self.sets.iter().flat_map(Dataset::input_files).collect()
+        self.sets.iter().flat_map(Dataset::input_files).filter(|path| path.is_file()).collect()
     }
 
     /// Trial ids are unique within a register; here between the datasets of a pipeline.

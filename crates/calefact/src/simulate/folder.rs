@@ -43,7 +43,9 @@ fn plans(options: &SimulateOptions) -> Vec<TrialPlan> {
     }
     let mut plans = nursery::design();
     if let Some(rows) = rows {
-        plans.iter_mut().for_each(|p| p.logging.rows = rows.max(2));
+        for plan in &mut plans {
+            plan.logging.rows = rows.max(2);
+        }
     }
     plans
 }

@@ -15,6 +15,7 @@ pub(super) enum Time {
 }
 
 /// How a log is written.
+#[expect(clippy::struct_excessive_bools, reason = "each is a habit of its own")]
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Style {
     pub(super) time: Time,
