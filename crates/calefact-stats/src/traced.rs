@@ -76,7 +76,8 @@ impl Traced {
 
     /// Standard uncertainty: root sum of squares of the parts.
     pub fn std_uncertainty(&self) -> f64 {
-        self.parts.iter().map(|(_, p)| p * p).sum::<f64>().sqrt()
+        // An empty sum is minus zero.
+        self.parts.iter().map(|(_, p)| p * p).sum::<f64>().sqrt().abs()
     }
 
     /// Effective degrees of freedom by the Welch-Satterthwaite formula, JCGM 100:2008 G.4.1; infinite when no source

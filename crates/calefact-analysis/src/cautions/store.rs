@@ -1,7 +1,7 @@
 //! Cautions of the water: scald, tub limit, lukewarm store.
 
 use super::{Scene, minutes};
-use calefact_data::{Finding, TrialKind};
+use calefact_data::Finding;
 use calefact_physics::caution;
 
 /// Tank above the temperature at which water scalds.
@@ -44,16 +44,25 @@ pub fn tub(scene: &Scene) -> Option<Finding> {
     })
 }
 
-/// A store left lukewarm, where bacteria grow. Tubs and trials that only cool are left out.
+/// Time at the end of the log over which a store must stay lukewarm, s.
+const STAYS: f64 = 900.0;
+
+/// A store left lukewarm, where bacteria grow: the last quarter of an hour within their range. The register's column
+/// `use` says that the vessel is a store, or its id does.
 pub fn lukewarm(scene: &Scene) -> Option<Finding> {
     let (low, high) = caution::LEGIONELLA_GROWTH;
+    let told = scene.row.extra.get("use").map_or_else(|| scene.row.vessel.to_lowercase(), |text| text.to_lowercase());
+    if !["store", "buffer", "storage"].iter().any(|word| told.contains(word)) {
+        return None;
+    }
     let last = *scene.series.tank.last()?;
-    let store = scene.row.extra.get("use").is_none_or(|text| text.to_lowercase().contains("store"));
-    (scene.row.kind == TrialKind::Burn && store && (low..=high).contains(&last)).then(|| {
+    let from = scene.series.t.last()? - STAYS;
+    let mut late = scene.series.t.iter().zip(&scene.series.tank).filter(|(t, _)| **t >= from);
+    late.all(|(_, tank)| (low..=high).contains(tank)).then(|| {
         Finding::note(
             "caution-lukewarm-store",
             format!(
-                "the tank was left at {last:.1} degC; bacteria such as legionella grow between {low:.0} and {high:.0} degC"
+                "the store was left at {last:.1} degC; bacteria such as legionella grow between {low:.0} and {high:.0} degC"
             ),
         )
         .hint("water that is stored is kept above 60 degC or used at once; do not spray it lukewarm")

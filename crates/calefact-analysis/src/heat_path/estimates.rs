@@ -152,7 +152,7 @@ impl Path<'_> {
             .into_iter()
             .zip([P::FlueBefore, P::FlueAfter])
             .filter(|(_, slot)| self.value(*slot).is_nan())
-            .map(|(channel, _)| format!("`{}` has no two readings in the steady part", channel.name()));
+            .map(|(channel, _)| format!("`{}` was not logged, or not twice in the steady part", channel.name()));
         let mut out: Vec<String> = missing.collect();
         if out.is_empty() && !self.model.drop_tells {
             out.push(format!(

@@ -82,6 +82,7 @@ fn balance(efficiency: f64) -> Vec<BalanceTerm> {
             term,
             energy: estimate(share * 96.0, "MJ", 0.06, "first order"),
             share: estimate(share, "1", 0.06, "first order"),
+            traced: Traced::exact(share),
             note: String::new(),
         })
         .collect()
@@ -232,6 +233,7 @@ fn comparison(trials: &[TrialResult]) -> Comparison {
         levels: STOVES.iter().map(|s| s.0.to_owned()).collect(),
         groups,
         contrasts,
+        balances: vec![],
         remarks: vec!["The exchanger changed with the stove: the two cannot be told apart here.".into()],
     }
 }
@@ -277,6 +279,7 @@ pub(crate) fn analysis() -> Analysis {
         }],
         comparisons: vec![comparison(&trials)],
         trials,
+        cautions: vec![],
         budget: budget(),
         advice: vec![
             "A better scale would not help; a moisture meter reading to 1 % would cut the interval by a tenth.".into(),
