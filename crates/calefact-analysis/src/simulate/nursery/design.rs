@@ -47,9 +47,11 @@ pub fn design() -> Vec<TrialPlan> {
     plans
 }
 
-/// The design repeated to any number of burns, each log of `rows` rows, beside the same six trials without fire.
+/// The design repeated to any number of burns, each log of `rows` rows and all with the columns of the best equipped
+/// stove, beside the same six trials without fire.
 pub fn many(burns: usize, rows: usize) -> Vec<TrialPlan> {
-    let mut plans: Vec<TrialPlan> = (0..burns).map(|i| burn(i, i % BURNS, rows.max(2))).collect();
+    let alike = |i| TrialPlan { logging: logging(1, rows.max(2)), ..burn(i, i % BURNS, rows.max(2)) };
+    let mut plans: Vec<TrialPlan> = (0..burns).map(alike).collect();
     plans.extend((0..3).map(standing_loss));
     plans.extend((0..3).map(reference_heater));
     plans
@@ -62,7 +64,12 @@ fn rows(i: usize) -> usize {
 
 fn cell(i: usize) -> [usize; 3] {
     let list = CELLS.iter().flat_map(|&(cell, n)| std::iter::repeat_n(cell, n));
-    list.cycle().nth((i * STRIDE) % BURNS).unwrap_or([0, 0, 0])
+    list.cycle().nth(place(i)).unwrap_or([0, 0, 0])
+}
+
+/// Place of a burn in the list of cells; split and damper alternate along it, so that no stove has one of them alone.
+const fn place(i: usize) -> usize {
+    (i * STRIDE) % BURNS
 }
 
 fn burn(number: usize, i: usize, rows: usize) -> TrialPlan {
@@ -71,7 +78,7 @@ fn burn(number: usize, i: usize, rows: usize) -> TrialPlan {
     let [stove, fuel, exchanger] = cell(i);
     let day = number / BURNS_A_DAY;
     let morning = between(-3.0, 3.0);
-    let damper = [30.0, 50.0, 70.0][(i + i / 3) % 3];
+    let damper = [30.0, 50.0, 70.0][place(i) % 3];
     let fire = BurnPlan {
         stove,
         fuel,
@@ -99,7 +106,7 @@ fn burn(number: usize, i: usize, rows: usize) -> TrialPlan {
         logging: logging(stove, rows),
         extra: BTreeMap::from([
             ("damper".to_owned(), format!("{damper}")),
-            ("split".to_owned(), ["coarse", "fine"][(i / 2 + i) % 2].to_owned()),
+            ("split".to_owned(), ["coarse", "fine"][place(i) % 2].to_owned()),
         ]),
         exclude: None,
         note: None,
