@@ -4,8 +4,9 @@ use crate::result::{BalanceTerm, GroupBalance, TrialResult};
 use calefact_stats::group::GroupMean;
 use calefact_stats::{Estimate, SourceBook, Traced};
 
-/// Balances of the levels of a factor, term by term in the order of the first trial that has them. A term counts for the
-/// trials that have it.
+/// Balances of the levels of a factor, term by term. Where any trial of a level has its flue loss measured, only those
+/// trials count, lest `unaccounted` mean two things; any other term a trial lacks is zero for it, being in its
+/// `unaccounted`. So the shares of a level add up to one.
 pub fn balances(
     factor: &str,
     levels: &[String],
@@ -15,24 +16,36 @@ pub fn balances(
 ) -> Vec<GroupBalance> {
     let mut out = Vec::new();
     for name in levels {
-        let trials: Vec<&TrialResult> =
-            chosen.iter().copied().filter(|t| t.row.level(factor) == Some(name) && !t.balance.is_empty()).collect();
+        let trials = comparable(chosen.iter().copied().filter(|t| t.row.level(factor) == Some(name)));
         for term in terms(&trials) {
-            let shares: Vec<Traced> = trials
-                .iter()
-                .filter_map(|t| t.balance.iter().find(|b| b.term == term))
-                .map(|b| b.traced.clone())
-                .collect();
+            let has: Vec<Option<&BalanceTerm>> = trials.iter().map(|t| find(t, term)).collect();
+            let zero = || Traced::exact(0.0);
+            let shares: Vec<Traced> = has.iter().map(|b| b.map_or_else(zero, |b| b.traced.clone())).collect();
             let scatter = format!("scatter:balance:{term}:{factor}:{name}");
             let Some(group) = GroupMean::of(&shares, sources, scatter) else { continue };
-            out.push(finish(name, term, shares.len(), &group, level));
+            out.push(finish(name, term, has.iter().flatten().count(), &group, level));
         }
     }
     out
 }
 
+fn find<'a>(trial: &'a TrialResult, term: &str) -> Option<&'a BalanceTerm> {
+    trial.balance.iter().find(|b| b.term == term)
+}
+
+/// Trials with a balance; those with a flue loss, if there are any.
+fn comparable<'a>(trials: impl Iterator<Item = &'a TrialResult>) -> Vec<&'a TrialResult> {
+    let all: Vec<&TrialResult> = trials.filter(|t| !t.balance.is_empty()).collect();
+    let flue: Vec<&TrialResult> = all.iter().copied().filter(|t| find(t, "flue_sensible").is_some()).collect();
+    if flue.is_empty() { all } else { flue }
+}
+
 fn finish(name: &str, term: &'static str, n: usize, group: &GroupMean, level: f64) -> GroupBalance {
-    let method = if n == 1 { "one trial: measurement only, no repeat" } else { "mean, t interval, shared errors kept" };
+    let method = if group.summary.n == 1 {
+        "one trial: measurement only, no repeat"
+    } else {
+        "mean, t interval, shared errors kept"
+    };
     let mean = &group.mean;
     let share = Estimate::student(mean.value, "1", mean.std_uncertainty(), group.dof, level, method);
     GroupBalance { level: name.to_owned(), term, n, share }
@@ -40,6 +53,44 @@ fn finish(name: &str, term: &'static str, n: usize, group: &GroupMean, level: f6
 
 /// Terms that any of the trials has, in the order in which they stand in a balance.
 fn terms(trials: &[&TrialResult]) -> Vec<&'static str> {
-    let has = |term: &&'static str| trials.iter().flat_map(|t| &t.balance).any(|b: &BalanceTerm| b.term == *term);
+    let has = |term: &&'static str| trials.iter().any(|t| find(t, term).is_some());
     crate::heat_path::terms::Term::ALL.iter().map(|t| t.name()).filter(has).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::test_support::row;
+    use calefact_data::TrialKind;
+
+    fn trial(shares: &[(&'static str, f64)]) -> TrialResult {
+        let mut trial = TrialResult::empty(row(TrialKind::Burn), 5, Vec::new());
+        trial.balance = shares
+            .iter()
+            .map(|(term, share)| BalanceTerm {
+                term,
+                energy: Estimate::student(*share, "MJ", 0.1, 5.0, 0.95, "test"),
+                share: Estimate::student(*share, "1", 0.1, 5.0, 0.95, "test"),
+                traced: Traced::exact(*share),
+                note: String::new(),
+            })
+            .collect();
+        trial
+    }
+
+    #[test]
+    fn shares_of_a_level_add_up_to_one() {
+        let trials = [
+            trial(&[("stored", 0.4), ("flue_sensible", 0.2), ("unaccounted", 0.4)]),
+            trial(&[("stored", 0.3), ("flue_sensible", 0.1), ("casing", 0.1), ("unaccounted", 0.5)]),
+            trial(&[("stored", 0.3), ("unaccounted", 0.7)]),
+        ];
+        let chosen: Vec<&TrialResult> = trials.iter().collect();
+        let found = balances("stove", &["box".to_owned()], &chosen, &SourceBook::new(), 0.95);
+        let sum: f64 = found.iter().map(|b| b.share.value).sum();
+        assert!((sum - 1.0).abs() < 1e-12, "{found:?}");
+        let of = |term| found.iter().find(|b| b.term == term).map(|b| (b.n, b.share.value));
+        assert_eq!((of("stored").map(|b| b.0), of("casing").map(|b| b.0)), (Some(2), Some(1)));
+        assert!(of("unaccounted").is_some_and(|b| (b.1 - 0.45).abs() < 1e-12));
+    }
 }

@@ -39,7 +39,7 @@ pub struct GroupBalance {
     pub level: String,
     /// Term name, as in [`BalanceTerm`](super::BalanceTerm).
     pub term: &'static str,
-    /// Trials that have the term.
+    /// Trials in which the term was measured; the rest have it in `unaccounted`.
     pub n: usize,
     /// Mean share of the fuel as put on, net basis, with interval.
     pub share: Estimate,
