@@ -14,7 +14,7 @@ pub const BAND: f64 = 10.0;
 pub struct LocalSlope {
     /// dT/dt, K/s.
     pub rate: f64,
-    /// Its standard uncertainty from the scatter about the curve, K/s; NaN where too few readings tell.
+    /// Its standard uncertainty, K/s: from the scatter about the curve, or from the neighbouring slopes.
     pub std_uncertainty: f64,
     /// Degrees of freedom.
     pub dof: f64,
@@ -28,7 +28,22 @@ pub fn slope(series: &Series, level: f64) -> Option<LocalSlope> {
     let minutes: Vec<f64> = t.iter().map(|t| (t - at) / 60.0).collect();
     let fit = linear::least_squares(&linear::polynomial(&minutes, degree), &tank).ok()?;
     let rate = fit.coefficients[1] / 60.0;
-    Some(LocalSlope { rate, std_uncertainty: fit.std_uncertainties()[1] / 60.0, dof: fit.dof })
+    let (std_uncertainty, dof) = if fit.dof > 0.0 {
+        (fit.std_uncertainties()[1] / 60.0, fit.dof)
+    } else {
+        (spread_of_slopes(series, at), f64::INFINITY)
+    };
+    Some(LocalSlope { rate, std_uncertainty, dof })
+}
+
+/// With readings too few for a scatter, the slopes of the intervals beside the crossing's own bound what the rate may be:
+/// a rectangular distribution over their range (GUM 4.3.7).
+fn spread_of_slopes(series: &Series, at: f64) -> f64 {
+    let after = series.t.partition_point(|&t| t < at).clamp(1, series.len() - 1);
+    let slope = |i: usize| (series.tank[i] - series.tank[i - 1]) / (series.t[i] - series.t[i - 1]);
+    let near = (after.saturating_sub(1).max(1)..=(after + 1).min(series.len() - 1)).map(slope);
+    let (low, high) = near.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), s| (l.min(s), h.max(s)));
+    (high - low) / 12.0_f64.sqrt()
 }
 
 /// Readings within the band and contiguous with the crossing; at least the two that bracket it.

@@ -38,13 +38,13 @@ fn fitted(span: Span, model: &Model, inputs: &Inputs) -> Vec<(f64, f64)> {
         }
         (None, Some(c)) if model.kind == TrialKind::StandingLoss => {
             let amount = inputs.value(Slot::Water);
-            let kg = if f.water_is_mass { amount } else { amount * water::density(f.start_c) };
+            let kg = if f.water_is_mass { amount } else { amount * water::density(f.fill_c) };
             (0.0, 0.0, kg * c.enthalpy_slope + inputs.value(Slot::VesselCapacity) * c.tank_slope)
         }
         _ => return Vec::new(),
     };
     let amount = inputs.value(Slot::Water);
-    let water_kg = if f.water_is_mass { amount } else { amount * water::density(f.start_c) };
+    let water_kg = if f.water_is_mass { amount } else { amount * water::density(f.fill_c) };
     let capacity = Capacity { water_kg, vessel: inputs.value(Slot::VesselCapacity), loss };
     run(span, f.start_c, f.air_mean, heat, delay, capacity)
 }

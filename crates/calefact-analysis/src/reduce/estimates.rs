@@ -65,7 +65,7 @@ fn method(quantity: Quantity, model: &Model, inputs: &Inputs) -> String {
     match quantity {
         Quantity::HeatInput if !model.features.line_fits => "mean over the window; first order".into(),
         Quantity::HeatInput => format!("heat line; {scatter}; first order"),
-        Quantity::HeatingRate if model.features.rate_from_line => format!("heat line; {scatter}; first order"),
+        Quantity::HeatingRate if model.features.rate_from_line() => format!("heat line; {scatter}; first order"),
         Quantity::HeatingRate => "local slope; first order".into(),
         Quantity::LossCoefficient => format!("cooling line; {scatter}; first order"),
         Quantity::ReferenceTime | Quantity::ReferenceFuel => "closed form of the heat balance; first order".into(),

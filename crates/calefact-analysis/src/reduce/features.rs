@@ -13,7 +13,9 @@ use calefact_physics::water;
 pub struct Features {
     /// Whether the register gives the water as a mass.
     pub water_is_mass: bool,
-    /// Tank at the start, degC.
+    /// Tank at the first reading of the log, when the water was measured, degC.
+    pub fill_c: f64,
+    /// Tank at the start of the window, degC.
     pub start_c: f64,
     /// Tank at the end, degC.
     pub end_c: f64,
@@ -35,10 +37,15 @@ pub struct Features {
     pub cooling: Option<CoolingFeatures>,
     /// Heating rate from the readings around the stated temperature, K/s.
     pub local_rate: Option<local::LocalSlope>,
-    /// Whether the heating rate comes from the heat line.
-    pub rate_from_line: bool,
     /// Tank temperature at which the rate is stated, degC, and the air temperature then.
     pub rate_at: (f64, f64),
+}
+
+impl Features {
+    /// Whether the heating rate comes from the heat line: it fits, and the tank passes the stated temperature.
+    pub fn rate_from_line(&self) -> bool {
+        self.line_fits && self.rate_at.1.is_finite()
+    }
 }
 
 /// Slopes over the sloping part of the heat line.
@@ -69,8 +76,9 @@ pub struct CoolingFeatures {
     pub tank_mean: f64,
 }
 
-/// Window ends and integrals; the fits are added by `fit_line` and `fit_cooling`.
-pub fn basics(window: &Series, span: Span, water_is_mass: bool) -> Features {
+/// Window ends and integrals; the fits are added by `fit_line` and `fit_cooling`. `fill_c` is the tank at the log's first
+/// reading.
+pub fn basics(window: &Series, span: Span, water_is_mass: bool, fill_c: f64) -> Features {
     let duration = span.end - span.start;
     let has_air = !window.air.is_empty();
     let last = |v: Vec<f64>| v.last().copied().unwrap_or(f64::NAN);
@@ -78,6 +86,7 @@ pub fn basics(window: &Series, span: Span, water_is_mass: bool) -> Features {
     let excess_integral = if has_air { last(window.excess_integral()) } else { f64::NAN };
     Features {
         water_is_mass,
+        fill_c,
         start_c: window.tank.first().copied().unwrap_or(f64::NAN),
         end_c: window.tank.last().copied().unwrap_or(f64::NAN),
         duration,
@@ -89,7 +98,6 @@ pub fn basics(window: &Series, span: Span, water_is_mass: bool) -> Features {
         line_fits: false,
         cooling: None,
         local_rate: None,
-        rate_from_line: false,
         rate_at: (f64::NAN, f64::NAN),
     }
 }

@@ -27,7 +27,7 @@ pub(crate) fn capacity(work: &Work) -> Capacity {
     let amount = work.inputs.value(Slot::Water);
     let water_kg = match work.row.water {
         Water::Mass(_) => amount,
-        Water::Volume(_) => amount * water::density(work.features.start_c),
+        Water::Volume(_) => amount * water::density(work.features.fill_c),
     };
     Capacity {
         water_kg,
@@ -48,10 +48,9 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
         line_noise(work, &line, capacity, resolution);
         work.features.line = Some(slopes);
         work.features.line_fits = quality.fits;
-        work.features.rate_from_line = quality.fits && work.features.rate_at.1.is_finite();
         result.fit = Some(quality);
     }
-    if !work.features.rate_from_line {
+    if !work.features.rate_from_line() {
         local_rate(work, at, resolution);
     }
     end_noise(work, reading_sd);

@@ -75,7 +75,7 @@ impl<'a> Reducer<'a> {
             }
         };
         let cut = series.between(span.start, span.end);
-        let basics = features::basics(&cut, span, matches!(row.water, Water::Mass(_)));
+        let basics = features::basics(&cut, span, matches!(row.water, Water::Mass(_)), series.tank[0]);
         let mut work = Work { row, readings, window: &cut, features: basics, inputs: Inputs::new(row, &self.context) };
         work.mean_power();
         fits::fit(&mut work, &self.context, &mut result);

@@ -134,7 +134,8 @@ impl State {
         let f = &model.features;
         let start = f.start_c + tank_error(x, f.start_c) + get(x, Slot::StartNoise);
         let end = f.end_c + tank_error(x, f.end_c) + get(x, Slot::EndNoise);
-        let water_kg = get(x, Slot::Water) * if f.water_is_mass { 1.0 } else { water::density(start) };
+        let water_kg = get(x, Slot::Water)
+            * if f.water_is_mass { 1.0 } else { water::density(f.fill_c + tank_error(x, f.fill_c)) };
         let capacity = Capacity { water_kg, vessel: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
         let stored = water_kg * (water::enthalpy(end) - water::enthalpy(start)) + capacity.vessel * (end - start);
         let tank_mean = f.tank_integral / f.duration;
@@ -160,7 +161,7 @@ fn line_flow(model: &Model, x: &[f64], capacity: Capacity) -> f64 {
 /// Heating rate at the stated tank temperature, K/s.
 fn rate(model: &Model, x: &[f64], capacity: Capacity, heat_input: f64) -> f64 {
     let f = &model.features;
-    if f.rate_from_line {
+    if f.rate_from_line() {
         let (at, air) = f.rate_at;
         return (heat_input - capacity.loss * (at - air - get(x, Slot::Air))) / capacity.at(at);
     }
