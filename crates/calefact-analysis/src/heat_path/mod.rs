@@ -107,7 +107,7 @@ fn capacity(burn: &Burn) -> Capacity {
     let amount = burn.inputs.value(Slot::Water);
     let f = &burn.model.features;
     Capacity {
-        water_kg: if f.water_is_mass { amount } else { amount * water::density(f.start_c) },
+        water_kg: if f.water_is_mass { amount } else { amount * water::density(f.fill_c) },
         vessel: burn.inputs.value(Slot::VesselCapacity),
         loss: burn.inputs.value(Slot::LossCoefficient),
     }
