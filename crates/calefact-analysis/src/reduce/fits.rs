@@ -5,11 +5,12 @@ use super::features::{self, Capacity};
 use super::slots::Slot;
 use crate::context::Context;
 use crate::fit::{HeatLine, local, quality};
+use crate::phases::{self, TankHint};
 use crate::result::{FitQuality, TrialResult};
 use calefact_data::{TrialKind, Water};
 use calefact_physics::water;
 use calefact_stats::residuals;
-use nalgebra::DMatrix;
+use nalgebra::{DMatrix, DVector};
 
 /// Fits what the kind of trial asks for and the inputs allow.
 pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) {
@@ -39,13 +40,15 @@ pub(crate) fn capacity(work: &Work) -> Capacity {
 fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution: f64, result: &mut TrialResult) {
     let at = context.settings.heating_rate_at;
     let usable = work.features.has_air() && capacity.loss.is_finite() && capacity.vessel.is_finite();
-    let fitted = if usable { features::fit_line(work.window, capacity) } else { None };
-    work.features.rate_at = (at, features::air_at_rise(work.window, at));
+    let steady = usable.then(|| steady_part(work, capacity)).flatten();
+    let fitted = usable.then(|| features::fit_line(work.window, capacity, steady)).flatten();
+    work.features.rate_at = (at, f64::NAN);
     let mut reading_sd = resolution;
     if let Some((line, slopes)) = fitted {
         let quality = judge(work, capacity, &line.residuals, line.free, resolution);
         reading_sd = reading_sd.max(finite_or(quality.residual_sd, 0.0));
         line_noise(work, &line, capacity, resolution);
+        work.features.rate_at.1 = features::air_at_rise(work.window, at, &slopes);
         work.features.line = Some(slopes);
         work.features.line_fits = quality.fits;
         result.fit = Some(quality);
@@ -56,21 +59,28 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
     end_noise(work, reading_sd);
 }
 
+/// The steady part of a burn's fire, where the log can tell it; other kinds of trial have none.
+fn steady_part(work: &Work, capacity: Capacity) -> Option<(f64, f64)> {
+    if work.row.kind != TrialKind::Burn {
+        return None;
+    }
+    let hint = TankHint { loss_rate: capacity.loss / capacity.at(work.features.start_c), delay: 0.0 };
+    let phases = phases::find(work.readings, work.window, hint);
+    phases.certain.then(|| phases.steady()).flatten()
+}
+
 /// Random errors of heat flow and delay, as two independent sources that reproduce their covariance.
 fn line_noise(work: &mut Work, line: &HeatLine, capacity: Capacity, resolution: f64) {
     let row = work.row;
     let scatter = scatter(&line.jacobian, &line.residuals, resolution * capacity.at(work.features.start_c));
     let c = &scatter.covariance;
     let q_sd = c[(1, 1)].max(0.0).sqrt();
+    let gradient = DVector::from_column_slice(&line.delay_gradient);
+    let with_q = if q_sd > 0.0 { (c * &gradient)[1] / q_sd } else { 0.0 };
+    let own = ((gradient.transpose() * c * &gradient)[0] - with_q * with_q).max(0.0).sqrt();
     work.inputs.noise(Slot::LineNoise, row, LINE, q_sd, scatter.dof[1]);
-    let (with_q, own, dof) = if line.free == 3 && q_sd > 0.0 {
-        let cov = c[(1, 2)] / q_sd;
-        (cov, (c[(2, 2)] - cov * cov).max(0.0).sqrt(), scatter.dof[2])
-    } else {
-        (0.0, 0.0, scatter.dof[1])
-    };
     work.inputs.noise(Slot::DelayNoise, row, LINE, with_q, scatter.dof[1]);
-    work.inputs.noise(Slot::DelayNoise, row, "delay", own, dof);
+    work.inputs.noise(Slot::DelayNoise, row, "delay", own, scatter.dof[line.free - 1]);
     work.inputs.scatter_method = scatter.method;
 }
 
