@@ -50,19 +50,19 @@ fn about_course(t: &[f64], v: &[f64], mean: f64) -> (f64, f64) {
 
 /// What readings scatter about their slow course.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Scatter {
+pub(crate) struct Scatter {
     /// Standard deviation.
-    pub(super) sd: f64,
+    pub(crate) sd: f64,
     /// Readings that would say as much if they were independent.
-    pub(super) independent: f64,
+    pub(crate) independent: f64,
     /// Degrees of freedom.
-    pub(super) dof: f64,
+    pub(crate) dof: f64,
 }
 
 /// Scatter about a slow course: a polynomial of one degree for each [`TREND`] readings, [`HIGHEST`] at most. The course is
 /// what the fire did, which a mean is meant to hold; what is left is error of reading, whose autocorrelation leaves fewer
 /// independent readings (first-order autoregressive). `None` with fewer than [`TREND`] readings.
-pub(super) fn scatter(t: &[f64], v: &[f64]) -> Option<Scatter> {
+pub(crate) fn scatter(t: &[f64], v: &[f64]) -> Option<Scatter> {
     let degree = (v.len() / TREND).min(HIGHEST);
     if degree == 0 {
         return None;

@@ -1,6 +1,7 @@
 //! The tank over the steady part: slopes of enthalpy and temperature, mean excess over the air.
 
 use super::means::scatter;
+use crate::fit::few::unevenness;
 use crate::fit::heat_line::slope_from;
 use crate::reduce::features::Capacity;
 use crate::series::Series;
@@ -41,7 +42,8 @@ pub fn steady_tank(series: &Series, range: (f64, f64)) -> Option<SteadyTank> {
 }
 
 /// Random standard error of the heat flow over a time range, W, and its degrees of freedom: scatter of the delivered heat
-/// about its course, as the standard error of a slope, and how uneven the flow was. The display step is its floor.
+/// about its course, as the standard error of a slope, and how uneven the flow was. The display step is its floor. Too few
+/// readings for a scatter leave the unevenness of the flow open.
 pub fn noise(series: &Series, range: (f64, f64), capacity: Capacity, step: f64) -> (f64, f64) {
     let cut = series.between(range.0, range.1);
     let n = cut.len() as f64;
@@ -49,7 +51,7 @@ pub fn noise(series: &Series, range: (f64, f64), capacity: Capacity, step: f64) 
     let middle = cut.t.iter().sum::<f64>() / n;
     let root = cut.t.iter().map(|t| (t - middle) * (t - middle)).sum::<f64>().sqrt();
     let floor = step * capacity.at(cut.tank[0]) / root;
-    let Some(s) = scatter(&cut.t, &stored) else { return (floor, f64::INFINITY) };
+    let Some(s) = scatter(&cut.t, &stored) else { return (floor.hypot(unevenness(&cut.t, &stored)), f64::INFINITY) };
     // Where the heat flow was not constant the line and the end points differ: half of that counts as error too.
     let ends = (stored[stored.len() - 1] - stored[0]) / (range.1 - range.0);
     let uneven = 0.5 * (slope_from(&cut.t, &stored, 0) - ends);

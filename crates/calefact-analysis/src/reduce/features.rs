@@ -31,7 +31,7 @@ pub struct Features {
     pub air_mean: f64,
     /// Features of the heat line, if it could be fitted.
     pub line: Option<LineFeatures>,
-    /// Whether the heat line describes the curve; else the heat flow is the mean over the window.
+    /// Whether the heat line gives the heat flow: it fits, or a steady part was found; else the mean over the window does.
     pub line_fits: bool,
     /// Features of the cooling line, if the trial is a standing loss.
     pub cooling: Option<CoolingFeatures>,
@@ -44,7 +44,7 @@ pub struct Features {
 impl Features {
     /// Whether the heating rate comes from the heat line: it fits, and the tank passes the stated temperature.
     pub fn rate_from_line(&self) -> bool {
-        self.line_fits && self.rate_at.1.is_finite()
+        self.rate_at.1.is_finite()
     }
 }
 
