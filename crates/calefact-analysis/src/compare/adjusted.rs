@@ -10,6 +10,7 @@
 
 use super::frame::Frame;
 use super::outcome::{Depth, LevelMean, PairTest, Question};
+use super::sentence::name;
 use super::unadjusted::{scatter_of, stats_kind};
 use super::unadjusted_mean::scatter_info;
 use crate::result::ContrastKind;
@@ -54,7 +55,7 @@ impl<'f, 't> Model<'f, 't> {
             other => (other, blocks.is_some()),
         };
         let fit =
-            fit.map_err(|error| format!("{} is compared without adjustment: {error}", frame.sample.quantity.label()))?;
+            fit.map_err(|error| format!("{} is compared without adjustment: {error}", name(frame.sample.quantity)))?;
         let positive = !frame.numeric && y.iter().all(|v| *v > 0.0);
         let logs: Vec<f64> = y.iter().map(|v| v.ln()).collect();
         let log = positive
@@ -64,10 +65,10 @@ impl<'f, 't> Model<'f, 't> {
 
     /// Remarks on the fit.
     pub fn remarks(&self) -> Vec<String> {
-        let Some((name, _)) = self.frame.blocks.as_ref().filter(|_| !self.blocked) else { return Vec::new() };
+        let Some((block, _)) = self.frame.blocks.as_ref().filter(|_| !self.blocked) else { return Vec::new() };
         vec![format!(
-            "{}: the variance between levels of {name} did not settle, so {name} is left out",
-            self.frame.sample.quantity.label()
+            "{}: the variance between levels of {block} did not settle, so {block} is left out",
+            name(self.frame.sample.quantity)
         )]
     }
 
@@ -98,7 +99,7 @@ impl<'f, 't> Model<'f, 't> {
         let rows = self.frame.rows();
         let means: Option<Vec<LevelMean>> =
             rows.iter().zip(&self.frame.levels).map(|(row, level)| self.mean(row, level)).collect();
-        means.ok_or_else(|| format!("{}: a level's mean cannot be estimated", self.frame.sample.quantity.label()))
+        means.ok_or_else(|| format!("{}: a level's mean cannot be estimated", name(self.frame.sample.quantity)))
     }
 
     fn mean(&self, row: &[f64], level: &str) -> Option<LevelMean> {
@@ -139,7 +140,7 @@ impl<'f, 't> Model<'f, 't> {
         let indices = |k: usize| (0..k).flat_map(move |a| (a + 1..k).map(move |b| (a, b)));
         let all = kinds.iter().flat_map(|kind| indices(rows.len()).map(move |pair| (*kind, pair)));
         let pairs: Option<Vec<PairTest>> = all.map(|(kind, (a, b))| self.pair((a, b), &rows, kind, depth)).collect();
-        pairs.ok_or_else(|| format!("{}: a contrast cannot be estimated", self.frame.sample.quantity.label()))
+        pairs.ok_or_else(|| format!("{}: a contrast cannot be estimated", name(self.frame.sample.quantity)))
     }
 
     fn pair(&self, (a, b): (usize, usize), rows: &[Vec<f64>], kind: ContrastKind, depth: Depth) -> Option<PairTest> {

@@ -1,6 +1,6 @@
 //! What would narrow the intervals of a comparison, in a line or two: more burns, or which better instrument.
 
-use super::sentence::capital;
+use super::sentence::{capital, name};
 use crate::result::{Comparison, GroupResult};
 use calefact_stats::SourceBook;
 use std::collections::BTreeMap;
@@ -17,18 +17,20 @@ pub fn of(comparison: &Comparison, sources: &SourceBook) -> Vec<String> {
     let (scatter, shared) = shares(&groups, sources);
     let Some((top, share)) = shared.first() else { return Vec::new() };
     let mut lines = Vec::new();
-    let head = capital(&format!("{}, {}", comparison.title, quantity.label()));
+    let head = capital(&format!("{}, {}", comparison.title, name(quantity)));
     if *share >= NOT_WORTH_IT {
         let narrower = 100.0 * (1.0 - (1.0 - 0.75 * share).sqrt());
         let burns = match 100.0 * scatter {
             s if s >= 60.0 => {
                 format!("burns differ among themselves, which makes {s:.0} % of the variance: more burns help most")
             }
-            s if s >= 20.0 => format!("more burns help ({s:.0} % of the variance), and so does a better instrument"),
-            s => format!("more burns would hardly help ({s:.0} % of the variance)"),
+            s if s >= 20.0 => format!(
+                "more burns help (their scatter is {s:.0} % of the variance), and so does a smaller shared error"
+            ),
+            s => format!("more burns would hardly help (their scatter is {s:.0} % of the variance)"),
         };
         lines.push(format!(
-            "{head}: {burns}. Half the error of {top} ({:.0} %) would make the intervals of the means {narrower:.0} % narrower",
+            "{head}: {burns}. Halving the error of {top} ({:.0} % of the variance) would make the intervals of the means {narrower:.0} % narrower",
             100.0 * share
         ));
     } else {

@@ -3,7 +3,7 @@
 use super::groups::choose_with_excluded;
 use super::influence::change;
 use super::outcome::{Depth, Outcome, Question, analyse};
-use super::sentence::{level_name, noun, plain};
+use super::sentence::{level_name, name, noun, plain};
 use super::verdict::differences;
 use crate::Quantity;
 use crate::result::TrialResult;
@@ -38,7 +38,7 @@ pub fn remarks(
     vec![format!(
         "{} left out: {}. With {} put back {verdicts}{}",
         plural(out.len(), noun(question.request.kind)),
-        names(&out),
+        listed(&out),
         if out.len() == 1 { "it" } else { "them" },
         largest(question, outcomes, &back)
     )]
@@ -49,9 +49,9 @@ fn has(question: Question<'_>, trial: &TrialResult, level: &str) -> bool {
 }
 
 /// "b09 (door left open), b17 (scale moved)", the first few.
-fn names(out: &[&TrialResult]) -> String {
-    let name = |t: &&TrialResult| format!("{} ({})", t.row.trial, t.row.exclude.as_deref().unwrap_or_default());
-    let mut names: Vec<String> = out.iter().take(5).map(name).collect();
+fn listed(out: &[&TrialResult]) -> String {
+    let one = |t: &&TrialResult| format!("{} ({})", t.row.trial, t.row.exclude.as_deref().unwrap_or_default());
+    let mut names: Vec<String> = out.iter().take(5).map(one).collect();
     if out.len() > names.len() {
         names.push(format!("{} more", out.len() - names.len()));
     }
@@ -77,7 +77,7 @@ fn largest(question: Question<'_>, before: &[Outcome], after: &[Outcome]) -> Str
     format!(
         "; the largest change of a mean is that of {}, {}: {} instead of {}",
         level_name(&question.request.factor, level),
-        q.label(),
+        name(q),
         number(y),
         number(x)
     )

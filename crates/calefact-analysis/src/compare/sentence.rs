@@ -22,6 +22,11 @@ pub fn level_name(factor: &str, level: &str) -> String {
     }
 }
 
+/// A quantity in a sentence: its label without the usual basis.
+pub fn name(q: Quantity) -> &'static str {
+    q.label().trim_end_matches(" (net, credited)")
+}
+
 /// With a capital first letter.
 pub fn capital(text: &str) -> String {
     let mut chars = text.chars();
@@ -52,7 +57,7 @@ fn claim(q: Quantity, more: bool) -> String {
         Quantity::FlueLoss => ("loses more heat up the flue", "loses less heat up the flue"),
         Quantity::ReferenceTime => ("takes longer for the reference job", "does the reference job sooner"),
         Quantity::ReferenceFuel => ("needs more wood for the reference job", "needs less wood for the reference job"),
-        _ => return format!("has {} {}", if more { "more" } else { "less" }, q.label()),
+        _ => return format!("has {} {}", if more { "more" } else { "less" }, name(q)),
     };
     if more { high.into() } else { low.into() }
 }
@@ -144,7 +149,7 @@ fn alike(contrast: &Contrast, request: &ComparisonRequest, told: &Told) -> Strin
         "{} and {} are alike in {} to within {:.0} %: {}, a difference of {}{} ({} {} to {}), {}.",
         capital(&told.first),
         told.second,
-        contrast.quantity.label(),
+        name(contrast.quantity),
         100.0 * request.equivalence_margin.unwrap_or(0.0),
         told.values(),
         number(value),
@@ -161,7 +166,7 @@ fn open(contrast: &Contrast, told: &Told, outlook: &Outlook) -> String {
     let number = |x: f64| plain(x, told.u);
     format!(
         "No conclusion on {} of {} and {}: {}, but the difference of {}{} may lie anywhere from {} to {} ({}), {}{}.",
-        contrast.quantity.label(),
+        name(contrast.quantity),
         told.first,
         told.second,
         told.values(),
@@ -179,7 +184,7 @@ fn ratio(contrast: &Contrast, request: &ComparisonRequest) -> String {
     let e = &contrast.estimate;
     format!(
         "As a ratio: {} of {} is {:.2} times that of {} ({:.0} % interval {:.2} to {:.2}), from {} and {}.",
-        contrast.quantity.label(),
+        name(contrast.quantity),
         level_name(&request.factor, &contrast.a),
         e.value,
         level_name(&request.factor, &contrast.b),
