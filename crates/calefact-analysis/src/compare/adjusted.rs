@@ -15,6 +15,7 @@ use super::unadjusted::{scatter_of, stats_kind};
 use super::unadjusted_mean::scatter_info;
 use crate::result::ContrastKind;
 use calefact_stats::contrast::{Contrast as Test, ContrastKind as TestKind, cautious_dof};
+use calefact_stats::design::Variable;
 use calefact_stats::dist::t_quantile;
 use calefact_stats::mixed::{Criterion, DofMethod, MixedError, MixedFit};
 use calefact_stats::power::Arm;
@@ -167,7 +168,7 @@ impl<'f, 't> Model<'f, 't> {
 
     /// What was done, in a few words.
     pub fn describe(&self) -> String {
-        let held: Vec<&str> = self.frame.design.variables[1..].iter().map(|v| v.name()).collect();
+        let held: Vec<&str> = self.frame.design.variables[1..].iter().map(Variable::name).collect();
         let held = if held.is_empty() { String::new() } else { format!(" adjusted for {}", held.join(", ")) };
         match self.frame.blocks.as_ref().filter(|_| self.blocked) {
             Some((name, _)) => format!("mixed model{held}, random {name}, Kenward-Roger, shared errors kept"),

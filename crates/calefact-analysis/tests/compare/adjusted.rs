@@ -200,7 +200,7 @@ fn a_stove_that_is_better_with_one_fuel_only_is_pointed_out() {
     let trials = (0..16).map(|i| {
         let (stove, s) = if i % 2 == 0 { ("rocket", 0.0) } else { ("box", 1.0) };
         let (fuel, f) = if i % 4 < 2 { ("oak", 0.0) } else { ("pine", 1.0) };
-        let noise = 0.004 * ((i * 5 % 7) as f64 - 3.0);
+        let noise = 0.004 * (f64::from(i * 5 % 7) - 3.0);
         burn(&format!("b{i}"), 0.5 - 0.05 * s + 0.12 * s * f + noise, &[("stove", stove), ("fuel", fuel)])
     });
     let mut asked = request("stove");
