@@ -43,11 +43,11 @@ pub(super) struct Tested {
 }
 
 impl<'f, 't> Model<'f, 't> {
-    /// Fits the model.
+    /// Fits the model; logarithms only for [`Depth::Full`].
     ///
     /// # Errors
     /// A remark saying why the model cannot be fitted.
-    pub fn fit(question: Question<'f>, frame: &'f Frame<'t>) -> Result<Self, String> {
+    pub fn fit(question: Question<'f>, frame: &'f Frame<'t>, depth: Depth) -> Result<Self, String> {
         let y = frame.sample.bare();
         let blocks = frame.blocks.as_ref().map(|(name, codes)| (name.as_str(), codes.as_slice()));
         let least_squares = || MixedFit::with_intercepts(&y, &frame.matrix, None, Criterion::Reml);
@@ -57,7 +57,7 @@ impl<'f, 't> Model<'f, 't> {
         };
         let fit =
             fit.map_err(|error| format!("{} is compared without adjustment: {error}", name(frame.sample.quantity)))?;
-        let positive = !frame.numeric && y.iter().all(|v| *v > 0.0);
+        let positive = depth == Depth::Full && !frame.numeric && y.iter().all(|v| *v > 0.0);
         let logs: Vec<f64> = y.iter().map(|v| v.ln()).collect();
         let log = positive
             .then(|| MixedFit::with_intercepts(&logs, &frame.matrix, blocks.filter(|_| blocked), Criterion::Reml).ok());
@@ -135,7 +135,7 @@ impl<'f, 't> Model<'f, 't> {
     pub fn pairs(&self, depth: Depth) -> Result<Vec<PairTest>, String> {
         let rows = self.frame.rows();
         let mut kinds = vec![ContrastKind::Difference];
-        if depth == Depth::Full && self.log.is_some() {
+        if self.log.is_some() {
             kinds.push(ContrastKind::Ratio);
         }
         let indices = |k: usize| (0..k).flat_map(move |a| (a + 1..k).map(move |b| (a, b)));

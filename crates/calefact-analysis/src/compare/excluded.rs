@@ -60,20 +60,20 @@ fn listed(out: &[&TrialResult]) -> String {
 
 /// The mean that changes most, as a share of itself.
 fn largest(question: Question<'_>, before: &[Outcome], after: &[Outcome]) -> String {
-    let mut top: Option<(f64, Quantity, &str, f64, f64, f64)> = None;
+    let mut top: Option<(f64, Quantity, &str, f64, f64)> = None;
     for (b, a) in before.iter().zip(after) {
         for mean in &b.means {
             let Some(other) = a.means.iter().find(|m| m.level == mean.level) else { continue };
             let (x, y) = (mean.value.value, other.value.value);
             let share = (y - x).abs() / x.abs();
             if share.is_finite() && share > top.map_or(0.0, |t| t.0) {
-                top = Some((share, b.quantity, &mean.level, x, y, mean.value.std_uncertainty()));
+                top = Some((share, b.quantity, &mean.level, x, y));
             }
         }
     }
-    let Some((_, q, level, x, y, u)) = top else { return String::new() };
+    let Some((_, q, level, x, y)) = top else { return String::new() };
     let (scale, unit) = spoken(q);
-    let number = |v: f64| format!("{}{unit}", plain(v * scale, 0.5 * u * scale));
+    let number = |v: f64| format!("{}{unit}", plain(v * scale, (y - x).abs() * scale));
     format!(
         "; the largest change of a mean is that of {}, {}: {} instead of {}",
         level_name(&question.request.factor, level),

@@ -26,8 +26,9 @@ const MOST_REMARKS: usize = 6;
 /// Remarks on odd trials and on verdicts that change without a trial.
 pub fn remarks(question: Question<'_>, chosen: &[&TrialResult], order: &[String], outcomes: &[Outcome]) -> Vec<String> {
     let odd = odd_ones(outcomes);
-    let mut remarks: Vec<String> = odd.iter().map(|(q, id, o)| odd_remark(question, chosen, *q, id, o)).collect();
-    cut(&mut remarks, "odd value");
+    let ids: BTreeSet<&str> = odd.iter().map(|o| o.1.as_str()).collect();
+    let mut remarks: Vec<String> = ids.into_iter().map(|id| odd_remark(question, chosen, id, &odd)).collect();
+    cut(&mut remarks, "odd trial");
     let mut hanging = hanging(question, chosen, order, outcomes, &odd);
     cut(&mut hanging, "verdict that hangs on single trials");
     remarks.extend(hanging);
@@ -94,19 +95,23 @@ fn odd_ones(outcomes: &[Outcome]) -> Vec<(Quantity, String, Outlyingness)> {
 fn odd_remark(
     question: Question<'_>,
     chosen: &[&TrialResult],
-    quantity: Quantity,
     id: &str,
-    odd: &Outlyingness,
+    odd: &[(Quantity, String, Outlyingness)],
 ) -> String {
     let note = chosen.iter().find(|t| t.row.trial == id).and_then(|t| t.row.note.as_deref());
     let note = note.map_or_else(String::new, |n| format!(" (its note: {n})"));
+    let own = || odd.iter().filter(|o| o.1 == id);
+    let distance = |(quantity, _, o): &(Quantity, String, Outlyingness)| {
+        let side = if o.studentized > 0.0 { "above" } else { "below" };
+        format!("{} {} standard deviations {side}", name(*quantity), significant(o.studentized.abs(), 2))
+    };
+    let distances: Vec<String> = own().map(distance).collect();
+    let smallest = own().map(|o| o.2.p_value).fold(1.0, f64::min);
     format!(
-        "{id} is an odd {}{note}: its {} is {} standard deviations {} what the others lead to expect (p {} among {}); it is kept",
+        "{id} is an odd {}{note}: {} what the others lead to expect (p {} among {}); it is kept",
         noun(question.request.kind),
-        name(quantity),
-        significant(odd.studentized.abs(), 2),
-        if odd.studentized > 0.0 { "above" } else { "below" },
-        p_value(odd.p_value),
+        distances.join(", "),
+        p_value(smallest),
         chosen.len()
     )
 }

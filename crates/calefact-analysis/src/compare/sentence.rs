@@ -7,6 +7,7 @@ use crate::result::{Contrast, ContrastKind, VerdictKind};
 use crate::settings::ComparisonRequest;
 use crate::words::{decimals_for, difference_unit, plural, spoken};
 use calefact_data::TrialKind;
+use calefact_stats::Interval;
 
 /// What a trial of this kind is called in a sentence.
 pub fn noun(kind: TrialKind) -> &'static str {
@@ -94,6 +95,7 @@ impl Told {
             ContrastKind::Difference => e.std_uncertainty * scale,
             ContrastKind::Ratio => e.std_uncertainty * means.1.abs() * scale,
         };
+        let u = if hides_a_sign(e.interval, scale, u) { 0.1 * u } else { u };
         let higher = means.0 >= means.1;
         let turned = if q.better() == Better::Lower { higher } else { !higher };
         let (a, b) = (level_name(&request.factor, &contrast.a), level_name(&request.factor, &contrast.b));
@@ -114,17 +116,26 @@ impl Told {
         }
     }
 
+    /// The gap without its sign.
+    fn upward(&self) -> (f64, f64, f64) {
+        let (value, low, high) = self.gap;
+        if value < 0.0 { (-value, -high, -low) } else { self.gap }
+    }
+
     /// "49 % against 33 %".
     fn values(&self) -> String {
         format!("{} against {}", self.values.0, self.values.1)
     }
 }
 
+/// Whether an end of the interval would be shown as zero, so that one could not tell on which side of zero it lies.
+fn hides_a_sign(interval: Interval, scale: f64, u: f64) -> bool {
+    [interval.lower, interval.upper].iter().any(|end| plain(end * scale, u).chars().all(|c| matches!(c, '0' | '.')))
+}
+
 fn settled(contrast: &Contrast, told: &Told) -> String {
-    let (value, low, high) = told.gap;
-    let more = value > 0.0;
-    let sign = if more { 1.0 } else { -1.0 };
-    let (low, high) = ((sign * low).min(sign * high), (sign * low).max(sign * high));
+    let more = told.gap.0 > 0.0;
+    let (value, low, high) = told.upward();
     let number = |x: f64| plain(x, told.u);
     format!(
         "{} {} than {}: {}, {}{} {} ({} {} to {}), {}.",
@@ -132,7 +143,7 @@ fn settled(contrast: &Contrast, told: &Told) -> String {
         claim(contrast.quantity, more),
         told.second,
         told.values(),
-        number(sign * value),
+        number(value),
         difference_unit(contrast.quantity),
         if more { "more" } else { "less" },
         told.level,
@@ -143,7 +154,7 @@ fn settled(contrast: &Contrast, told: &Told) -> String {
 }
 
 fn alike(contrast: &Contrast, request: &ComparisonRequest, told: &Told) -> String {
-    let (value, low, high) = told.gap;
+    let (value, low, high) = told.upward();
     let number = |x: f64| plain(x, told.u);
     format!(
         "{} and {} are alike in {} to within {:.0} %: {}, a difference of {}{} ({} {} to {}), {}.",
@@ -162,7 +173,7 @@ fn alike(contrast: &Contrast, request: &ComparisonRequest, told: &Told) -> Strin
 }
 
 fn open(contrast: &Contrast, told: &Told, outlook: &Outlook) -> String {
-    let (value, low, high) = told.gap;
+    let (value, low, high) = told.upward();
     let number = |x: f64| plain(x, told.u);
     format!(
         "No conclusion on {} of {} and {}: {}, but the difference of {}{} may lie anywhere from {} to {} ({}), {}{}.",

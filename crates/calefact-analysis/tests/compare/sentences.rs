@@ -55,13 +55,13 @@ fn what_more_burns_cannot_settle_is_said() {
         }
     }
     let (oak, pine) = trials.split_at_mut(6);
-    share(oak, "the calorific value of oak", |x| 0.05 * x);
-    share(pine, "the calorific value of pine", |x| 0.06 * x);
-    share(&mut trials, "the scale", |x| 0.002 * x);
+    share(oak, "calorific value of oak", |x| 0.05 * x);
+    share(pine, "calorific value of pine", |x| 0.06 * x);
+    share(&mut trials, "instrument:scale:gain", |x| 0.002 * x);
     let result = analysis(request("fuel"), Combine::Mean, trials);
     insta::assert_snapshot!(result.comparisons[0].contrasts[0].sentence, @"No conclusion on thermal efficiency of pine and oak: 43 % against 40 %, but the difference of 3 points may lie anywhere from -3 to 9 (95 % interval), from 6 and 6 burns; more burns would not settle it, because the error of the calorific value of pine stays.");
     insta::assert_snapshot!(result.advice.join("\n"), @r"
-    Fuel, thermal efficiency: more burns would hardly help (their scatter is 3 % of the variance). Halving the error of the calorific value of pine (49 % of the variance) would make the intervals of the means 20 % narrower
-    Fuel, thermal efficiency: less error of the scale would not be noticed (under 2 % of the variance)
+    Fuel, thermal efficiency: more burns would hardly help, their scatter is 3 % of the variance; half the error of the calorific value of pine (49 % of the variance) would make the intervals of the means 20 % narrower
+    A better hanging scale would not help thermal efficiency noticeably
     ");
 }

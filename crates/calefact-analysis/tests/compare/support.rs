@@ -61,13 +61,21 @@ pub(crate) fn set(trial: &mut TrialResult, quantity: Quantity, traced: Traced) {
 
 /// Gives every trial of the list an error in common: `part` of its value.
 pub(crate) fn share(trials: &mut [TrialResult], source: &str, part: impl Fn(f64) -> f64) {
-    let info = SourceInfo { label: source.into(), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
+    let info = SourceInfo { label: label(source), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
     let book = SourceBook::from([(source.into(), info)]);
     for trial in trials {
         let traced = trial.estimates[0].traced.clone();
         let value = traced.value;
         set(trial, Q, traced.with(source, part(value)));
         trial.sources.extend(book.clone());
+    }
+}
+
+/// As instruments are labelled: "Scale: gain".
+fn label(source: &str) -> String {
+    match source.split(':').collect::<Vec<_>>().as_slice() {
+        ["instrument", "scale", what] => format!("Hanging scale: {what}"),
+        _ => source.to_owned(),
     }
 }
 
