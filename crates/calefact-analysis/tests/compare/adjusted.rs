@@ -208,3 +208,25 @@ fn a_stove_that_is_better_with_one_fuel_only_is_pointed_out() {
     let result = comparison(asked, trials.collect());
     assert!(result.remarks[0].starts_with("caution: which stove has the better"), "{:?}", result.remarks);
 }
+
+/// Efficiency falls by 0.8 points for each point of moisture, and the wetter wood went into the box stove: the bare
+/// difference is 6.4 points too large, the adjusted one is right.
+#[test]
+fn a_condition_of_the_trial_can_be_held_constant() {
+    let trials = (0..16).map(|i| {
+        let (stove, s) = if i % 2 == 0 { ("rocket", 0.10) } else { ("box", 0.0) };
+        let moisture = 0.12 + if i % 2 == 0 { 0.0 } else { 0.08 } + 0.005 * f64::from(i / 2);
+        let noise = 1e-4 * (f64::from(i * 5 % 7) - 3.0);
+        let mut trial = burn(&format!("b{i}"), 0.5 + s - 0.8 * moisture + noise, &[("stove", stove)]);
+        trial.conditions.insert("fuel_moisture".into(), moisture);
+        trial
+    });
+    let mut asked = request("stove");
+    asked.covariates = vec!["fuel_moisture".into(), "air_temperature".into()];
+    let result = comparison(asked, trials.collect());
+    let c = contrast(&result, "rocket", "box", ContrastKind::Difference);
+    close(c.estimate.value, 0.10, 1e-3);
+    close(result.trends[0].estimate.value, -0.008, 1e-4);
+    assert_eq!((result.trends.len(), result.trends[0].per.as_str()), (1, "per point of fuel moisture"));
+    assert_eq!(result.remarks[0], "no burn has air temperature, so nothing is adjusted for it");
+}
