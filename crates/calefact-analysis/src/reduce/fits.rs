@@ -41,10 +41,12 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
     let usable = work.features.has_air() && capacity.loss.is_finite() && capacity.vessel.is_finite();
     let fitted = if usable { features::fit_line(work.window, capacity) } else { None };
     work.features.rate_at = (at, features::air_at_rise(work.window, at));
-    let mut reading_sd = resolution;
+    let (mut reading_sd, mut reading_dof) = (resolution, f64::INFINITY);
     if let Some((line, slopes)) = fitted {
         let quality = judge(work, capacity, &line.residuals, line.free, resolution);
-        reading_sd = reading_sd.max(finite_or(quality.residual_sd, 0.0));
+        if quality.residual_sd > reading_sd {
+            (reading_sd, reading_dof) = (quality.residual_sd, (quality.n - line.free) as f64);
+        }
         line_noise(work, &line, capacity, resolution);
         work.features.line = Some(slopes);
         work.features.rate_from_line = quality.fits && work.features.rate_at.1.is_finite();
@@ -53,7 +55,7 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
     if !work.features.rate_from_line {
         local_rate(work, at, resolution);
     }
-    end_noise(work, reading_sd);
+    end_noise(work, reading_sd, reading_dof);
 }
 
 /// Random errors of heat flow and delay, as two independent sources that reproduce their covariance.
@@ -85,7 +87,7 @@ fn cooling(work: &mut Work, capacity: Capacity, resolution: f64, result: &mut Tr
     let u = scatter.covariance[(1, 1)].max(0.0).sqrt();
     work.inputs.noise(Slot::LossNoise, work.row, "scatter about the cooling line", u, scatter.dof[1]);
     work.inputs.scatter_method = scatter.method;
-    end_noise(work, finite_or(quality.residual_sd, resolution).max(resolution));
+    end_noise(work, finite_or(quality.residual_sd, resolution).max(resolution), f64::INFINITY);
     work.features.cooling = Some(slopes);
     result.fit = Some(quality);
 }
@@ -100,11 +102,13 @@ fn local_rate(work: &mut Work, at: f64, resolution: f64) {
     work.features.local_rate = Some(slope);
 }
 
-fn end_noise(work: &mut Work, sd: f64) {
+/// Random errors of the first and the last reading. Both are taken from one estimate with `dof` degrees of freedom, so each
+/// brings half of them: together they then count `dof`, not twice that.
+fn end_noise(work: &mut Work, sd: f64, dof: f64) {
     let row = work.row;
     for (slot, what) in [(Slot::StartNoise, "first tank reading"), (Slot::EndNoise, "last tank reading")] {
         if sd > 0.0 {
-            work.inputs.noise(slot, row, what, sd, f64::INFINITY);
+            work.inputs.noise(slot, row, what, sd, 0.5 * dof);
         }
     }
 }
