@@ -8,6 +8,7 @@ use crate::fit::{HeatLine, local, quality};
 use crate::result::{FitQuality, TrialResult};
 use calefact_data::{TrialKind, Water};
 use calefact_physics::water;
+use calefact_stats::contrast::cautious_dof;
 use calefact_stats::residuals;
 use nalgebra::DMatrix;
 
@@ -121,13 +122,24 @@ struct Scatter {
 }
 
 /// Covariance of a fit, robust to residuals that hang together. The display step (`floor`, in the unit of the residuals)
-/// is the least scatter believed; where no degree of freedom is left, or the fit is singular, it is the only one.
+/// is the least scatter believed: what the residuals fall short of it is added as known, so that the degrees of freedom
+/// rise from those of the fit, at a scatter of just the step, to infinity without any. Where no degree of freedom is left,
+/// or the fit is singular, the step is the only scatter.
 fn scatter(jacobian: &DMatrix<f64>, residuals: &[f64], floor: f64) -> Scatter {
     let free = jacobian.ncols();
     let sd = (residuals.iter().map(|r| r * r).sum::<f64>() / residuals.len().saturating_sub(free).max(1) as f64).sqrt();
     match residuals::robust_covariance(jacobian, residuals) {
         Ok(robust) if residuals.len() > free && sd >= floor => {
             Scatter { covariance: robust.covariance, dof: robust.dof_by_parameter, method: robust.method }
+        }
+        Ok(robust) if residuals.len() > free => {
+            let missing = (floor * floor - sd * sd).sqrt();
+            let raised = |dof: &f64| cautious_dof([(sd, *dof), (missing, f64::INFINITY)]);
+            Scatter {
+                covariance: unscaled(jacobian) * (floor * floor),
+                dof: robust.dof_by_parameter.iter().map(raised).collect(),
+                method: "scatter of the display step",
+            }
         }
         _ => Scatter {
             covariance: unscaled(jacobian) * (floor * floor),
