@@ -97,6 +97,7 @@ pub(crate) fn nights() -> Vec<Design> {
     let kinds = [
         ("nights five rows", FIVE_ROWS, 0.0),
         ("nights five rows differ by 15 %", FIVE_ROWS, 0.15),
+        ("nights five rows display 1 K", FIVE_COARSE, 0.0),
         ("nights logger 5 min", LOGGER, 0.0),
     ];
     for (name, log, night_sd) in kinds {
