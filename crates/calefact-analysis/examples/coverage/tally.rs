@@ -47,8 +47,10 @@ impl Cell {
 /// Header of the table.
 pub(crate) const HEADER: &str = "quantity,design,n,nominal,coverage,mc_error,reps,seed,mean_width";
 
-/// All rows of one design: first those of single burns and of nights, over all sizes together, then size by size.
+/// All rows of one design: first those of single burns and of nights, over all sizes together, then size by size. `reps` is taken times the
+/// design's own share.
 pub(crate) fn cells(design: &Design, seed: u64, reps: usize) -> Vec<Cell> {
+    let reps = (reps as f64 * design.share).round() as usize;
     let mut cells = Vec::new();
     for &n in design.sizes {
         let hits: Vec<Vec<Hit>> =
