@@ -41,5 +41,7 @@ impl LinearFit {
 
 /// Design matrix of a polynomial: columns 1, x, x^2 ... x^degree.
 pub fn polynomial(x: &[f64], degree: usize) -> DMatrix<f64> {
-    DMatrix::from_fn(x.len(), degree + 1, |i, j| x[i].powf(j as f64))
+    let columns = degree + 1;
+    let powers = |x: f64| std::iter::successors(Some(1.0), move |power| Some(power * x)).take(columns);
+    DMatrix::from_row_iterator(x.len(), columns, x.iter().flat_map(|&x| powers(x)))
 }

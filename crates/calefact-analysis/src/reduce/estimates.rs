@@ -8,6 +8,7 @@ use crate::context::Context;
 use crate::result::{Missing, TrialEstimate, TrialResult};
 use crate::settings::Propagation;
 use calefact_data::TrialKind;
+use calefact_stats::contrast::cautious_dof;
 use calefact_stats::{Estimate, Source, propagate};
 
 /// Quantities asked of each kind of trial.
@@ -48,7 +49,8 @@ pub fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &mut Tria
             result.missing.extend(reason(quantity, model, inputs).map(|reason| Missing { quantity, reason }));
             continue;
         }
-        let (u, dof) = (value.std_uncertainty(), value.dof_by(lookup));
+        let by_part = value.parts.iter().map(|(s, p)| (*p, lookup(s).map_or(f64::INFINITY, |info| info.dof)));
+        let (u, dof) = (value.std_uncertainty(), cautious_dof(by_part));
         let level = context.settings.level;
         let estimate = Estimate::student(value.value, quantity.unit(), u, dof, level, method(quantity, model, inputs));
         let note = note(quantity, model, inputs);

@@ -10,6 +10,7 @@ use crate::phases::{self, TankHint};
 use crate::result::{FitQuality, TrialResult};
 use calefact_data::{TrialKind, Water};
 use calefact_physics::water;
+use calefact_stats::contrast::cautious_dof;
 use calefact_stats::{Traced, residuals};
 use nalgebra::{DMatrix, DVector};
 
@@ -44,6 +45,7 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
     let steady = usable.then(|| steady_part(work, capacity)).flatten();
     let fitted = usable.then(|| features::fit_line(work.window, capacity, steady)).flatten();
     work.features.rate_at = (at, f64::NAN);
+    let mut noise = None;
     if let Some((line, slopes)) = fitted {
         let quality = judge(work, capacity, &line.residuals, line.free, resolution);
         line_noise(work, &line, capacity, resolution);
@@ -56,12 +58,15 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
         if !work.features.line_fits {
             mean_flow_noise(work, capacity);
         }
+        let about_line =
+            (quality.fits && steady.is_none()).then(|| (quality.residual_sd, (quality.n - line.free) as f64));
+        noise = about_line;
         result.fit = Some(quality);
     }
     if !work.features.rate_from_line() {
         local_rate(work, at, resolution);
     }
-    end_noise(work, resolution);
+    end_noise(work, noise, resolution);
 }
 
 /// The steady part of a burn's fire, where the log can tell it; other kinds of trial have none.
@@ -100,7 +105,8 @@ fn cooling(work: &mut Work, capacity: Capacity, resolution: f64, result: &mut Tr
     let u = scatter.covariance[(1, 1)].max(0.0).sqrt();
     work.inputs.noise(Slot::LossNoise, work.row, "scatter about the cooling line", u, scatter.dof[1]);
     work.inputs.scatter_method = scatter.method;
-    end_noise(work, resolution);
+    let about_line = quality.fits.then_some((quality.residual_sd, f64::INFINITY));
+    end_noise(work, about_line, resolution);
     work.features.cooling = Some(slopes);
     result.fit = Some(quality);
 }
@@ -115,14 +121,17 @@ fn local_rate(work: &mut Work, at: f64, resolution: f64) {
     work.features.local_rate = Some(slope);
 }
 
-/// Random error of the first and last reading: the scatter about the tank's smooth course where enough readings show it, at
-/// least the display step.
-fn end_noise(work: &mut Work, resolution: f64) {
+/// Random errors of the first and the last reading: the scatter about a line that fits (standard deviation and degrees of
+/// freedom), else about the tank's smooth course where enough readings show one, at least the display step. Both are taken
+/// from one estimate with so many degrees of freedom, so each brings half of them: together they then count once.
+fn end_noise(work: &mut Work, about_line: Option<(f64, f64)>, resolution: f64) {
     let row = work.row;
-    let sd = means::scatter(&work.window.t, &work.window.tank).map_or(0.0, |s| s.sd).max(resolution);
+    let about_course = || means::scatter(&work.window.t, &work.window.tank).map(|s| (s.sd, s.dof));
+    let found = about_line.or_else(about_course).filter(|(sd, _)| *sd > resolution);
+    let (sd, dof) = found.unwrap_or((resolution, f64::INFINITY));
     for (slot, what) in [(Slot::StartNoise, "first tank reading"), (Slot::EndNoise, "last tank reading")] {
         if sd > 0.0 {
-            work.inputs.noise(slot, row, what, sd, f64::INFINITY);
+            work.inputs.noise(slot, row, what, sd, 0.5 * dof);
         }
     }
 }
@@ -159,13 +168,24 @@ struct Scatter {
 }
 
 /// Covariance of a fit, robust to residuals that hang together. The display step (`floor`, in the unit of the residuals)
-/// is the least scatter believed; where no degree of freedom is left, or the fit is singular, it is the only one.
+/// is the least scatter believed: what the residuals fall short of it is added as known, so that the degrees of freedom
+/// rise from those of the fit, at a scatter of just the step, to infinity without any. Where no degree of freedom is left,
+/// or the fit is singular, the step is the only scatter.
 fn scatter(jacobian: &DMatrix<f64>, residuals: &[f64], floor: f64) -> Scatter {
     let free = jacobian.ncols();
     let sd = (residuals.iter().map(|r| r * r).sum::<f64>() / residuals.len().saturating_sub(free).max(1) as f64).sqrt();
     match residuals::robust_covariance(jacobian, residuals) {
         Ok(robust) if residuals.len() > free && sd >= floor => {
             Scatter { covariance: robust.covariance, dof: robust.dof_by_parameter, method: robust.method }
+        }
+        Ok(robust) if residuals.len() > free => {
+            let missing = (floor * floor - sd * sd).sqrt();
+            let raised = |dof: &f64| cautious_dof([(sd, *dof), (missing, f64::INFINITY)]);
+            Scatter {
+                covariance: unscaled(jacobian) * (floor * floor),
+                dof: robust.dof_by_parameter.iter().map(raised).collect(),
+                method: "scatter of the display step",
+            }
         }
         _ => Scatter {
             covariance: unscaled(jacobian) * (floor * floor),

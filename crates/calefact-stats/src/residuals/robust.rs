@@ -27,14 +27,14 @@ pub struct RobustCovariance {
 /// Fewer degrees of freedom than this cannot show a correlation; the classical covariance and a runs test must serve.
 const FEW: usize = 30;
 /// Longer series are first averaged in blocks down to between this many rows and twice as many.
-const ROWS: usize = 4000;
+const ROWS: usize = 200;
 
 /// Covariance of least-squares parameters from the final Jacobian and the residuals in time order.
 ///
 /// With fewer than 30 degrees of freedom: the classical s^2 (J'J)^-1 and n - p degrees of freedom. Otherwise the errors are
 /// taken as a first-order autoregression plus white noise, Omega_ij = s^2 ((1 - w) rho^|i-j| + w [i = j]) with rho >= 0,
 /// estimated by restricted maximum likelihood (w only where Akaike's criterion asks for it), and the covariance is (J'J)^-1 J' Omega J (J'J)^-1. The degrees of freedom
-/// are Satterthwaite's. Of 8000 readings or more, equal blocks are averaged first: the curve hardly moves within a block,
+/// are Satterthwaite's. Of 400 readings or more, equal blocks are averaged first: the curve hardly moves within a block,
 /// and only what the blocks hold of the white noise is lost. Smoother errors than these make the interval too wide, not
 /// too narrow.
 ///

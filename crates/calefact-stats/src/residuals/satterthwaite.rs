@@ -4,6 +4,10 @@ use super::moments::Basis;
 use super::reml::{Errors, LARGEST_THETA, Likelihood};
 use nalgebra::{DVector, Matrix2, Vector2};
 
+/// Least degrees of freedom given: where the deviance is flat in the correlation the formula falls to nothing and the interval
+/// grows beyond use; one is the least a sample variance has.
+const LEAST: f64 = 1.0;
+
 /// Degrees of freedom 2 v^2 / Var(v), parameter by parameter (Satterthwaite 1946; Fai and Cornelius 1996): Var(ln v) =
 /// 2/(n - p) for s^2 given the correlation, plus g' A g with g the gradient of ln v in (theta, white) and A twice the inverse
 /// curvature of the profiled deviance. A share of white noise at its limit of zero is taken as known.
@@ -20,7 +24,7 @@ pub(super) fn degrees_of_freedom(basis: &Basis, likelihood: &Likelihood, at: Err
     let by_theta = (log_variance(1.0, 0.0) - log_variance(-1.0, 0.0)) / (2.0 * h);
     let theta_theta = (deviance(1.0, 0.0) - 2.0 * deviance(0.0, 0.0) + deviance(-1.0, 0.0)) / (h * h);
     let alone = |g: f64| 2.0 * g * g / theta_theta.max(f64::MIN_POSITIVE);
-    let answer = |extra: f64| 2.0 / (2.0 / dof + extra);
+    let answer = |extra: f64| (2.0 / (2.0 / dof + extra)).max(LEAST);
     if c.white < k {
         return by_theta.iter().map(|g| answer(alone(*g))).collect();
     }

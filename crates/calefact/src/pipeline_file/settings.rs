@@ -39,6 +39,8 @@ fn apply(table: &Table<'_>, settings: &mut Settings) {
     settings.propagation = propagation(table);
     let uses = [("report", RigCheck::Report), ("bound", RigCheck::Bound), ("correct", RigCheck::Correct)];
     settings.rig_check = table.optional("rig_check").and_then(|i| i.word(&uses)).unwrap_or_default();
+    let ways = [("mean", Combine::Mean), ("REML", Combine::Reml), ("Paule-Mandel", Combine::PauleMandel)];
+    settings.combine = table.optional("combine").and_then(|i| i.word(&ways)).unwrap_or_default();
 }
 
 fn level(item: &Item<'_>) -> Option<f64> {

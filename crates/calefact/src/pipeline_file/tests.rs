@@ -1,7 +1,7 @@
 //! Pipeline files by what they mean and by the text of their problems.
 
 use super::PipelineFile;
-use calefact_analysis::settings::{End, Propagation, RigCheck, Window};
+use calefact_analysis::settings::{Combine, End, Propagation, RigCheck, Window};
 use calefact_data::toml_source;
 use std::path::Path;
 
@@ -37,6 +37,7 @@ fn every_key_is_understood() {
         seed = 7
         digits = 3
         rig_check = "correct"
+        combine = "REML"
         [reference_job]
         water = "160 L"
         from = "10 degC"
@@ -68,6 +69,7 @@ fn every_key_is_understood() {
     assert_eq!(s.end, End::Target(60.0));
     assert_eq!(s.propagation, Propagation::MonteCarlo { seed: 7, digits: 3 });
     assert_eq!((s.level, s.heating_rate_at, s.rig_check), (0.9, 45.0, RigCheck::Correct));
+    assert_eq!(s.combine, Combine::Reml);
     let job = s.reference_job.expect("a job");
     assert!((job.water_m3 - 0.16).abs() < 1e-12 && job.fuel_moisture == Some(0.2));
     let asked = &s.comparisons[0];
