@@ -48,8 +48,54 @@ pub(crate) struct Detail {
     pub(crate) theta_covariance: DMatrix<f64>,
     /// Inverse of the observed information of theta; the expected one where that is not positive definite.
     pub(crate) theta_covariance_observed: DMatrix<f64>,
+    pub(crate) whitened: Whitened,
+}
+
+/// What belongs to single observations, in their order.
+#[derive(Debug, Clone)]
+pub(crate) struct Whitened {
     /// V^-1 (y - X beta).
     pub(crate) py: DVector<f64>,
+    /// V^-1 X.
+    pub(crate) vx: DMatrix<f64>,
+}
+
+impl Whitened {
+    fn of_blocks(model: &Model, state: &State) -> Self {
+        let mut py = DVector::zeros(model.observations);
+        let mut vx = DMatrix::zeros(model.observations, model.parameters);
+        for ((block, inverse), part) in model.blocks.iter().zip(&state.v_inverse).zip(&state.py) {
+            let whitened = inverse * &block.x;
+            for (k, &row) in block.rows.iter().enumerate() {
+                py[row] = part[k];
+                vx.row_mut(row).copy_from(&whitened.row(k));
+            }
+        }
+        Self { py, vx }
+    }
+}
+
+/// Variances at the optimum: of all components, zero where left out, with the model of those in play.
+pub(crate) struct Settled {
+    pub(crate) variances: Vec<f64>,
+    pub(crate) model: Model,
+    pub(crate) state: State,
+}
+
+/// Maximises, then once more without the variances that came out as zero; `rebuild` gives the model of the components kept.
+pub(crate) fn settle(
+    model: &Model,
+    y: &[f64],
+    rebuild: impl Fn(&[usize]) -> Model,
+) -> Result<Settled, MixedError> {
+    let (theta, _) = maximise(model, start(model, y)?)?;
+    let stays = |i: &usize| theta[*i] != 0.0 || !model.components[*i].is_variance;
+    let in_play: Vec<usize> = (0..theta.len()).filter(stays).collect();
+    let reduced = rebuild(&in_play);
+    let (kept, state) = maximise(&reduced, in_play.iter().map(|&i| theta[i]).collect())?;
+    let mut variances = vec![0.0; theta.len()];
+    in_play.iter().zip(&kept).for_each(|(&i, t)| variances[i] = *t);
+    Ok(Settled { variances, model: reduced, state })
 }
 
 impl MixedFit {
@@ -71,21 +117,24 @@ impl MixedFit {
         if model.blocks.iter().any(|b| b.rows.len() > LARGEST_BLOCK) {
             return Err(MixedError::TooLarge);
         }
-        let (theta, _) = maximise(&model, start(&model, y)?)?;
-        let stays = |i: &usize| theta[*i] != 0.0 || !model.components[*i].is_variance;
-        let in_play: Vec<usize> = (0..theta.len()).filter(stays).collect();
-        let kept = in_play.iter().map(|&i| model.components[i].clone()).collect();
-        let reduced = Model::new(y, design, kept, criterion);
-        let (kept, state) = maximise(&reduced, in_play.iter().map(|&i| theta[i]).collect())?;
-        let mut variances: Vec<(String, f64)> = names.into_iter().map(|name| (name, 0.0)).collect();
-        in_play.iter().zip(&kept).for_each(|(&i, t)| variances[i].1 = *t);
+        let rebuild = |kept: &[usize]| {
+            Model::new(y, design, kept.iter().map(|&i| model.components[i].clone()).collect(), criterion)
+        };
+        let settled = settle(&model, y, rebuild)?;
+        let whitened = Whitened::of_blocks(&settled.model, &settled.state);
+        Self::finish(names, settled, whitened)
+    }
+
+    /// The fit from its settled variances.
+    pub(crate) fn finish(names: Vec<String>, settled: Settled, whitened: Whitened) -> Result<Self, MixedError> {
+        let Settled { variances, model, state } = settled;
         Ok(Self {
             beta: state.beta.iter().copied().collect(),
-            variances,
+            variances: names.into_iter().zip(variances).collect(),
             deviance: state.deviance,
-            criterion,
+            criterion: model.criterion,
             covariance: state.covariance.clone(),
-            detail: Detail::of(&reduced, &state)?,
+            detail: Detail::of(&model, &state, whitened)?,
         })
     }
 
@@ -94,7 +143,7 @@ impl MixedFit {
     pub fn block_effects(&self, index: usize, codes: &[usize]) -> Vec<f64> {
         let theta = self.variances.get(index).map_or(0.0, |v| v.1);
         let mut effects = vec![0.0; codes.iter().max().map_or(0, |m| m + 1)];
-        codes.iter().zip(self.detail.py.iter()).for_each(|(&c, r)| effects[c] += theta * r);
+        codes.iter().zip(self.detail.whitened.py.iter()).for_each(|(&c, r)| effects[c] += theta * r);
         effects
     }
 
@@ -105,22 +154,22 @@ impl MixedFit {
 }
 
 impl Detail {
-    fn of(model: &Model, state: &State) -> Result<Self, MixedError> {
+    fn of(model: &Model, state: &State, whitened: Whitened) -> Result<Self, MixedError> {
         let moments = Moments::of(model, state);
         let invert = |m: DMatrix<f64>| m.cholesky().map(|c| c.inverse());
         let theta_covariance = invert(moments.expected_information(model, state)).ok_or(MixedError::NotConverged)?;
         let observed = invert(moments.observed_information(model, state)).unwrap_or_else(|| theta_covariance.clone());
-        let mut py = DVector::zeros(model.observations);
-        for (block, part) in model.blocks.iter().zip(&state.py) {
-            for (&row, value) in block.rows.iter().zip(part.iter()) {
-                py[row] = *value;
-            }
-        }
-        Ok(Self { xgx: moments.xgx, xggx: moments.xggx, theta_covariance, theta_covariance_observed: observed, py })
+        Ok(Self {
+            xgx: moments.xgx,
+            xggx: moments.xggx,
+            theta_covariance,
+            theta_covariance_observed: observed,
+            whitened,
+        })
     }
 }
 
-fn check(n: usize, design: &DMatrix<f64>, random: &[Component]) -> Result<(), MixedError> {
+pub(crate) fn check(n: usize, design: &DMatrix<f64>, random: &[Component]) -> Result<(), MixedError> {
     if design.nrows() != n || random.iter().any(|c| c.len() != Some(n)) {
         return Err(MixedError::Sizes);
     }

@@ -47,6 +47,23 @@ impl MixedFit {
         Ok(Contrast::new(kind, effect, variance.sqrt(), dof, level))
     }
 
+    /// Weights w = V^-1 X Phi l of the observations in l' beta: sum of w y is l' beta, so an error that observations share
+    /// enters it as the sum of w times their parts. Empty when `l` has the wrong length.
+    pub fn weights(&self, l: &[f64]) -> Vec<f64> {
+        if l.len() != self.beta.len() {
+            return Vec::new();
+        }
+        let direction = &self.covariance * DVector::from_column_slice(l);
+        (&self.detail.whitened.vx * direction).iter().copied().collect()
+    }
+
+    /// Variance of a single observation, the sum of all variances, with its degrees of freedom 2 v^2 / (1' W 1), W the
+    /// covariance of the variances (Satterthwaite). For fits whose random parts are intercepts.
+    pub fn total_variance(&self) -> (f64, f64) {
+        let variance: f64 = self.variances.iter().map(|v| v.1).sum();
+        (variance, 2.0 * variance * variance / self.detail.theta_covariance.sum())
+    }
+
     /// Kenward-Roger F test of all rows of `l` at once: L beta = 0.
     ///
     /// # Errors

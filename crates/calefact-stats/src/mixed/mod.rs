@@ -3,10 +3,12 @@
 //! y = X beta + sum of random parts + e, with covariance V = sum over i of theta_i G_i: theta_0 is the residual variance
 //! (G_0 = I), the others are variances (and covariances) of the random parts ([`structure`]). Estimation by REML or ML is in
 //! [`fit`], tests of fixed effects by Kenward-Roger or Satterthwaite in [`inference`], the quantities both need in
-//! `state`. The number of observations may be large; those tied together by random parts may be a thousand.
+//! `state`. The number of observations may be large; those tied together by random parts may be a thousand. For a single random
+//! intercept `intercepts` gathers the observations first, so that there is no such bound.
 
 pub mod fit;
 pub mod inference;
+mod intercepts;
 mod state;
 pub mod structure;
 

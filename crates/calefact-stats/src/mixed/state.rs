@@ -20,10 +20,13 @@ pub(crate) struct Model {
 /// The part of the model that belongs to one block of observations.
 pub(crate) struct Block {
     pub(crate) rows: Vec<usize>,
-    y: DVector<f64>,
-    x: DMatrix<f64>,
+    pub(crate) y: DVector<f64>,
+    pub(crate) x: DMatrix<f64>,
     /// G_i of each component.
-    g: Vec<DMatrix<f64>>,
+    pub(crate) g: Vec<DMatrix<f64>>,
+    /// How many times the block's V counts in determinant and traces: more than once where a block stands for several of
+    /// the same V whose response and design have been gathered into this one.
+    pub(crate) repeat: f64,
 }
 
 impl Model {
@@ -33,6 +36,7 @@ impl Model {
             x: x.select_rows(&rows),
             g: components.iter().map(|c| c.among(&rows)).collect(),
             rows,
+            repeat: 1.0,
         };
         let blocks = blocks(y.len(), &components).into_iter().map(cut).collect();
         Self { observations: y.len(), parameters: x.ncols(), components, criterion, blocks }
@@ -44,7 +48,7 @@ pub(crate) struct State {
     /// Phi, covariance of beta were theta known.
     pub(crate) covariance: DMatrix<f64>,
     /// V^-1 of each block.
-    v_inverse: Vec<DMatrix<f64>>,
+    pub(crate) v_inverse: Vec<DMatrix<f64>>,
     /// P y = V^-1 (y - X beta) of each block.
     pub(crate) py: Vec<DVector<f64>>,
     /// -2 ln likelihood (restricted for REML), with all constants.
@@ -58,14 +62,14 @@ impl State {
         let (mut xvx, mut xvy, mut log_det_v) = (DMatrix::zeros(p, p), DVector::zeros(p), 0.0);
         let mut v_inverse = Vec::with_capacity(model.blocks.len());
         for block in &model.blocks {
-            let n = block.rows.len();
+            let n = block.y.len();
             let v = theta.iter().zip(&block.g).fold(DMatrix::zeros(n, n), |sum, (t, g)| sum + g * *t);
             let factor = Cholesky::new(v)?;
             let inverse = factor.inverse();
             let vx = &inverse * &block.x;
             xvx += block.x.transpose() * &vx;
             xvy += vx.transpose() * &block.y;
-            log_det_v += log_det(&factor);
+            log_det_v += block.repeat * log_det(&factor);
             v_inverse.push(inverse);
         }
         let factor = Cholesky::new(xvx)?;
@@ -128,12 +132,12 @@ impl Moments {
         for i in 0..m {
             self.xgx[i] += vx.transpose() * &gvx[i];
             self.xgpy[i] += vx.transpose() * &gpy[i];
-            self.trace[i] += vg[i].trace();
+            self.trace[i] += block.repeat * vg[i].trace();
             self.quadratic[i] += py.dot(&gpy[i]);
             let left = gvx[i].transpose() * v_inverse;
             for j in 0..m {
                 self.xggx[i * m + j] += &left * &gvx[j];
-                self.cross_trace[(i, j)] += vg[i].component_mul(&vg[j].transpose()).sum();
+                self.cross_trace[(i, j)] += block.repeat * vg[i].component_mul(&vg[j].transpose()).sum();
                 self.cross_quadratic[(i, j)] += gpy[i].dot(&(v_inverse * &gpy[j]));
             }
         }
