@@ -6,6 +6,7 @@
 pub mod balances;
 pub mod budget;
 pub mod contrasts;
+pub mod currency;
 pub mod groups;
 pub mod remarks;
 pub mod rig_model;
@@ -57,12 +58,15 @@ pub fn compare(
     findings.extend(cautions::general::findings(&trials));
     let cautions = cautions::collect(&trials);
     findings.extend(rig_model::findings(&trials));
-    Analysis {
+    let mut analysis = Analysis {
         name: header.name,
         title: header.title,
         invented: header.invented,
         level: settings.level,
+        settings: settings.clone(),
         method: remarks::method(settings),
+        currency: currency::common(apparatus),
+        exchangers: apparatus.exchangers.clone(),
         trials,
         losses,
         comparisons,
@@ -71,7 +75,9 @@ pub fn compare(
         advice,
         findings,
         sources,
-    }
+    };
+    currency::name(&mut analysis);
+    analysis
 }
 
 fn one(

@@ -42,7 +42,7 @@ fn settled_words(comparison: &Comparison, contrast: &Contrast, label: &str) -> S
     let (first, second, above) =
         if turn { (&contrast.b, &contrast.a, !above) } else { (&contrast.a, &contrast.b, above) };
     let word = if above { "above" } else { "below" };
-    let mean = |level: &str| group(comparison, contrast, level).map(|g| Readable::of(g.quantity).show(&g.mean));
+    let mean = |level: &str| group(comparison, contrast, level).map(|g| Readable::of_estimate(g.quantity, &g.mean).show(&g.mean));
     match (mean(first), mean(second)) {
         (Some(x), Some(y)) => format!("{label}: {first} {word} {second}, {} against {}", x.with_unit(), y.with_unit()),
         _ => format!("{label}: {first} {word} {second}"),

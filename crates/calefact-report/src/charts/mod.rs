@@ -2,11 +2,14 @@
 
 pub(crate) mod balance;
 mod conductance;
+mod area;
 mod curves;
 mod dots;
+pub(crate) mod doubt;
 mod frame;
 mod groups;
 pub(crate) mod headline;
+mod stacked;
 
 use crate::ReportError;
 use calefact_analysis::Quantity;
@@ -24,6 +27,8 @@ pub(crate) enum Home {
     Balance,
     /// Exchanger.
     Exchanger,
+    /// Uncertainty budget.
+    Doubt,
 }
 
 /// A drawn chart.
@@ -46,6 +51,8 @@ pub(crate) fn draw_all(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
     charts.extend(curves::draw(analysis)?);
     charts.extend(balance::draw(analysis)?);
     charts.extend(conductance::draw(analysis)?);
+    charts.extend(area::draw(analysis)?);
+    charts.extend(doubt::draw(analysis)?);
     Ok(charts)
 }
 

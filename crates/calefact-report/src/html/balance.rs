@@ -1,6 +1,6 @@
 //! The energy balance as a table: one row a trial, one column a term.
 
-use super::Grid;
+use super::{Grid, Names};
 use crate::charts::balance::words;
 use crate::charts::headline::capital;
 use crate::readable::Readable;
@@ -37,5 +37,5 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     });
     let left =
         if trials.len() > MOST { format!(" The first {MOST} of {} trials.", trials.len()) } else { String::new() };
-    Some(Grid { caption: format!("Share of the fuel's energy, trial by trial.{left}"), head, rows: rows.collect() })
+    Some(Grid { caption: format!("Share of the fuel's energy, trial by trial.{left}"), head, rows: rows.collect(), names: Names::Linked })
 }

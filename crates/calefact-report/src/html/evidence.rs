@@ -1,6 +1,6 @@
 //! The evidence behind the answers: charts, group means, contrasts, loss coefficients.
 
-use super::{Grid, Text, answer};
+use super::{Grid, Names, Text, answer, said};
 use crate::charts::{Chart, Home, headline};
 use crate::readable::{Readable, join};
 use crate::{format, pick};
@@ -16,6 +16,10 @@ pub(super) struct Section<'a> {
     pub(super) title: Text,
     /// Anchor.
     pub(super) anchor: Text,
+    /// All verdicts, by quantity.
+    pub(super) folds: Vec<said::Fold>,
+    /// Remarks on the design.
+    pub(super) remarks: Vec<Text>,
     /// Charts.
     pub(super) charts: Vec<&'a Chart>,
     /// Group means.
@@ -29,6 +33,8 @@ pub(super) fn of<'a>(analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section
     let section = |(number, comparison): (usize, &'a Comparison)| Section {
         title: headline::capital(&comparison.title),
         anchor: answer::anchor(comparison),
+        folds: said::folds(comparison),
+        remarks: comparison.remarks.iter().map(|r| said::full(r)).collect(),
         charts: charts.iter().filter(|c| matches!(c.home, Home::Comparison(n, _) if n == number)).collect(),
         groups: groups(comparison, analysis.level),
         contrasts: contrasts(comparison),
@@ -56,11 +62,12 @@ fn groups(comparison: &Comparison, level: f64) -> Grid {
         caption: "Group means. The next trial of a group is expected within the last column.".to_owned(),
         head: head(&columns),
         rows: comparison.groups.iter().map(group).collect(),
+        names: Names::None,
     }
 }
 
 fn group(group: &GroupResult) -> Vec<Text> {
-    let readable = Readable::of(group.quantity);
+    let readable = Readable::of_estimate(group.quantity, &group.mean);
     let shown = readable.show(&group.mean);
     let sd = group.between_sd.map(|sd| sd * readable.factor);
     let sd = sd.map_or_else(|| "–".to_owned(), |sd| format::fixed(sd, format::places(sd).unwrap_or(0)));
@@ -93,6 +100,7 @@ fn contrasts(comparison: &Comparison) -> Option<Grid> {
         caption: format!("Pairwise comparisons; adjustment for their number: {}.", super::list(&adjustments)),
         head: head(&columns),
         rows: comparison.contrasts.iter().map(contrast).collect(),
+        names: Names::None,
     })
 }
 
@@ -129,6 +137,7 @@ pub(super) fn rig(analysis: &Analysis) -> Option<Grid> {
         caption: "Heat found in the vessel over metered heat put in; 1 for a rig without bias.".to_owned(),
         head: head(&[("Trial", false), ("Ratio", true), ("Interval", true)]),
         rows,
+        names: Names::Linked,
     })
 }
 
@@ -148,5 +157,6 @@ pub(super) fn losses(analysis: &Analysis) -> Option<Grid> {
         caption: "Heat each vessel loses for every kelvin above the air.".to_owned(),
         head: head(&columns),
         rows: rows.collect(),
+        names: Names::None,
     })
 }

@@ -7,12 +7,13 @@ mod budget;
 mod evidence;
 mod files;
 mod notices;
+mod said;
 mod trials;
 
 use crate::ReportError;
 use crate::charts::{Chart, Home};
 use crate::manifest::{Hashed, ToolInfo};
-use crate::{format, pick};
+use crate::format;
 use askama::Template;
 use calefact_analysis::result::Analysis;
 use calefact_data::TrialKind;
@@ -28,13 +29,49 @@ struct Grid {
     head: Vec<(Text, bool)>,
     /// Rows; as long as the headings.
     rows: Vec<Vec<Text>>,
+    /// Whether the first column names trials.
+    names: Names,
+}
+
+/// What the first column of a table is.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Names {
+    /// No trial.
+    None,
+    /// A trial, to be found here.
+    Here,
+    /// A trial, to be found in the table of trials.
+    Linked,
+}
+
+/// A cell as it is written.
+struct Cell<'a> {
+    text: &'a str,
+    number: bool,
+    /// Anchor of a trial.
+    id: Option<Text>,
+    /// Anchor the cell leads to.
+    link: Option<Text>,
 }
 
 impl Grid {
-    /// Cells of a row with whether each is a number.
-    fn cells<'a>(&'a self, row: &'a [Text]) -> impl Iterator<Item = (&'a Text, bool)> {
-        row.iter().zip(self.head.iter().map(|h| h.1))
+    /// Cells of a row.
+    fn cells<'a>(&'a self, row: &'a [Text]) -> impl Iterator<Item = Cell<'a>> {
+        row.iter().zip(&self.head).enumerate().map(|(column, (text, head))| {
+            let names = if column == 0 { self.names } else { Names::None };
+            let (id, link) = match names {
+                Names::None => (None, None),
+                Names::Here => (Some(trial_anchor(text)), Some("curves".to_owned())),
+                Names::Linked => (None, Some(trial_anchor(text))),
+            };
+            Cell { text, number: head.1, id, link }
+        })
     }
+}
+
+/// Anchor of a trial in the table of trials.
+fn trial_anchor(trial: &str) -> Text {
+    format!("trial-{}", crate::place::slug(trial))
 }
 
 #[derive(Template)]
@@ -45,7 +82,7 @@ struct Page<'a> {
     invented: bool,
     summary: Text,
     level: Text,
-    answers: Vec<answer::Answer<'a>>,
+    answers: Vec<answer::Answer>,
     notices: notices::Notices,
     evidence: Vec<evidence::Section<'a>>,
     curves: Vec<&'a Chart>,
@@ -58,7 +95,6 @@ struct Page<'a> {
     budget: Vec<budget::Section<'a>>,
     advice: &'a [String],
     findings: Option<Grid>,
-    findings_left: usize,
     method: &'a [String],
     tool: &'a ToolInfo,
     inputs: Option<Grid>,
@@ -92,7 +128,6 @@ pub(crate) fn page(
         budget: budget::of(analysis),
         advice: &analysis.advice,
         findings: notices::grid(analysis),
-        findings_left: pick::findings(analysis).len().saturating_sub(notices::MOST),
         method: &analysis.method,
         tool,
         inputs: files::grid(inputs),

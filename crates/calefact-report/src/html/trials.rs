@@ -1,8 +1,8 @@
 //! Every trial with its main quantities, and what could not be given.
 
-use super::{Grid, Text};
+use super::{Grid, Names, Text};
 use crate::charts::headline;
-use crate::pick;
+use crate::{pick, trial_list};
 use crate::readable::{self, Readable};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, TrialResult};
@@ -20,8 +20,8 @@ pub(super) struct Section {
     pub(super) left: usize,
     /// "No moisture basis in the register: thermal efficiency of b03, b04."
     pub(super) missing: Vec<Text>,
-    /// Trials whose model does not fit, with the verdict.
-    pub(super) misfits: Vec<Text>,
+    /// Trials whose model does not fit, with the verdict on the first.
+    pub(super) misfits: Option<Text>,
 }
 
 /// Builds the section.
@@ -32,23 +32,28 @@ pub(super) fn of(analysis: &Analysis) -> Section {
     head.extend(
         quantities
             .iter()
-            .map(|q| (readable::heading(&headline::capital(headline::short(*q)), &Readable::of(*q).unit), true)),
+            .map(|q| (readable::heading(&headline::capital(headline::short(*q)), &unit(analysis, *q)), true)),
     );
     head.push(("Used".to_owned(), false));
-    let misfits = analysis.trials.iter().filter_map(|t| {
-        let fit = t.fit.as_ref().filter(|f| !f.fits)?;
-        Some(format!("{}: {}", t.row.trial, fit.verdict))
-    });
     Section {
         grid: Grid {
             caption: "Every trial: value ± half width of its interval.".to_owned(),
             head,
             rows: analysis.trials.iter().take(MOST).map(|t| row(t, &quantities)).collect(),
+            names: Names::Here,
         },
         left: analysis.trials.len().saturating_sub(MOST),
         missing: missing(analysis),
-        misfits: misfits.take(40).collect(),
+        misfits: misfits(analysis),
     }
+}
+
+/// Trials the heat-balance model does not fit: their number and names, and the verdict on the first.
+fn misfits(analysis: &Analysis) -> Option<Text> {
+    let bad = || analysis.trials.iter().filter_map(|t| Some((t, t.fit.as_ref().filter(|f| !f.fits)?)));
+    let (first, fit) = bad().next()?;
+    let names: Vec<&str> = bad().map(|(t, _)| t.row.trial.as_str()).collect();
+    Some(format!("{}. The first, {}: {}", trial_list(&names), first.row.trial, fit.verdict))
 }
 
 /// What is compared comes first, then what burns usually have; loss coefficients and rig checks have tables of their own.
@@ -63,6 +68,12 @@ fn columns(analysis: &Analysis) -> Vec<Quantity> {
         }
     }
     chosen
+}
+
+/// Unit of a column: that of the first trial that has the quantity.
+fn unit(analysis: &Analysis, quantity: Quantity) -> String {
+    let first = analysis.trials.iter().find_map(|t| t.get(quantity));
+    first.map_or_else(String::new, |e| Readable::of_estimate(quantity, &e.estimate).unit)
 }
 
 fn row(trial: &TrialResult, quantities: &[Quantity]) -> Vec<Text> {
@@ -98,9 +109,7 @@ fn missing(analysis: &Analysis) -> Vec<Text> {
         }
     }
     let line = |(why, quantity, trials): (&str, Quantity, Vec<&str>)| {
-        let named = trials.iter().take(8).copied().collect::<Vec<_>>().join(", ");
-        let more = if trials.len() > 8 { format!(" and {} more", trials.len() - 8) } else { String::new() };
-        format!("{}: {why} ({named}{more})", headline::capital(headline::short(quantity)))
+        format!("{}: {why} ({})", headline::capital(headline::short(quantity)), trial_list(&trials))
     };
     lines.into_iter().take(60).map(line).collect()
 }
