@@ -108,6 +108,9 @@ pub struct TrialResult {
     pub rises: Vec<(f64, f64)>,
     /// Mean electric power of reference-heater trials, W, and heat capacity of their water and vessel, J/K.
     pub heater: Option<(f64, f64)>,
+    /// Conditions a comparison can adjust for: `start_temperature` and `air_temperature` (degC), `fuel_moisture` (wet
+    /// basis, mass fraction); each where known.
+    pub conditions: BTreeMap<String, f64>,
     /// Fit quality, if a curve was fitted.
     pub fit: Option<FitQuality>,
     /// Findings of reading and reduction.
@@ -133,6 +136,7 @@ impl TrialResult {
             curve: Curve::default(),
             rises: Vec::new(),
             heater: None,
+            conditions: BTreeMap::new(),
             fit: None,
             findings,
             sources: SourceBook::new(),
@@ -166,6 +170,8 @@ pub struct GroupResult {
     pub traced: Traced,
     /// Standard deviation between trials; none for a single trial.
     pub between_sd: Option<f64>,
+    /// Interval of that standard deviation, where the method gives one.
+    pub between_sd_interval: Option<Interval>,
     /// Interval for the next burn; none for a single trial.
     pub predict: Option<Interval>,
 }
@@ -225,6 +231,25 @@ pub struct Contrast {
     pub more_trials: Option<u32>,
 }
 
+/// Slope of a quantity along a number: a factor whose levels are numbers, or a covariate.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Trend {
+    /// Which quantity.
+    pub quantity: Quantity,
+    /// The column or condition it follows.
+    pub factor: String,
+    /// What one step of it is: "per unit of damper", "per K of start temperature".
+    pub per: String,
+    /// Trials behind it.
+    pub n: usize,
+    /// Slope with interval, in the quantity's unit a step.
+    pub estimate: Estimate,
+    /// p-value of no trend.
+    pub p_value: f64,
+    /// What can be said, in one sentence.
+    pub sentence: String,
+}
+
 /// Share of a source in the variance of a quantity.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct BudgetRow {
@@ -253,10 +278,12 @@ pub struct Comparison {
     pub levels: Vec<String>,
     /// Group means.
     pub groups: Vec<GroupResult>,
-    /// Pairwise contrasts.
+    /// Pairwise contrasts; none of a factor that is a number, which has trends instead.
     pub contrasts: Vec<Contrast>,
     /// Energy balance by level.
     pub balances: Vec<GroupBalance>,
+    /// Trends along a numeric factor and along covariates.
+    pub trends: Vec<Trend>,
     /// Remarks on design and method, in order of weight.
     pub remarks: Vec<String>,
 }

@@ -1,6 +1,6 @@
 //! A five-row log on paper, reduced from end to end in memory.
 
-use calefact_analysis::settings::{Assumed, End, Propagation, RigCheck, Window};
+use calefact_analysis::settings::{Assumed, Combine, End, Propagation, RigCheck, Window};
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
 use calefact_data::apparatus::{Apparatus, Fuel, Instrument, Stated, Tolerance, Vessel};
 use calefact_data::{Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
@@ -23,6 +23,7 @@ fn settings() -> Settings {
         reference_job: None,
         comparisons: Vec::new(),
         rig_check: RigCheck::Report,
+        combine: Combine::default(),
         assumed: Assumed::default(),
     }
 }

@@ -21,7 +21,7 @@ pub fn draw(trials: &[TrialResult], comparisons: &[Comparison], sources: &Source
             let name: Vec<String> = group.levels.iter().map(|(f, l)| format!("{f} {l}")).collect();
             rows.extend(of(group.quantity, &name.join(", "), &group.traced, sources));
         }
-        advice.extend(super::remarks::advice(comparison, sources));
+        advice.extend(super::advice::of(comparison, sources));
     }
     (rows, advice)
 }

@@ -27,6 +27,10 @@ pub fn name(analysis: &mut Analysis) {
             }
             contrast.sentence = spoken(&contrast.sentence, &currency);
         }
+        for trend in comparison.trends.iter_mut().filter(|t| t.quantity == cost) {
+            trend.estimate.unit = trend.estimate.unit.replacen(cost.unit(), &format!("{currency}/kWh"), 1).into();
+            trend.sentence = spoken(&trend.sentence, &currency);
+        }
     }
 }
 

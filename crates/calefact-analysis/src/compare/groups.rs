@@ -1,15 +1,28 @@
-//! Which trials stand behind each level, and their means.
+//! Which trials take part in a comparison, and what the comparison is called.
 
-use crate::Quantity;
+use super::outcome::LevelMean;
 use crate::result::{GroupResult, TrialResult};
 use crate::settings::ComparisonRequest;
-use calefact_stats::group::GroupMean;
-use calefact_stats::{Estimate, SourceBook, Traced};
+use calefact_data::Severity;
+use calefact_stats::Estimate;
 
 /// Usable trials of the kind and levels a request asks for, in register order.
 pub fn choose<'t>(request: &ComparisonRequest, trials: &'t [TrialResult]) -> Vec<&'t TrialResult> {
+    choose_among(request, trials, TrialResult::usable)
+}
+
+/// The same with the trials that the register excludes put back, unless their data have an error.
+pub fn choose_with_excluded<'t>(request: &ComparisonRequest, trials: &'t [TrialResult]) -> Vec<&'t TrialResult> {
+    choose_among(request, trials, |t| !t.findings.iter().any(|f| f.severity == Severity::Error))
+}
+
+fn choose_among<'t>(
+    request: &ComparisonRequest,
+    trials: &'t [TrialResult],
+    sound: impl Fn(&TrialResult) -> bool,
+) -> Vec<&'t TrialResult> {
     let wanted = |t: &&TrialResult| {
-        t.usable()
+        sound(t)
             && t.row.kind == request.kind
             && t.row.level(&request.factor).is_some()
             && request.only.iter().all(|(factor, level)| t.row.level(factor) == Some(level))
@@ -34,67 +47,17 @@ pub fn title(request: &ComparisonRequest) -> String {
     if only.is_empty() { request.factor.clone() } else { format!("{}, {}", request.factor, only.join(", ")) }
 }
 
-/// One level and its mean.
-#[derive(Debug, Clone)]
-pub struct Cell {
-    /// Level.
-    pub level: String,
-    /// Which quantity.
-    pub quantity: Quantity,
-    /// Trials that have the quantity.
-    pub trials: Vec<String>,
-    /// Mean and scatter.
-    pub mean: GroupMean,
-}
-
-/// Means by level; a level none of whose trials has the quantity is left out. Their scatters join the book of sources.
-pub fn cells(
-    request: &ComparisonRequest,
-    levels: &[String],
-    trials: &[&TrialResult],
-    quantity: Quantity,
-    sources: &mut SourceBook,
-) -> Vec<Cell> {
-    let mut cells = Vec::new();
-    for level in levels {
-        let have: Vec<(&str, &Traced)> = trials
-            .iter()
-            .filter(|t| t.row.level(&request.factor) == Some(level))
-            .filter_map(|t| t.get(quantity).map(|e| (t.row.trial.as_str(), &e.traced)))
-            .collect();
-        let traced: Vec<Traced> = have.iter().map(|(_, t)| (*t).clone()).collect();
-        let name = format!("scatter:{}:{level}:{}", title(request), quantity.name());
-        let Some(mean) = GroupMean::of(&traced, sources, name) else { continue };
-        sources.extend(mean.scatter.clone());
-        let names = have.iter().map(|(id, _)| (*id).to_owned()).collect();
-        cells.push(Cell { level: level.clone(), quantity, trials: names, mean });
-    }
-    cells
-}
-
-impl Cell {
-    /// Number of trials.
-    pub fn n(&self) -> usize {
-        self.trials.len()
-    }
-
-    /// The row of the groups table.
-    pub fn finish(self, factor: &str, level: f64) -> GroupResult {
-        let method = if self.n() == 1 {
-            "one trial: measurement only, no repeat"
-        } else {
-            "mean, t interval, shared errors kept"
-        };
-        let mean = &self.mean.mean;
-        let unit = self.quantity.unit();
-        GroupResult {
-            levels: vec![(factor.to_owned(), self.level)],
-            quantity: self.quantity,
-            mean: Estimate::student(mean.value, unit, mean.std_uncertainty(), self.mean.dof, level, method),
-            between_sd: self.mean.summary.scatter.map(|s| s.sd),
-            predict: self.mean.prediction_interval(level),
-            traced: self.mean.mean.clone(),
-            trials: self.trials,
-        }
+/// The row of the groups table.
+pub fn row(mean: &LevelMean, request: &ComparisonRequest, quantity: crate::Quantity, level: f64) -> GroupResult {
+    let (value, u) = (mean.value.value, mean.value.std_uncertainty());
+    GroupResult {
+        levels: vec![(request.factor.clone(), mean.level.clone())],
+        quantity,
+        trials: mean.trials.clone(),
+        mean: Estimate::student(value, quantity.unit(), u, mean.dof, level, mean.method.clone()),
+        traced: mean.value.clone(),
+        between_sd: mean.sd,
+        between_sd_interval: mean.sd_interval,
+        predict: mean.predict,
     }
 }

@@ -1,23 +1,38 @@
 //! Comparing groups of trials: means, contrasts, verdicts, budget.
 //!
-//! Steps: choose trials -> groups by level -> means with shared errors kept -> pairwise contrasts with shared errors
-//! cancelled -> verdicts in words. Nothing here looks at a log.
+//! Steps: choose trials -> one [`outcome`] a quantity (means with shared errors kept, contrasts with shared errors
+//! cancelled, slopes; [`unadjusted`] or by the model of [`adjusted`]) -> [`verdict`] and [`sentence`] -> remarks on odd and
+//! excluded trials, interactions, and what would help. Nothing here looks at a log.
 
+pub mod adjusted;
+pub mod advice;
 pub mod balances;
 pub mod budget;
-pub mod contrasts;
+pub mod conditions;
 pub mod currency;
+pub mod excluded;
+pub mod frame;
 pub mod groups;
+pub mod influence;
+pub mod interaction;
+pub mod outcome;
+pub mod outlook;
 pub mod remarks;
 pub mod rig_model;
+pub mod sample;
+pub mod sentence;
+pub mod trend;
+pub mod unadjusted;
+pub mod unadjusted_mean;
 pub mod verdict;
 
 use crate::context::shared_sources;
 use crate::result::{Analysis, Comparison, TrialResult, VesselLoss};
-use crate::settings::{ComparisonRequest, Settings};
+use crate::settings::Settings;
 use crate::{Quantity, cautions};
 use calefact_data::{Apparatus, Finding};
 use calefact_stats::SourceBook;
+use outcome::{Depth, Outcome, Question};
 
 /// What names an analysis.
 #[derive(Debug, Clone, Default)]
@@ -51,8 +66,14 @@ pub fn compare(
     let mut sources = shared_sources(apparatus);
     sources.extend(losses.iter().flat_map(|l| l.sources.clone()));
     sources.extend(trials.iter().flat_map(|t| t.sources.clone()));
-    let comparisons: Vec<Comparison> =
-        settings.comparisons.iter().map(|request| one(request, settings, &trials, &mut sources)).collect();
+    let shared: SourceBook = sources.iter().filter(|(_, i)| i.shared).map(|(s, i)| (s.clone(), i.clone())).collect();
+    let questions = settings.comparisons.iter().map(|request| Question {
+        request,
+        level: settings.level,
+        combine: settings.combine,
+        shared: &shared,
+    });
+    let comparisons: Vec<Comparison> = questions.map(|question| one(question, &trials, &mut sources)).collect();
     let (budget, advice) = budget::draw(&trials, &comparisons, &sources);
     findings.extend(remarks::findings(settings, &comparisons));
     findings.extend(cautions::general::findings(&trials));
@@ -80,16 +101,15 @@ pub fn compare(
     analysis
 }
 
-fn one(
-    request: &ComparisonRequest,
-    settings: &Settings,
-    trials: &[TrialResult],
-    sources: &mut SourceBook,
-) -> Comparison {
+fn one(question: Question<'_>, trials: &[TrialResult], sources: &mut SourceBook) -> Comparison {
+    let request = question.request;
     let chosen = groups::choose(request, trials);
     let levels = groups::levels(&request.factor, &chosen);
-    let balances = balances::balances(&request.factor, &levels, &chosen, sources, settings.level);
+    let balances = balances::balances(&request.factor, &levels, &chosen, sources, question.level);
     let quantities = if request.quantities.is_empty() { &DEFAULT_QUANTITIES[..] } else { &request.quantities[..] };
+    let ask = |quantity: &Quantity| outcome::analyse(question, &chosen, &levels, *quantity, Depth::Full);
+    let outcomes: Vec<Outcome> = quantities.iter().map(ask).filter(|o| !o.means.is_empty()).collect();
+    sources.extend(outcomes.iter().flat_map(|o| &o.means).filter_map(|m| m.scatter.clone()));
     let mut comparison = Comparison {
         factor: request.factor.clone(),
         title: groups::title(request),
@@ -97,13 +117,40 @@ fn one(
         groups: Vec::new(),
         contrasts: Vec::new(),
         balances,
+        trends: Vec::new(),
         remarks: Vec::new(),
     };
-    for &quantity in quantities {
-        let cells = groups::cells(request, &comparison.levels, &chosen, quantity, sources);
-        comparison.contrasts.extend(contrasts::pairwise(request, quantity, &cells, sources, settings.level));
-        comparison.groups.extend(cells.into_iter().map(|cell| cell.finish(&request.factor, settings.level)));
+    for outcome in &outcomes {
+        let level = question.level;
+        comparison.groups.extend(outcome.means.iter().map(|m| groups::row(m, request, outcome.quantity, level)));
+        comparison.contrasts.extend(outcome.pairs.iter().map(|p| verdict::report(question, outcome, p)));
+        comparison.trends.extend(outcome.slopes.iter().map(|s| trend::report(s, outcome.quantity, request, level)));
     }
-    comparison.remarks = remarks::design(request, &chosen, &comparison);
+    comparison.remarks = all_remarks(question, trials, &chosen, &comparison.levels, &outcomes);
     comparison
+}
+
+/// Remarks of a comparison in order of weight, each once.
+fn all_remarks(
+    question: Question<'_>,
+    trials: &[TrialResult],
+    chosen: &[&TrialResult],
+    levels: &[String],
+    outcomes: &[Outcome],
+) -> Vec<String> {
+    let adjusted = outcomes.iter().any(|o| o.adjusted);
+    let mut remarks = remarks::design(question.request, chosen, levels, adjusted);
+    remarks.extend(outcomes.iter().flat_map(|o| o.remarks.iter().cloned()));
+    if let Some(main) = outcomes.first() {
+        remarks.extend(interaction::remarks(question, chosen, levels, main.quantity));
+    }
+    remarks.extend(influence::remarks(question, chosen, levels, outcomes));
+    remarks.extend(excluded::remarks(question, trials, chosen, levels, outcomes));
+    let mut once: Vec<String> = Vec::new();
+    for remark in remarks {
+        if !once.contains(&remark) {
+            once.push(remark);
+        }
+    }
+    once
 }

@@ -1,32 +1,28 @@
 //! Words about design and method: what a reader must know to believe, or doubt, a comparison.
 
 use super::groups::title;
+use super::sentence::level_name;
 use crate::result::{Comparison, TrialResult};
-use crate::settings::{ComparisonRequest, End, Propagation, RigCheck, Settings, Window};
+use crate::settings::{Combine, ComparisonRequest, End, Propagation, RigCheck, Settings, Window};
 use crate::words::plural;
 use calefact_data::Finding;
-use calefact_stats::SourceBook;
 
 /// Remarks on the design of one comparison.
-pub fn design(request: &ComparisonRequest, chosen: &[&TrialResult], comparison: &Comparison) -> Vec<String> {
-    let mut remarks = Vec::new();
-    if comparison.levels.len() < 2 {
-        remarks.push(format!(
-            "only {} of {}: nothing to compare",
-            plural(comparison.levels.len(), "level"),
-            request.factor
-        ));
+pub fn design(request: &ComparisonRequest, chosen: &[&TrialResult], levels: &[String], adjusted: bool) -> Vec<String> {
+    if levels.len() < 2 {
+        return vec![format!("only {} of {}: nothing to compare", plural(levels.len(), "level"), request.factor)];
     }
-    for level in &comparison.levels {
-        let n = chosen.iter().filter(|t| t.row.level(&request.factor) == Some(level)).count();
-        if n == 1 {
-            remarks.push(format!(
-                "{} {level} has a single trial: its scatter is unknown, so it takes part in no test",
-                request.factor
-            ));
-        }
+    let count = |level: &&String| chosen.iter().filter(|t| t.row.level(&request.factor) == Some(level)).count();
+    let single: Vec<String> = levels.iter().filter(|l| count(l) == 1).map(|l| level_name(&request.factor, l)).collect();
+    if single.is_empty() || super::frame::is_numeric(levels) {
+        return Vec::new();
     }
-    remarks
+    let what = if adjusted {
+        "its scatter is taken from the others"
+    } else {
+        "its scatter is unknown, so it takes part in no test"
+    };
+    vec![format!("{} was tried only once: {what}", single.join(", "))]
 }
 
 /// Findings of the analysis as a whole.
@@ -48,25 +44,6 @@ pub fn findings(settings: &Settings, comparisons: &[Comparison]) -> Vec<Finding>
             .hint("check the factor's name against the register's columns, and the findings of the trials")
         })
         .collect()
-}
-
-/// What would narrow the intervals of a comparison: more trials or a better instrument.
-pub fn advice(comparison: &Comparison, sources: &SourceBook) -> Vec<String> {
-    let Some(quantity) = comparison.groups.first().map(|g| g.quantity) else { return Vec::new() };
-    let mut seen = Vec::new();
-    for group in comparison.groups.iter().filter(|g| g.quantity == quantity) {
-        let Some((_, level)) = group.levels.first() else { continue };
-        let rows = super::budget::of(quantity, level, &group.traced, sources);
-        let Some(first) = rows.first() else { continue };
-        let without = 100.0 * (1.0 - (1.0 - first.share).max(0.0).sqrt());
-        let source = &first.source;
-        seen.push(if source.contains("scatter") {
-            format!("{} {level}, {}: burn-to-burn scatter makes {:.0} % of the variance; more burns help most", comparison.factor, quantity.label(), 100.0 * first.share)
-        } else {
-            format!("{} {level}, {}: {source} makes {:.0} % of the variance; without it the interval would be {without:.0} % narrower, more burns would not touch it", comparison.factor, quantity.label(), 100.0 * first.share)
-        });
-    }
-    seen
 }
 
 /// The settings in words, one line each.
@@ -97,6 +74,13 @@ pub fn method(settings: &Settings) -> Vec<String> {
             job.ambient
         ));
     }
+    lines.push(match settings.combine {
+        Combine::Mean => "repeats combined by their plain mean, levels compared by Welch's test with Holm's adjustment unless a comparison says otherwise".into(),
+        Combine::Reml => "repeats combined by random effects (REML), Hartung-Knapp-Sidik-Jonkman intervals".into(),
+        Combine::PauleMandel => {
+            "repeats combined by random effects (Paule-Mandel), Hartung-Knapp-Sidik-Jonkman intervals".into()
+        }
+    });
     lines.push(match settings.rig_check {
         RigCheck::Report => "reference-heater trials are shown and change nothing".into(),
         RigCheck::Bound => {

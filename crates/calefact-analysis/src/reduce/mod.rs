@@ -26,6 +26,7 @@ use features::Features;
 use inputs::Inputs;
 use model::Model;
 use slots::Slot;
+use std::collections::BTreeMap;
 
 /// Reduces the trials of one dataset. Holds nothing that changes: trials can be reduced in any order, in parallel.
 #[derive(Debug, Clone)]
@@ -84,6 +85,7 @@ impl<'a> Reducer<'a> {
             result.heater = Some((work.inputs.value(Slot::Power), fits::capacity(&work).at(60.0)));
         }
         let Work { features, inputs, .. } = work;
+        result.conditions = conditions(&features, &inputs);
         let model = Model::new(row.kind, features, inputs.gross_extra, self.context.settings);
         estimates::fill(&model, &inputs, &self.context, &mut result);
         let burn = Burn { row, readings, series: &series, model: &model, inputs: &inputs, context: &self.context };
@@ -95,6 +97,16 @@ impl<'a> Reducer<'a> {
         result.sources.extend(self.rig_sources.clone());
         result
     }
+}
+
+/// What a comparison may adjust for, each where known.
+fn conditions(features: &Features, inputs: &Inputs) -> BTreeMap<String, f64> {
+    let known = [
+        ("start_temperature", features.start_c),
+        ("air_temperature", features.air_mean),
+        ("fuel_moisture", inputs.value(Slot::Moisture)),
+    ];
+    known.into_iter().filter(|(_, v)| v.is_finite()).map(|(name, v)| (name.to_owned(), v)).collect()
 }
 
 /// A trial on its way through the reduction.

@@ -83,11 +83,7 @@ pub(crate) struct Settled {
 }
 
 /// Maximises, then once more without the variances that came out as zero; `rebuild` gives the model of the components kept.
-pub(crate) fn settle(
-    model: &Model,
-    y: &[f64],
-    rebuild: impl Fn(&[usize]) -> Model,
-) -> Result<Settled, MixedError> {
+pub(crate) fn settle(model: &Model, y: &[f64], rebuild: impl Fn(&[usize]) -> Model) -> Result<Settled, MixedError> {
     let (theta, _) = maximise(model, start(model, y)?)?;
     let stays = |i: &usize| theta[*i] != 0.0 || !model.components[*i].is_variance;
     let in_play: Vec<usize> = (0..theta.len()).filter(stays).collect();

@@ -2,7 +2,7 @@
 
 use super::{comparison, reference_job};
 use calefact_analysis::Settings;
-use calefact_analysis::settings::{Assumed, End, Propagation, RigCheck, Window};
+use calefact_analysis::settings::{Assumed, Combine, End, Propagation, RigCheck, Window};
 use calefact_data::toml_source::{Item, Table};
 use calefact_units::Kind;
 
@@ -20,6 +20,7 @@ pub(super) fn read(root: &Table<'_>) -> Settings {
         reference_job: reference_job::read(root),
         comparisons: comparison::read(root),
         rig_check: RigCheck::Report,
+        combine: Combine::default(),
         assumed: Assumed::default(),
     };
     if let Some(table) = root.table("settings") {

@@ -1,0 +1,189 @@
+//! Comparison by a linear mixed model: levels of the factor with other factors, covariates and blocks held constant.
+//!
+//! Trial values (their logarithms for ratios) = fixed effects of factor, adjusting factors and covariates + random intercept
+//! of the block + scatter, by REML. Levels are compared by their marginal means (other factors weighted equally, covariates
+//! at their mean) with Kenward-Roger uncertainty, all pairs at once by the studentized range (Tukey-Kramer form).
+//!
+//! The model sees scatter only. Every mean and contrast is a sum of w x over the trials, so an error that trials share adds
+//! the sum of w times its parts: undiminished in a mean, cancelling by itself in a difference. u^2 = u_model^2 + sum over
+//! shared sources of part^2, degrees of freedom by [`cautious_dof`].
+
+use super::frame::Frame;
+use super::outcome::{Depth, LevelMean, PairTest, Question};
+use super::unadjusted::{scatter_of, stats_kind};
+use super::unadjusted_mean::scatter_info;
+use crate::result::ContrastKind;
+use calefact_stats::contrast::{Contrast as Test, ContrastKind as TestKind, cautious_dof};
+use calefact_stats::dist::t_quantile;
+use calefact_stats::mixed::{Criterion, DofMethod, MixedError, MixedFit};
+use calefact_stats::power::Arm;
+use calefact_stats::special::studentized_range::studentized_range_sf;
+use calefact_stats::tukey::Pair;
+use calefact_stats::{Interval, Source, Traced};
+
+/// A fitted model of one quantity.
+#[derive(Debug)]
+pub struct Model<'f, 't> {
+    pub(super) question: Question<'f>,
+    pub(super) frame: &'f Frame<'t>,
+    fit: MixedFit,
+    /// Fit of the logarithms, where all values are above zero.
+    log: Option<MixedFit>,
+    blocked: bool,
+}
+
+/// A tested combination of the fixed effects.
+pub(super) struct Tested {
+    pub(super) test: Test,
+    /// Uncertainty by the model alone, and its degrees of freedom.
+    own: (f64, f64),
+    shared: Vec<(Source, f64)>,
+}
+
+impl<'f, 't> Model<'f, 't> {
+    /// Fits the model.
+    ///
+    /// # Errors
+    /// A remark saying why the model cannot be fitted.
+    pub fn fit(question: Question<'f>, frame: &'f Frame<'t>) -> Result<Self, String> {
+        let y = frame.sample.bare();
+        let blocks = frame.blocks.as_ref().map(|(name, codes)| (name.as_str(), codes.as_slice()));
+        let least_squares = || MixedFit::with_intercepts(&y, &frame.matrix, None, Criterion::Reml);
+        let (fit, blocked) = match MixedFit::with_intercepts(&y, &frame.matrix, blocks, Criterion::Reml) {
+            Err(MixedError::NotConverged) if blocks.is_some() => (least_squares(), false),
+            other => (other, blocks.is_some()),
+        };
+        let fit =
+            fit.map_err(|error| format!("{} is compared without adjustment: {error}", frame.sample.quantity.label()))?;
+        let positive = !frame.numeric && y.iter().all(|v| *v > 0.0);
+        let logs: Vec<f64> = y.iter().map(|v| v.ln()).collect();
+        let log = positive
+            .then(|| MixedFit::with_intercepts(&logs, &frame.matrix, blocks.filter(|_| blocked), Criterion::Reml).ok());
+        Ok(Self { question, frame, fit, log: log.flatten(), blocked })
+    }
+
+    /// Remarks on the fit.
+    pub fn remarks(&self) -> Vec<String> {
+        let Some((name, _)) = self.frame.blocks.as_ref().filter(|_| !self.blocked) else { return Vec::new() };
+        vec![format!(
+            "{}: the variance between levels of {name} did not settle, so {name} is left out",
+            self.frame.sample.quantity.label()
+        )]
+    }
+
+    /// Tests l' beta = 0 with shared errors.
+    pub(super) fn test(&self, l: &[f64], kind: TestKind) -> Option<Tested> {
+        let sample = &self.frame.sample;
+        let ratio = kind == TestKind::Ratio;
+        let fit = if ratio { self.log.as_ref()? } else { &self.fit };
+        let level = self.question.level;
+        let own = fit.contrast(l, kind, DofMethod::KenwardRoger, level).ok()?;
+        let own_dof = if own.dof.is_finite() { own.dof.max(1.0) } else { (sample.len() - self.frame.effects()) as f64 };
+        let scale = |i: usize, w: f64| if ratio { w / sample.values[i].value } else { w };
+        let shared = sample.shared_parts(fit.weights(l).into_iter().enumerate().map(|(i, w)| (i, scale(i, w))));
+        let book = self.question.shared;
+        let known = shared.iter().map(|(s, p)| (*p, book.get(s).map_or(f64::INFINITY, |info| info.dof)));
+        let dof = cautious_dof(known.chain([(own.effect_uncertainty, own_dof)]));
+        let squares: f64 = shared.iter().map(|(_, p)| p * p).sum();
+        let u = (own.effect_uncertainty.powi(2) + squares).sqrt();
+        let test = Test::new(kind, own.effect, u, dof, level);
+        Some(Tested { test, own: (own.effect_uncertainty, own_dof), shared })
+    }
+
+    /// Marginal means of the levels.
+    ///
+    /// # Errors
+    /// A remark when one cannot be estimated.
+    pub fn means(&self) -> Result<Vec<LevelMean>, String> {
+        let rows = self.frame.rows();
+        let means: Option<Vec<LevelMean>> =
+            rows.iter().zip(&self.frame.levels).map(|(row, level)| self.mean(row, level)).collect();
+        means.ok_or_else(|| format!("{}: a level's mean cannot be estimated", self.frame.sample.quantity.label()))
+    }
+
+    fn mean(&self, row: &[f64], level: &str) -> Option<LevelMean> {
+        let sample = &self.frame.sample;
+        let Tested { test, own, shared } = self.test(&self.frame.estimable(row)?, TestKind::Difference)?;
+        let rows = sample.rows_of(level);
+        let source = scatter_of(self.question, sample, level);
+        let (variance, variance_dof) = self.fit.total_variance();
+        let known = shared.iter().map(|(_, p)| p * p).sum::<f64>().sqrt();
+        let value = Traced { value: test.effect, parts: shared }.with(source.clone(), own.0);
+        let spread = variance.sqrt().hypot(own.0);
+        let dof = cautious_dof([(spread, variance_dof.max(1.0)), (known, f64::INFINITY)]);
+        let half = t_quantile(0.5 + 0.5 * self.question.level, dof) * spread.hypot(known);
+        let (lower, upper) = (test.effect - half, test.effect + half);
+        Some(LevelMean {
+            level: level.to_owned(),
+            trials: sample.ids(&rows),
+            value,
+            dof: test.dof,
+            sd: Some(variance.sqrt()),
+            sd_interval: None,
+            predict: Some(Interval { lower, upper, level: self.question.level }),
+            method: format!("marginal mean, {}", self.describe()),
+            scatter: Some((source, scatter_info(sample.len(), own.1))),
+        })
+    }
+
+    /// All pairs: differences, then ratios where all values are above zero.
+    ///
+    /// # Errors
+    /// A remark when one cannot be estimated.
+    pub fn pairs(&self, depth: Depth) -> Result<Vec<PairTest>, String> {
+        let rows = self.frame.rows();
+        let mut kinds = vec![ContrastKind::Difference];
+        if depth == Depth::Full && self.log.is_some() {
+            kinds.push(ContrastKind::Ratio);
+        }
+        let indices = |k: usize| (0..k).flat_map(move |a| (a + 1..k).map(move |b| (a, b)));
+        let all = kinds.iter().flat_map(|kind| indices(rows.len()).map(move |pair| (*kind, pair)));
+        let pairs: Option<Vec<PairTest>> = all.map(|(kind, (a, b))| self.pair((a, b), &rows, kind, depth)).collect();
+        pairs.ok_or_else(|| format!("{}: a contrast cannot be estimated", self.frame.sample.quantity.label()))
+    }
+
+    fn pair(&self, (a, b): (usize, usize), rows: &[Vec<f64>], kind: ContrastKind, depth: Depth) -> Option<PairTest> {
+        let row: Vec<f64> = rows[a].iter().zip(&rows[b]).map(|(x, y)| x - y).collect();
+        let Tested { test, own, shared } = self.test(&self.frame.estimable(&row)?, stats_kind(kind))?;
+        let n = |i: usize| self.frame.sample.rows_of(&self.frame.levels[i]).len();
+        let (na, nb) = (n(a), n(b));
+        // The scatter of single trials that would give the model's uncertainty without adjustment.
+        let sd = own.0 / (1.0 / na as f64 + 1.0 / nb as f64).sqrt();
+        let (p_adjusted, interval) = judged(a, b, test, rows.len(), self.question.level, depth);
+        Some(PairTest {
+            a,
+            b,
+            kind,
+            test,
+            p_adjusted,
+            interval,
+            arms: (Arm { n: na, sd }, Arm { n: nb, sd }),
+            shared,
+            adjustment: "tukey-kramer",
+            method: self.describe(),
+        })
+    }
+
+    /// What was done, in a few words.
+    pub fn describe(&self) -> String {
+        let held: Vec<&str> = self.frame.design.variables[1..].iter().map(|v| v.name()).collect();
+        let held = if held.is_empty() { String::new() } else { format!(" adjusted for {}", held.join(", ")) };
+        match self.frame.blocks.as_ref().filter(|_| self.blocked) {
+            Some((name, _)) => format!("mixed model{held}, random {name}, Kenward-Roger, shared errors kept"),
+            None => format!("linear model{held}, shared errors kept"),
+        }
+    }
+}
+
+/// Adjusted p and simultaneous interval; the interval costs more and is left pointwise where only verdicts are wanted.
+fn judged(a: usize, b: usize, test: Test, k: usize, level: f64, depth: Depth) -> (f64, Interval) {
+    if k == 2 {
+        return (test.p_value, test.interval);
+    }
+    if depth == Depth::Verdicts {
+        let q = test.statistic().abs() * std::f64::consts::SQRT_2;
+        return (studentized_range_sf(q, k, test.dof), test.interval);
+    }
+    let pair = Pair::new(a, b, test, k, level);
+    (pair.p_adjusted, pair.simultaneous)
+}

@@ -1,0 +1,61 @@
+//! Whether which level is better depends on another factor.
+
+use super::frame::{Frame, Plan};
+use super::outcome::Question;
+use super::sample::Sample;
+use crate::Quantity;
+use crate::result::TrialResult;
+use crate::words::{p_value, significant};
+use calefact_stats::design::{Basis, Design};
+use calefact_stats::ftest::FTest;
+use calefact_stats::mixed::{Criterion, MixedFit};
+
+/// One remark for each adjusting factor that shares enough cells with the factor compared.
+pub fn remarks(question: Question<'_>, chosen: &[&TrialResult], order: &[String], quantity: Quantity) -> Vec<String> {
+    let sample = Sample::of(question.request, chosen, quantity, question.shared);
+    let Plan::Model(frame) = Frame::plan(question.request, &sample, order) else { return Vec::new() };
+    let others = 1..frame.design.variables.len();
+    let tested = others.filter(|&v| frame.design.variables[v].factor().is_some());
+    tested
+        .filter_map(|v| {
+            let test = test(&frame, v)?;
+            Some(words(question, quantity, frame.design.variables[v].name(), &test))
+        })
+        .collect()
+}
+
+/// Kenward-Roger F test of the product of the factor and variable `other`.
+fn test(frame: &Frame<'_>, other: usize) -> Option<FTest> {
+    let design = Design::new(frame.design.variables.clone(), &[vec![0, other]]).ok()?;
+    let basis = Basis::of(&design.matrix);
+    let hypothesis = design.hypothesis(design.terms.len() - 1)?;
+    if frame.sample.len() <= basis.kept.len() + 1 {
+        return None;
+    }
+    let blocks = frame.blocks.as_ref().map(|(name, codes)| (name.as_str(), codes.as_slice()));
+    let matrix = design.matrix.select_columns(&basis.kept);
+    let fit = MixedFit::with_intercepts(&frame.sample.bare(), &matrix, blocks, Criterion::Reml).ok()?;
+    fit.f_test(&hypothesis).ok().filter(|t| t.p_value.is_finite())
+}
+
+fn words(question: Question<'_>, quantity: Quantity, other: &str, test: &FTest) -> String {
+    let factor = &question.request.factor;
+    let figures = format!(
+        "F {} on {:.0} and {} degrees of freedom, p {}",
+        significant(test.f, 3),
+        test.numerator_dof,
+        significant(test.denominator_dof, 3),
+        p_value(test.p_value)
+    );
+    if test.p_value < 1.0 - question.level {
+        return format!(
+            "caution: which {factor} has the better {} depends on {other} ({figures}); the comparison is an average over \
+             {other}, compare within each to see more",
+            quantity.label()
+        );
+    }
+    format!(
+        "no sign that the difference in {} between levels of {factor} depends on {other} ({figures})",
+        quantity.label()
+    )
+}

@@ -1,0 +1,124 @@
+//! Comparison without adjustment: means by level, Welch's test of every pair, Holm over the pairs.
+//!
+//! Welch with Holm and not Games-Howell: Holm keeps its promise whatever the pairs have in common, shared instrument
+//! errors included, while the studentized range presumes that nothing but scatter is estimated; with two levels, the usual
+//! case, the two are the same test, and at 2 or 3 burns a level Games-Howell's intervals are known to be narrow.
+
+use super::outcome::{Depth, LevelMean, PairTest, Question};
+use super::sample::Sample;
+use super::unadjusted_mean::{GroupedMean, scatter_name};
+use crate::result::ContrastKind;
+use calefact_stats::contrast::{Contrast as Test, ContrastKind as TestKind};
+use calefact_stats::influence::{Outlyingness, studentized};
+use calefact_stats::multiplicity::Adjustment;
+use calefact_stats::power::Arm;
+use calefact_stats::{Source, Traced, welch};
+
+/// Means and pairs.
+pub fn analyse(
+    question: Question<'_>,
+    sample: &Sample<'_>,
+    order: &[String],
+    depth: Depth,
+) -> (Vec<LevelMean>, Vec<PairTest>) {
+    let groups = groups(question, sample, order);
+    let kinds: &[ContrastKind] = match depth {
+        Depth::Full => &[ContrastKind::Difference, ContrastKind::Ratio],
+        Depth::Verdicts => &[ContrastKind::Difference],
+    };
+    let pairs = kinds.iter().flat_map(|&kind| family(question, kind, &groups)).collect();
+    (groups.into_iter().map(|g| g.mean).collect(), pairs)
+}
+
+/// Means alone.
+pub fn means(question: Question<'_>, sample: &Sample<'_>, order: &[String]) -> Vec<LevelMean> {
+    groups(question, sample, order).into_iter().map(|g| g.mean).collect()
+}
+
+fn groups(question: Question<'_>, sample: &Sample<'_>, order: &[String]) -> Vec<GroupedMean> {
+    sample.levels(order).iter().filter_map(|level| GroupedMean::of(question, sample, level)).collect()
+}
+
+/// All pairs of one kind: one Holm family. Pairs with a level of one trial are not tested.
+fn family(question: Question<'_>, kind: ContrastKind, groups: &[GroupedMean]) -> Vec<PairTest> {
+    let test_kind = stats_kind(kind);
+    let indices = (0..groups.len()).flat_map(|a| (a + 1..groups.len()).map(move |b| (a, b)));
+    let tested: Vec<(usize, usize, Test)> = indices
+        .filter_map(|(a, b)| {
+            let (x, y) = (&groups[a].group, &groups[b].group);
+            welch::between_groups(test_kind, x, y, question.shared, question.level).ok().map(|test| (a, b, test))
+        })
+        .collect();
+    let tests: Vec<Test> = tested.iter().map(|t| t.2).collect();
+    let raw: Vec<f64> = tests.iter().map(|t| t.p_value).collect();
+    let adjusted = Adjustment::Holm.p_values(&raw);
+    let intervals = Adjustment::Holm.intervals(&tests, question.level);
+    let one = |(((a, b, test), p_adjusted), interval)| PairTest {
+        a,
+        b,
+        kind,
+        test,
+        p_adjusted,
+        interval,
+        arms: (arm(&groups[a]), arm(&groups[b])),
+        shared: shared_parts(kind, &groups[a], &groups[b]),
+        adjustment: "holm",
+        method: "Welch, shared errors cancelled".into(),
+    };
+    tested.into_iter().zip(adjusted).zip(intervals).map(one).collect()
+}
+
+/// The kind in the statistics crate's words.
+pub(super) fn stats_kind(kind: ContrastKind) -> TestKind {
+    match kind {
+        ContrastKind::Difference => TestKind::Difference,
+        ContrastKind::Ratio => TestKind::Ratio,
+    }
+}
+
+/// Trials and their scatter, as the standard deviation that gives the mean's own uncertainty.
+fn arm(group: &GroupedMean) -> Arm {
+    let n = group.mean.trials.len();
+    let own = group.mean.scatter.as_ref().map_or(0.0, |(source, _)| part(&group.mean.value, source));
+    Arm { n, sd: own * (n as f64).sqrt() }
+}
+
+fn part(traced: &Traced, source: &Source) -> f64 {
+    traced.parts.iter().find(|(s, _)| s == source).map_or(0.0, |(_, p)| *p)
+}
+
+fn shared_parts(kind: ContrastKind, a: &GroupedMean, b: &GroupedMean) -> Vec<(Source, f64)> {
+    let (x, y) = (&a.mean.value, &b.mean.value);
+    let (wx, wy) = match kind {
+        ContrastKind::Difference => (1.0, -1.0),
+        ContrastKind::Ratio => (1.0 / x.value, -1.0 / y.value),
+    };
+    let own = |source: &Source| [a, b].iter().any(|g| g.mean.scatter.as_ref().is_some_and(|(s, _)| s == source));
+    let mut parts = Traced::combine(&[(wx, x), (wy, y)]).parts;
+    parts.retain(|(source, _)| !own(source));
+    parts
+}
+
+/// How odd each trial is beside the others of its level, scatter taken as common to the levels.
+pub fn odd(sample: &Sample<'_>) -> Vec<(String, Option<Outlyingness>)> {
+    let mut residuals = vec![0.0; sample.len()];
+    let mut leverage = vec![1.0; sample.len()];
+    let mut levels: Vec<&str> = sample.labels.clone();
+    levels.sort_unstable();
+    levels.dedup();
+    for level in &levels {
+        let rows = sample.rows_of(level);
+        let mean = rows.iter().map(|&i| sample.values[i].value).sum::<f64>() / rows.len() as f64;
+        for &i in &rows {
+            residuals[i] = sample.values[i].value - mean;
+            leverage[i] = 1.0 / rows.len() as f64;
+        }
+    }
+    let found = studentized(&residuals, &leverage, levels.len());
+    sample.trials.iter().map(|t| t.row.trial.clone()).zip(found).collect()
+}
+
+/// Name of the source that stands for a level's scatter.
+pub(super) fn scatter_of(question: Question<'_>, sample: &Sample<'_>, level: &str) -> Source {
+    scatter_name(question.request, sample.quantity, level).into()
+}

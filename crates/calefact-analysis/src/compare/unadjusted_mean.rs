@@ -1,0 +1,141 @@
+//! The mean of one level without adjustment, by equal weights or by a random-effects combination.
+
+use super::groups::title;
+use super::outcome::{LevelMean, Question};
+use super::sample::Sample;
+use crate::Quantity;
+use crate::settings::{Combine, ComparisonRequest};
+use calefact_stats::contrast::cautious_dof;
+use calefact_stats::dist::t_quantile;
+use calefact_stats::group::{GroupMean, Summary};
+use calefact_stats::pooling::heterogeneity::q_profile;
+use calefact_stats::pooling::traced::{PooledTraced, pool_traced};
+use calefact_stats::pooling::{IntervalMethod, Study, Tau2Method};
+use calefact_stats::{Interval, Shape, Source, SourceBook, SourceInfo, Traced};
+
+/// A level's mean in the two forms that are needed: for the tables, and for Welch's test.
+#[derive(Debug, Clone)]
+pub struct GroupedMean {
+    /// For the tables.
+    pub mean: LevelMean,
+    /// For the test.
+    pub group: GroupMean,
+}
+
+/// Name of the source that stands for a level's scatter.
+pub fn scatter_name(request: &ComparisonRequest, quantity: Quantity, level: &str) -> String {
+    format!("scatter:{}:{level}:{}", title(request), quantity.name())
+}
+
+impl GroupedMean {
+    /// Mean of the trials of `level`; none without trials.
+    pub fn of(question: Question<'_>, sample: &Sample<'_>, level: &str) -> Option<Self> {
+        let rows = sample.rows_of(level);
+        let source: Source = super::unadjusted::scatter_of(question, sample, level);
+        if let Some(pooled) = pool(question, sample, &rows, &source) {
+            return Some(pooled.finish(question, sample, &rows, level));
+        }
+        let values: Vec<f64> = rows.iter().map(|&i| sample.values[i].value).collect();
+        let summary = Summary::of(&values)?;
+        let group = match summary.scatter {
+            None => single(summary, question.shared, sample, *rows.first()?),
+            Some(scatter) => {
+                let weight = 1.0 / rows.len() as f64;
+                let parts = sample.shared_parts(rows.iter().map(|&i| (i, weight)));
+                let info = scatter_info(rows.len(), scatter.dof);
+                let mean = Traced { value: summary.mean, parts }.with(source.clone(), summary.std_error()?);
+                let dof_of = |s: &Source| source_dof(s, &source, &info, question.shared);
+                let dof = cautious_dof(mean.parts.iter().map(|(s, p)| (*p, dof_of(s))));
+                GroupMean { summary, mean, dof, scatter: Some((source, info)) }
+            }
+        };
+        Some(Self::plain(group, question.level, level, sample.ids(&rows)))
+    }
+
+    fn plain(group: GroupMean, interval_level: f64, level: &str, trials: Vec<String>) -> Self {
+        let method = if trials.len() == 1 {
+            "one trial: measurement only, no repeat"
+        } else {
+            "mean, t interval, shared errors kept"
+        };
+        let mean = LevelMean {
+            level: level.to_owned(),
+            trials,
+            value: group.mean.clone(),
+            dof: group.dof,
+            sd: group.summary.scatter.map(|s| s.sd),
+            sd_interval: group.summary.sd_interval(interval_level),
+            predict: group.prediction_interval(interval_level),
+            method: method.into(),
+            scatter: group.scatter.clone(),
+        };
+        Self { mean, group }
+    }
+}
+
+fn source_dof(source: &Source, own: &Source, info: &SourceInfo, shared: &SourceBook) -> f64 {
+    if source == own { info.dof } else { shared.get(source).map_or(f64::INFINITY, |i| i.dof) }
+}
+
+/// What is known of the scatter between trials.
+pub(super) fn scatter_info(n: usize, dof: f64) -> SourceInfo {
+    SourceInfo { label: format!("scatter between {n} trials"), shared: true, dof, shape: Shape::Student }
+}
+
+/// A single trial keeps all its parts.
+fn single(summary: Summary, shared: &SourceBook, sample: &Sample<'_>, row: usize) -> GroupMean {
+    let mean = sample.values[row].clone();
+    let dof = mean.dof_by(|s| shared.get(s).or_else(|| sample.trials[row].sources.get(s)));
+    GroupMean { summary, mean, dof, scatter: None }
+}
+
+/// A random-effects combination on its way to a mean.
+struct Combined {
+    pooled: PooledTraced,
+    studies: Vec<Study>,
+    method: &'static str,
+}
+
+/// Random-effects combination where asked for and possible: two trials or more, each with an error of its own. Two trials
+/// cannot tell their weights; they are averaged with t of one degree of freedom.
+fn pool(question: Question<'_>, sample: &Sample<'_>, rows: &[usize], source: &Source) -> Option<Combined> {
+    let (tau2, name) = match question.combine {
+        Combine::Mean => return None,
+        Combine::Reml => (Tau2Method::Reml, "random effects (REML), Hartung-Knapp-Sidik-Jonkman interval"),
+        Combine::PauleMandel => {
+            (Tau2Method::PauleMandel, "random effects (Paule-Mandel), Hartung-Knapp-Sidik-Jonkman interval")
+        }
+    };
+    let (interval, method) = match rows.len() {
+        2 => (IntervalMethod::Unweighted, "two trials: unweighted mean, t interval"),
+        _ => (IntervalMethod::HartungKnapp, name),
+    };
+    let trials: Vec<Traced> = rows.iter().map(|&i| sample.values[i].clone()).collect();
+    let pooled = pool_traced(&trials, question.shared, source.clone(), (tau2, interval), question.level).ok()?;
+    let own =
+        |t: &Traced| t.parts.iter().filter(|(s, _)| !question.shared.contains_key(s)).map(|(_, p)| p * p).sum::<f64>();
+    let studies = trials.iter().map(|t| Study { value: t.value, variance: own(t) }).collect();
+    Some(Combined { pooled, studies, method })
+}
+
+impl Combined {
+    fn finish(self, question: Question<'_>, sample: &Sample<'_>, rows: &[usize], level: &str) -> GroupedMean {
+        let Self { pooled: PooledTraced { own, mean, dof, scatter }, studies, method } = self;
+        let values: Vec<f64> = rows.iter().map(|&i| sample.values[i].value).collect();
+        let summary = Summary::of(&values).unwrap_or(Summary { n: 0, mean: own.mean, scatter: None });
+        let group = GroupMean { summary, mean, dof, scatter: Some(scatter) };
+        let tau = own.tau2.map(f64::sqrt);
+        let root = |i: Interval| Interval { lower: i.lower.sqrt(), upper: i.upper.sqrt(), level: i.level };
+        let spread = tau.unwrap_or(0.0).hypot(own.std_uncertainty);
+        let shared = group.shared_uncertainty();
+        let next = cautious_dof([(spread, own.dof), (shared, f64::INFINITY)]);
+        let half = t_quantile(0.5 + 0.5 * question.level, next) * spread.hypot(shared);
+        let around = Interval { lower: own.mean - half, upper: own.mean + half, level: question.level };
+        let mut out = GroupedMean::plain(group, question.level, level, sample.ids(rows));
+        out.mean.sd = tau;
+        out.mean.sd_interval = q_profile(&studies, question.level).ok().map(root);
+        out.mean.predict = Some(around);
+        method.clone_into(&mut out.mean.method);
+        out
+    }
+}
