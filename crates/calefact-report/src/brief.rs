@@ -3,7 +3,7 @@
 use crate::charts::headline;
 use crate::pick;
 use crate::readable::Readable;
-use calefact_analysis::result::{Comparison, Contrast, ContrastKind, VerdictKind};
+use calefact_analysis::result::{Comparison, Contrast, ContrastKind, Trend, VerdictKind};
 use calefact_analysis::{Better, Quantity};
 
 /// Levels named in the line.
@@ -25,6 +25,9 @@ pub(crate) enum Standing {
 /// "stove: thermal efficiency rocket 49 %, box 33 %; settled".
 pub fn brief(comparison: &Comparison) -> Option<String> {
     let quantity = *pick::quantities(comparison).first()?;
+    if let Some(trend) = own_trend(comparison, quantity) {
+        return Some(format!("{}: {}", comparison.title, trend.sentence));
+    }
     let mut line = format!("{}: {} {}", comparison.title, headline::short(quantity), means(comparison, quantity));
     if let Some(standing) = standing(comparison, quantity) {
         line += &match standing {
@@ -35,6 +38,16 @@ pub fn brief(comparison: &Comparison) -> Option<String> {
         };
     }
     Some(line)
+}
+
+/// The trend of a quantity along the factor itself, where its levels are numbers.
+pub(crate) fn own_trend(comparison: &Comparison, quantity: Quantity) -> Option<&Trend> {
+    comparison.trends.iter().find(|t| t.quantity == quantity && t.factor == comparison.factor)
+}
+
+/// Whether an interval leaves out zero.
+pub(crate) fn follows(trend: &Trend) -> bool {
+    !trend.estimate.interval.contains(0.0)
 }
 
 /// Means by level, the best first.
@@ -58,6 +71,9 @@ pub(crate) fn differences(comparison: &Comparison, quantity: Quantity) -> Vec<&C
 
 /// How the differences of a quantity stand; `None` without any.
 pub(crate) fn standing(comparison: &Comparison, quantity: Quantity) -> Option<Standing> {
+    if let Some(trend) = own_trend(comparison, quantity) {
+        return Some(if follows(trend) { Standing::Settled } else { Standing::Open });
+    }
     let pairs = differences(comparison, quantity);
     let count = |wanted: &[VerdictKind]| pairs.iter().filter(|c| wanted.contains(&c.verdict)).count();
     let apart = count(&[VerdictKind::Above, VerdictKind::Below]);

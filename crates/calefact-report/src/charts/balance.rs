@@ -28,13 +28,7 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
 
 /// One bar a level.
 fn of_groups(comparison: &Comparison) -> Result<Chart, ReportError> {
-    let of = |level: &String| comparison.balances.iter().filter(move |b| b.level == *level);
-    let bar = |level: &String| Bar {
-        name: format!("{level} · {}", count(of(level).map(|b| b.n).max().unwrap_or(0))),
-        parts: of(level).map(|b| part(b.term, b.share.value)).collect(),
-    };
-    let drawn = comparison.levels.iter().filter(|l| of(l).next().is_some());
-    let bars: Vec<Bar> = drawn.take(MOST).map(bar).collect();
+    let bars: Vec<Bar> = comparison.levels.iter().filter_map(|l| of_level(comparison, l)).take(MOST).collect();
     let title = title(comparison.balances.iter().filter(|b| b.term == "stored").map(|b| b.share.value));
     Ok(Chart {
         file: place::file(&format!("balance-{}", place::slug(&comparison.factor)), "svg"),
@@ -44,19 +38,21 @@ fn of_groups(comparison: &Comparison) -> Result<Chart, ReportError> {
     })
 }
 
+fn of_level(comparison: &Comparison, level: &str) -> Option<Bar> {
+    let own: Vec<&GroupBalance> = comparison.balances.iter().filter(|b| b.level == level).collect();
+    let n = own.iter().map(|b| b.n).max()?;
+    let name = if n == 1 { format!("{level} · 1 trial") } else { format!("{level} · {n} trials") };
+    Some(Bar { name, parts: own.into_iter().map(|b| part(b.term, b.share.value)).collect() })
+}
+
 const AXIS: &str = "Share of the fuel's energy (%)";
 
 fn caption(comparison: &Comparison) -> String {
-    let all: Vec<&GroupBalance> = comparison.balances.iter().collect();
-    let flue = if all.iter().any(|b| b.term == "flue_sensible") { "" } else { " No flue loss was measured." };
+    let flue = if comparison.balances.iter().any(|b| b.term == "flue_sensible") { "" } else { " No flue loss was measured." };
     format!(
         "By {}: mean shares of the energy of the fuel put on, net basis.{flue} Unaccounted is what no reading explains, heat into the room among it.",
         comparison.factor
     )
-}
-
-fn count(n: usize) -> String {
-    if n == 1 { "1 trial".to_owned() } else { format!("{n} trials") }
 }
 
 /// One bar a trial.

@@ -32,11 +32,12 @@ pub(super) fn of(comparison: &Comparison) -> Answer {
     let quantities = pick::quantities(comparison);
     let main = quantities.first().copied();
     let pairs = main.map_or_else(Vec::new, |q| brief::main_pairs(comparison, q));
+    let trend = main.and_then(|q| brief::own_trend(comparison, q)).map(said::of_trend);
     Answer {
         title: headline::capital(&comparison.title),
         anchor: anchor(comparison),
         quantity: main.map_or_else(Text::new, |q| headline::capital(headline::short(q))),
-        sentences: pairs.into_iter().take(MOST).map(said::sentence).collect(),
+        sentences: trend.into_iter().chain(pairs.into_iter().take(MOST).map(said::sentence)).collect(),
         others: others(comparison, quantities.get(1..).unwrap_or_default()),
         remark: comparison.remarks.first().map(|r| full(r)),
     }

@@ -5,7 +5,7 @@ use crate::charts::{Chart, Home, headline};
 use crate::readable::{Readable, join};
 use crate::{format, pick};
 use calefact_analysis::Quantity;
-use calefact_analysis::result::{Analysis, Comparison, Contrast, ContrastKind, GroupResult, VerdictKind};
+use calefact_analysis::result::{Analysis, Comparison, Contrast, ContrastKind, GroupResult, Trend, VerdictKind};
 
 /// Reference-heater trials shown.
 const RIG_ROWS: usize = 20;
@@ -26,6 +26,8 @@ pub(super) struct Section<'a> {
     pub(super) groups: Grid,
     /// Pairwise contrasts.
     pub(super) contrasts: Option<Grid>,
+    /// Trends along numbers.
+    pub(super) trends: Option<Grid>,
 }
 
 /// One section a comparison.
@@ -38,6 +40,7 @@ pub(super) fn of<'a>(analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section
         charts: charts.iter().filter(|c| matches!(c.home, Home::Comparison(n, _) if n == number)).collect(),
         groups: groups(comparison, analysis.level),
         contrasts: contrasts(comparison),
+        trends: trends(comparison),
     };
     analysis.comparisons.iter().enumerate().map(section).collect()
 }
@@ -100,6 +103,27 @@ fn contrasts(comparison: &Comparison) -> Option<Grid> {
         caption: format!("Pairwise comparisons; adjustment for their number: {}.", super::list(&adjustments)),
         head: head(&columns),
         rows: comparison.contrasts.iter().map(contrast).collect(),
+        names: Names::None,
+    })
+}
+
+fn trends(comparison: &Comparison) -> Option<Grid> {
+    let columns = [("Quantity", false), ("Slope", true), ("Interval", true), ("Unit", false), ("p", true), ("n", true)];
+    let row = |t: &Trend| {
+        let mut readable = Readable::of_estimate(t.quantity, &t.estimate);
+        if readable.unit == "%" {
+            "% points".clone_into(&mut readable.unit);
+        }
+        let shown = readable.show(&t.estimate);
+        // A cost carries its step in its unit already.
+        let unit = if shown.unit.contains(&t.per) { shown.unit } else { format!("{} {}", shown.unit, t.per) };
+        let name = headline::capital(headline::short(t.quantity));
+        vec![name, shown.value, shown.interval, unit, format::p_value(t.p_value), t.n.to_string()]
+    };
+    (!comparison.trends.is_empty()).then(|| Grid {
+        caption: "Trends: how much a quantity changes with each step of a number.".to_owned(),
+        head: head(&columns),
+        rows: comparison.trends.iter().map(row).collect(),
         names: Names::None,
     })
 }

@@ -5,7 +5,7 @@ use crate::brief::{self, Standing};
 use crate::charts::headline;
 use crate::pick;
 use calefact_analysis::Quantity;
-use calefact_analysis::result::{Comparison, Contrast, VerdictKind};
+use calefact_analysis::result::{Comparison, Contrast, Trend, VerdictKind};
 
 /// A verdict.
 pub(super) struct Sentence {
@@ -31,18 +31,27 @@ pub(super) fn folds(comparison: &Comparison) -> Vec<Fold> {
 }
 
 fn fold(comparison: &Comparison, quantity: Quantity) -> Option<Fold> {
-    let standing = match brief::standing(comparison, quantity)? {
-        Standing::Settled => "settled".to_owned(),
-        Standing::Partly(settled, all) => format!("{settled} of {all} pairs settled"),
-        Standing::Same => "the same within the margin".to_owned(),
-        Standing::Open => "not settled".to_owned(),
+    let trends = || comparison.trends.iter().filter(|t| t.quantity == quantity);
+    let standing = match brief::standing(comparison, quantity) {
+        Some(Standing::Settled) => "settled".to_owned(),
+        Some(Standing::Partly(settled, all)) => format!("{settled} of {all} pairs settled"),
+        Some(Standing::Same) => "the same within the margin".to_owned(),
+        Some(Standing::Open) => "not settled".to_owned(),
+        None if trends().next().is_some() => "trends".to_owned(),
+        None => return None,
     };
     let mut pairs = brief::differences(comparison, quantity);
     pairs.sort_by_key(|c| c.verdict == VerdictKind::NoConclusion);
     Some(Fold {
         summary: format!("{}: {standing}", headline::capital(headline::short(quantity))),
-        sentences: pairs.into_iter().map(sentence).collect(),
+        sentences: pairs.into_iter().map(sentence).chain(trends().map(of_trend)).collect(),
     })
+}
+
+/// The sentence of a trend.
+pub(super) fn of_trend(trend: &Trend) -> Sentence {
+    let (class, word) = if brief::follows(trend) { ("settled", "settled") } else { ("open", "not settled") };
+    Sentence { class, word, text: full(&trend.sentence) }
 }
 
 /// The sentence of a contrast.

@@ -5,6 +5,7 @@ use calefact_analysis::result::{
     Analysis, BalanceTerm, BudgetRow, Comparison, Contrast, ContrastKind, Curve, FitQuality, GroupResult, Missing,
     TrialEstimate, TrialResult, VerdictKind, VesselLoss,
 };
+use calefact_analysis::settings::{Assumed, Combine, End, Propagation, RigCheck, Settings, Window};
 use calefact_data::readings::Remark;
 use calefact_data::{Channel, Finding, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
 use calefact_stats::{Estimate, Interval, SourceBook, Traced};
@@ -169,6 +170,7 @@ fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> Gr
         mean: estimate,
         traced: Traced::exact(mean),
         between_sd: Some(sd),
+        between_sd_interval: None,
         predict: Some(Interval { lower: mean - reach, upper: mean + reach, level: LEVEL }),
     }
 }
@@ -234,6 +236,7 @@ fn comparison(trials: &[TrialResult]) -> Comparison {
         groups,
         contrasts,
         balances: vec![],
+        trends: vec![],
         remarks: vec!["The exchanger changed with the stove: the two cannot be told apart here.".into()],
     }
 }
@@ -258,6 +261,21 @@ fn budget() -> Vec<BudgetRow> {
         .collect()
 }
 
+fn settings() -> Settings {
+    Settings {
+        level: LEVEL,
+        window: Window::WholeLog,
+        end: End::Peak,
+        heating_rate_at: 40.0,
+        propagation: Propagation::FirstOrder,
+        reference_job: None,
+        comparisons: vec![],
+        rig_check: RigCheck::Report,
+        combine: Combine::default(),
+        assumed: Assumed::default(),
+    }
+}
+
 /// The analysis.
 pub(crate) fn analysis() -> Analysis {
     let trials = trials();
@@ -266,6 +284,9 @@ pub(crate) fn analysis() -> Analysis {
         title: "Three stoves on one drum".into(),
         invented: true,
         level: LEVEL,
+        settings: settings(),
+        currency: None,
+        exchangers: BTreeMap::new(),
         method: vec![
             "Each burn is reduced from the first reading to the highest tank temperature.".into(),
             "Means carry scatter between burns and the errors that all burns share.".into(),
