@@ -35,9 +35,14 @@ pub(crate) fn quantities(comparison: &Comparison) -> Vec<Quantity> {
     seen
 }
 
-/// Groups of one quantity of a comparison.
+/// Groups of one quantity of a comparison; in rising order where the levels are numbers.
 pub(crate) fn groups(comparison: &Comparison, quantity: Quantity) -> Vec<&GroupResult> {
-    comparison.groups.iter().filter(|g| g.quantity == quantity).collect()
+    let mut found: Vec<&GroupResult> = comparison.groups.iter().filter(|g| g.quantity == quantity).collect();
+    let number = |g: &GroupResult| group_name(g).parse::<f64>().unwrap_or(f64::NAN);
+    if found.iter().all(|g| number(g).is_finite()) {
+        found.sort_by(|a, b| number(a).total_cmp(&number(b)));
+    }
+    found
 }
 
 /// Groups of one quantity, the best first; the highest first where neither direction is better.

@@ -78,7 +78,7 @@ fn draw_set(canvas: &mut Canvas, set: &Set<'_>, top: f64, index: usize) {
     let (name, trials) = set;
     let room = (WIDTH - LEFT - MARGIN + GAP) / ACROSS as f64;
     let points = || trials.iter().flat_map(|t| t.curve.measured.iter());
-    let time = Scale::around(points().map(|p| p.0 / 60.0), 0.0, (0.0, room - GAP)).with_zero();
+    let time = Scale::around(points().map(|p| p.0 / 60.0), 0.02, (0.0, room - GAP)).with_zero();
     let heat = Scale::around(points().map(|p| p.1), 0.06, (CELL - 4.0, 6.0));
     canvas.text(name, (MARGIN, top + 10.0), Font::bold(SIZE, INK), Align::Start);
     let said = if trials.len() == 1 { "1 trial, tank in °C".to_owned() } else { format!("{} trials, tank in °C", trials.len()) };

@@ -1,6 +1,6 @@
 //! The title of a chart of groups: what the verdicts say of it, in words. No verdict is made here.
 
-use crate::pick;
+use crate::{brief, pick};
 use crate::readable::Readable;
 use calefact_analysis::result::{Comparison, Contrast, GroupResult, VerdictKind};
 use calefact_analysis::{Better, Quantity};
@@ -13,6 +13,14 @@ pub(super) fn of(comparison: &Comparison, quantity: Quantity) -> String {
     let widest = settled.max_by(|a, b| apart(comparison, a).total_cmp(&apart(comparison, b)));
     if let Some(contrast) = widest {
         return settled_words(comparison, contrast, &label);
+    }
+    if let Some(trend) = brief::own_trend(comparison, quantity) {
+        let way = if trend.estimate.value > 0.0 { "rises" } else { "falls" };
+        return if brief::follows(trend) {
+            format!("{label} {way} with {}", comparison.factor)
+        } else {
+            format!("{label}: no sign that it follows {}", comparison.factor)
+        };
     }
     if contrasts().next().is_none() {
         return format!("{label} by {}", comparison.factor);

@@ -1,5 +1,7 @@
 //! Stacked bars of shares, one bar a trial, a group, a quantity: names above the first bar, numbers inside the parts.
 
+mod labels;
+
 use super::frame::{self, MARGIN, SIZE, SMALL};
 use crate::figure::{Align, Canvas, Colour, Font, INK, MUTED, PAPER, Scale, WIDTH, shorten, width};
 use crate::{ReportError, format};
@@ -34,7 +36,7 @@ type Segment<'a> = (&'a Part, f64, f64);
 pub(super) fn draw(title: &str, axis: &str, bars: &[Bar]) -> Result<String, ReportError> {
     let lines = frame::title_lines(title);
     let scale = scale(bars);
-    let labels = bars.first().map_or_else(Vec::new, |bar| labels(&bar.parts, &scale));
+    let labels = bars.first().map_or_else(Vec::new, |bar| labels::place(&named(&bar.parts, &scale)));
     let rows = labels.iter().map(|l| l.row + 1).max().unwrap_or(0);
     let top = frame::title_height(&lines) + 16.0 * rows as f64 + 8.0;
     let bottom = top + ROW * bars.len() as f64 + 2.0;
@@ -73,6 +75,12 @@ fn segments(parts: &[Part]) -> Vec<Segment<'_>> {
     segments
 }
 
+/// Middle and name of each part.
+fn named(parts: &[Part], scale: &Scale) -> Vec<(f64, String)> {
+    let name = |part: &Part| shorten(&part.words, SMALL, false, WIDTH - 2.0 * MARGIN);
+    segments(parts).into_iter().map(|(p, a, b)| (0.5 * (scale.at(a) + scale.at(b)), name(p))).collect()
+}
+
 /// Parts of a bar that no earlier bar has, in words; the first bar's are named above it.
 fn unnamed(bars: &[Bar], index: usize) -> String {
     let named = |words: &str| {
@@ -81,37 +89,6 @@ fn unnamed(bars: &[Bar], index: usize) -> String {
     let new = bars[index].parts.iter().filter(|p| p.share != 0.0 && !named(&p.words));
     let words: Vec<String> = new.map(|p| format!("{} {}", p.words, format::percent(p.share))).collect();
     if words.is_empty() { String::new() } else { format!("with {}", words.join(", ")) }
-}
-
-/// A name above the first bar.
-struct Label {
-    /// Middle of the segment it names.
-    x: f64,
-    /// Where the words begin.
-    from: f64,
-    /// The words.
-    text: String,
-    /// Row, from the bar upwards.
-    row: usize,
-}
-
-/// Names above the first bar, each in the lowest row where it meets no other name and no line that runs down to a bar.
-fn labels(parts: &[Part], scale: &Scale) -> Vec<Label> {
-    let mut taken: Vec<Vec<(f64, f64)>> = Vec::new();
-    let mut placed = Vec::new();
-    for (part, start, end) in segments(parts).into_iter().rev() {
-        let x = 0.5 * (scale.at(start) + scale.at(end));
-        let text = shorten(&part.words, SMALL, false, WIDTH - 2.0 * MARGIN);
-        let room = width(&text, SMALL, false);
-        let from = (x - 3.0).min(WIDTH - MARGIN - room).max(MARGIN);
-        let free = |row: &[(f64, f64)]| row.iter().all(|(a, b)| from + room + 4.0 < *a || from - 4.0 > *b);
-        let row = taken.iter().position(|row| free(row)).unwrap_or(taken.len());
-        taken.resize_with(taken.len().max(row + 1), Vec::new);
-        taken[row].push((from, from + room));
-        taken[..row].iter_mut().for_each(|below| below.push((x, x)));
-        placed.push(Label { x, from, text, row });
-    }
-    placed
 }
 
 fn draw_bar(canvas: &mut Canvas, bar: &Bar, beside: &str, scale: &Scale, top: f64) {

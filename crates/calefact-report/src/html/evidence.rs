@@ -7,6 +7,8 @@ use crate::{format, pick};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, Comparison, Contrast, ContrastKind, GroupResult, Trend, VerdictKind};
 
+/// Remarks shown at once.
+const REMARKS: usize = 3;
 /// Reference-heater trials shown.
 const RIG_ROWS: usize = 20;
 
@@ -18,8 +20,10 @@ pub(super) struct Section<'a> {
     pub(super) anchor: Text,
     /// All verdicts, by quantity.
     pub(super) folds: Vec<said::Fold>,
-    /// Remarks on the design.
+    /// The gravest remarks on the design.
     pub(super) remarks: Vec<Text>,
+    /// The others.
+    pub(super) more_remarks: Vec<Text>,
     /// Charts.
     pub(super) charts: Vec<&'a Chart>,
     /// Group means.
@@ -36,7 +40,8 @@ pub(super) fn of<'a>(analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section
         title: headline::capital(&comparison.title),
         anchor: answer::anchor(comparison),
         folds: said::folds(comparison),
-        remarks: comparison.remarks.iter().map(|r| said::full(r)).collect(),
+        remarks: comparison.remarks.iter().take(REMARKS).map(|r| said::full(r)).collect(),
+        more_remarks: comparison.remarks.iter().skip(REMARKS).map(|r| said::full(r)).collect(),
         charts: charts.iter().filter(|c| matches!(c.home, Home::Comparison(n, _) if n == number)).collect(),
         groups: groups(comparison, analysis.level),
         contrasts: contrasts(comparison),

@@ -64,8 +64,42 @@ pub(super) fn sentence(contrast: &Contrast) -> Sentence {
     Sentence { class, word, text: full(&contrast.sentence) }
 }
 
-/// With a capital at the start and a full stop at the end.
+/// A sentence as it stands on the page: a capital at the start, unless it is a trial's id, a full stop at the end, real
+/// minus signs, units that stay with their numbers, and no quotes of the terminal.
 pub(super) fn full(sentence: &str) -> Text {
-    let text = headline::capital(sentence.trim());
+    let plain = sentence.trim().replace('`', "");
+    let id = plain.split(' ').next().is_some_and(|word| word.contains(|c: char| c.is_ascii_digit()));
+    let text = set(&if id { plain } else { headline::capital(&plain) });
     if text.is_empty() || text.ends_with(['.', '!', '?']) { text } else { text + "." }
+}
+
+/// Minus signs and spaces that do not break, between a number and what follows it up to three letters.
+fn set(text: &str) -> Text {
+    let mut out = Text::with_capacity(text.len() + 8);
+    for (i, word) in text.split(' ').enumerate() {
+        let number = word.strip_prefix('-').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
+        let bare = word.trim_end_matches(['.', ',', ';', ':', ')']);
+        let unit = bare == "%" || (bare.chars().count() <= 3 && bare.starts_with(|c: char| c.is_ascii_uppercase()))
+            || ["kg", "min", "kW"].contains(&bare) || bare.contains('/');
+        if i > 0 {
+            out.push(if unit && out.ends_with(|c: char| c.is_ascii_digit()) { '\u{a0}' } else { ' ' });
+        }
+        match number {
+            Some(rest) => out.extend(['−'].into_iter().chain(rest.chars())),
+            None => out.push_str(word),
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::full;
+
+    #[test]
+    fn a_sentence_is_set_for_the_page() {
+        assert_eq!(full("`split` fine needs less: -2 to 3 kg"), "Split fine needs less: −2 to 3\u{a0}kg.");
+        assert_eq!(full("b17 is odd"), "b17 is odd.");
+        assert_eq!(full("42 % of 0.13 EUR per kWh"), "42\u{a0}% of 0.13\u{a0}EUR per kWh.");
+    }
 }

@@ -97,19 +97,44 @@ fn cell(trial: &TrialResult, quantity: Quantity) -> Text {
     })
 }
 
-/// One line a reason and quantity, with the trials.
+/// Quantities and trials that lack them for one reason.
+struct Gap<'a> {
+    why: &'a str,
+    quantities: Vec<Quantity>,
+    trials: Vec<&'a str>,
+}
+
+/// One line a reason and set of trials: the quantities, the reason, the trials.
 fn missing(analysis: &Analysis) -> Vec<Text> {
-    let mut lines: Vec<(&str, Quantity, Vec<&str>)> = Vec::new();
+    let mut single: Vec<Gap<'_>> = Vec::new();
     for trial in &analysis.trials {
         for gap in &trial.missing {
-            match lines.iter_mut().find(|(why, q, _)| *why == gap.reason && *q == gap.quantity) {
-                Some((.., trials)) => trials.push(&trial.row.trial),
-                None => lines.push((&gap.reason, gap.quantity, vec![&trial.row.trial])),
+            match single.iter_mut().find(|g| g.why == gap.reason && g.quantities[0] == gap.quantity) {
+                Some(known) => known.trials.push(&trial.row.trial),
+                None => {
+                    let (quantities, trials) = (vec![gap.quantity], vec![trial.row.trial.as_str()]);
+                    single.push(Gap { why: &gap.reason, quantities, trials });
+                }
             }
         }
     }
-    let line = |(why, quantity, trials): (&str, Quantity, Vec<&str>)| {
-        format!("{}: {why} ({})", headline::capital(headline::short(quantity)), trial_list(&trials))
-    };
-    lines.into_iter().take(60).map(line).collect()
+    merge(single).iter().take(40).map(line).collect()
+}
+
+/// Gaps of one reason in the same trials are one.
+fn merge(single: Vec<Gap<'_>>) -> Vec<Gap<'_>> {
+    let mut merged: Vec<Gap<'_>> = Vec::new();
+    for gap in single {
+        match merged.iter_mut().find(|g| g.why == gap.why && g.trials == gap.trials) {
+            Some(known) => known.quantities.extend(gap.quantities),
+            None => merged.push(gap),
+        }
+    }
+    merged
+}
+
+fn line(gap: &Gap<'_>) -> Text {
+    let names: Vec<String> = gap.quantities.iter().map(|q| headline::short(*q).to_owned()).collect();
+    let names = headline::capital(&super::list(&names));
+    format!("{names}: {} ({})", gap.why.replace('`', ""), trial_list(&gap.trials))
 }

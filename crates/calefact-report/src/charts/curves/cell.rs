@@ -74,7 +74,7 @@ impl Cell {
     fn axes(&self, canvas: &mut Canvas, left: bool, low: bool) {
         let (x0, x1) = (self.corner.0, self.corner.0 + self.time.range.1);
         let bottom = self.corner.1 + self.heat.range.0;
-        let (ticks, places) = self.heat.ticks(2);
+        let (ticks, places) = self.heat.ticks(3);
         for tick in ticks {
             let y = self.corner.1 + self.heat.at(tick);
             canvas.line((x0, y), (x1, y), GRID, 1.0);
