@@ -26,7 +26,7 @@ pub(crate) enum Standing {
 pub fn brief(comparison: &Comparison) -> Option<String> {
     let quantity = *pick::quantities(comparison).first()?;
     if let Some(trend) = own_trend(comparison, quantity) {
-        return Some(format!("{}: {}", comparison.title, trend.sentence));
+        return Some(format!("{}: {}", comparison.title, headline::small(&trend.sentence)));
     }
     let mut line = format!("{}: {} {}", comparison.title, headline::short(quantity), means(comparison, quantity));
     if let Some(standing) = standing(comparison, quantity) {
@@ -108,10 +108,10 @@ mod tests {
         let mut comparison = fixture::analysis().comparisons.remove(0);
         assert_eq!(
             brief(&comparison).unwrap(),
-            "stove: thermal efficiency rocket 31.0 %, batch <XL> & long name 26.8 %, box 18.9 %; settled"
+            "stove: thermal efficiency rocket 31.0 %, batch <XL> & long name 27 %, box 18.9 %; 2 of 3 pairs settled"
         );
-        comparison.contrasts[1].verdict = VerdictKind::NoConclusion;
-        assert!(brief(&comparison).unwrap().ends_with("; 2 of 3 pairs settled"));
+        comparison.contrasts.iter_mut().for_each(|c| c.verdict = VerdictKind::Above);
+        assert!(brief(&comparison).unwrap().ends_with("; settled"));
         comparison.contrasts.iter_mut().for_each(|c| c.verdict = VerdictKind::NoConclusion);
         assert!(brief(&comparison).unwrap().ends_with("; not settled"));
         comparison.contrasts.iter_mut().for_each(|c| c.verdict = VerdictKind::Equivalent);

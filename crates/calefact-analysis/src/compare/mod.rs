@@ -59,10 +59,14 @@ pub fn compare(
     header: AnalysisHeader,
     settings: &Settings,
     apparatus: &Apparatus,
-    trials: Vec<TrialResult>,
+    mut trials: Vec<TrialResult>,
     losses: Vec<VesselLoss>,
     mut findings: Vec<Finding>,
 ) -> Analysis {
+    for trial in &mut trials {
+        let id = &trial.row.trial;
+        trial.findings.iter_mut().for_each(|f| _ = f.trial.get_or_insert_with(|| id.clone()));
+    }
     let mut sources = shared_sources(apparatus);
     sources.extend(losses.iter().flat_map(|l| l.sources.clone()));
     sources.extend(trials.iter().flat_map(|t| t.sources.clone()));

@@ -43,6 +43,12 @@ pub(crate) fn capital(text: &str) -> String {
     chars.next().map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
 }
 
+/// First letter in lower case.
+pub(crate) fn small(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |c| c.to_lowercase().chain(chars).collect())
+}
+
 /// "Thermal efficiency: rocket above box, 31 % against 19 %", the better level first where one is better.
 fn settled_words(comparison: &Comparison, contrast: &Contrast, label: &str) -> String {
     let above = contrast.verdict == VerdictKind::Above;

@@ -27,8 +27,26 @@ pub(super) struct Answer {
     pub(super) remark: Option<Text>,
 }
 
+/// Letters by which two remarks on one thing are known, such as on an odd burn in two comparisons.
+const ALIKE: usize = 30;
+
+/// The answers of all comparisons; a remark is made once.
+pub(super) fn all(comparisons: &[Comparison]) -> Vec<Answer> {
+    let mut answers: Vec<Answer> = comparisons.iter().map(of).collect();
+    let mut made: Vec<String> = Vec::new();
+    for answer in &mut answers {
+        let start = answer.remark.as_ref().map(|r| r.chars().take(ALIKE).collect::<String>());
+        match start {
+            Some(start) if made.contains(&start) => answer.remark = None,
+            Some(start) => made.push(start),
+            None => {}
+        }
+    }
+    answers
+}
+
 /// The answer of a comparison.
-pub(super) fn of(comparison: &Comparison) -> Answer {
+fn of(comparison: &Comparison) -> Answer {
     let quantities = pick::quantities(comparison);
     let main = quantities.first().copied();
     let pairs = main.map_or_else(Vec::new, |q| brief::main_pairs(comparison, q));

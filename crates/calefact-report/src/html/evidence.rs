@@ -7,6 +7,8 @@ use crate::{format, pick};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, Comparison, Contrast, ContrastKind, GroupResult, Trend, VerdictKind};
 
+/// Charts shown at once.
+const CHARTS: usize = 2;
 /// Remarks shown at once.
 const REMARKS: usize = 3;
 /// Reference-heater trials shown.
@@ -24,8 +26,10 @@ pub(super) struct Section<'a> {
     pub(super) remarks: Vec<Text>,
     /// The others.
     pub(super) more_remarks: Vec<Text>,
-    /// Charts.
+    /// Charts of the first quantities.
     pub(super) charts: Vec<&'a Chart>,
+    /// The other charts.
+    pub(super) more_charts: Vec<&'a Chart>,
     /// Group means.
     pub(super) groups: Grid,
     /// Pairwise contrasts.
@@ -36,13 +40,15 @@ pub(super) struct Section<'a> {
 
 /// One section a comparison.
 pub(super) fn of<'a>(analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section<'a>> {
+    let own = |n: usize| charts.iter().filter(move |c| matches!(c.home, Home::Comparison(m, _) if m == n));
     let section = |(number, comparison): (usize, &'a Comparison)| Section {
         title: headline::capital(&comparison.title),
         anchor: answer::anchor(comparison),
         folds: said::folds(comparison),
         remarks: comparison.remarks.iter().take(REMARKS).map(|r| said::full(r)).collect(),
         more_remarks: comparison.remarks.iter().skip(REMARKS).map(|r| said::full(r)).collect(),
-        charts: charts.iter().filter(|c| matches!(c.home, Home::Comparison(n, _) if n == number)).collect(),
+        charts: own(number).take(CHARTS).collect(),
+        more_charts: own(number).skip(CHARTS).collect(),
         groups: groups(comparison, analysis.level),
         contrasts: contrasts(comparison),
         trends: trends(comparison),

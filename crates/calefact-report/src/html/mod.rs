@@ -117,7 +117,7 @@ pub(crate) fn page(
         invented: analysis.invented,
         summary: summary(analysis),
         level: format::percent(analysis.level),
-        answers: analysis.comparisons.iter().map(answer::of).collect(),
+        answers: answer::all(&analysis.comparisons),
         notices: notices::of(analysis),
         evidence: evidence::of(analysis, charts),
         curves: of(Home::Curves),

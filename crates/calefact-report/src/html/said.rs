@@ -67,7 +67,7 @@ pub(super) fn sentence(contrast: &Contrast) -> Sentence {
 /// A sentence as it stands on the page: a capital at the start, unless it is a trial's id, a full stop at the end, real
 /// minus signs, units that stay with their numbers, and no quotes of the terminal.
 pub(super) fn full(sentence: &str) -> Text {
-    let plain = sentence.trim().replace('`', "");
+    let plain = sentence.trim().replace('`', "").replace(" degC", "\u{a0}°C");
     let id = plain.split(' ').next().is_some_and(|word| word.contains(|c: char| c.is_ascii_digit()));
     let text = set(&if id { plain } else { headline::capital(&plain) });
     if text.is_empty() || text.ends_with(['.', '!', '?']) { text } else { text + "." }

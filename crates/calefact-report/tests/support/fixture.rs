@@ -2,8 +2,8 @@
 
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{
-    Analysis, BalanceTerm, BudgetRow, Comparison, Contrast, ContrastKind, Curve, FitQuality, GroupResult, Missing,
-    TrialEstimate, TrialResult, VerdictKind, VesselLoss,
+    Analysis, BalanceTerm, BudgetRow, Comparison, Contrast, ContrastKind, Curve, FitQuality, GroupBalance, GroupResult,
+    Missing, Trend, TrialEstimate, TrialResult, VerdictKind, VesselLoss,
 };
 use calefact_analysis::settings::{Assumed, Combine, End, Propagation, RigCheck, Settings, Window};
 use calefact_data::readings::Remark;
@@ -235,9 +235,37 @@ fn comparison(trials: &[TrialResult]) -> Comparison {
         levels: STOVES.iter().map(|s| s.0.to_owned()).collect(),
         groups,
         contrasts,
-        balances: vec![],
-        trends: vec![],
+        balances: balances(trials),
+        trends: vec![trend()],
         remarks: vec!["The exchanger changed with the stove: the two cannot be told apart here.".into()],
+    }
+}
+
+/// Plain means of the shares by stove.
+fn balances(trials: &[TrialResult]) -> Vec<GroupBalance> {
+    let mut all = Vec::new();
+    for (stove, ..) in STOVES {
+        let own: Vec<&TrialResult> =
+            trials.iter().filter(|t| t.usable() && t.row.stove.as_deref() == Some(stove)).collect();
+        for (i, term) in balance(0.2).iter().enumerate() {
+            let share = own.iter().map(|t| t.balance[i].share.value).sum::<f64>() / own.len() as f64;
+            let share = estimate(share, "1", 0.05, "mean of burns");
+            all.push(GroupBalance { level: stove.into(), term: term.term, n: own.len(), share });
+        }
+    }
+    all
+}
+
+fn trend() -> Trend {
+    let slope = Estimate::student(-0.0006, "1 per unit of damper", 0.0002, 30.0, LEVEL, "slope of the linear model");
+    Trend {
+        quantity: Quantity::ThermalEfficiency,
+        factor: "damper".into(),
+        per: "per unit of damper".into(),
+        n: 9,
+        estimate: slope,
+        p_value: 0.005,
+        sentence: "Thermal efficiency falls with damper: by 0.06 points per unit of damper, from 9 burns.".into(),
     }
 }
 
