@@ -4,6 +4,7 @@
 //! the pipeline's to choose. Here the other choices are worked out and put beside the one taken.
 
 use crate::heat_path::Burn;
+use crate::heat_path::inputs::with_instrument;
 use crate::reduce::features::Capacity;
 use crate::series::{Series, interpolate};
 use crate::settings::End;
@@ -13,6 +14,8 @@ use calefact_stats::Traced;
 
 /// Change of the efficiency from one choice of end to another that is worth a remark.
 const WORTH: f64 = 0.002;
+/// Temperature at which the probes' errors are reckoned, degC.
+const MIDDLE: f64 = 50.0;
 /// Difference between probes that is worth a remark, K.
 const LAYERED: f64 = 2.0;
 
@@ -100,8 +103,8 @@ fn sentence(other: &At, used: &At, energy: f64) -> String {
 fn layers(burn: &Burn) -> Option<Finding> {
     let (tank, inlet) = (burn.readings.channel(Channel::Tank)?, burn.readings.channel(Channel::CoilIn)?);
     let (mean, time) = widest(burn.readings, tank, inlet)?;
-    let probe = |name, at: f64| super_probe(burn, name, at);
-    let (u_tank, u_inlet) = (probe("tank", 50.0), probe("coil_in", 50.0));
+    let probe = |name| with_instrument(burn.context, name, MIDDLE);
+    let (u_tank, u_inlet) = (probe("tank"), probe("coil_in"));
     let u = Traced::combine(&[(1.0, &u_tank), (-1.0, &u_inlet)]).std_uncertainty();
     (mean.abs() > LAYERED.max(2.0 * u)).then(|| {
         let words = format!(
@@ -112,10 +115,6 @@ fn layers(burn: &Burn) -> Option<Finding> {
         Finding::note("tank-layered", words)
             .hint("stir or draw the tank through before the first and the last reading, or read it at several heights")
     })
-}
-
-fn super_probe(burn: &Burn, column: &str, at: f64) -> Traced {
-    crate::heat_path::inputs::with_instrument(burn.context, column, at)
 }
 
 /// The quarter of the log with the greatest mean difference of two columns, and its middle.

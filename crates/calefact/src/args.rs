@@ -73,7 +73,7 @@ pub struct SimulateArgs {
     #[arg(long, value_name = "N")]
     pub rows: Option<NonZeroUsize>,
     /// Seed of the random numbers; the same seed gives the same files.
-    #[arg(long, value_name = "N", default_value_t = 1)]
+    #[arg(long, value_name = "N", default_value_t = 2)]
     pub seed: u64,
 }
 

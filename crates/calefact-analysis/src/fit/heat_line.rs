@@ -24,6 +24,8 @@ pub struct HeatLine {
     pub jacobian: DMatrix<f64>,
     /// Number of parameters that were free: 3, or 2 where no delay shows.
     pub free: usize,
+    /// Derivatives of the delay with respect to the parameters, for its uncertainty.
+    pub delay_gradient: Vec<f64>,
 }
 
 /// Fits the heat line to delivered heat `e` (J) at times `t` (s). `None` with fewer than three readings.
@@ -34,6 +36,21 @@ pub fn fit(t: &[f64], e: &[f64]) -> Option<HeatLine> {
     let sums = Sums::new(t, e);
     let best = (0..=t.len() - 2).filter_map(|first| sums.split(t, first)).min_by(|a, b| a.rss.total_cmp(&b.rss))?;
     Some(best.finish(t, e))
+}
+
+/// Fits a straight line alone, to the steady part of a burn. The delay is the time since `origin` (s) at which the line
+/// leaves zero: what the ramp held back, as if the steady flow had begun then. `None` with fewer than three readings.
+pub fn straight(t: &[f64], e: &[f64], origin: f64) -> Option<HeatLine> {
+    if t.len() < 3 {
+        return None;
+    }
+    let mut line = Sums::new(t, e).split(t, 0)?.finish(t, e);
+    let crossing = t[0] - line.level / line.heat_input;
+    if line.heat_input > 0.0 && crossing > origin {
+        line.delay = crossing - origin;
+        line.delay_gradient = vec![-1.0 / line.heat_input, line.level / (line.heat_input * line.heat_input)];
+    }
+    Some(line)
 }
 
 /// Slope of `y` on `t` by least squares over the readings from `first` on.
@@ -129,6 +146,7 @@ impl Split {
             residuals,
             jacobian: DMatrix::from_row_slice(t.len(), self.free, &jacobian),
             free: self.free,
+            delay_gradient: if self.free == 3 { vec![0.0, 0.0, 1.0] } else { vec![0.0; 2] },
         }
     }
 }
@@ -144,6 +162,14 @@ mod tests {
         let line = fit(&t, &e).expect("fits");
         assert!((line.heat_input - 5000.0).abs() < 1e-6 && (line.delay - 200.0).abs() < 1e-6);
         assert!(line.residuals.iter().all(|r| r.abs() < 1e-6));
+    }
+
+    #[test]
+    fn steady_part_tells_what_the_ramp_held_back() {
+        let t: Vec<f64> = (10..40).map(|i| 60.0 * f64::from(i)).collect();
+        let e: Vec<f64> = t.iter().map(|&t| 4000.0 * (t - 300.0)).collect();
+        let line = straight(&t, &e, 60.0).expect("fits");
+        assert!((line.heat_input - 4000.0).abs() < 1e-6 && (line.delay - 240.0).abs() < 1e-6);
     }
 
     #[test]

@@ -7,6 +7,7 @@
 
 pub mod constant_loss;
 pub mod cooling;
+pub mod few;
 pub mod heat_line;
 pub mod local;
 pub mod quality;

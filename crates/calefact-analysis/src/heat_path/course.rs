@@ -5,7 +5,6 @@ use super::model::PathModel;
 use super::slots::PathSlot as P;
 use super::steady::steady_tank;
 use crate::Quantity;
-use crate::reduce::features::Capacity;
 use crate::result::{CoursePoint, ExchangerPoint, TrialResult};
 use crate::series::Series;
 use calefact_data::{Channel, Readings};
@@ -27,7 +26,7 @@ pub fn point(result: &TrialResult) -> Option<ExchangerPoint> {
 }
 
 /// Power, gas flow, conductance and effectiveness by slice; values only, to show their course.
-pub fn course(path: &Path, readings: &Readings, series: &Series, capacity: Capacity) -> Vec<CoursePoint> {
+pub fn course(path: &Path, readings: &Readings, series: &Series) -> Vec<CoursePoint> {
     let Some((start, end)) = path.phases.steady().filter(|_| path.phases.certain) else { return Vec::new() };
     let inside = series.t.iter().filter(|t| (start..=end).contains(*t)).count();
     let slices = (inside / FEW).min(SLICES);
@@ -35,20 +34,14 @@ pub fn course(path: &Path, readings: &Readings, series: &Series, capacity: Capac
     (0..slices)
         .filter_map(|i| {
             let from = start + width * i as f64;
-            slice(path, readings, series, capacity, (from, from + width))
+            slice(path, readings, series, (from, from + width))
         })
         .collect()
 }
 
 /// One slice: the model at the means of the slice.
-fn slice(
-    path: &Path,
-    readings: &Readings,
-    series: &Series,
-    capacity: Capacity,
-    range: (f64, f64),
-) -> Option<CoursePoint> {
-    let steady = steady_tank(series, range, capacity, 0.0)?;
+fn slice(path: &Path, readings: &Readings, series: &Series, range: (f64, f64)) -> Option<CoursePoint> {
+    let steady = steady_tank(series, range)?;
     let mut x: Vec<f64> = path.inputs.slots.iter().map(|s| s.value).collect();
     let mean_tank = steady.tank_mean;
     for (slot, channel) in super::inputs::CHANNELS {

@@ -1,5 +1,6 @@
 //! Fills the heat path's slots from the log's steady part and the instruments that read it.
 
+use super::Burn;
 use super::means::{Mean, mean};
 use super::slots::PathSlot as P;
 use super::steady::SteadyTank;
@@ -41,16 +42,11 @@ pub(super) const CHANNELS: [(P, Channel); 9] = [
 ];
 
 impl PathInputs {
-    /// Inputs of a burn. `whole` is the whole burn's flue loss over the steady part's, with its uncertainty.
-    pub fn new(
-        vessel: &[Traced],
-        row: &RegisterRow,
-        readings: &Readings,
-        steady: Option<(&SteadyTank, (f64, f64))>,
-        whole: (f64, f64),
-        context: &Context,
-    ) -> Self {
-        let mut slots = vessel.to_vec();
+    /// Inputs of a burn: its steady part, the random error of the tank's heat flow over it with degrees of freedom, and
+    /// the whole burn's flue loss over the steady part's with its uncertainty.
+    pub fn new(burn: &Burn, steady: Option<(&SteadyTank, (f64, f64))>, noise: (f64, f64), whole: (f64, f64)) -> Self {
+        let (row, readings, context) = (burn.row, burn.readings, burn.context);
+        let mut slots = burn.inputs.slots.clone();
         slots.extend(std::iter::repeat_n(Traced::exact(f64::NAN), P::COUNT));
         let mut inputs = Self { slots, own: SourceBook::new(), inlet_from_tank: false };
         if let Some((tank, range)) = steady {
@@ -59,7 +55,7 @@ impl PathInputs {
             }
             inputs.inlet(tank, row, context);
             inputs.set(P::SteadyNoise, Traced::exact(0.0));
-            inputs.noise(P::SteadyNoise, row, "scatter of the tank, steady part", tank.noise.0, tank.noise.1);
+            inputs.noise(P::SteadyNoise, row, "scatter of the tank, steady part", noise.0, noise.1);
         }
         for (slot, value, what, u) in [
             (P::BurnShare, 1.0, "burn rate of the steady part", BURN_SHARE),

@@ -43,20 +43,40 @@ fn plain(v: &[f64], mean: f64) -> (f64, f64) {
     ((sum / (n - 1.0) / n).sqrt(), n - 1.0)
 }
 
-/// Standard error of the mean about a slow course, and its degrees of freedom. The course (a polynomial of one degree for
-/// each [`TREND`] readings, [`HIGHEST`] at most) is what the fire did, which the mean is meant to hold; what is left is
-/// error of reading, whose autocorrelation leaves fewer independent readings (first-order autoregressive).
+/// Standard error of the mean about the slow course, and its degrees of freedom.
 fn about_course(t: &[f64], v: &[f64], mean: f64) -> (f64, f64) {
+    scatter(t, v).map_or_else(|| plain(v, mean), |s| (s.sd / s.independent.sqrt(), s.dof))
+}
+
+/// What readings scatter about their slow course.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Scatter {
+    /// Standard deviation.
+    pub(crate) sd: f64,
+    /// Readings that would say as much if they were independent.
+    pub(crate) independent: f64,
+    /// Degrees of freedom.
+    pub(crate) dof: f64,
+}
+
+/// Scatter about a slow course: a polynomial of one degree for each [`TREND`] readings, [`HIGHEST`] at most. The course is
+/// what the fire did, which a mean is meant to hold; what is left is error of reading, whose autocorrelation leaves fewer
+/// independent readings (first-order autoregressive). `None` with fewer than [`TREND`] readings.
+pub(crate) fn scatter(t: &[f64], v: &[f64]) -> Option<Scatter> {
     let degree = (v.len() / TREND).min(HIGHEST);
+    if degree == 0 {
+        return None;
+    }
     let (first, last) = (t[0], t[t.len() - 1]);
     let x: Vec<f64> = t.iter().map(|t| 2.0 * (t - first) / (last - first) - 1.0).collect();
-    let Ok(fit) = linear::least_squares(&linear::polynomial(&x, degree), v) else { return plain(v, mean) };
-    if fit.residuals.iter().all(|r| r.abs() < 1e-9 * mean.abs()) {
-        return (0.0, f64::INFINITY);
+    let fit = linear::least_squares(&linear::polynomial(&x, degree), v).ok()?;
+    let size = v.iter().fold(0.0_f64, |most, v| most.max(v.abs()));
+    if fit.residuals.iter().all(|r| r.abs() <= 1e-9 * size) {
+        return Some(Scatter { sd: 0.0, independent: v.len() as f64, dof: f64::INFINITY });
     }
     let rho = univariate::lag1(&fit.residuals).clamp(0.0, 0.98);
-    let n = residuals::effective_sample_size(v.len(), rho);
-    (fit.residual_sd / n.sqrt(), (n - degree as f64 - 1.0).max(1.0))
+    let independent = residuals::effective_sample_size(v.len(), rho);
+    Some(Scatter { sd: fit.residual_sd, independent, dof: (independent - degree as f64 - 1.0).max(1.0) })
 }
 
 #[cfg(test)]

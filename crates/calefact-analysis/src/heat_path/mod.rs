@@ -97,7 +97,7 @@ pub fn extend(burn: &Burn, result: &mut TrialResult) {
     result.findings.extend(cautions::findings(&scene(burn, &path.phases)));
     result.exchanger = course::point(result);
     if path.asked {
-        result.exchanger_course = course::course(&path, burn.readings, burn.series, capacity);
+        result.exchanger_course = course::course(&path, burn.readings, burn.series);
     }
     result.sources.extend(path.inputs.own);
     result.phases = path.phases;
@@ -107,7 +107,7 @@ fn capacity(burn: &Burn) -> Capacity {
     let amount = burn.inputs.value(Slot::Water);
     let f = &burn.model.features;
     Capacity {
-        water_kg: if f.water_is_mass { amount } else { amount * water::density(f.start_c) },
+        water_kg: if f.water_is_mass { amount } else { amount * water::density(f.fill_c) },
         vessel: burn.inputs.value(Slot::VesselCapacity),
         loss: burn.inputs.value(Slot::LossCoefficient),
     }
@@ -138,15 +138,16 @@ impl<'a> Path<'a> {
         let phases = phases::find(readings, series, hint);
         let range = phases.steady();
         let step = burn.context.errors.column("tank").map_or(0.0, |e| e.step);
-        let steady = range.and_then(|r| steady_tank(series, r, capacity, step));
+        let steady = range.and_then(|r| steady_tank(series, r));
         let whole = match (range.filter(|_| phases.certain), &steady) {
             (Some(range), Some(s)) => {
                 whole::ratio(readings, &phases::strength(readings, series, hint), range, s.air_mean)
             }
             _ => (1.0, 0.1),
         };
+        let noise = range.map_or((f64::NAN, f64::INFINITY), |r| steady::noise(series, r, capacity, step));
         let held = steady.as_ref().zip(range);
-        let inputs = PathInputs::new(&burn.inputs.slots, burn.row, readings, held, whole, burn.context);
+        let inputs = PathInputs::new(burn, held, noise, whole);
         let (drop, rise) = (change(&inputs, P::FlueBefore, P::FlueAfter), change(&inputs, P::CoilOut, P::CoilIn));
         let exchanger = apparatus::exchanger(burn.row, burn.context.apparatus);
         let (arrangement, assumed_counter) = apparatus::arrangement(exchanger);

@@ -29,7 +29,7 @@ fn settings() -> Settings {
     }
 }
 
-/// Bare water, the wood of the worked stack loss (`reference/physics.md` 3.3), type K probes of class 2.
+/// Bare water, the wood of the worked stack loss below, type K probes of class 2.
 fn apparatus(arrangement: Arrangement) -> Apparatus {
     let exact = |value| Some(Stated { value, std_uncertainty: None });
     let composition = Composition { c: 0.5, h: 0.062, o: 0.432, n: 0.001, s: 0.0, ash: 0.005 };
@@ -103,7 +103,7 @@ fn figures_of_the_trade() {
     assert!(note.contains("too few readings") && note.contains("tank's mean"), "{note}");
 }
 
-/// `reference/physics.md` 4.2, stove-like example (library `ht` 1.2.0): UA 15 W/K, gas 12.96 W/K from 350 degC, water
+/// A flue exchanger by effectiveness and transfer units (library `ht` 1.2.0): UA 15 W/K, gas 12.96 W/K from 350 degC, water
 /// 209.05 W/K from 15 degC. The example takes c_p 4181 J/(kg K) where IAPWS gives 4184.7, hence 0.1 %.
 #[test]
 fn conductance_by_arrangement() {
@@ -129,7 +129,7 @@ fn conductance_by_arrangement() {
     }
 }
 
-/// `reference/physics.md` 3.3: stack loss 17.7789 % (net), with 0.30 % CO 17.7838 and 1.9117 %.
+/// Worked stack loss (library cantera 3.2.0, gri30 properties): 17.7789 % (net), with 0.30 % CO 17.7838 and 1.9117 %.
 #[test]
 fn worked_stack_loss() {
     let gas = |o2, co: Option<f64>| {
@@ -234,4 +234,35 @@ fn a_rig_that_reads_low_is_corrected_or_bounded() {
     let (bounded, wide) = with(RigCheck::Bound);
     assert!((corrected / plain - 1.0 / 0.95).abs() < 0.003);
     assert!((bounded / plain - 1.0).abs() < 1e-9 && none < 0.01 && (wide - 0.05).abs() < 0.005, "{none} {wide}");
+}
+
+/// After-heat: a 20 L vessel read 51.9 degC when the heat stopped and 53.7 degC 252 s later (public heater logs); here
+/// 160 kg, so that the choice of the end moves 160 x 1.8 x 4.18 kJ of the fuel's 29.4 MJ, 4.1 points.
+#[test]
+fn after_heat_is_told() {
+    let mut readings = log(5000.0, 40.0, &[]);
+    readings.channels.insert(Channel::Tank, vec![20.0, 30.0, 42.0, 51.9, 53.7]);
+    readings.events.push(calefact_data::readings::Remark { row: 3, text: "fire out".into() });
+    let settings = Settings { end: End::FireOut, ..settings() };
+    let apparatus = apparatus(Arrangement::Counter);
+    let losses = pool_losses(&[], &apparatus, &settings);
+    let mut row = row(TrialKind::Burn);
+    row.fuel_mass = Some(2.0);
+    let result = Reducer::new(&settings, &apparatus, &losses).reduce(&row, &readings, Vec::new());
+    let note = result.findings.iter().find(|f| f.code == "end-of-trial").expect("a note");
+    assert!(note.message.contains("the burn ends at fire out (51.9 degC, 30 min)"), "{}", note.message);
+    assert!(note.message.contains("(53.7 degC, 40 min) adds 4.1 points"), "{}", note.message);
+}
+
+/// Ten probes in one heated bath differed by up to 4.3 K (ten-channel bath log): one probe is not the tank's mean.
+#[test]
+fn layers_in_the_tank_are_told() {
+    let readings = log(5000.0, 40.0, &[]);
+    let layered = |offset: f64| {
+        let mut readings = readings.clone();
+        let inlet = readings.channels[&Channel::Tank].iter().map(|t| t - offset).collect();
+        readings.channels.insert(Channel::CoilIn, inlet);
+        reduced(&readings, Arrangement::Counter).findings.iter().any(|f| f.code == "tank-layered")
+    };
+    assert!(layered(4.3) && !layered(1.0));
 }

@@ -67,3 +67,43 @@ fn table(readings: &Readings, channel: Channel, map: impl Fn(f64) -> f64) -> Opt
     let table: Table = known.map(|(t, v)| (*t, map(*v))).unzip();
     (table.0.len() > 2).then_some(table)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A fire on its plateau from 300 to 900 s, half as strong before and after, with gas that falls by 200 K.
+    fn log(after: impl Fn(f64) -> f64) -> (Readings, Vec<(f64, f64)>) {
+        let elapsed_s: Vec<f64> = (0..=120).map(|i| 10.0 * f64::from(i)).collect();
+        let gas: Vec<f64> = elapsed_s.iter().map(|t| after(*t)).collect();
+        let before = gas.iter().map(|t| t + 200.0).collect();
+        let strength = elapsed_s.iter().map(|t| (*t, if (300.0..=900.0).contains(t) { 1.0 } else { 0.5 })).collect();
+        let channels = [(Channel::FlueBefore, before), (Channel::FlueAfter, gas)].into();
+        (Readings { elapsed_s, channels, ..Readings::default() }, strength)
+    }
+
+    #[test]
+    fn a_loss_that_never_changes_needs_no_correction() {
+        let (readings, strength) = log(|_| 120.0);
+        let (ratio, u) = ratio(&readings, &strength, (300.0, 900.0), 20.0);
+        assert!((ratio - 1.0).abs() < 1e-12 && (u - 0.02).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_colder_start_and_end_lower_the_whole() {
+        // r is 0.5 on the plateau (61 points of weight 1) and 0.25 off it (60 points of weight 1/2).
+        let (readings, strength) = log(|t| if (300.0..=900.0).contains(&t) { 120.0 } else { 70.0 });
+        let expected = (61.0 * 0.5 + 60.0 * 0.5 * 0.25) / (61.0 + 30.0) / 0.5;
+        let (ratio, u) = ratio(&readings, &strength, (300.0, 900.0), 20.0);
+        assert!((ratio - expected).abs() < 1e-12, "{ratio} for {expected}");
+        assert!((u - (1.0 - expected) / 3.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn one_flue_probe_does_not_show_the_course() {
+        let (mut readings, strength) = log(|_| 120.0);
+        readings.channels.remove(&Channel::FlueBefore);
+        let (ratio, u) = ratio(&readings, &strength, (300.0, 900.0), 20.0);
+        assert!((ratio - 1.0).abs() < 1e-12 && (u - UNSEEN).abs() < 1e-12);
+    }
+}

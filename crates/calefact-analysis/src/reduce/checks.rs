@@ -104,7 +104,7 @@ fn loss_not_positive(result: &TrialResult) -> Option<Finding> {
 fn misfit(result: &TrialResult) -> Option<Finding> {
     let fit = result.fit.as_ref().filter(|f| !f.fits)?;
     Some(Finding::note("model-misfit", format!("constant heat flow and constant loss: {}", fit.verdict)).action(
-        "heat flow given as the mean over the window, heating rate taken from the readings around its temperature",
+        "heat flow given as a mean with what that leaves open, heating rate taken from the readings around its temperature",
     ))
 }
 

@@ -46,6 +46,7 @@ fn fitted(span: Span, model: &Model, inputs: &Inputs) -> Vec<(f64, f64)> {
     let amount = inputs.value(Slot::Water);
     let water_kg = if f.water_is_mass { amount } else { amount * water::density(f.fill_c) };
     let capacity = Capacity { water_kg, vessel: inputs.value(Slot::VesselCapacity), loss };
+    let span = f.line.as_ref().map_or(span, |l| Span { end: l.end, ..span });
     run(span, f.start_c, f.air_mean, heat, delay, capacity)
 }
 

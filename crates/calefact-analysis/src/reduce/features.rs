@@ -31,7 +31,7 @@ pub struct Features {
     pub air_mean: f64,
     /// Features of the heat line, if it could be fitted.
     pub line: Option<LineFeatures>,
-    /// Whether the heat line describes the curve; else the heat flow is the mean over the window.
+    /// Whether the heat line gives the heat flow: it fits, or a steady part was found; else the mean over the window does.
     pub line_fits: bool,
     /// Features of the cooling line, if the trial is a standing loss.
     pub cooling: Option<CoolingFeatures>,
@@ -44,7 +44,7 @@ pub struct Features {
 impl Features {
     /// Whether the heating rate comes from the heat line: it fits, and the tank passes the stated temperature.
     pub fn rate_from_line(&self) -> bool {
-        self.line_fits && self.rate_at.1.is_finite()
+        self.rate_at.1.is_finite()
     }
 }
 
@@ -61,6 +61,10 @@ pub struct LineFeatures {
     pub tank_mean: f64,
     /// Delay, s.
     pub delay: f64,
+    /// Elapsed time at which the fitted part begins, s.
+    pub start: f64,
+    /// Elapsed time at which the fitted part ends, s.
+    pub end: f64,
 }
 
 /// Slopes of the cooling line.
@@ -127,21 +131,31 @@ impl Capacity {
     }
 }
 
-/// Fits the heat line over the window.
-pub fn fit_line(window: &Series, capacity: Capacity) -> Option<(HeatLine, LineFeatures)> {
+/// Fits the heat line: to the steady part (elapsed s) of a burn where one is known, else with its delay to the window.
+pub fn fit_line(window: &Series, capacity: Capacity, steady: Option<(f64, f64)>) -> Option<(HeatLine, LineFeatures)> {
     let excess = window.excess_integral();
-    let delivered: Vec<f64> =
-        capacity.stored(&window.tank).iter().zip(&excess).map(|(s, x)| s + capacity.loss * x).collect();
-    let line = heat_line::fit(&window.t, &delivered)?;
+    let stored = capacity.stored(&window.tank);
+    let delivered: Vec<f64> = stored.iter().zip(&excess).map(|(s, x)| s + capacity.loss * x).collect();
+    let part = match steady {
+        Some((from, to)) => window.t.partition_point(|&t| t < from)..window.t.partition_point(|&t| t <= to),
+        None => 0..window.len(),
+    };
+    let t = window.t.get(part.clone())?;
+    let line = match steady {
+        Some(_) => heat_line::straight(t, &delivered[part.clone()], window.t[0])?,
+        None => heat_line::fit(t, &delivered)?,
+    };
+    let slope = |y: &[f64]| heat_line::slope_from(t, &y[part.clone()], line.first);
     let enthalpy: Vec<f64> = window.tank.iter().map(|&t| water::enthalpy(t)).collect();
-    let slope = |y: &[f64]| heat_line::slope_from(&window.t, y, line.first);
-    let sloping = &window.tank[line.first..];
+    let sloping = &window.tank[part.clone()][line.first..];
     let features = LineFeatures {
         enthalpy_slope: slope(&enthalpy),
         tank_slope: slope(&window.tank),
         excess_slope: slope(&excess),
         tank_mean: sloping.iter().sum::<f64>() / sloping.len() as f64,
         delay: line.delay,
+        start: t[line.first],
+        end: *t.last()?,
     };
     Some((line, features))
 }
@@ -163,10 +177,12 @@ pub fn fit_cooling(window: &Series, capacity: Capacity) -> Option<(Cooling, Cool
     Some((line, features))
 }
 
-/// Air temperature when the tank first rises through `level`; NaN without air or crossing.
-pub fn air_at_rise(window: &Series, level: f64) -> f64 {
+/// Air temperature when the tank first rises through `level` within the fitted part; NaN without air or such a rise.
+pub fn air_at_rise(window: &Series, level: f64, line: &LineFeatures) -> f64 {
     match window.first_rise_through(level, f64::NEG_INFINITY) {
-        Some(at) if !window.air.is_empty() => interpolate(&window.t, &window.air, at),
+        Some(at) if !window.air.is_empty() && (line.start..=line.end).contains(&at) => {
+            interpolate(&window.t, &window.air, at)
+        }
         _ => f64::NAN,
     }
 }

@@ -4,12 +4,14 @@ use super::Work;
 use super::features::{self, Capacity};
 use super::slots::Slot;
 use crate::context::Context;
-use crate::fit::{HeatLine, local, quality};
+use crate::fit::{HeatLine, few, local, quality};
+use crate::heat_path::means;
+use crate::phases::{self, TankHint};
 use crate::result::{FitQuality, TrialResult};
 use calefact_data::{TrialKind, Water};
 use calefact_physics::water;
-use calefact_stats::residuals;
-use nalgebra::DMatrix;
+use calefact_stats::{Traced, residuals};
+use nalgebra::{DMatrix, DVector};
 
 /// Fits what the kind of trial asks for and the inputs allow.
 pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) {
@@ -39,21 +41,37 @@ pub(crate) fn capacity(work: &Work) -> Capacity {
 fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution: f64, result: &mut TrialResult) {
     let at = context.settings.heating_rate_at;
     let usable = work.features.has_air() && capacity.loss.is_finite() && capacity.vessel.is_finite();
-    let fitted = if usable { features::fit_line(work.window, capacity) } else { None };
-    work.features.rate_at = (at, features::air_at_rise(work.window, at));
-    let mut reading_sd = resolution;
+    let steady = usable.then(|| steady_part(work, capacity)).flatten();
+    let fitted = usable.then(|| features::fit_line(work.window, capacity, steady)).flatten();
+    work.features.rate_at = (at, f64::NAN);
     if let Some((line, slopes)) = fitted {
         let quality = judge(work, capacity, &line.residuals, line.free, resolution);
-        reading_sd = reading_sd.max(finite_or(quality.residual_sd, 0.0));
         line_noise(work, &line, capacity, resolution);
+        unsteadiness(work, capacity, steady, line.heat_input);
+        if quality.fits {
+            work.features.rate_at.1 = features::air_at_rise(work.window, at, &slopes);
+        }
         work.features.line = Some(slopes);
-        work.features.line_fits = quality.fits;
+        work.features.line_fits = quality.fits || steady.is_some();
+        if !work.features.line_fits {
+            mean_flow_noise(work, capacity);
+        }
         result.fit = Some(quality);
     }
     if !work.features.rate_from_line() {
         local_rate(work, at, resolution);
     }
-    end_noise(work, reading_sd);
+    end_noise(work, resolution);
+}
+
+/// The steady part of a burn's fire, where the log can tell it; other kinds of trial have none.
+fn steady_part(work: &Work, capacity: Capacity) -> Option<(f64, f64)> {
+    if work.row.kind != TrialKind::Burn {
+        return None;
+    }
+    let hint = TankHint { loss_rate: capacity.loss / capacity.at(work.features.start_c), delay: 0.0 };
+    let phases = phases::find(work.readings, work.window, hint);
+    phases.certain.then(|| phases.steady()).flatten()
 }
 
 /// Random errors of heat flow and delay, as two independent sources that reproduce their covariance.
@@ -62,15 +80,12 @@ fn line_noise(work: &mut Work, line: &HeatLine, capacity: Capacity, resolution: 
     let scatter = scatter(&line.jacobian, &line.residuals, resolution * capacity.at(work.features.start_c));
     let c = &scatter.covariance;
     let q_sd = c[(1, 1)].max(0.0).sqrt();
+    let gradient = DVector::from_column_slice(&line.delay_gradient);
+    let with_q = if q_sd > 0.0 { (c * &gradient)[1] / q_sd } else { 0.0 };
+    let own = ((gradient.transpose() * c * &gradient)[0] - with_q * with_q).max(0.0).sqrt();
     work.inputs.noise(Slot::LineNoise, row, LINE, q_sd, scatter.dof[1]);
-    let (with_q, own, dof) = if line.free == 3 && q_sd > 0.0 {
-        let cov = c[(1, 2)] / q_sd;
-        (cov, (c[(2, 2)] - cov * cov).max(0.0).sqrt(), scatter.dof[2])
-    } else {
-        (0.0, 0.0, scatter.dof[1])
-    };
     work.inputs.noise(Slot::DelayNoise, row, LINE, with_q, scatter.dof[1]);
-    work.inputs.noise(Slot::DelayNoise, row, "delay", own, dof);
+    work.inputs.noise(Slot::DelayNoise, row, "delay", own, scatter.dof[line.free - 1]);
     work.inputs.scatter_method = scatter.method;
 }
 
@@ -85,7 +100,7 @@ fn cooling(work: &mut Work, capacity: Capacity, resolution: f64, result: &mut Tr
     let u = scatter.covariance[(1, 1)].max(0.0).sqrt();
     work.inputs.noise(Slot::LossNoise, work.row, "scatter about the cooling line", u, scatter.dof[1]);
     work.inputs.scatter_method = scatter.method;
-    end_noise(work, finite_or(quality.residual_sd, resolution).max(resolution));
+    end_noise(work, resolution);
     work.features.cooling = Some(slopes);
     result.fit = Some(quality);
 }
@@ -100,14 +115,41 @@ fn local_rate(work: &mut Work, at: f64, resolution: f64) {
     work.features.local_rate = Some(slope);
 }
 
-fn end_noise(work: &mut Work, sd: f64) {
+/// Random error of the first and last reading: the scatter about the tank's smooth course where enough readings show it, at
+/// least the display step.
+fn end_noise(work: &mut Work, resolution: f64) {
     let row = work.row;
+    let sd = means::scatter(&work.window.t, &work.window.tank).map_or(0.0, |s| s.sd).max(resolution);
     for (slot, what) in [(Slot::StartNoise, "first tank reading"), (Slot::EndNoise, "last tank reading")] {
         if sd > 0.0 {
             work.inputs.noise(slot, row, what, sd, f64::INFINITY);
         }
     }
 }
+
+/// A fire is never quite steady, and where its steady part begins and ends is a choice: the heat flow of the middle
+/// [`INNER`] of the part bounds what another choice would have given (rectangular, GUM 4.3.7).
+fn unsteadiness(work: &mut Work, capacity: Capacity, steady: Option<(f64, f64)>, heat_input: f64) {
+    let Some((from, to)) = steady else { return };
+    let margin = 0.5 * (1.0 - INNER) * (to - from);
+    let Some((inner, _)) = features::fit_line(work.window, capacity, Some((from + margin, to - margin))) else {
+        return;
+    };
+    let u = (inner.heat_input - heat_input).abs() / 3.0_f64.sqrt();
+    work.inputs.noise(Slot::LineNoise, work.row, "choice of the steady part", u, f64::INFINITY);
+}
+
+/// Where no line describes the curve the mean flow stands for it, and what it leaves open takes the place of the scatter.
+fn mean_flow_noise(work: &mut Work, capacity: Capacity) {
+    let (stored, excess) = (capacity.stored(&work.window.tank), work.window.excess_integral());
+    let delivered: Vec<f64> = stored.iter().zip(&excess).map(|(s, x)| s + capacity.loss * x).collect();
+    let u = few::unevenness(&work.window.t, &delivered);
+    work.inputs.set(Slot::LineNoise, Traced::exact(0.0));
+    work.inputs.noise(Slot::LineNoise, work.row, "uneven heat flow between few readings", u, f64::INFINITY);
+}
+
+/// Share of the steady part taken as its middle.
+const INNER: f64 = 0.8;
 
 /// Covariance of a fit, the degrees of freedom by parameter, and how it was found.
 struct Scatter {
@@ -143,8 +185,4 @@ fn judge(work: &Work, capacity: Capacity, residuals_j: &[f64], free: usize, reso
     let per_kelvin = capacity.at(0.5 * (work.features.start_c + work.features.end_c));
     let residuals_k: Vec<f64> = residuals_j.iter().map(|r| r / per_kelvin).collect();
     quality::judge(&residuals_k, work.features.end_c - work.features.start_c, free, resolution)
-}
-
-fn finite_or(x: f64, default: f64) -> f64 {
-    if x.is_finite() { x } else { default }
 }

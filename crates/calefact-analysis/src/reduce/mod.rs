@@ -21,7 +21,7 @@ use crate::series::Series;
 use crate::settings::Settings;
 use crate::window;
 use calefact_data::{Apparatus, Channel, Finding, Readings, RegisterRow, TrialKind, Water};
-use calefact_stats::{SourceBook, Traced};
+use calefact_stats::SourceBook;
 use features::Features;
 use inputs::Inputs;
 use model::Model;
@@ -39,13 +39,6 @@ impl<'a> Reducer<'a> {
     /// A reducer for these settings and apparatus, with the loss coefficients known so far.
     pub fn new(settings: &'a Settings, apparatus: &'a Apparatus, losses: &'a [VesselLoss]) -> Self {
         Self { context: Context::new(settings, apparatus, losses, None), rig_sources: SourceBook::new() }
-    }
-
-    /// The same with the rig's ratio of measured over metered heat, for pipelines that use it.
-    #[must_use]
-    pub fn with_rig(mut self, rig: Option<Traced>) -> Self {
-        self.context.rig = rig;
-        self
     }
 
     /// The same with a rig pooled from reference-heater trials, used as the settings say; its sources go with every trial.

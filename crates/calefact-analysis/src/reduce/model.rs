@@ -143,7 +143,8 @@ impl State {
         let rig = if model.correct_rig { get(x, Slot::Rig) } else { 1.0 };
         let delivered = (stored + capacity.loss * excess) / rig;
         let line = line_flow(model, x, capacity);
-        let heat_input = if f.line_fits { line / rig } else { delivered / f.duration };
+        let mean = delivered / f.duration + get(x, Slot::LineNoise) / rig;
+        let heat_input = if f.line_fits { line / rig } else { mean };
         Self { water_kg, stored, delivered, heat_input, rate: rate(model, x, capacity, line) }
     }
 }

@@ -126,9 +126,10 @@ mod tests {
         assert!((g.mean.std_uncertainty().powi(2) - (1.0 / 3.0 + 0.0036)).abs() < 1e-12);
         assert!((g.shared_uncertainty() - 0.06).abs() < 1e-12);
         let enlarged = t_quantile(0.975, 2.0) / t_quantile(0.975, f64::INFINITY) / 3.0;
-        let expected = 2.0 * ((enlarged + 0.0036) / enlarged).powi(2);
-        assert!((g.dof - expected).abs() < 1e-9);
-        assert!((g.interval(0.95).half_width() - t_quantile(0.975, g.dof) * g.mean.std_uncertainty()).abs() < 1e-12);
+        let rule = 2.0 * ((enlarged + 0.0036) / enlarged).powi(2);
+        let by_rule = t_quantile(0.975, rule) * g.mean.std_uncertainty();
+        let scatter_alone = t_quantile(0.975, 2.0) / 3.0f64.sqrt();
+        assert!((g.interval(0.95).half_width() - by_rule.max(scatter_alone)).abs() < 1e-9);
     }
 
     #[test]
@@ -149,11 +150,12 @@ mod tests {
     }
 
     /// Simulation with known truth: mean 0, scatter 1, shared error 0, 0.3 or 1 of the mean's scatter. Monte Carlo error of a
-    /// coverage of 95 % from 4000 runs is 0.35 %.
+    /// coverage of 95 % from 4000 runs is 0.35 %. Two trials are on the wide side where the shared error equals the scatter:
+    /// there the rule that a known error never tightens an interval is at work.
     #[test]
     fn intervals_cover_what_they_promise() {
         let mut rng = Pcg64::seed_from_u64(20_240_917);
-        for (n, lowest, highest) in [(2, 0.915, 0.975), (3, 0.93, 0.965), (5, 0.935, 0.965)] {
+        for (n, lowest, highest) in [(2, 0.915, 0.985), (3, 0.93, 0.965), (5, 0.935, 0.965)] {
             for ratio in [0.0, 0.3, 1.0] {
                 let (mean, next) = coverage(&mut rng, n, ratio);
                 assert!((lowest..highest).contains(&mean), "mean, n {n} ratio {ratio}: {mean}");

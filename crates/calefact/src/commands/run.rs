@@ -6,7 +6,7 @@ use crate::driver::{self, Inputs};
 use crate::{Exit, messages, progress};
 use calefact_analysis::result::{Analysis, TrialResult, VesselLoss};
 use calefact_analysis::{AnalysisHeader, compare};
-use calefact_data::{Finding, TrialKind};
+use calefact_data::Finding;
 use calefact_report::{ReportError, Stage, Summary, ToolInfo};
 
 /// Runs `run`.
@@ -49,18 +49,17 @@ fn analyse_and_write(job: &Job) -> Result<Done, ReportError> {
     Ok(Done { analysis, findings, written })
 }
 
-/// Standing losses first, then every trial; the readings go to their table on the way.
+/// Standing losses (and the rig) first, then every trial; the readings go to their table on the way.
 fn trials(job: &Job, inputs: &Inputs, stage: &Stage) -> Result<(Vec<TrialResult>, Vec<VesselLoss>), ReportError> {
     let settings = &job.pipeline.settings;
-    let cooling = inputs.batches_of(TrialKind::StandingLoss);
-    let bar = progress::bar(cooling.len() + inputs.batches.len(), "reading, reducing", job.quiet);
-    let tick = || bar.inc(1);
-    let losses = driver::vessel_losses(inputs, &cooling, settings, tick);
+    let bar = progress::bar(inputs.batches.len(), "reading, reducing", job.quiet);
+    let ground = driver::groundwork(inputs, settings, || ());
     let mut readings = stage.readings_writer()?;
-    let trials = driver::reduce_all(inputs, settings, &losses, tick, |row, values| readings.push(row, values))?;
+    let trials =
+        driver::reduce_all(inputs, settings, &ground, || bar.inc(1), |row, values| readings.push(row, values))?;
     readings.finish()?;
     bar.finish_and_clear();
-    Ok((trials, losses))
+    Ok((trials, ground.losses))
 }
 
 /// Paths in the manifest, and the command in it, are as seen from the pipeline file's folder: the same wherever the

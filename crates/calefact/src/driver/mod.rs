@@ -1,6 +1,7 @@
 //! From the datasets of a pipeline to an analysis: what runs when, in parallel and in order.
 //!
-//! Standing-loss trials come first, since every other trial needs their loss coefficient; then every log is read and reduced once.
+//! Standing-loss trials come first, since every other trial needs their loss coefficient, and reference-heater trials next where the
+//! pipeline uses their ratio; then every log is read and reduced once.
 //! Reading, reducing, comparing and writing themselves live in the crates this one calls.
 
 mod apparatus;
@@ -10,4 +11,4 @@ mod levels;
 mod reduce;
 
 pub use inputs::{Batch, Inputs};
-pub use reduce::{read_all, reduce_all, vessel_losses};
+pub use reduce::{Groundwork, groundwork, read_all, reduce_all};

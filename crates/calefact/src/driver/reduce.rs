@@ -2,8 +2,10 @@
 
 use super::{Batch, Inputs, chunks};
 use calefact_analysis::result::{TrialResult, VesselLoss};
+use calefact_analysis::rig::{self, Rig};
+use calefact_analysis::settings::RigCheck;
 use calefact_analysis::{Reducer, Settings, pool_losses};
-use calefact_data::{Finding, ReadTrial, Readings, RegisterRow};
+use calefact_data::{Finding, ReadTrial, Readings, RegisterRow, TrialKind};
 use std::convert::Infallible;
 
 /// Reads every log and hands each trial's findings on; nothing is computed.
@@ -25,25 +27,49 @@ pub fn read_all(inputs: &Inputs, tick: impl Fn() + Sync) -> Vec<Finding> {
     findings
 }
 
-/// Pools the standing-loss trials, given by the logs that hold them, into one loss coefficient a vessel.
-pub fn vessel_losses(
+/// What every burn needs of the other trials of its rig.
+#[derive(Debug, Clone, Default)]
+pub struct Groundwork {
+    /// Pooled loss coefficients of the vessels.
+    pub losses: Vec<VesselLoss>,
+    /// Pooled ratio of the reference heater, where the pipeline uses it.
+    pub rig: Option<Rig>,
+}
+
+/// Standing-loss trials first, then, where the pipeline uses them, the reference-heater trials.
+pub fn groundwork(inputs: &Inputs, settings: &Settings, tick: impl Fn() + Sync) -> Groundwork {
+    let cooling = reduce_kind(inputs, TrialKind::StandingLoss, settings, &Groundwork::default(), &tick);
+    let mut ground = Groundwork { losses: pool_losses(&cooling, &inputs.apparatus, settings), rig: None };
+    if settings.rig_check != RigCheck::Report {
+        let heated = reduce_kind(inputs, TrialKind::ReferenceHeater, settings, &ground, &tick);
+        ground.rig = rig::pool(&heated, &inputs.apparatus, settings);
+    }
+    ground
+}
+
+fn reduce_kind(
     inputs: &Inputs,
-    batches: &[Batch],
+    kind: TrialKind,
     settings: &Settings,
-    tick: impl Fn() + Sync,
-) -> Vec<VesselLoss> {
-    let reducer = Reducer::new(settings, &inputs.apparatus, &[]);
+    ground: &Groundwork,
+    tick: &(impl Fn() + Sync),
+) -> Vec<TrialResult> {
+    let reducer = reducer(inputs, settings, ground);
     let mut results = Vec::new();
     let Ok(()) = chunks::in_order(
-        batches,
+        &inputs.batches_of(kind),
         |b| b.bytes,
-        |batch| reduced(inputs, &reducer, batch, &tick),
+        |batch| reduced(inputs, &reducer, batch, tick),
         |trials| {
             results.extend(trials.into_iter().map(|t| t.result));
             Ok::<(), Infallible>(())
         },
     );
-    pool_losses(&results, &inputs.apparatus, settings)
+    results
+}
+
+fn reducer<'a>(inputs: &'a Inputs, settings: &'a Settings, ground: &'a Groundwork) -> Reducer<'a> {
+    Reducer::new(settings, &inputs.apparatus, &ground.losses).with_reference_heater(ground.rig.as_ref())
 }
 
 /// Reads and reduces every trial. `keep` is given each trial's row and readings, in order, before they are dropped.
@@ -53,11 +79,11 @@ pub fn vessel_losses(
 pub fn reduce_all<E: Send>(
     inputs: &Inputs,
     settings: &Settings,
-    losses: &[VesselLoss],
+    ground: &Groundwork,
     tick: impl Fn() + Sync,
     mut keep: impl FnMut(&RegisterRow, &Readings) -> Result<(), E> + Send,
 ) -> Result<Vec<TrialResult>, E> {
-    let reducer = Reducer::new(settings, &inputs.apparatus, losses);
+    let reducer = reducer(inputs, settings, ground);
     let mut results = Vec::new();
     let make = |batch: &Batch| reduced(inputs, &reducer, batch, &tick);
     chunks::in_order(
