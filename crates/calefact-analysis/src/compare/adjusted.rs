@@ -10,10 +10,12 @@
 
 use super::frame::Frame;
 use super::outcome::{Depth, LevelMean, PairTest, Question};
+use super::sentence::name;
 use super::unadjusted::{scatter_of, stats_kind};
 use super::unadjusted_mean::scatter_info;
 use crate::result::ContrastKind;
 use calefact_stats::contrast::{Contrast as Test, ContrastKind as TestKind, cautious_dof};
+use calefact_stats::design::Variable;
 use calefact_stats::dist::t_quantile;
 use calefact_stats::mixed::{Criterion, DofMethod, MixedError, MixedFit};
 use calefact_stats::power::Arm;
@@ -41,11 +43,11 @@ pub(super) struct Tested {
 }
 
 impl<'f, 't> Model<'f, 't> {
-    /// Fits the model.
+    /// Fits the model; logarithms only for [`Depth::Full`].
     ///
     /// # Errors
     /// A remark saying why the model cannot be fitted.
-    pub fn fit(question: Question<'f>, frame: &'f Frame<'t>) -> Result<Self, String> {
+    pub fn fit(question: Question<'f>, frame: &'f Frame<'t>, depth: Depth) -> Result<Self, String> {
         let y = frame.sample.bare();
         let blocks = frame.blocks.as_ref().map(|(name, codes)| (name.as_str(), codes.as_slice()));
         let least_squares = || MixedFit::with_intercepts(&y, &frame.matrix, None, Criterion::Reml);
@@ -54,8 +56,8 @@ impl<'f, 't> Model<'f, 't> {
             other => (other, blocks.is_some()),
         };
         let fit =
-            fit.map_err(|error| format!("{} is compared without adjustment: {error}", frame.sample.quantity.label()))?;
-        let positive = !frame.numeric && y.iter().all(|v| *v > 0.0);
+            fit.map_err(|error| format!("{} is compared without adjustment: {error}", name(frame.sample.quantity)))?;
+        let positive = depth == Depth::Full && !frame.numeric && y.iter().all(|v| *v > 0.0);
         let logs: Vec<f64> = y.iter().map(|v| v.ln()).collect();
         let log = positive
             .then(|| MixedFit::with_intercepts(&logs, &frame.matrix, blocks.filter(|_| blocked), Criterion::Reml).ok());
@@ -64,10 +66,10 @@ impl<'f, 't> Model<'f, 't> {
 
     /// Remarks on the fit.
     pub fn remarks(&self) -> Vec<String> {
-        let Some((name, _)) = self.frame.blocks.as_ref().filter(|_| !self.blocked) else { return Vec::new() };
+        let Some((block, _)) = self.frame.blocks.as_ref().filter(|_| !self.blocked) else { return Vec::new() };
         vec![format!(
-            "{}: the variance between levels of {name} did not settle, so {name} is left out",
-            self.frame.sample.quantity.label()
+            "{}: the variance between levels of {block} did not settle, so {block} is left out",
+            name(self.frame.sample.quantity)
         )]
     }
 
@@ -98,7 +100,7 @@ impl<'f, 't> Model<'f, 't> {
         let rows = self.frame.rows();
         let means: Option<Vec<LevelMean>> =
             rows.iter().zip(&self.frame.levels).map(|(row, level)| self.mean(row, level)).collect();
-        means.ok_or_else(|| format!("{}: a level's mean cannot be estimated", self.frame.sample.quantity.label()))
+        means.ok_or_else(|| format!("{}: a level's mean cannot be estimated", name(self.frame.sample.quantity)))
     }
 
     fn mean(&self, row: &[f64], level: &str) -> Option<LevelMean> {
@@ -133,13 +135,13 @@ impl<'f, 't> Model<'f, 't> {
     pub fn pairs(&self, depth: Depth) -> Result<Vec<PairTest>, String> {
         let rows = self.frame.rows();
         let mut kinds = vec![ContrastKind::Difference];
-        if depth == Depth::Full && self.log.is_some() {
+        if self.log.is_some() {
             kinds.push(ContrastKind::Ratio);
         }
         let indices = |k: usize| (0..k).flat_map(move |a| (a + 1..k).map(move |b| (a, b)));
         let all = kinds.iter().flat_map(|kind| indices(rows.len()).map(move |pair| (*kind, pair)));
         let pairs: Option<Vec<PairTest>> = all.map(|(kind, (a, b))| self.pair((a, b), &rows, kind, depth)).collect();
-        pairs.ok_or_else(|| format!("{}: a contrast cannot be estimated", self.frame.sample.quantity.label()))
+        pairs.ok_or_else(|| format!("{}: a contrast cannot be estimated", name(self.frame.sample.quantity)))
     }
 
     fn pair(&self, (a, b): (usize, usize), rows: &[Vec<f64>], kind: ContrastKind, depth: Depth) -> Option<PairTest> {
@@ -166,7 +168,7 @@ impl<'f, 't> Model<'f, 't> {
 
     /// What was done, in a few words.
     pub fn describe(&self) -> String {
-        let held: Vec<&str> = self.frame.design.variables[1..].iter().map(|v| v.name()).collect();
+        let held: Vec<&str> = self.frame.design.variables[1..].iter().map(Variable::name).collect();
         let held = if held.is_empty() { String::new() } else { format!(" adjusted for {}", held.join(", ")) };
         match self.frame.blocks.as_ref().filter(|_| self.blocked) {
             Some((name, _)) => format!("mixed model{held}, random {name}, Kenward-Roger, shared errors kept"),

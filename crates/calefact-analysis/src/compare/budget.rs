@@ -21,7 +21,11 @@ pub fn draw(trials: &[TrialResult], comparisons: &[Comparison], sources: &Source
             let name: Vec<String> = group.levels.iter().map(|(f, l)| format!("{f} {l}")).collect();
             rows.extend(of(group.quantity, &name.join(", "), &group.traced, sources));
         }
-        advice.extend(super::advice::of(comparison, sources));
+        for line in super::advice::of(comparison, sources) {
+            if !advice.contains(&line) {
+                advice.push(line);
+            }
+        }
     }
     (rows, advice)
 }

@@ -3,7 +3,7 @@
 use super::groups::choose_with_excluded;
 use super::influence::change;
 use super::outcome::{Depth, Outcome, Question, analyse};
-use super::sentence::{level_name, noun, plain};
+use super::sentence::{level_name, name, noun, plain};
 use super::verdict::differences;
 use crate::Quantity;
 use crate::result::TrialResult;
@@ -38,7 +38,7 @@ pub fn remarks(
     vec![format!(
         "{} left out: {}. With {} put back {verdicts}{}",
         plural(out.len(), noun(question.request.kind)),
-        names(&out),
+        listed(&out),
         if out.len() == 1 { "it" } else { "them" },
         largest(question, outcomes, &back)
     )]
@@ -49,9 +49,9 @@ fn has(question: Question<'_>, trial: &TrialResult, level: &str) -> bool {
 }
 
 /// "b09 (door left open), b17 (scale moved)", the first few.
-fn names(out: &[&TrialResult]) -> String {
-    let name = |t: &&TrialResult| format!("{} ({})", t.row.trial, t.row.exclude.as_deref().unwrap_or_default());
-    let mut names: Vec<String> = out.iter().take(5).map(name).collect();
+fn listed(out: &[&TrialResult]) -> String {
+    let one = |t: &&TrialResult| format!("{} ({})", t.row.trial, t.row.exclude.as_deref().unwrap_or_default());
+    let mut names: Vec<String> = out.iter().take(5).map(one).collect();
     if out.len() > names.len() {
         names.push(format!("{} more", out.len() - names.len()));
     }
@@ -60,24 +60,24 @@ fn names(out: &[&TrialResult]) -> String {
 
 /// The mean that changes most, as a share of itself.
 fn largest(question: Question<'_>, before: &[Outcome], after: &[Outcome]) -> String {
-    let mut top: Option<(f64, Quantity, &str, f64, f64, f64)> = None;
+    let mut top: Option<(f64, Quantity, &str, f64, f64)> = None;
     for (b, a) in before.iter().zip(after) {
         for mean in &b.means {
             let Some(other) = a.means.iter().find(|m| m.level == mean.level) else { continue };
             let (x, y) = (mean.value.value, other.value.value);
             let share = (y - x).abs() / x.abs();
             if share.is_finite() && share > top.map_or(0.0, |t| t.0) {
-                top = Some((share, b.quantity, &mean.level, x, y, mean.value.std_uncertainty()));
+                top = Some((share, b.quantity, &mean.level, x, y));
             }
         }
     }
-    let Some((_, q, level, x, y, u)) = top else { return String::new() };
+    let Some((_, q, level, x, y)) = top else { return String::new() };
     let (scale, unit) = spoken(q);
-    let number = |v: f64| format!("{}{unit}", plain(v * scale, 0.5 * u * scale));
+    let number = |v: f64| format!("{}{unit}", plain(v * scale, (y - x).abs() * scale));
     format!(
         "; the largest change of a mean is that of {}, {}: {} instead of {}",
         level_name(&question.request.factor, level),
-        q.label(),
+        name(q),
         number(y),
         number(x)
     )

@@ -5,13 +5,14 @@
 //! few enough for it to cost nothing.
 
 use super::outcome::{Depth, Outcome, Question, analyse};
-use super::sentence::noun;
+use super::sentence::{name, noun};
 use super::verdict::differences;
 use crate::Quantity;
 use crate::result::{TrialResult, VerdictKind};
-use crate::words::{p_value, significant};
+use crate::words::{p_value, plural, significant};
+use calefact_data::TrialKind;
 use calefact_stats::influence::Outlyingness;
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 /// p below which a trial counts as odd.
 const ODD: f64 = 0.05;
@@ -25,30 +26,54 @@ const MOST_REMARKS: usize = 6;
 /// Remarks on odd trials and on verdicts that change without a trial.
 pub fn remarks(question: Question<'_>, chosen: &[&TrialResult], order: &[String], outcomes: &[Outcome]) -> Vec<String> {
     let odd = odd_ones(outcomes);
-    let mut remarks: Vec<String> = odd.iter().map(|(q, id, o)| odd_remark(question, chosen, *q, id, o)).collect();
-    cut(&mut remarks, "odd value");
-    let mut changes: BTreeMap<usize, Vec<String>> = BTreeMap::new();
-    for (position, outcome) in outcomes.iter().enumerate() {
-        let before = differences(question, outcome);
-        for index in left_out(chosen, outcome, position, outcomes.len(), &odd) {
-            let after = without(question, chosen, order, outcome.quantity, index);
-            let found = before.iter().filter_map(|b| change(outcome.quantity, b, &after));
-            changes.entry(index).or_default().extend(found);
-        }
-    }
-    let mut hanging: Vec<String> = Vec::new();
-    for (index, found) in changes {
-        let id = &chosen[index].row.trial;
-        let flagged = odd.iter().any(|(_, odd, _)| odd == id);
-        if !found.is_empty() {
-            hanging.push(format!("without {id} the verdict would change on {}", found.join("; ")));
-        } else if flagged {
-            hanging.push(format!("without {id} no verdict would change"));
-        }
-    }
-    cut(&mut hanging, "trial whose loss would change a verdict");
+    let ids: BTreeSet<&str> = odd.iter().map(|o| o.1.as_str()).collect();
+    let mut remarks: Vec<String> = ids.into_iter().map(|id| odd_remark(question, chosen, id, &odd)).collect();
+    cut(&mut remarks, "odd trial");
+    let mut hanging = hanging(question, chosen, order, outcomes, &odd);
+    cut(&mut hanging, "verdict that hangs on single trials");
     remarks.extend(hanging);
     remarks
+}
+
+/// Verdicts that change without a trial, each with the trials it hangs on; then odd trials on which none does.
+fn hanging(
+    question: Question<'_>,
+    chosen: &[&TrialResult],
+    order: &[String],
+    outcomes: &[Outcome],
+    odd: &[(Quantity, String, Outlyingness)],
+) -> Vec<String> {
+    let mut changes: Vec<(String, Vec<&str>)> = Vec::new();
+    for (position, outcome) in outcomes.iter().enumerate() {
+        let before = differences(question, outcome);
+        for index in left_out(chosen, outcome, position, outcomes.len(), odd) {
+            let after = without(question, chosen, order, outcome.quantity, index);
+            for text in before.iter().filter_map(|b| change(outcome.quantity, b, &after)) {
+                let id = chosen[index].row.trial.as_str();
+                match changes.iter_mut().find(|(known, _)| *known == text) {
+                    Some((_, ids)) => ids.push(id),
+                    None => changes.push((text, vec![id])),
+                }
+            }
+        }
+    }
+    let idle = odd.iter().map(|o| o.1.as_str()).collect::<BTreeSet<_>>();
+    let idle = idle.into_iter().filter(|id| !changes.iter().any(|(_, ids)| ids.contains(id)));
+    let idle: Vec<String> = idle.map(|id| format!("without {id} no verdict would change")).collect();
+    let words = |(text, ids): &(String, Vec<&str>)| {
+        format!("without {} the verdict would change on {text}", any_of(ids, question.request.kind))
+    };
+    changes.iter().map(words).chain(idle).collect()
+}
+
+/// "b1", "either b1 or b2", "any one of b1, b2, b3", "any one of 9 burns".
+fn any_of(ids: &[&str], kind: TrialKind) -> String {
+    match ids {
+        [one] => (*one).to_owned(),
+        [a, b] => format!("either {a} or {b}"),
+        few if few.len() <= MOST_REMARKS => format!("any one of {}", few.join(", ")),
+        many => format!("any one of {}", plural(many.len(), noun(kind))),
+    }
 }
 
 fn cut(remarks: &mut Vec<String>, what: &str) {
@@ -70,19 +95,23 @@ fn odd_ones(outcomes: &[Outcome]) -> Vec<(Quantity, String, Outlyingness)> {
 fn odd_remark(
     question: Question<'_>,
     chosen: &[&TrialResult],
-    quantity: Quantity,
     id: &str,
-    odd: &Outlyingness,
+    odd: &[(Quantity, String, Outlyingness)],
 ) -> String {
     let note = chosen.iter().find(|t| t.row.trial == id).and_then(|t| t.row.note.as_deref());
     let note = note.map_or_else(String::new, |n| format!(" (its note: {n})"));
+    let own = || odd.iter().filter(|o| o.1 == id);
+    let distance = |(quantity, _, o): &(Quantity, String, Outlyingness)| {
+        let side = if o.studentized > 0.0 { "above" } else { "below" };
+        format!("{} {} standard deviations {side}", name(*quantity), significant(o.studentized.abs(), 2))
+    };
+    let distances: Vec<String> = own().map(distance).collect();
+    let smallest = own().map(|o| o.2.p_value).fold(1.0, f64::min);
     format!(
-        "{id} is an odd {}{note}: its {} is {} standard deviations {} what the others lead to expect (p {} among {}); it is kept",
+        "{id} is an odd {}{note}: {} what the others lead to expect (p {} among {}); it is kept",
         noun(question.request.kind),
-        quantity.label(),
-        significant(odd.studentized.abs(), 2),
-        if odd.studentized > 0.0 { "above" } else { "below" },
-        p_value(odd.p_value),
+        distances.join(", "),
+        p_value(smallest),
         chosen.len()
     )
 }
@@ -123,7 +152,7 @@ fn without(
 pub(super) fn change(quantity: Quantity, before: &Verdict, after: &[Verdict]) -> Option<String> {
     let (a, b, was) = before;
     let now = after.iter().find(|(x, y, _)| x == a && y == b).map_or(VerdictKind::NoConclusion, |v| v.2);
-    (now != *was).then(|| format!("{}, {a} against {b}: from {} to {}", quantity.label(), verdict(*was), verdict(now)))
+    (now != *was).then(|| format!("{}, {a} against {b}: from {} to {}", name(quantity), verdict(*was), verdict(now)))
 }
 
 fn verdict(kind: VerdictKind) -> &'static str {

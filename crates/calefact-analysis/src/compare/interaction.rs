@@ -3,6 +3,7 @@
 use super::frame::{Frame, Plan};
 use super::outcome::Question;
 use super::sample::Sample;
+use super::sentence::name;
 use crate::Quantity;
 use crate::result::TrialResult;
 use crate::words::{p_value, significant};
@@ -51,11 +52,11 @@ fn words(question: Question<'_>, quantity: Quantity, other: &str, test: &FTest) 
         return format!(
             "caution: which {factor} has the better {} depends on {other} ({figures}); the comparison is an average over \
              {other}, compare within each to see more",
-            quantity.label()
+            name(quantity)
         );
     }
     format!(
         "no sign that the difference in {} between levels of {factor} depends on {other} ({figures})",
-        quantity.label()
+        name(quantity)
     )
 }

@@ -143,7 +143,7 @@ fn by_model(
     order: &[String],
     depth: Depth,
 ) -> Result<Outcome, String> {
-    let model = adjusted::Model::fit(question, frame)?;
+    let model = adjusted::Model::fit(question, frame, depth)?;
     let (means, pairs) = if frame.numeric {
         (unadjusted::means(question, sample, order), Vec::new())
     } else {

@@ -1,5 +1,6 @@
 //! What would settle a contrast that is open: so many more burns, or none.
 
+use super::advice::Origin;
 use super::outcome::PairTest;
 use super::sentence::noun;
 use crate::result::ContrastKind;
@@ -71,8 +72,8 @@ impl Outlook {
     }
 }
 
-/// Label of the shared source with the largest part, if any has one.
+/// The shared source with the largest part, in words.
 fn largest(pair: &PairTest, shared: &SourceBook) -> Option<String> {
     let top = pair.shared.iter().max_by(|x, y| x.1.abs().total_cmp(&y.1.abs()))?;
-    shared.get(&top.0).map(|info| info.label.clone())
+    shared.get(&top.0).map(|info| Origin::of(&top.0, &info.label).words())
 }

@@ -52,7 +52,9 @@ impl<'t> Sample<'t> {
             sample.parts.push(numbered.collect());
         }
         sample.sources = vec![Source::from(""); numbers.len()];
-        numbers.into_iter().for_each(|(source, number)| sample.sources[number] = source);
+        for (source, number) in numbers {
+            sample.sources[number] = source;
+        }
         sample
     }
 

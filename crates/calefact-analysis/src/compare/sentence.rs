@@ -7,6 +7,7 @@ use crate::result::{Contrast, ContrastKind, VerdictKind};
 use crate::settings::ComparisonRequest;
 use crate::words::{decimals_for, difference_unit, plural, spoken};
 use calefact_data::TrialKind;
+use calefact_stats::Interval;
 
 /// What a trial of this kind is called in a sentence.
 pub fn noun(kind: TrialKind) -> &'static str {
@@ -20,6 +21,11 @@ pub fn level_name(factor: &str, level: &str) -> String {
         "fuel" | "operator" => level.to_owned(),
         _ => format!("`{factor}` {level}"),
     }
+}
+
+/// A quantity in a sentence: its label without the usual basis.
+pub fn name(q: Quantity) -> &'static str {
+    q.label().trim_end_matches(" (net, credited)")
 }
 
 /// With a capital first letter.
@@ -52,7 +58,7 @@ fn claim(q: Quantity, more: bool) -> String {
         Quantity::FlueLoss => ("loses more heat up the flue", "loses less heat up the flue"),
         Quantity::ReferenceTime => ("takes longer for the reference job", "does the reference job sooner"),
         Quantity::ReferenceFuel => ("needs more wood for the reference job", "needs less wood for the reference job"),
-        _ => return format!("has {} {}", if more { "more" } else { "less" }, q.label()),
+        _ => return format!("has {} {}", if more { "more" } else { "less" }, name(q)),
     };
     if more { high.into() } else { low.into() }
 }
@@ -89,6 +95,7 @@ impl Told {
             ContrastKind::Difference => e.std_uncertainty * scale,
             ContrastKind::Ratio => e.std_uncertainty * means.1.abs() * scale,
         };
+        let u = if hides_a_sign(e.interval, scale, u) { 0.1 * u } else { u };
         let higher = means.0 >= means.1;
         let turned = if q.better() == Better::Lower { higher } else { !higher };
         let (a, b) = (level_name(&request.factor, &contrast.a), level_name(&request.factor, &contrast.b));
@@ -109,17 +116,26 @@ impl Told {
         }
     }
 
+    /// The gap without its sign.
+    fn upward(&self) -> (f64, f64, f64) {
+        let (value, low, high) = self.gap;
+        if value < 0.0 { (-value, -high, -low) } else { self.gap }
+    }
+
     /// "49 % against 33 %".
     fn values(&self) -> String {
         format!("{} against {}", self.values.0, self.values.1)
     }
 }
 
+/// Whether an end of the interval would be shown as zero, so that one could not tell on which side of zero it lies.
+fn hides_a_sign(interval: Interval, scale: f64, u: f64) -> bool {
+    [interval.lower, interval.upper].iter().any(|end| plain(end * scale, u).chars().all(|c| matches!(c, '0' | '.')))
+}
+
 fn settled(contrast: &Contrast, told: &Told) -> String {
-    let (value, low, high) = told.gap;
-    let more = value > 0.0;
-    let sign = if more { 1.0 } else { -1.0 };
-    let (low, high) = ((sign * low).min(sign * high), (sign * low).max(sign * high));
+    let more = told.gap.0 > 0.0;
+    let (value, low, high) = told.upward();
     let number = |x: f64| plain(x, told.u);
     format!(
         "{} {} than {}: {}, {}{} {} ({} {} to {}), {}.",
@@ -127,7 +143,7 @@ fn settled(contrast: &Contrast, told: &Told) -> String {
         claim(contrast.quantity, more),
         told.second,
         told.values(),
-        number(sign * value),
+        number(value),
         difference_unit(contrast.quantity),
         if more { "more" } else { "less" },
         told.level,
@@ -138,13 +154,13 @@ fn settled(contrast: &Contrast, told: &Told) -> String {
 }
 
 fn alike(contrast: &Contrast, request: &ComparisonRequest, told: &Told) -> String {
-    let (value, low, high) = told.gap;
+    let (value, low, high) = told.upward();
     let number = |x: f64| plain(x, told.u);
     format!(
         "{} and {} are alike in {} to within {:.0} %: {}, a difference of {}{} ({} {} to {}), {}.",
         capital(&told.first),
         told.second,
-        contrast.quantity.label(),
+        name(contrast.quantity),
         100.0 * request.equivalence_margin.unwrap_or(0.0),
         told.values(),
         number(value),
@@ -157,11 +173,11 @@ fn alike(contrast: &Contrast, request: &ComparisonRequest, told: &Told) -> Strin
 }
 
 fn open(contrast: &Contrast, told: &Told, outlook: &Outlook) -> String {
-    let (value, low, high) = told.gap;
+    let (value, low, high) = told.upward();
     let number = |x: f64| plain(x, told.u);
     format!(
         "No conclusion on {} of {} and {}: {}, but the difference of {}{} may lie anywhere from {} to {} ({}), {}{}.",
-        contrast.quantity.label(),
+        name(contrast.quantity),
         told.first,
         told.second,
         told.values(),
@@ -179,7 +195,7 @@ fn ratio(contrast: &Contrast, request: &ComparisonRequest) -> String {
     let e = &contrast.estimate;
     format!(
         "As a ratio: {} of {} is {:.2} times that of {} ({:.0} % interval {:.2} to {:.2}), from {} and {}.",
-        contrast.quantity.label(),
+        name(contrast.quantity),
         level_name(&request.factor, &contrast.a),
         e.value,
         level_name(&request.factor, &contrast.b),

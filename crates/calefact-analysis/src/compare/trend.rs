@@ -3,7 +3,7 @@
 use super::adjusted::Model;
 use super::conditions::{step, words};
 use super::outcome::Slope;
-use super::sentence::{capital, noun, plain};
+use super::sentence::{capital, name, noun, plain};
 use crate::Quantity;
 use crate::result::Trend;
 use crate::settings::ComparisonRequest;
@@ -52,12 +52,12 @@ fn sentence(trend: &Trend, request: &ComparisonRequest) -> String {
     let interval =
         format!("{:.0} % interval {} to {}", 100.0 * e.interval.level, number(low.min(high)), number(low.max(high)));
     let from = plural(trend.n, noun(request.kind));
-    let (name, size, unit) = (words(&trend.factor), number(sign * e.value), difference_unit(q));
+    let (follows, size, unit) = (words(&trend.factor), number(sign * e.value), difference_unit(q));
     if trend.p_value < 1.0 - e.interval.level {
         let way = if sign > 0.0 { "rises" } else { "falls" };
-        let what = capital(q.label());
-        return format!("{what} {way} with {name}: by {size}{unit} {} ({interval}), from {from}.", trend.per);
+        let what = capital(name(q));
+        return format!("{what} {way} with {follows}: by {size}{unit} {} ({interval}), from {from}.", trend.per);
     }
     let down = if sign < 0.0 { "down " } else { "" };
-    format!("No sign that {} follows {name}: {down}{size}{unit} {} ({interval}), from {from}.", q.label(), trend.per)
+    format!("No sign that {} follows {follows}: {down}{size}{unit} {} ({interval}), from {from}.", name(q), trend.per)
 }

@@ -70,8 +70,9 @@ impl Design {
         };
         for i in 0..observations {
             let settings: Vec<Setting> = design.variables.iter().map(|v| v.setting(i)).collect();
-            let row = design.row(&settings);
-            design.matrix.row_mut(i).iter_mut().zip(row).for_each(|(cell, value)| *cell = value);
+            for (j, (_, piece)) in pieces.iter().enumerate() {
+                design.matrix[(i, j)] = piece.iter().map(|(v, k)| design.piece_value(*v, *k, settings[*v])).product();
+            }
         }
         Ok(design)
     }

@@ -5,7 +5,8 @@
 //! enter likelihood and tests only through their number and the cross products of response and design, so each set is
 //! replaced by the triangle of its QR decomposition. The fit is the same as the dense one, in time linear in n.
 
-use crate::mixed::fit::{Settled, Whitened, check, settle};
+use crate::mixed::fit::{Whitened, check};
+use crate::mixed::maximise::{Settled, settle};
 use crate::mixed::state::{Block, Model};
 use crate::mixed::structure::Component;
 use crate::mixed::{Criterion, MixedError, MixedFit};

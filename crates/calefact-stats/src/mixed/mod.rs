@@ -9,6 +9,7 @@
 pub mod fit;
 pub mod inference;
 mod intercepts;
+mod maximise;
 mod state;
 pub mod structure;
 

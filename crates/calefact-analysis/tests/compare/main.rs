@@ -1,0 +1,9 @@
+//! Comparing trials through the public interface, on trials made up in memory.
+
+mod adjusted;
+mod false_positives;
+mod many;
+mod robust;
+mod sentences;
+mod shared;
+mod support;

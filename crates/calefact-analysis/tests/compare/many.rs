@@ -1,0 +1,44 @@
+//! Thousands of burns: comparing them takes a moment, not minutes.
+
+use super::support::{Q, analysis, burn, request, set, share};
+use calefact_analysis::Quantity;
+use calefact_analysis::result::TrialResult;
+use calefact_analysis::settings::Combine;
+use calefact_stats::Traced;
+use std::time::Instant;
+
+/// 4000 burns on 40 days with three levels of each factor and four quantities, adjusted and blocked. A dense covariance
+/// matrix would need minutes; the bound is wide enough for a loaded machine and an unoptimised build.
+#[test]
+fn four_thousand_burns_are_compared_at_once() {
+    let mut trials: Vec<TrialResult> = (0..4000_usize)
+        .map(|i| {
+            let (stove, fuel, day) = (["a", "b", "c"][i % 3], ["oak", "pine"][i / 3 % 2], (i / 100).to_string());
+            let noise = ((i * 7919 % 1009) as f64 / 1009.0 - 0.5) * 0.1;
+            burn(
+                &format!("b{i}"),
+                0.4 + 0.01 * (i % 3) as f64 + noise,
+                &[("stove", stove), ("fuel", fuel), ("block", &day)],
+            )
+        })
+        .collect();
+    share(&mut trials, "scale", |x| 0.01 * x);
+    let quantities = [Q, Quantity::FuelPerHeat, Quantity::HeatInput, Quantity::ReferenceTime];
+    for trial in &mut trials {
+        let traced = trial.get(Q).unwrap().traced.clone();
+        for q in &quantities[1..] {
+            set(trial, *q, Traced { value: 2.0 * traced.value, parts: traced.parts.clone() });
+        }
+    }
+    let mut asked = request("stove");
+    asked.adjust = vec!["fuel".into()];
+    asked.block = Some("block".into());
+    asked.quantities = quantities.to_vec();
+    let start = Instant::now();
+    let result = analysis(asked, Combine::Mean, trials);
+    let took = start.elapsed().as_secs_f64();
+    assert_eq!(result.comparisons[0].contrasts.len(), 24);
+    assert!(took < 20.0, "{took} s");
+    assert!(result.comparisons[0].contrasts.iter().all(|c| c.estimate.dof > 100.0));
+    eprintln!("4000 burns, four quantities: {took:.2} s");
+}

@@ -1,0 +1,103 @@
+//! Errors that trials share: they stay in a mean and cancel in a contrast where they should.
+//!
+//! Closed forms: A = 1.250, s = 0.050, n = 5; B = 1.000, s = 0.040, n = 3; one instrument with gain error u_g = 0.020 and
+//! offset u_b = 0.030, reading = true (1 + g) + b. The figures agree with the Python package uncertainties 3.2.3.
+
+use super::support::{Q, analysis, burn, close, comparison, contrast, exact, group, request, set, share};
+use calefact_analysis::result::{ContrastKind, TrialResult};
+use calefact_analysis::settings::Combine;
+use calefact_stats::Traced;
+
+fn two_groups() -> Vec<TrialResult> {
+    let mut trials = Vec::new();
+    for (stove, n, mean, sd) in [("a", 5, 1.25, 0.05), ("b", 3, 1.0, 0.04)] {
+        for (i, x) in exact(n, mean, sd).into_iter().enumerate() {
+            trials.push(burn(&format!("{stove}{i}"), x, &[("stove", stove)]));
+        }
+    }
+    trials
+}
+
+#[test]
+fn an_offset_cancels_in_a_difference_and_a_gain_in_a_ratio() {
+    for (offset, gain, difference, ratio) in [
+        (true, false, 0.032_145_502_54, 0.037_277_115_41),
+        (false, true, 0.032_532_035_49, 0.036_514_837_17),
+        (true, true, 0.032_532_035_49, 0.037_277_115_41),
+    ] {
+        let mut trials = two_groups();
+        if offset {
+            share(&mut trials, "offset", |_| 0.03);
+        }
+        if gain {
+            share(&mut trials, "gain", |x| 0.02 * x);
+        }
+        let result = comparison(request("stove"), trials);
+        let u = |kind| contrast(&result, "a", "b", kind).estimate.std_uncertainty;
+        close(u(ContrastKind::Difference), difference, 1e-11);
+        close(u(ContrastKind::Ratio), ratio, 1e-11);
+        let square = 0.05f64.powi(2) / 5.0
+            + if offset { 0.03f64.powi(2) } else { 0.0 }
+            + if gain { (1.25 * 0.02f64).powi(2) } else { 0.0 };
+        close(group(&result, "a").mean.std_uncertainty, square.sqrt(), 1e-12);
+    }
+}
+
+/// By the model the same holds: its weights of a mean add up to one, those of a difference to nothing.
+#[test]
+fn the_model_keeps_a_shared_error_in_a_mean_and_not_in_a_difference() {
+    let make = || -> Vec<TrialResult> {
+        (0..16)
+            .map(|i| {
+                let (stove, s) = if i % 2 == 0 { ("a", 0.1) } else { ("b", 0.0) };
+                let day = ["mon", "tue", "wed", "thu", "fri"][i % 5];
+                let x = 0.4 + s + 0.01 * ((i * 5 % 7) as f64) + 0.02 * (i % 5) as f64;
+                burn(&format!("t{i}"), x, &[("stove", stove), ("block", day)])
+            })
+            .collect()
+    };
+    let mut asked = request("stove");
+    asked.block = Some("block".into());
+    let plain = comparison(asked.clone(), make());
+    let mut trials = make();
+    share(&mut trials, "offset", |_| 0.03);
+    let biased = comparison(asked, trials);
+    let kind = ContrastKind::Difference;
+    let (x, y) = (contrast(&plain, "a", "b", kind), contrast(&biased, "a", "b", kind));
+    close(y.estimate.std_uncertainty, x.estimate.std_uncertainty, 1e-12);
+    close(y.estimate.interval.upper, x.estimate.interval.upper, 1e-9);
+    let (u, v) = (group(&plain, "a").mean.std_uncertainty, group(&biased, "a").mean.std_uncertainty);
+    close(v * v - u * u, 0.0009, 1e-12);
+    let part = group(&biased, "a").traced.parts.iter().find(|(s, _)| s.as_ref() == "offset").unwrap().1;
+    close(part, 0.03, 1e-12);
+    let scatter = group(&biased, "a").traced.parts.iter().find(|(s, _)| s.starts_with("scatter:")).unwrap().1;
+    close(scatter, u, 1e-12);
+}
+
+/// y = 1.02, .97, 1.05 with own u = .03, .04, .05: the random-effects variance is zero by both estimators (Q = 1.69 on 2),
+/// so the mean is 1.01098829649, the inverse-variance mean, where the plain mean is 1.01333.
+#[test]
+fn random_effects_are_at_hand_for_trials_of_unequal_precision() {
+    let make = || -> Vec<TrialResult> {
+        [(1.02, 0.03), (0.97, 0.04), (1.05, 0.05)]
+            .iter()
+            .enumerate()
+            .map(|(i, &(y, u))| {
+                let mut trial = burn(&format!("t{i}"), y, &[("stove", "a")]);
+                set(&mut trial, Q, Traced::new(y, format!("own:t{i}"), u));
+                trial
+            })
+            .collect()
+    };
+    for combine in [Combine::Reml, Combine::PauleMandel] {
+        let mut result = analysis(request("stove"), combine, make());
+        let g = result.comparisons.remove(0).groups.remove(0);
+        close(g.mean.value, 1.010_988_296_49, 1e-9);
+        close(g.between_sd.unwrap(), 0.0, 1e-9);
+        assert!(g.between_sd_interval.unwrap().upper > 0.1 && g.mean.method.starts_with("random effects"));
+    }
+    let two = analysis(request("stove"), Combine::Reml, make().drain(..2).collect());
+    let g = &two.comparisons[0].groups[0];
+    close(g.mean.value, 0.995, 1e-12);
+    assert_eq!((g.mean.dof, g.mean.method.as_ref()), (1.0, "two trials: unweighted mean, t interval"));
+}

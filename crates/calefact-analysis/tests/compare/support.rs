@@ -1,0 +1,144 @@
+//! Trials made up in memory, with the errors a check needs and no others.
+
+use calefact_analysis::result::{Comparison, Contrast, ContrastKind, GroupResult, TrialEstimate, TrialResult};
+use calefact_analysis::settings::{Assumed, Combine, ComparisonRequest, End, Propagation, RigCheck, Window};
+use calefact_analysis::{Analysis, AnalysisHeader, Quantity, Settings, compare};
+use calefact_data::{Apparatus, RegisterRow, TrialKind, Water};
+use calefact_stats::{Estimate, Shape, SourceBook, SourceInfo, Traced};
+use std::collections::BTreeMap;
+
+/// The quantity of most checks.
+pub(crate) const Q: Quantity = Quantity::ThermalEfficiency;
+
+/// A burn with levels in the named columns.
+pub(crate) fn burn(trial: &str, value: f64, columns: &[(&str, &str)]) -> TrialResult {
+    let mut row = RegisterRow {
+        trial: trial.into(),
+        kind: TrialKind::Burn,
+        date: None,
+        log: format!("logs/{trial}.csv").into(),
+        stove: None,
+        fuel: None,
+        exchanger: None,
+        vessel: "drum".into(),
+        water: Water::Volume(0.16),
+        fuel_mass: None,
+        fuel_moisture: None,
+        moisture_basis: None,
+        kindling_mass: None,
+        leftover_fuel: None,
+        leftover_char: None,
+        heater_power: None,
+        ambient: None,
+        altitude: None,
+        block: None,
+        operator: None,
+        exclude: None,
+        note: None,
+        extra: BTreeMap::new(),
+        line: 2,
+    };
+    for (column, level) in columns {
+        match *column {
+            "stove" => row.stove = Some((*level).to_owned()),
+            "fuel" => row.fuel = Some((*level).to_owned()),
+            "block" => row.block = Some((*level).to_owned()),
+            _ => drop(row.extra.insert((*column).to_owned(), (*level).to_owned())),
+        }
+    }
+    let mut result = TrialResult::empty(row, 5, Vec::new());
+    set(&mut result, Q, Traced::new(value, format!("own:{trial}"), 0.001));
+    result
+}
+
+/// Sets the value of a quantity.
+pub(crate) fn set(trial: &mut TrialResult, quantity: Quantity, traced: Traced) {
+    let u = traced.std_uncertainty();
+    let estimate = Estimate::student(traced.value, quantity.unit(), u, f64::INFINITY, 0.95, "made up");
+    trial.estimates.retain(|e| e.quantity != quantity);
+    trial.estimates.push(TrialEstimate { quantity, estimate, traced, note: String::new() });
+}
+
+/// Gives every trial of the list an error in common: `part` of its value.
+pub(crate) fn share(trials: &mut [TrialResult], source: &str, part: impl Fn(f64) -> f64) {
+    let info = SourceInfo { label: label(source), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
+    let book = SourceBook::from([(source.into(), info)]);
+    for trial in trials {
+        let traced = trial.estimates[0].traced.clone();
+        let value = traced.value;
+        set(trial, Q, traced.with(source, part(value)));
+        trial.sources.extend(book.clone());
+    }
+}
+
+/// As instruments are labelled: "Scale: gain".
+fn label(source: &str) -> String {
+    match source.split(':').collect::<Vec<_>>().as_slice() {
+        ["instrument", "scale", what] => format!("Hanging scale: {what}"),
+        _ => source.to_owned(),
+    }
+}
+
+/// A request for the factor.
+pub(crate) fn request(factor: &str) -> ComparisonRequest {
+    ComparisonRequest {
+        factor: factor.into(),
+        kind: TrialKind::Burn,
+        only: BTreeMap::new(),
+        adjust: Vec::new(),
+        covariates: Vec::new(),
+        block: None,
+        quantities: vec![Q],
+        equivalence_margin: None,
+    }
+}
+
+fn settings(request: ComparisonRequest, combine: Combine) -> Settings {
+    Settings {
+        level: 0.95,
+        window: Window::WholeLog,
+        end: End::LastReading,
+        heating_rate_at: 40.0,
+        propagation: Propagation::FirstOrder,
+        reference_job: None,
+        comparisons: vec![request],
+        rig_check: RigCheck::Report,
+        combine,
+        assumed: Assumed::default(),
+    }
+}
+
+/// The analysis of one comparison.
+pub(crate) fn analysis(request: ComparisonRequest, combine: Combine, trials: Vec<TrialResult>) -> Analysis {
+    let settings = settings(request, combine);
+    compare(AnalysisHeader::default(), &settings, &Apparatus::default(), trials, Vec::new(), Vec::new())
+}
+
+/// The comparison alone.
+pub(crate) fn comparison(request: ComparisonRequest, trials: Vec<TrialResult>) -> Comparison {
+    analysis(request, Combine::Mean, trials).comparisons.remove(0)
+}
+
+/// The contrast of two levels.
+pub(crate) fn contrast<'c>(comparison: &'c Comparison, a: &str, b: &str, kind: ContrastKind) -> &'c Contrast {
+    let found = comparison.contrasts.iter().find(|c| c.a == a && c.b == b && c.kind == kind);
+    found.expect("no such contrast")
+}
+
+/// The mean of a level.
+pub(crate) fn group<'c>(comparison: &'c Comparison, level: &str) -> &'c GroupResult {
+    comparison.groups.iter().find(|g| g.levels[0].1 == level).expect("no such group")
+}
+
+/// `n` values with exactly this mean and standard deviation.
+pub(crate) fn exact(n: usize, mean: f64, sd: f64) -> Vec<f64> {
+    let z: Vec<f64> = (0..n).map(|i| i as f64 - 0.5 * (n as f64 - 1.0)).collect();
+    let s = (z.iter().map(|z| z * z).sum::<f64>() / (n as f64 - 1.0)).sqrt();
+    z.iter().map(|z| mean + sd * z / s).collect()
+}
+
+/// Whether `got` is `want` within `tolerance`.
+#[track_caller]
+pub(crate) fn close(got: f64, want: f64, tolerance: f64) {
+    assert!((got - want).abs() <= tolerance, "{got} is not {want}");
+}
