@@ -22,22 +22,27 @@ pub(crate) enum Standing {
     Open,
 }
 
+impl Standing {
+    /// The same in words.
+    pub(crate) fn words(self) -> String {
+        match self {
+            Self::Settled => "settled".to_owned(),
+            Self::Partly(settled, all) => format!("{settled} of {all} pairs settled"),
+            Self::Same => "the same within the margin".to_owned(),
+            Self::Open => "not settled".to_owned(),
+        }
+    }
+}
+
 /// "stove: thermal efficiency rocket 49 %, box 33 %; settled".
 pub fn brief(comparison: &Comparison) -> Option<String> {
     let quantity = *pick::quantities(comparison).first()?;
     if let Some(trend) = own_trend(comparison, quantity) {
         return Some(format!("{}: {}", comparison.title, headline::small(&trend.sentence)));
     }
-    let mut line = format!("{}: {} {}", comparison.title, headline::short(quantity), means(comparison, quantity));
-    if let Some(standing) = standing(comparison, quantity) {
-        line += &match standing {
-            Standing::Settled => "; settled".to_owned(),
-            Standing::Partly(settled, all) => format!("; {settled} of {all} pairs settled"),
-            Standing::Same => "; the same within the margin".to_owned(),
-            Standing::Open => "; not settled".to_owned(),
-        };
-    }
-    Some(line)
+    let standing = standing(comparison, quantity).map_or_else(String::new, |s| format!("; {}", s.words()));
+    let name = headline::short(quantity);
+    Some(format!("{}: {name} {}{standing}", comparison.title, means(comparison, quantity)))
 }
 
 /// The trend of a quantity along the factor itself, where its levels are numbers.
@@ -118,6 +123,15 @@ mod tests {
         assert!(brief(&comparison).unwrap().ends_with("; the same within the margin"));
         comparison.contrasts.clear();
         assert!(brief(&comparison).unwrap().ends_with("box 18.9 %"));
+    }
+
+    #[test]
+    fn a_trend_along_the_factor_takes_the_place_of_pairs() {
+        let mut comparison = fixture::analysis().comparisons.remove(0);
+        comparison.trends[0].factor = comparison.factor.clone();
+        let line = brief(&comparison).unwrap();
+        assert!(line.starts_with("stove: thermal efficiency falls with damper: by 0.06 points"), "{line}");
+        assert_eq!(standing(&comparison, Quantity::ThermalEfficiency), Some(Standing::Settled));
     }
 
     #[test]

@@ -62,7 +62,7 @@ fn of(comparison: &Comparison) -> Answer {
 }
 
 /// Whether a remark only says that nothing was found; it stays with the evidence.
-fn reassures(remark: &str) -> bool {
+pub(super) fn reassures(remark: &str) -> bool {
     remark.to_lowercase().starts_with("no sign")
 }
 
@@ -71,16 +71,19 @@ pub(super) fn anchor(comparison: &Comparison) -> Text {
     format!("by-{}", crate::place::slug(&comparison.title))
 }
 
+/// Words for a standing, and which it is.
+type Kind = (&'static str, fn(Standing) -> bool);
+
 /// One line a standing, naming the quantities that have it.
 fn others(comparison: &Comparison, quantities: &[Quantity]) -> Vec<Text> {
     let standing = |q: &Quantity| brief::standing(comparison, *q);
-    let kinds: [(&str, fn(Standing) -> bool); 4] = [
+    let kinds: [Kind; 4] = [
         ("Also settled", |s| s == Standing::Settled),
         ("Settled for some pairs", |s| matches!(s, Standing::Partly(..))),
         ("The same within the margin", |s| s == Standing::Same),
         ("Not settled", |s| s == Standing::Open),
     ];
-    let line = |(words, has): (&str, fn(Standing) -> bool)| {
+    let line = |(words, has): Kind| {
         let named: Vec<Text> = quantities
             .iter()
             .filter(|q| standing(q).is_some_and(has))

@@ -45,8 +45,8 @@ pub(super) fn of<'a>(analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section
         title: headline::capital(&comparison.title),
         anchor: answer::anchor(comparison),
         folds: said::folds(comparison),
-        remarks: comparison.remarks.iter().take(REMARKS).map(|r| said::full(r)).collect(),
-        more_remarks: comparison.remarks.iter().skip(REMARKS).map(|r| said::full(r)).collect(),
+        remarks: remarks(comparison).take(REMARKS).collect(),
+        more_remarks: remarks(comparison).skip(REMARKS).collect(),
         charts: own(number).take(CHARTS).collect(),
         more_charts: own(number).skip(CHARTS).collect(),
         groups: groups(comparison, analysis.level),
@@ -54,6 +54,12 @@ pub(super) fn of<'a>(analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section
         trends: trends(comparison),
     };
     analysis.comparisons.iter().enumerate().map(section).collect()
+}
+
+/// Remarks on a comparison, those that only say that nothing was found last.
+fn remarks(comparison: &Comparison) -> impl Iterator<Item = Text> + '_ {
+    let of = |calm: bool| comparison.remarks.iter().filter(move |r| answer::reassures(r) == calm);
+    of(false).chain(of(true)).map(|r| said::full(r))
 }
 
 /// Headings with whether the column holds numbers.

@@ -106,11 +106,13 @@ fn cautions(analysis: &Analysis, all: &[&Finding]) -> Vec<Notice> {
 pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     let all = pick::findings(analysis);
     let ranked = [Severity::Error, Severity::Warning, Severity::Note];
-    let codes = ranked.iter().flat_map(|s| by_code(all.iter().filter(move |f| f.severity == *s).copied()));
+    let general = |f: &Finding| analysis.cautions.iter().any(|c| c.code == f.code && c.trials.is_empty());
+    let listed = || all.iter().copied().filter(|f| !general(f));
+    let codes = ranked.iter().flat_map(|s| by_code(listed().filter(move |f| f.severity == *s)));
     let rows: Vec<Vec<Text>> = codes.map(|same| row(&same)).collect();
     let head = ["Severity", "Number", "What was noticed, first case", "Trials", "What was done", "What you can do", "Code"];
     (!rows.is_empty()).then(|| Grid {
-        caption: format!("The {} findings by kind; each is in findings.csv with its place.", all.len()),
+        caption: format!("The {} findings by kind, but for the general cautions above.", all.len()),
         head: head.into_iter().map(|h| (h.to_owned(), h == "Number")).collect(),
         rows,
         names: Names::None,

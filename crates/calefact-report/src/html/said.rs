@@ -1,7 +1,7 @@
 //! Verdicts as sentences with a mark: settled, the same, open.
 
 use super::Text;
-use crate::brief::{self, Standing};
+use crate::brief;
 use crate::charts::headline;
 use crate::pick;
 use calefact_analysis::Quantity;
@@ -33,10 +33,7 @@ pub(super) fn folds(comparison: &Comparison) -> Vec<Fold> {
 fn fold(comparison: &Comparison, quantity: Quantity) -> Option<Fold> {
     let trends = || comparison.trends.iter().filter(|t| t.quantity == quantity);
     let standing = match brief::standing(comparison, quantity) {
-        Some(Standing::Settled) => "settled".to_owned(),
-        Some(Standing::Partly(settled, all)) => format!("{settled} of {all} pairs settled"),
-        Some(Standing::Same) => "the same within the margin".to_owned(),
-        Some(Standing::Open) => "not settled".to_owned(),
+        Some(standing) => standing.words(),
         None if trends().next().is_some() => "trends".to_owned(),
         None => return None,
     };

@@ -109,12 +109,10 @@ fn missing(analysis: &Analysis) -> Vec<Text> {
     let mut single: Vec<Gap<'_>> = Vec::new();
     for trial in &analysis.trials {
         for gap in &trial.missing {
-            match single.iter_mut().find(|g| g.why == gap.reason && g.quantities[0] == gap.quantity) {
-                Some(known) => known.trials.push(&trial.row.trial),
-                None => {
-                    let (quantities, trials) = (vec![gap.quantity], vec![trial.row.trial.as_str()]);
-                    single.push(Gap { why: &gap.reason, quantities, trials });
-                }
+            let new = Gap { why: &gap.reason, quantities: vec![gap.quantity], trials: vec![&trial.row.trial] };
+            match single.iter_mut().find(|g| g.why == new.why && g.quantities == new.quantities) {
+                Some(known) => known.trials.extend(new.trials),
+                None => single.push(new),
             }
         }
     }

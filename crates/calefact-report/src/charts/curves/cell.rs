@@ -48,7 +48,9 @@ impl Cell {
         let readings = self.place(&trial.curve.measured);
         let colour = SERIES[set % SERIES.len()];
         if trial.readings <= FEW {
-            readings.iter().for_each(|p| canvas.mark(Mark(set), *p, 2.8, colour));
+            for at in readings {
+                canvas.mark(Mark(set), at, 2.8, colour);
+            }
         } else {
             canvas.path(readings, colour, 2.6, 1.0);
         }

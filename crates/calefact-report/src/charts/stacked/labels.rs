@@ -50,7 +50,7 @@ fn add(placed: &mut Vec<Label>, x: f64, from: f64, text: &str) {
 fn clear(a: &Label, b: &Label) -> bool {
     let words = a.row != b.row || a.to + 6.0 < b.from || b.to + 6.0 < a.from;
     let line = |upper: &Label, lower: &Label| {
-        upper.row <= lower.row || upper.x < lower.from - 3.0 || upper.x > lower.to + 3.0
+        upper.row <= lower.row || upper.x < lower.from - 5.0 || upper.x > lower.to + 2.0
     };
     words && line(a, b) && line(b, a)
 }
