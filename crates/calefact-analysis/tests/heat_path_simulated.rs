@@ -17,6 +17,7 @@ fn settings() -> Settings {
         reference_job: None,
         comparisons: Vec::new(),
         rig_check: RigCheck::Report,
+        combine: calefact_analysis::settings::Combine::default(),
         assumed: Assumed::default(),
     }
 }

@@ -7,10 +7,14 @@ use std::collections::BTreeMap;
 /// Share of the variance below which a source is not listed singly.
 const LISTED: f64 = 0.001;
 
-/// Budget rows of all trials and group means, and advice in words.
+/// Trials above which the budget holds group means alone: a table that nobody reads would be the largest of all.
+const MOST_TRIALS: usize = 200;
+
+/// Budget rows of all trials (up to [`MOST_TRIALS`]) and group means, and advice in words.
 pub fn draw(trials: &[TrialResult], comparisons: &[Comparison], sources: &SourceBook) -> (Vec<BudgetRow>, Vec<String>) {
     let mut rows = Vec::new();
-    for trial in trials {
+    let listed = if trials.len() > MOST_TRIALS { &[] } else { trials };
+    for trial in listed {
         for estimate in &trial.estimates {
             rows.extend(of(estimate.quantity, &trial.row.trial, &estimate.traced, sources));
         }

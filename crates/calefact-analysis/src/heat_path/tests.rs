@@ -25,6 +25,7 @@ fn settings() -> Settings {
         reference_job: None,
         comparisons: Vec::new(),
         rig_check: RigCheck::Report,
+        combine: crate::settings::Combine::Mean,
         assumed: Assumed::default(),
     }
 }

@@ -24,7 +24,8 @@ impl<C: Fn(f64) -> f64, S: Fn(f64) -> f64, D: Fn(f64) -> f64> Positive<C, S, D> 
                 break;
             }
             x *= step.exp();
-            if step.abs() < 4.0 * f64::EPSILON {
+            // What is left is the square of the last step: below rounding.
+            if step.abs() < 1e-8 {
                 break;
             }
         }

@@ -6,6 +6,9 @@ use statrs::function::beta::{beta_reg, ln_beta};
 /// Above this the Cornish-Fisher expansion below is exact to double precision for |z| up to about 8.
 const MANY: f64 = 1000.0;
 
+/// A Newton step this small leaves an error of its square: below rounding.
+const LAST_STEP: f64 = 1e-8;
+
 /// Distribution function of Student's t.
 pub fn t_cdf(x: f64, dof: f64) -> f64 {
     t_sf(-x, dof)
@@ -72,7 +75,7 @@ fn from_centre(middle: f64, dof: f64) -> f64 {
     for _ in 0..100 {
         let step = (middle - central(x, dof)) / pdf(x, dof);
         x += step;
-        if step.abs() <= 2.0 * f64::EPSILON * x {
+        if step.abs() <= LAST_STEP * x {
             break;
         }
     }
@@ -93,7 +96,7 @@ fn from_tail(q: f64, dof: f64) -> f64 {
             return x;
         }
         ln_x += step;
-        if step.abs() < 2.0 * f64::EPSILON {
+        if step.abs() < LAST_STEP {
             break;
         }
     }

@@ -36,6 +36,13 @@ impl Errors {
     }
 }
 
+/// Directions of the pattern search in (theta, white); the first two leave the white share alone.
+const WAYS: [(f64, f64); 8] =
+    [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0), (1.0, 1.0), (-1.0, -1.0), (1.0, -1.0), (-1.0, 1.0)];
+
+/// Smallest step of the search; it moves a standard uncertainty by well under a per cent.
+const FINEST: f64 = 5e-3;
+
 /// atanh 0.99990: beyond it a series is too short to tell its correlation from a drift.
 pub(super) const LARGEST_THETA: f64 = 4.951_7;
 
@@ -66,29 +73,33 @@ impl Likelihood {
         (dof * variance.ln() + ln_omega + ln_x, variance)
     }
 
-    /// Z' Omega^-1 Z and ln|Omega| by the Kalman filter of one state (Harvey 1989, 3.4), all columns at once.
+    /// Z' Omega^-1 Z and ln|Omega| by the Kalman filter of one state (Harvey 1989, 3.4), all columns at once. The gain settles
+    /// after a few rows; from there on it is constant, and so is what each row adds to the determinant.
     fn whitened(&self, errors: Errors) -> (DMatrix<f64>, f64) {
         let (rho, white, width) = (errors.rho(), errors.white, self.p + 1);
         let (drive, mut state) = ((1.0 - white) * (1.0 - rho * rho), 1.0 - white);
         let (mut guess, mut new) = (vec![0.0; width], vec![0.0; width]);
-        let (mut sum, mut ln_omega) = (vec![0.0; width * width], 0.0);
-        for z in self.rows.chunks_exact(width) {
-            let spread = state + white;
-            let gain = state / spread;
-            for j in 0..width {
-                new[j] = z[j] - guess[j];
-                guess[j] = rho * (guess[j] + gain * new[j]);
-            }
-            for j in 0..width {
-                let scaled = new[j] / spread;
-                for k in j..width {
-                    sum[j * width + k] += scaled * new[k];
-                }
-            }
+        let (mut sum, mut settled) = (vec![0.0; width * width], vec![0.0; width * width]);
+        let (mut ln_omega, mut rows) = (0.0, self.rows.chunks_exact(width));
+        let mut spread = state + white;
+        for z in rows.by_ref() {
+            spread = state + white;
+            step(z, rho, state / spread, &mut guess, &mut new);
+            add_square(&new, 1.0 / spread, &mut sum);
             ln_omega += spread.ln();
-            state = rho * rho * state * (1.0 - gain) + drive;
+            let next = rho * rho * state * (1.0 - state / spread) + drive;
+            if (next - state).abs() < 1e-14 {
+                break;
+            }
+            state = next;
         }
-        (DMatrix::from_fn(width, width, |j, k| sum[j.min(k) * width + j.max(k)]), ln_omega)
+        ln_omega += rows.len() as f64 * spread.ln();
+        for z in rows {
+            step(z, rho, state / spread, &mut guess, &mut new);
+            add_square(&new, 1.0, &mut settled);
+        }
+        let at = |j: usize, k: usize| j.min(k) * width + j.max(k);
+        (DMatrix::from_fn(width, width, |j, k| sum[at(j, k)] + settled[at(j, k)] / spread), ln_omega)
     }
 
     /// The errors of least deviance, without white noise unless it lowers the deviance by more than two (Akaike's price
@@ -108,12 +119,10 @@ impl Likelihood {
         let first = Errors { theta: 0.0, white: 0.0 };
         let (mut here, mut least) = grid.fold((first, at(first)), |best, e| nearer(best, (e, at(e))));
         let mut step = 0.3;
-        while step > 1e-3 {
-            let w = if whites.len() > 1 { 0.5 * step } else { 0.0 };
-            let around =
-                [(step, 0.0), (-step, 0.0), (0.0, w), (0.0, -w), (step, w), (-step, -w), (step, -w), (-step, w)];
-            let best =
-                around.into_iter().map(|(t, w)| here.moved(t, w)).fold((here, least), |b, e| nearer(b, (e, at(e))));
+        let ways = if whites.len() > 1 { &WAYS[..] } else { &WAYS[..2] };
+        while step > FINEST {
+            let around = ways.iter().map(|(t, w)| (t * step, 0.5 * w * step));
+            let best = around.map(|(t, w)| here.moved(t, w)).fold((here, least), |b, e| nearer(b, (e, at(e))));
             if best.1 < least {
                 (here, least) = best;
             } else {
@@ -121,6 +130,24 @@ impl Likelihood {
             }
         }
         (here, least)
+    }
+}
+
+/// One row of the filter: what is new in it, and the guess of the next row.
+fn step(z: &[f64], rho: f64, gain: f64, guess: &mut [f64], new: &mut [f64]) {
+    for ((new, guess), z) in new.iter_mut().zip(guess).zip(z) {
+        *new = z - *guess;
+        *guess = rho * (*guess + gain * *new);
+    }
+}
+
+/// Adds the upper triangle of `scale` new new'.
+fn add_square(new: &[f64], scale: f64, sum: &mut [f64]) {
+    for (j, a) in new.iter().enumerate() {
+        let scaled = scale * a;
+        for (k, b) in new.iter().enumerate().skip(j) {
+            sum[j * new.len() + k] += scaled * b;
+        }
     }
 }
 
