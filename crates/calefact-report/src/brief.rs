@@ -59,7 +59,11 @@ pub(crate) fn follows(trend: &Trend) -> bool {
 fn means(comparison: &Comparison, quantity: Quantity) -> String {
     let groups = pick::best_first(comparison, quantity);
     let word = |g: &&calefact_analysis::result::GroupResult| {
-        format!("{} {}", pick::group_name(g), Readable::of_estimate(quantity, &g.mean).show(&g.mean).with_unit().replace('\u{a0}', " "))
+        format!(
+            "{} {}",
+            pick::group_name(g),
+            Readable::of_estimate(quantity, &g.mean).show(&g.mean).with_unit().replace('\u{a0}', " ")
+        )
     };
     let mut words: Vec<String> = groups.iter().take(NAMED).map(word).collect();
     if groups.len() > NAMED {

@@ -29,7 +29,11 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     let also = if others.is_empty() {
         String::new()
     } else {
-        format!(" The builds differ in {} too: what is seen here need not come from the {} alone.", others.join(", "), dimension.replace('_', " "))
+        format!(
+            " The builds differ in {} too: what is seen here need not come from the {} alone.",
+            others.join(", "),
+            dimension.replace('_', " ")
+        )
     };
     Ok(Some(Chart {
         file: "conductance-area.svg".to_owned(),
@@ -110,4 +114,20 @@ fn draw_set(canvas: &mut Canvas, set: &Set, index: usize, x: f64, y: &Scale) {
     let (at, align) = left.map_or((x - 18.0, Align::End), |l| (l, Align::Start));
     canvas.text(name, (at, y.at(mean) - 8.0), Font::bold(SMALL, INK), align);
     canvas.text(format!("n = {}", set.values.len()), (at, y.at(mean) + 8.0), Font::plain(SMALL, MUTED), align);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::draw;
+    use crate::fixture;
+
+    #[test]
+    fn the_caption_names_what_else_differs() {
+        let mut analysis = fixture::analysis();
+        let chart = draw(&analysis).unwrap().unwrap();
+        assert!(chart.svg.contains("by the exchanger's") && chart.svg.contains("helix-12"), "{}", chart.svg);
+        assert!(chart.caption.contains("differ in passes too"), "{}", chart.caption);
+        analysis.exchangers.values_mut().for_each(|e| e.build.clear());
+        assert_eq!(draw(&analysis).unwrap(), None, "builds that are not described");
+    }
 }

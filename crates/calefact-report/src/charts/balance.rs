@@ -14,7 +14,8 @@ const MOST_FACTORS: usize = 3;
 /// Draws the charts the analysis has data for.
 pub(super) fn draw(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
     let mut charts: Vec<Chart> = Vec::new();
-    for comparison in analysis.comparisons.iter().filter(|c| c.balances.iter().any(|b| b.level != c.balances[0].level)) {
+    for comparison in analysis.comparisons.iter().filter(|c| c.balances.iter().any(|b| b.level != c.balances[0].level))
+    {
         let chart = of_groups(comparison)?;
         if charts.len() < MOST_FACTORS && !charts.iter().any(|c| c.file == chart.file) {
             charts.push(chart);
@@ -48,7 +49,8 @@ fn of_level(comparison: &Comparison, level: &str) -> Option<Bar> {
 const AXIS: &str = "Share of the fuel's energy (%)";
 
 fn caption(comparison: &Comparison) -> String {
-    let flue = if comparison.balances.iter().any(|b| b.term == "flue_sensible") { "" } else { " No flue loss was measured." };
+    let flue =
+        if comparison.balances.iter().any(|b| b.term == "flue_sensible") { "" } else { " No flue loss was measured." };
     format!(
         "By {}: mean shares of the energy of the fuel put on, net basis.{flue} Unaccounted is what no reading explains, heat into the room among it.",
         comparison.factor

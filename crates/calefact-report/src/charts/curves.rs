@@ -81,7 +81,11 @@ fn draw_set(canvas: &mut Canvas, set: &Set<'_>, top: f64, index: usize) {
     let time = Scale::around(points().map(|p| p.0 / 60.0), 0.02, (0.0, room - GAP)).with_zero();
     let heat = Scale::around(points().map(|p| p.1), 0.06, (CELL - 4.0, 6.0));
     canvas.text(name, (MARGIN, top + 10.0), Font::bold(SIZE, INK), Align::Start);
-    let said = if trials.len() == 1 { "1 trial, tank in °C".to_owned() } else { format!("{} trials, tank in °C", trials.len()) };
+    let said = if trials.len() == 1 {
+        "1 trial, tank in °C".to_owned()
+    } else {
+        format!("{} trials, tank in °C", trials.len())
+    };
     canvas.text(said, (WIDTH - MARGIN, top + 10.0), Font::plain(SMALL, MUTED), Align::End);
     for (i, trial) in trials.iter().enumerate() {
         let (row, column) = (i / ACROSS, i % ACROSS);

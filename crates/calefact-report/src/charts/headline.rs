@@ -1,7 +1,7 @@
 //! The title of a chart of groups: what the verdicts say of it, in words. No verdict is made here.
 
-use crate::{brief, pick};
 use crate::readable::Readable;
+use crate::{brief, pick};
 use calefact_analysis::result::{Comparison, Contrast, GroupResult, VerdictKind};
 use calefact_analysis::{Better, Quantity};
 
@@ -56,7 +56,9 @@ fn settled_words(comparison: &Comparison, contrast: &Contrast, label: &str) -> S
     let (first, second, above) =
         if turn { (&contrast.b, &contrast.a, !above) } else { (&contrast.a, &contrast.b, above) };
     let word = if above { "above" } else { "below" };
-    let mean = |level: &str| group(comparison, contrast, level).map(|g| Readable::of_estimate(g.quantity, &g.mean).show(&g.mean));
+    let mean = |level: &str| {
+        group(comparison, contrast, level).map(|g| Readable::of_estimate(g.quantity, &g.mean).show(&g.mean))
+    };
     match (mean(first), mean(second)) {
         (Some(x), Some(y)) => format!("{label}: {first} {word} {second}, {} against {}", x.with_unit(), y.with_unit()),
         _ => format!("{label}: {first} {word} {second}"),

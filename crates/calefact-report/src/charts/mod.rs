@@ -1,8 +1,8 @@
 //! The charts of a report, one file a chart. Each says one thing, and its title says it in words.
 
+mod area;
 pub(crate) mod balance;
 mod conductance;
-mod area;
 mod curves;
 mod dots;
 pub(crate) mod doubt;

@@ -72,5 +72,10 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     });
     let left =
         if trials.len() > MOST { format!(" The first {MOST} of {} trials.", trials.len()) } else { String::new() };
-    Some(Grid { caption: format!("Share of the fuel's energy, trial by trial.{left}"), head, rows: rows.collect(), names: Names::Linked })
+    Some(Grid {
+        caption: format!("Share of the fuel's energy, trial by trial.{left}"),
+        head,
+        rows: rows.collect(),
+        names: Names::Linked,
+    })
 }

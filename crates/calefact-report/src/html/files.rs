@@ -1,7 +1,7 @@
 //! The files that went in, with their hashes.
 
-use super::{Grid, Names};
 use super::evidence::head;
+use super::{Grid, Names};
 use crate::manifest::Hashed;
 
 /// Files shown; all are in `manifest.json`.

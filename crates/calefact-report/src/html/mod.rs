@@ -12,8 +12,8 @@ mod trials;
 
 use crate::ReportError;
 use crate::charts::{Chart, Home};
-use crate::manifest::{Hashed, ToolInfo};
 use crate::format;
+use crate::manifest::{Hashed, ToolInfo};
 use askama::Template;
 use calefact_analysis::result::Analysis;
 use calefact_data::TrialKind;

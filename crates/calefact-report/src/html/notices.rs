@@ -110,7 +110,8 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     let listed = || all.iter().copied().filter(|f| !general(f));
     let codes = ranked.iter().flat_map(|s| by_code(listed().filter(move |f| f.severity == *s)));
     let rows: Vec<Vec<Text>> = codes.map(|same| row(&same)).collect();
-    let head = ["Severity", "Number", "What was noticed, first case", "Trials", "What was done", "What you can do", "Code"];
+    let head =
+        ["Severity", "Number", "What was noticed, first case", "Trials", "What was done", "What you can do", "Code"];
     (!rows.is_empty()).then(|| Grid {
         caption: format!("The {} findings by kind, but for the general cautions above.", all.len()),
         head: head.into_iter().map(|h| (h.to_owned(), h == "Number")).collect(),

@@ -76,8 +76,10 @@ fn set(text: &str) -> Text {
     for (i, word) in text.split(' ').enumerate() {
         let number = word.strip_prefix('-').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit()));
         let bare = word.trim_end_matches(['.', ',', ';', ':', ')']);
-        let unit = bare == "%" || (bare.chars().count() <= 3 && bare.starts_with(|c: char| c.is_ascii_uppercase()))
-            || ["kg", "min", "kW"].contains(&bare) || bare.contains('/');
+        let unit = bare == "%"
+            || (bare.chars().count() <= 3 && bare.starts_with(|c: char| c.is_ascii_uppercase()))
+            || ["kg", "min", "kW"].contains(&bare)
+            || bare.contains('/');
         if i > 0 {
             out.push(if unit && out.ends_with(|c: char| c.is_ascii_digit()) { '\u{a0}' } else { ' ' });
         }

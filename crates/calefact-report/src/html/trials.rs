@@ -2,8 +2,8 @@
 
 use super::{Grid, Names, Text};
 use crate::charts::headline;
-use crate::{pick, trial_list};
 use crate::readable::{self, Readable};
+use crate::{pick, trial_list};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, TrialResult};
 

@@ -6,6 +6,7 @@ use calefact_analysis::result::{
     Missing, Trend, TrialEstimate, TrialResult, VerdictKind, VesselLoss,
 };
 use calefact_analysis::settings::{Assumed, Combine, End, Propagation, RigCheck, Settings, Window};
+use calefact_data::apparatus::Exchanger;
 use calefact_data::readings::Remark;
 use calefact_data::{Channel, Finding, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
 use calefact_stats::{Estimate, Interval, SourceBook, Traced};
@@ -103,6 +104,7 @@ fn burn(index: usize, stove: usize, burn: usize) -> TrialResult {
             quantity(Quantity::ThermalEfficiency, e, 0.034),
             quantity(Quantity::FuelPerHeat, 0.232 / e, 0.034),
             quantity(Quantity::ExchangerConductance, ua, 0.05),
+            quantity(Quantity::ExchangerConductanceArea, 1.3 * ua, 0.05),
             quantity(Quantity::GasFlow, gas, 0.07),
             quantity(Quantity::ReferenceTime, 1450.0 / e, 0.03),
         ],
@@ -289,6 +291,16 @@ fn budget() -> Vec<BudgetRow> {
         .collect()
 }
 
+/// Builds that differ in length and passes.
+fn exchangers() -> BTreeMap<String, Exchanger> {
+    let build = |length: f64, passes: f64| {
+        [("length", length), ("passes", passes), ("pitch", 0.04)].map(|(k, v)| (k.to_owned(), v)).into()
+    };
+    let of = |(length, passes): (f64, f64)| Exchanger { build: build(length, passes), ..Exchanger::default() };
+    let sizes = [(6.0, 1.0), (11.0, 2.0), (8.0, 1.0)];
+    STOVES.iter().zip(sizes).map(|(s, size)| (s.1.to_owned(), of(size))).collect()
+}
+
 fn settings() -> Settings {
     Settings {
         level: LEVEL,
@@ -314,7 +326,7 @@ pub(crate) fn analysis() -> Analysis {
         level: LEVEL,
         settings: settings(),
         currency: None,
-        exchangers: BTreeMap::new(),
+        exchangers: exchangers(),
         method: vec![
             "Each burn is reduced from the first reading to the highest tank temperature.".into(),
             "Means carry scatter between burns and the errors that all burns share.".into(),

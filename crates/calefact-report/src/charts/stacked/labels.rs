@@ -49,9 +49,8 @@ fn add(placed: &mut Vec<Label>, x: f64, from: f64, text: &str) {
 /// Whether two names, and the line of each and the words of the other, keep apart.
 fn clear(a: &Label, b: &Label) -> bool {
     let words = a.row != b.row || a.to + 6.0 < b.from || b.to + 6.0 < a.from;
-    let line = |upper: &Label, lower: &Label| {
-        upper.row <= lower.row || upper.x < lower.from - 5.0 || upper.x > lower.to + 2.0
-    };
+    let line =
+        |upper: &Label, lower: &Label| upper.row <= lower.row || upper.x < lower.from - 5.0 || upper.x > lower.to + 2.0;
     words && line(a, b) && line(b, a)
 }
 
@@ -61,9 +60,7 @@ mod tests {
 
     #[test]
     fn names_crowded_at_either_end_keep_apart() {
-        let names = |at: [f64; 6]| {
-            at.map(|x| (x, "calorific value of spruce".to_owned())).to_vec()
-        };
+        let names = |at: [f64; 6]| at.map(|x| (x, "calorific value of spruce".to_owned())).to_vec();
         for at in [[30.0, 45.0, 60.0, 75.0, 90.0, 100.0], [150.0, 320.0, 370.0, 400.0, 420.0, 440.0]] {
             let placed = place(&names(at));
             for (i, a) in placed.iter().enumerate() {
