@@ -42,10 +42,15 @@ fn caption(sets: &[Set<'_>], (step, total, count): (usize, usize, usize)) -> Str
     let drawn = || sets.iter().flat_map(|(_, trials)| trials);
     let phases = drawn().any(|t| t.phases.certain);
     let misfit = drawn().any(|t| t.fit.as_ref().is_some_and(|f| !f.fits));
+    let fitted = drawn().any(|t| cell::fitted(t));
+    let black = if misfit {
+        "Black: fitted heat balance, left out where it does not fit."
+    } else {
+        "Black: fitted heat balance."
+    };
     let parts = [
-        (true, "Coloured: readings, as points where they are few. Black: fitted heat balance".to_owned()),
-        (misfit, ", left out where it does not fit".to_owned()),
-        (true, ".".to_owned()),
+        (true, "Coloured: readings, as points where they are few.".to_owned()),
+        (fitted, format!(" {black}")),
         (phases, " Shaded: the steady part of the fire.".to_owned()),
         (step > 1, format!(" Of {total} trials, one in {step} of each set is drawn, counted in register order.")),
         (count > MOST_SETS, format!(" The first {MOST_SETS} of {count} sets are drawn.")),

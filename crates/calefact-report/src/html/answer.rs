@@ -52,7 +52,7 @@ fn of(comparison: &Comparison) -> Answer {
     let pairs = main.map_or_else(Vec::new, |q| brief::main_pairs(comparison, q));
     let trend = main.and_then(|q| brief::own_trend(comparison, q)).map(said::of_trend);
     Answer {
-        title: headline::capital(&comparison.title),
+        title: headline::capital(&comparison.title.replace('_', " ")),
         anchor: anchor(comparison),
         quantity: main.map_or_else(Text::new, |q| headline::capital(headline::short(q))),
         sentences: trend.into_iter().chain(pairs.into_iter().take(MOST).map(said::sentence)).collect(),

@@ -42,7 +42,7 @@ pub(super) struct Section<'a> {
 pub(super) fn of<'a>(analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section<'a>> {
     let own = |n: usize| charts.iter().filter(move |c| matches!(c.home, Home::Comparison(m, _) if m == n));
     let section = |(number, comparison): (usize, &'a Comparison)| Section {
-        title: headline::capital(&comparison.title),
+        title: headline::capital(&comparison.title.replace('_', " ")),
         anchor: answer::anchor(comparison),
         folds: said::folds(comparison),
         remarks: remarks(comparison).take(REMARKS).collect(),

@@ -64,10 +64,16 @@ pub(super) fn sentence(contrast: &Contrast) -> Sentence {
 /// A sentence as it stands on the page: a capital at the start, unless it is a trial's id, a full stop at the end, real
 /// minus signs, units that stay with their numbers, and no quotes of the terminal.
 pub(super) fn full(sentence: &str) -> Text {
-    let plain = sentence.trim().replace('`', "").replace(" degC", "\u{a0}°C");
+    let plain = unquoted(sentence.trim()).replace(" degC", "\u{a0}°C");
     let id = plain.split(' ').next().is_some_and(|word| word.contains(|c: char| c.is_ascii_digit()));
     let text = set(&if id { plain } else { headline::capital(&plain) });
     if text.is_empty() || text.ends_with(['.', '!', '?']) { text } else { text + "." }
+}
+
+/// Names of columns without their quotes, as words.
+fn unquoted(text: &str) -> String {
+    let part = |(i, part): (usize, &str)| if i % 2 == 1 { part.replace('_', " ") } else { part.to_owned() };
+    text.split('`').enumerate().map(part).collect()
 }
 
 /// Minus signs and spaces that do not break, between a number and what follows it up to three letters.
@@ -98,6 +104,7 @@ mod tests {
     #[test]
     fn a_sentence_is_set_for_the_page() {
         assert_eq!(full("`split` fine needs less: -2 to 3 kg"), "Split fine needs less: −2 to 3\u{a0}kg.");
+        assert_eq!(full("`heater_power` 50 W of p_1"), "Heater power 50\u{a0}W of p_1.");
         assert_eq!(full("b17 is odd"), "b17 is odd.");
         assert_eq!(full("42 % of 0.13 EUR per kWh"), "42\u{a0}% of 0.13\u{a0}EUR per kWh.");
     }

@@ -25,6 +25,11 @@ pub(super) struct Cell {
     pub(super) heat: Scale,
 }
 
+/// Whether a trial's fit is drawn: it has one, and it fits.
+pub(super) fn fitted(trial: &TrialResult) -> bool {
+    trial.curve.fitted.len() > 1 && trial.fit.as_ref().is_none_or(|f| f.fits)
+}
+
 impl Cell {
     fn at(&self, (seconds, temperature): (f64, f64)) -> (f64, f64) {
         (self.corner.0 + self.time.at(seconds / 60.0), self.corner.1 + self.heat.at(temperature))
@@ -54,8 +59,7 @@ impl Cell {
         } else {
             canvas.path(readings, colour, 2.6, 1.0);
         }
-        let fits = trial.fit.as_ref().is_none_or(|f| f.fits);
-        if fits && trial.curve.fitted.len() > 1 {
+        if fitted(trial) {
             canvas.path(self.place(&trial.curve.fitted), INK, 1.0, 1.0);
         }
         self.name(canvas, trial);
