@@ -17,8 +17,6 @@ pub(super) struct Answer {
     pub(super) title: Text,
     /// Anchor of the evidence.
     pub(super) anchor: Text,
-    /// Main quantity in words.
-    pub(super) quantity: Text,
     /// One sentence a pair.
     pub(super) sentences: Vec<Sentence>,
     /// How the other quantities stand: "Also settled: burn rate."
@@ -54,7 +52,6 @@ fn of(comparison: &Comparison) -> Answer {
     Answer {
         title: headline::capital(&comparison.title.replace('_', " ")),
         anchor: anchor(comparison),
-        quantity: main.map_or_else(Text::new, |q| headline::capital(headline::short(q))),
         sentences: trend.into_iter().chain(pairs.into_iter().take(MOST).map(said::sentence)).collect(),
         others: others(comparison, quantities.get(1..).unwrap_or_default()),
         remark: comparison.remarks.iter().find(|r| !reassures(r)).map(|r| full(r)),

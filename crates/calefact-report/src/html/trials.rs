@@ -93,7 +93,8 @@ fn row(trial: &TrialResult, quantities: &[Quantity]) -> Vec<Text> {
 fn cell(trial: &TrialResult, quantity: Quantity) -> Text {
     trial.get(quantity).map_or_else(String::new, |e| {
         let shown = Readable::of(quantity).show(&e.estimate);
-        format!("{} ± {}", shown.value, shown.half)
+        let exact = e.estimate.interval.half_width() == 0.0;
+        if exact { shown.value } else { format!("{} ± {}", shown.value, shown.half) }
     })
 }
 
