@@ -6,6 +6,8 @@ pub use heat_path::{Caution, CoursePoint, ExchangerPoint, GroupBalance};
 
 use crate::Quantity;
 use crate::phases::Phases;
+use crate::settings::Settings;
+use calefact_data::apparatus::Exchanger;
 use calefact_data::{Finding, RegisterRow};
 use calefact_stats::{Estimate, Interval, SourceBook, Traced};
 use serde::Serialize;
@@ -297,8 +299,14 @@ pub struct Analysis {
     pub invented: bool,
     /// Confidence level used throughout.
     pub level: f64,
+    /// Settings, resolved.
+    pub settings: Settings,
     /// Method settings in words, one line each, for the method section.
     pub method: Vec<String>,
+    /// Currency of costs, where all fuels state the same one.
+    pub currency: Option<String>,
+    /// Exchangers by id, with their builds.
+    pub exchangers: BTreeMap<String, Exchanger>,
     /// Trials in register order.
     pub trials: Vec<TrialResult>,
     /// Pooled loss coefficient by vessel, with the trials it rests on.

@@ -5,6 +5,7 @@
 //! analysis, same bytes: no clock, no absolute path, no order that depends on a hash or on the number of threads.
 //! What does not live here: physics and statistics. A number is only rounded and put into a unit a reader expects.
 
+mod brief;
 mod charts;
 mod columns;
 mod error;
@@ -19,12 +20,15 @@ mod readable;
 mod readings;
 mod stage;
 mod tables;
+mod trial_list;
 
+pub use brief::brief;
 pub use error::ReportError;
 pub use manifest::ToolInfo;
 pub use place::relative;
 pub use readings::ReadingsWriter;
 pub use stage::{Formats, Stage, Summary};
+pub use trial_list::trial_list;
 
 #[cfg(test)]
 #[path = "../tests/support/fixture.rs"]

@@ -1,6 +1,7 @@
 //! The manifest: what went in and what came out, each with its SHA-256, so that a stranger can check a rerun.
 
 use crate::{ReportError, place};
+use calefact_analysis::Settings;
 use calefact_analysis::result::Analysis;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
@@ -31,18 +32,13 @@ pub(crate) struct Hashed {
 }
 
 #[derive(Serialize)]
-struct Settings<'a> {
-    level: f64,
-    method: &'a [String],
-}
-
-#[derive(Serialize)]
 struct Manifest<'a> {
     report: &'a str,
     title: &'a str,
     invented_data: bool,
     tool: &'a ToolInfo,
-    settings: Settings<'a>,
+    method: &'a [String],
+    settings: &'a Settings,
     inputs: &'a [Hashed],
     outputs: &'a [Hashed],
 }
@@ -69,7 +65,8 @@ pub(crate) fn write(
         title: &analysis.title,
         invented_data: analysis.invented,
         tool,
-        settings: Settings { level: analysis.level, method: &analysis.method },
+        method: &analysis.method,
+        settings: &analysis.settings,
         inputs,
         outputs,
     };

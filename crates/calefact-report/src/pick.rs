@@ -1,7 +1,7 @@
 //! Picking out of an analysis what several artefacts show: findings, groups of a quantity, the level names of a group.
 
-use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, Comparison, GroupResult, TrialResult};
+use calefact_analysis::{Better, Quantity};
 use calefact_data::{Finding, Severity};
 use std::collections::BTreeMap;
 
@@ -35,9 +35,24 @@ pub(crate) fn quantities(comparison: &Comparison) -> Vec<Quantity> {
     seen
 }
 
-/// Groups of one quantity of a comparison.
+/// Groups of one quantity of a comparison; in rising order where the levels are numbers.
 pub(crate) fn groups(comparison: &Comparison, quantity: Quantity) -> Vec<&GroupResult> {
-    comparison.groups.iter().filter(|g| g.quantity == quantity).collect()
+    let mut found: Vec<&GroupResult> = comparison.groups.iter().filter(|g| g.quantity == quantity).collect();
+    let number = |g: &GroupResult| group_name(g).parse::<f64>().unwrap_or(f64::NAN);
+    if found.iter().all(|g| number(g).is_finite()) {
+        found.sort_by(|a, b| number(a).total_cmp(&number(b)));
+    }
+    found
+}
+
+/// Groups of one quantity, the best first; the highest first where neither direction is better.
+pub(crate) fn best_first(comparison: &Comparison, quantity: Quantity) -> Vec<&GroupResult> {
+    let mut found = groups(comparison, quantity);
+    found.sort_by(|a, b| match quantity.better() {
+        Better::Lower => a.mean.value.total_cmp(&b.mean.value),
+        Better::Higher | Better::Neither => b.mean.value.total_cmp(&a.mean.value),
+    });
+    found
 }
 
 /// Name of a group for a reader: its levels, joined.

@@ -50,12 +50,21 @@ impl Readable {
         Self { factor, unit: unit.to_owned() }
     }
 
+    /// The readable form of an estimate of a quantity; a cost takes its currency from the estimate.
+    pub(crate) fn of_estimate(quantity: Quantity, estimate: &Estimate) -> Self {
+        let mut readable = Self::of(quantity);
+        if quantity == Quantity::CostPerHeat {
+            estimate.unit.as_ref().clone_into(&mut readable.unit);
+        }
+        readable
+    }
+
     /// The readable form of a contrast in a quantity.
     pub(crate) fn of_contrast(contrast: &Contrast) -> Self {
         match contrast.kind {
             ContrastKind::Ratio => Self { factor: 1.0, unit: "times".to_owned() },
             ContrastKind::Difference => {
-                let mut readable = Self::of(contrast.quantity);
+                let mut readable = Self::of_estimate(contrast.quantity, &contrast.estimate);
                 if readable.unit == "%" {
                     "% points".clone_into(&mut readable.unit);
                 }

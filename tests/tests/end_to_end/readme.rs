@@ -41,3 +41,18 @@ fn the_ten_minute_dataset_runs() {
         assert!(estimates.iter().any(|row| row["quantity"] == quantity), "no {quantity}: {}", run.stderr);
     }
 }
+
+/// The lines the README shows of a run are those the demo says.
+#[test]
+fn the_readme_shows_what_the_demo_says() {
+    let text = std::fs::read_to_string(root().join("README.md")).expect("the README");
+    let shown: Vec<&str> =
+        text.lines().filter(|l| l.starts_with("    ") && l.contains(": thermal efficiency")).collect();
+    assert!(!shown.is_empty(), "the README shows no verdict");
+    let w = Workspace::new();
+    let pipeline = root().join("pipelines/hill-nursery.toml");
+    let run = calefact(w.path(), &["run", pipeline.to_str().expect("UTF-8"), "--out", "out"]);
+    for line in shown {
+        assert!(run.stderr.contains(line.trim()), "{line} is not what the demo says:\n{}", run.stderr);
+    }
+}

@@ -16,7 +16,7 @@ pub fn all(trials: &[TrialResult]) -> Vec<Caution> {
             "caution-closed-coil",
             format!(
                 "a coil or vessel with a closed or blocked outlet is a steam bomb: never heat one without an open vent or a relief valve, steam takes about {:.0} times the volume of its water",
-                caution::STEAM_EXPANSION
+                (caution::STEAM_EXPANSION / 100.0).round() * 100.0
             ),
         ),
         note(

@@ -9,6 +9,7 @@ pub mod advice;
 pub mod balances;
 pub mod budget;
 pub mod conditions;
+pub mod currency;
 pub mod excluded;
 pub mod frame;
 pub mod groups;
@@ -58,10 +59,14 @@ pub fn compare(
     header: AnalysisHeader,
     settings: &Settings,
     apparatus: &Apparatus,
-    trials: Vec<TrialResult>,
+    mut trials: Vec<TrialResult>,
     losses: Vec<VesselLoss>,
     mut findings: Vec<Finding>,
 ) -> Analysis {
+    for trial in &mut trials {
+        let id = &trial.row.trial;
+        trial.findings.iter_mut().for_each(|f| _ = f.trial.get_or_insert_with(|| id.clone()));
+    }
     let mut sources = shared_sources(apparatus);
     sources.extend(losses.iter().flat_map(|l| l.sources.clone()));
     sources.extend(trials.iter().flat_map(|t| t.sources.clone()));
@@ -78,12 +83,15 @@ pub fn compare(
     findings.extend(cautions::general::findings(&trials));
     let cautions = cautions::collect(&trials);
     findings.extend(rig_model::findings(&trials));
-    Analysis {
+    let mut analysis = Analysis {
         name: header.name,
         title: header.title,
         invented: header.invented,
         level: settings.level,
+        settings: settings.clone(),
         method: remarks::method(settings),
+        currency: currency::common(apparatus),
+        exchangers: apparatus.exchangers.clone(),
         trials,
         losses,
         comparisons,
@@ -92,7 +100,9 @@ pub fn compare(
         advice,
         findings,
         sources,
-    }
+    };
+    currency::name(&mut analysis);
+    analysis
 }
 
 fn one(question: Question<'_>, trials: &[TrialResult], sources: &mut SourceBook) -> Comparison {

@@ -24,7 +24,7 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
                 continue;
             }
             let strips: Vec<Strip> = groups.iter().take(MOST_GROUPS).map(|g| strip(g, &index)).collect();
-            let readable = Readable::of(quantity);
+            let readable = Readable::of_estimate(quantity, &groups[0].mean);
             let axis = headline::capital(&readable::heading(quantity.label(), &readable.unit));
             let svg = dots::draw(&headline::of(comparison, quantity), &axis, &strips)?;
             let file = file(analysis, number, comparison, quantity);
@@ -49,7 +49,7 @@ fn file(analysis: &Analysis, number: usize, comparison: &Comparison, quantity: Q
 }
 
 fn strip(group: &GroupResult, index: &pick::Index<'_>) -> Strip {
-    let readable = Readable::of(group.quantity);
+    let readable = Readable::of_estimate(group.quantity, &group.mean);
     let shown = readable.show(&group.mean);
     let n = group.trials.len();
     let pair = |i: &Interval| (i.lower * readable.factor, i.upper * readable.factor);

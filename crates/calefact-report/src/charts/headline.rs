@@ -1,7 +1,7 @@
 //! The title of a chart of groups: what the verdicts say of it, in words. No verdict is made here.
 
-use crate::pick;
 use crate::readable::Readable;
+use crate::{brief, pick};
 use calefact_analysis::result::{Comparison, Contrast, GroupResult, VerdictKind};
 use calefact_analysis::{Better, Quantity};
 
@@ -13,6 +13,14 @@ pub(super) fn of(comparison: &Comparison, quantity: Quantity) -> String {
     let widest = settled.max_by(|a, b| apart(comparison, a).total_cmp(&apart(comparison, b)));
     if let Some(contrast) = widest {
         return settled_words(comparison, contrast, &label);
+    }
+    if let Some(trend) = brief::own_trend(comparison, quantity) {
+        let way = if trend.estimate.value > 0.0 { "rises" } else { "falls" };
+        return if brief::follows(trend) {
+            format!("{label} {way} with {}", comparison.factor)
+        } else {
+            format!("{label}: no sign that it follows {}", comparison.factor)
+        };
     }
     if contrasts().next().is_none() {
         return format!("{label} by {}", comparison.factor);
@@ -35,6 +43,12 @@ pub(crate) fn capital(text: &str) -> String {
     chars.next().map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
 }
 
+/// First letter in lower case.
+pub(crate) fn small(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |c| c.to_lowercase().chain(chars).collect())
+}
+
 /// "Thermal efficiency: rocket above box, 31 % against 19 %", the better level first where one is better.
 fn settled_words(comparison: &Comparison, contrast: &Contrast, label: &str) -> String {
     let above = contrast.verdict == VerdictKind::Above;
@@ -42,7 +56,9 @@ fn settled_words(comparison: &Comparison, contrast: &Contrast, label: &str) -> S
     let (first, second, above) =
         if turn { (&contrast.b, &contrast.a, !above) } else { (&contrast.a, &contrast.b, above) };
     let word = if above { "above" } else { "below" };
-    let mean = |level: &str| group(comparison, contrast, level).map(|g| Readable::of(g.quantity).show(&g.mean));
+    let mean = |level: &str| {
+        group(comparison, contrast, level).map(|g| Readable::of_estimate(g.quantity, &g.mean).show(&g.mean))
+    };
     match (mean(first), mean(second)) {
         (Some(x), Some(y)) => format!("{label}: {first} {word} {second}, {} against {}", x.with_unit(), y.with_unit()),
         _ => format!("{label}: {first} {word} {second}"),

@@ -1,12 +1,15 @@
 //! The charts of a report, one file a chart. Each says one thing, and its title says it in words.
 
+mod area;
 pub(crate) mod balance;
 mod conductance;
 mod curves;
 mod dots;
+pub(crate) mod doubt;
 mod frame;
 mod groups;
 pub(crate) mod headline;
+mod stacked;
 
 use crate::ReportError;
 use calefact_analysis::Quantity;
@@ -24,6 +27,8 @@ pub(crate) enum Home {
     Balance,
     /// Exchanger.
     Exchanger,
+    /// Uncertainty budget.
+    Doubt,
 }
 
 /// A drawn chart.
@@ -46,6 +51,8 @@ pub(crate) fn draw_all(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
     charts.extend(curves::draw(analysis)?);
     charts.extend(balance::draw(analysis)?);
     charts.extend(conductance::draw(analysis)?);
+    charts.extend(area::draw(analysis)?);
+    charts.extend(doubt::draw(analysis)?);
     Ok(charts)
 }
 
@@ -111,9 +118,11 @@ mod tests {
         }
         let charts = draw_all(&analysis).unwrap();
         let curves = charts.iter().find(|c| c.home == Home::Curves).unwrap();
-        assert!(curves.caption.contains("Of 191 trials, one in 4"), "{}", curves.caption);
+        assert!(curves.caption.contains("Of 191 trials, one in 4 of each set"), "{}", curves.caption);
+        analysis.comparisons.clear();
+        let charts = draw_all(&analysis).unwrap();
         let balance = charts.iter().find(|c| c.home == Home::Balance).unwrap();
-        assert!(balance.svg.contains("rocket · 63 trials"));
+        assert!(balance.caption.contains("at most 16"), "{}", balance.caption);
     }
 
     #[test]

@@ -1,53 +1,66 @@
-//! The answer: the verdicts of each comparison in words, quantity by quantity.
+//! The answer in short: of each comparison the verdicts on its main quantity, and a line on how the others stand.
 
 use super::Text;
+use super::said::{self, Sentence, full};
+use crate::brief::{self, Standing};
 use crate::charts::headline;
 use crate::pick;
-use calefact_analysis::result::{Comparison, Contrast, VerdictKind};
+use calefact_analysis::Quantity;
+use calefact_analysis::result::Comparison;
 
-/// The verdicts of a comparison.
-pub(super) struct Answer<'a> {
+/// Sentences on the main quantity.
+const MOST: usize = 6;
+
+/// The answer of a comparison.
+pub(super) struct Answer {
     /// Heading.
     pub(super) title: Text,
     /// Anchor of the evidence.
     pub(super) anchor: Text,
-    /// Verdicts by quantity.
-    pub(super) lines: Vec<Line>,
-    /// Remarks on the design.
-    pub(super) remarks: &'a [String],
-}
-
-/// The verdicts of a quantity.
-pub(super) struct Line {
-    /// Quantity in words.
-    pub(super) quantity: Text,
     /// One sentence a pair.
     pub(super) sentences: Vec<Sentence>,
+    /// How the other quantities stand: "Also settled: burn rate."
+    pub(super) others: Vec<Text>,
+    /// The gravest remark on the design.
+    pub(super) remark: Option<Text>,
 }
 
-/// A verdict.
-pub(super) struct Sentence {
-    /// CSS class: settled, same, open.
-    pub(super) class: &'static str,
-    /// The class in a word, for readers who do not see the mark.
-    pub(super) word: &'static str,
-    /// The sentence.
-    pub(super) text: Text,
+/// Letters by which two remarks on one thing are known, such as on an odd burn in two comparisons.
+const ALIKE: usize = 30;
+
+/// The answers of all comparisons; a remark is made once.
+pub(super) fn all(comparisons: &[Comparison]) -> Vec<Answer> {
+    let mut answers: Vec<Answer> = comparisons.iter().map(of).collect();
+    let mut made: Vec<String> = Vec::new();
+    for answer in &mut answers {
+        let start = answer.remark.as_ref().map(|r| r.chars().take(ALIKE).collect::<String>());
+        match start {
+            Some(start) if made.contains(&start) => answer.remark = None,
+            Some(start) => made.push(start),
+            None => {}
+        }
+    }
+    answers
 }
 
 /// The answer of a comparison.
-pub(super) fn of(comparison: &Comparison) -> Answer<'_> {
-    let lines = pick::quantities(comparison).into_iter().filter_map(|quantity| {
-        let sentences = sentences(comparison.contrasts.iter().filter(|c| c.quantity == quantity));
-        let quantity = headline::capital(headline::short(quantity));
-        (!sentences.is_empty()).then_some(Line { quantity, sentences })
-    });
+fn of(comparison: &Comparison) -> Answer {
+    let quantities = pick::quantities(comparison);
+    let main = quantities.first().copied();
+    let pairs = main.map_or_else(Vec::new, |q| brief::main_pairs(comparison, q));
+    let trend = main.and_then(|q| brief::own_trend(comparison, q)).map(said::of_trend);
     Answer {
-        title: headline::capital(&comparison.title),
+        title: headline::capital(&comparison.title.replace('_', " ")),
         anchor: anchor(comparison),
-        lines: lines.collect(),
-        remarks: &comparison.remarks,
+        sentences: trend.into_iter().chain(pairs.into_iter().take(MOST).map(said::sentence)).collect(),
+        others: others(comparison, quantities.get(1..).unwrap_or_default()),
+        remark: comparison.remarks.iter().find(|r| !reassures(r)).map(|r| full(r)),
     }
+}
+
+/// Whether a remark only says that nothing was found; it stays with the evidence.
+pub(super) fn reassures(remark: &str) -> bool {
+    remark.to_lowercase().starts_with("no sign")
 }
 
 /// Anchor of the section on a comparison.
@@ -55,29 +68,25 @@ pub(super) fn anchor(comparison: &Comparison) -> Text {
     format!("by-{}", crate::place::slug(&comparison.title))
 }
 
-/// One sentence a pair: a difference and a ratio of the same pair say the same. What is settled comes first.
-fn sentences<'a>(contrasts: impl Iterator<Item = &'a Contrast>) -> Vec<Sentence> {
-    let mut pairs: Vec<&Contrast> = Vec::new();
-    for contrast in contrasts {
-        if !pairs.iter().any(|c| c.a == contrast.a && c.b == contrast.b) {
-            pairs.push(contrast);
-        }
-    }
-    pairs.sort_by_key(|c| c.verdict == VerdictKind::NoConclusion);
-    pairs.into_iter().map(sentence).collect()
-}
+/// Words for a standing, and which it is.
+type Kind = (&'static str, fn(Standing) -> bool);
 
-fn sentence(contrast: &Contrast) -> Sentence {
-    let (class, word) = match contrast.verdict {
-        VerdictKind::Above | VerdictKind::Below => ("settled", "settled"),
-        VerdictKind::Equivalent => ("same", "the same within the margin"),
-        VerdictKind::NoConclusion => ("open", "not settled"),
+/// One line a standing, naming the quantities that have it.
+fn others(comparison: &Comparison, quantities: &[Quantity]) -> Vec<Text> {
+    let standing = |q: &Quantity| brief::standing(comparison, *q);
+    let kinds: [Kind; 4] = [
+        ("Also settled", |s| s == Standing::Settled),
+        ("Settled for some pairs", |s| matches!(s, Standing::Partly(..))),
+        ("The same within the margin", |s| s == Standing::Same),
+        ("Not settled", |s| s == Standing::Open),
+    ];
+    let line = |(words, has): Kind| {
+        let named: Vec<Text> = quantities
+            .iter()
+            .filter(|q| standing(q).is_some_and(has))
+            .map(|q| headline::short(*q).to_owned())
+            .collect();
+        (!named.is_empty()).then(|| format!("{words}: {}.", named.join(", ")))
     };
-    Sentence { class, word, text: full(&contrast.sentence) }
-}
-
-/// With a capital at the start and a full stop at the end.
-fn full(sentence: &str) -> Text {
-    let text = headline::capital(sentence.trim());
-    if text.is_empty() || text.ends_with(['.', '!', '?']) { text } else { text + "." }
+    kinds.into_iter().filter_map(line).collect()
 }

@@ -1,6 +1,6 @@
 //! The energy balance as a table: one row a trial, one column a term.
 
-use super::Grid;
+use super::{Grid, Names};
 use crate::charts::balance::words;
 use crate::charts::headline::capital;
 use crate::readable::Readable;
@@ -9,6 +9,41 @@ use calefact_analysis::result::Analysis;
 
 /// Trials shown; more are in `balance.csv`.
 const MOST: usize = 40;
+
+/// Mean shares by level of the comparisons, if there are any.
+pub(super) fn groups(analysis: &Analysis) -> Option<Grid> {
+    let all = || analysis.comparisons.iter().flat_map(|c| c.balances.iter().map(move |b| (c, b)));
+    let mut terms: Vec<&str> = Vec::new();
+    let mut rows: Vec<(String, String, Vec<Option<String>>)> = Vec::new();
+    for (_, balance) in all() {
+        if !terms.contains(&balance.term) {
+            terms.push(balance.term);
+        }
+    }
+    let share = Readable::of(Quantity::Unaccounted);
+    for (comparison, balance) in all() {
+        let name = (capital(&comparison.title), balance.level.clone());
+        if !rows.iter().any(|(f, l, _)| (f, l) == (&name.0, &name.1)) {
+            rows.push((name.0.clone(), name.1.clone(), vec![None; terms.len()]));
+        }
+        let shown = share.show(&balance.share);
+        let row = rows.iter_mut().find(|(f, l, _)| (f, l) == (&name.0, &name.1));
+        if let (Some(row), Some(at)) = (row, terms.iter().position(|t| *t == balance.term)) {
+            row.2[at] = Some(format!("{} ± {}", shown.value, shown.half));
+        }
+    }
+    let mut head = vec![("Comparison".to_owned(), false), ("Level".to_owned(), false)];
+    head.extend(terms.iter().map(|t| (format!("{} (%)", capital(&words(t))), true)));
+    let cells = |(f, l, shares): (String, String, Vec<Option<String>>)| {
+        [f, l].into_iter().chain(shares.into_iter().map(Option::unwrap_or_default)).collect()
+    };
+    (!rows.is_empty()).then(|| Grid {
+        caption: "Mean share of the energy of the fuel put on, with the half width of its interval.".to_owned(),
+        head,
+        rows: rows.into_iter().map(cells).collect(),
+        names: Names::None,
+    })
+}
 
 /// The table, if any trial has a balance.
 pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
@@ -37,5 +72,10 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     });
     let left =
         if trials.len() > MOST { format!(" The first {MOST} of {} trials.", trials.len()) } else { String::new() };
-    Some(Grid { caption: format!("Share of the fuel's energy, trial by trial.{left}"), head, rows: rows.collect() })
+    Some(Grid {
+        caption: format!("Share of the fuel's energy, trial by trial.{left}"),
+        head,
+        rows: rows.collect(),
+        names: Names::Linked,
+    })
 }

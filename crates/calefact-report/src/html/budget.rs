@@ -1,6 +1,7 @@
 //! What the uncertainty of each quantity is made of.
 
 use super::Text;
+use crate::charts::doubt::source;
 use crate::charts::headline;
 use crate::format;
 use calefact_analysis::Quantity;
@@ -34,7 +35,8 @@ pub(super) struct Share<'a> {
 /// One section for the first budget of each quantity.
 pub(super) fn of(analysis: &Analysis) -> Vec<Section<'_>> {
     let mut heads: Vec<(Quantity, &str)> = Vec::new();
-    for row in &analysis.budget {
+    let trial = |of: &str| analysis.trials.iter().any(|t| t.row.trial == of);
+    for row in analysis.budget.iter().filter(|r| !trial(&r.of)) {
         if !heads.iter().any(|(q, _)| *q == row.quantity) {
             heads.push((row.quantity, &row.of));
         }
@@ -46,8 +48,8 @@ fn section<'a>(analysis: &'a Analysis, quantity: Quantity, of: &str) -> Section<
     let mut rows: Vec<&BudgetRow> = analysis.budget.iter().filter(|r| r.quantity == quantity && r.of == of).collect();
     rows.sort_by(|a, b| b.share.total_cmp(&a.share));
     let share = |row: &&'a BudgetRow| Share {
-        source: &row.source,
-        shared: if row.shared { "shared by trials" } else { "" },
+        source: source(row),
+        shared: if row.shared && !row.source.starts_with("scatter") { "shared by trials" } else { "" },
         percent: format::percent(row.share),
         width: (100.0 * row.share.clamp(0.0, 1.0)).round() as u32,
     };

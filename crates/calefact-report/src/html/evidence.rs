@@ -1,12 +1,16 @@
 //! The evidence behind the answers: charts, group means, contrasts, loss coefficients.
 
-use super::{Grid, Text, answer};
+use super::{Grid, Names, Text, answer, said};
 use crate::charts::{Chart, Home, headline};
 use crate::readable::{Readable, join};
 use crate::{format, pick};
 use calefact_analysis::Quantity;
-use calefact_analysis::result::{Analysis, Comparison, Contrast, ContrastKind, GroupResult, VerdictKind};
+use calefact_analysis::result::{Analysis, Comparison, Contrast, ContrastKind, GroupResult, Trend, VerdictKind};
 
+/// Charts shown at once.
+const CHARTS: usize = 2;
+/// Remarks shown at once.
+const REMARKS: usize = 3;
 /// Reference-heater trials shown.
 const RIG_ROWS: usize = 20;
 
@@ -16,24 +20,46 @@ pub(super) struct Section<'a> {
     pub(super) title: Text,
     /// Anchor.
     pub(super) anchor: Text,
-    /// Charts.
+    /// All verdicts, by quantity.
+    pub(super) folds: Vec<said::Fold>,
+    /// The gravest remarks on the design.
+    pub(super) remarks: Vec<Text>,
+    /// The others.
+    pub(super) more_remarks: Vec<Text>,
+    /// Charts of the first quantities.
     pub(super) charts: Vec<&'a Chart>,
+    /// The other charts.
+    pub(super) more_charts: Vec<&'a Chart>,
     /// Group means.
     pub(super) groups: Grid,
     /// Pairwise contrasts.
     pub(super) contrasts: Option<Grid>,
+    /// Trends along numbers.
+    pub(super) trends: Option<Grid>,
 }
 
 /// One section a comparison.
 pub(super) fn of<'a>(analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section<'a>> {
+    let own = |n: usize| charts.iter().filter(move |c| matches!(c.home, Home::Comparison(m, _) if m == n));
     let section = |(number, comparison): (usize, &'a Comparison)| Section {
-        title: headline::capital(&comparison.title),
+        title: headline::capital(&comparison.title.replace('_', " ")),
         anchor: answer::anchor(comparison),
-        charts: charts.iter().filter(|c| matches!(c.home, Home::Comparison(n, _) if n == number)).collect(),
+        folds: said::folds(comparison),
+        remarks: remarks(comparison).take(REMARKS).collect(),
+        more_remarks: remarks(comparison).skip(REMARKS).collect(),
+        charts: own(number).take(CHARTS).collect(),
+        more_charts: own(number).skip(CHARTS).collect(),
         groups: groups(comparison, analysis.level),
         contrasts: contrasts(comparison),
+        trends: trends(comparison),
     };
     analysis.comparisons.iter().enumerate().map(section).collect()
+}
+
+/// Remarks on a comparison, those that only say that nothing was found last.
+fn remarks(comparison: &Comparison) -> impl Iterator<Item = Text> + '_ {
+    let of = |calm: bool| comparison.remarks.iter().filter(move |r| answer::reassures(r) == calm);
+    of(false).chain(of(true)).map(|r| said::full(r))
 }
 
 /// Headings with whether the column holds numbers.
@@ -56,11 +82,12 @@ fn groups(comparison: &Comparison, level: f64) -> Grid {
         caption: "Group means. The next trial of a group is expected within the last column.".to_owned(),
         head: head(&columns),
         rows: comparison.groups.iter().map(group).collect(),
+        names: Names::None,
     }
 }
 
 fn group(group: &GroupResult) -> Vec<Text> {
-    let readable = Readable::of(group.quantity);
+    let readable = Readable::of_estimate(group.quantity, &group.mean);
     let shown = readable.show(&group.mean);
     let sd = group.between_sd.map(|sd| sd * readable.factor);
     let sd = sd.map_or_else(|| "–".to_owned(), |sd| format::fixed(sd, format::places(sd).unwrap_or(0)));
@@ -93,6 +120,28 @@ fn contrasts(comparison: &Comparison) -> Option<Grid> {
         caption: format!("Pairwise comparisons; adjustment for their number: {}.", super::list(&adjustments)),
         head: head(&columns),
         rows: comparison.contrasts.iter().map(contrast).collect(),
+        names: Names::None,
+    })
+}
+
+fn trends(comparison: &Comparison) -> Option<Grid> {
+    let columns = [("Quantity", false), ("Slope", true), ("Interval", true), ("Unit", false), ("p", true), ("n", true)];
+    let row = |t: &Trend| {
+        let mut readable = Readable::of_estimate(t.quantity, &t.estimate);
+        if readable.unit == "%" {
+            "% points".clone_into(&mut readable.unit);
+        }
+        let shown = readable.show(&t.estimate);
+        // A cost carries its step in its unit already.
+        let unit = if shown.unit.contains(&t.per) { shown.unit } else { format!("{} {}", shown.unit, t.per) };
+        let name = headline::capital(headline::short(t.quantity));
+        vec![name, shown.value, shown.interval, unit, format::p_value(t.p_value), t.n.to_string()]
+    };
+    (!comparison.trends.is_empty()).then(|| Grid {
+        caption: "Trends: how much a quantity changes with each step of a number.".to_owned(),
+        head: head(&columns),
+        rows: comparison.trends.iter().map(row).collect(),
+        names: Names::None,
     })
 }
 
@@ -129,6 +178,7 @@ pub(super) fn rig(analysis: &Analysis) -> Option<Grid> {
         caption: "Heat found in the vessel over metered heat put in; 1 for a rig without bias.".to_owned(),
         head: head(&[("Trial", false), ("Ratio", true), ("Interval", true)]),
         rows,
+        names: Names::Linked,
     })
 }
 
@@ -148,5 +198,6 @@ pub(super) fn losses(analysis: &Analysis) -> Option<Grid> {
         caption: "Heat each vessel loses for every kelvin above the air.".to_owned(),
         head: head(&columns),
         rows: rows.collect(),
+        names: Names::None,
     })
 }

@@ -1,7 +1,7 @@
 //! The files that went in, with their hashes.
 
-use super::Grid;
 use super::evidence::head;
+use super::{Grid, Names};
 use crate::manifest::Hashed;
 
 /// Files shown; all are in `manifest.json`.
@@ -14,5 +14,6 @@ pub(super) fn grid(inputs: &[Hashed]) -> Option<Grid> {
         caption: format!("The {} files this report was computed from.", inputs.len()),
         head: head(&[("File", false), ("Bytes", true), ("SHA-256", false)]),
         rows: inputs.iter().take(MOST).map(rows).collect(),
+        names: Names::None,
     })
 }

@@ -7,12 +7,13 @@ mod budget;
 mod evidence;
 mod files;
 mod notices;
+mod said;
 mod trials;
 
 use crate::ReportError;
 use crate::charts::{Chart, Home};
+use crate::format;
 use crate::manifest::{Hashed, ToolInfo};
-use crate::{format, pick};
 use askama::Template;
 use calefact_analysis::result::Analysis;
 use calefact_data::TrialKind;
@@ -28,13 +29,49 @@ struct Grid {
     head: Vec<(Text, bool)>,
     /// Rows; as long as the headings.
     rows: Vec<Vec<Text>>,
+    /// Whether the first column names trials.
+    names: Names,
+}
+
+/// What the first column of a table is.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Names {
+    /// No trial.
+    None,
+    /// A trial, to be found here.
+    Here,
+    /// A trial, to be found in the table of trials.
+    Linked,
+}
+
+/// A cell as it is written.
+struct Cell<'a> {
+    text: &'a str,
+    number: bool,
+    /// Anchor of a trial.
+    id: Option<Text>,
+    /// Anchor the cell leads to.
+    link: Option<Text>,
 }
 
 impl Grid {
-    /// Cells of a row with whether each is a number.
-    fn cells<'a>(&'a self, row: &'a [Text]) -> impl Iterator<Item = (&'a Text, bool)> {
-        row.iter().zip(self.head.iter().map(|h| h.1))
+    /// Cells of a row.
+    fn cells<'a>(&'a self, row: &'a [Text]) -> impl Iterator<Item = Cell<'a>> {
+        row.iter().zip(&self.head).enumerate().map(|(column, (text, head))| {
+            let names = if column == 0 { self.names } else { Names::None };
+            let (id, link) = match names {
+                Names::None => (None, None),
+                Names::Here => (Some(trial_anchor(text)), Some("curves".to_owned())),
+                Names::Linked => (None, Some(trial_anchor(text))),
+            };
+            Cell { text, number: head.1, id, link }
+        })
     }
+}
+
+/// Anchor of a trial in the table of trials.
+fn trial_anchor(trial: &str) -> Text {
+    format!("trial-{}", crate::place::slug(trial))
 }
 
 #[derive(Template)]
@@ -45,21 +82,22 @@ struct Page<'a> {
     invented: bool,
     summary: Text,
     level: Text,
-    answers: Vec<answer::Answer<'a>>,
+    answers: Vec<answer::Answer>,
     notices: notices::Notices,
     evidence: Vec<evidence::Section<'a>>,
     curves: Vec<&'a Chart>,
     trials: trials::Section,
     balance_charts: Vec<&'a Chart>,
+    balance_groups: Option<Grid>,
     balance: Option<Grid>,
     exchanger: Vec<&'a Chart>,
     losses: Option<Grid>,
     rig: Option<Grid>,
+    doubt: Vec<&'a Chart>,
     budget: Vec<budget::Section<'a>>,
-    advice: &'a [String],
+    advice: Vec<Text>,
     findings: Option<Grid>,
-    findings_left: usize,
-    method: &'a [String],
+    method: Vec<Text>,
     tool: &'a ToolInfo,
     inputs: Option<Grid>,
     inputs_left: usize,
@@ -79,21 +117,22 @@ pub(crate) fn page(
         invented: analysis.invented,
         summary: summary(analysis),
         level: format::percent(analysis.level),
-        answers: analysis.comparisons.iter().map(answer::of).collect(),
+        answers: answer::all(&analysis.comparisons),
         notices: notices::of(analysis),
         evidence: evidence::of(analysis, charts),
         curves: of(Home::Curves),
         trials: trials::of(analysis),
         balance_charts: of(Home::Balance),
+        balance_groups: balance::groups(analysis),
         balance: balance::grid(analysis),
         exchanger: of(Home::Exchanger),
         losses: evidence::losses(analysis),
         rig: evidence::rig(analysis),
+        doubt: of(Home::Doubt),
         budget: budget::of(analysis),
-        advice: &analysis.advice,
+        advice: analysis.advice.iter().map(|a| said::full(a)).collect(),
         findings: notices::grid(analysis),
-        findings_left: pick::findings(analysis).len().saturating_sub(notices::MOST),
-        method: &analysis.method,
+        method: analysis.method.iter().map(|m| said::full(m)).collect(),
         tool,
         inputs: files::grid(inputs),
         inputs_left: inputs.len().saturating_sub(files::MOST),

@@ -1,14 +1,12 @@
 //! Cautions, errors and warnings at the top of the page, and the table of all findings at its end.
 
-use super::{Grid, Text};
-use crate::{pick, place};
-use calefact_analysis::result::Analysis;
+use super::{Grid, Names, Text, said};
+use crate::{pick, place, trial_list};
+use calefact_analysis::result::{Analysis, Caution};
 use calefact_data::{Finding, Severity};
 
-/// Findings shown in the page's table; more are in `findings.csv`.
-pub(super) const MOST: usize = 300;
-/// Trials named in a notice.
-const NAMED: usize = 6;
+/// The caution that the page says itself, below the others.
+const DEFERENCE: &str = "caution-codes";
 
 /// Findings of one code, said once.
 pub(super) struct Notice {
@@ -37,13 +35,12 @@ pub(super) struct Notices {
 /// Collects the notices.
 pub(super) fn of(analysis: &Analysis) -> Notices {
     let all = pick::findings(analysis);
-    let caution = |f: &&&Finding| f.code.starts_with("caution");
     let these =
         |severity: Severity| all.iter().filter(move |f| f.severity == severity && !f.code.starts_with("caution"));
     let excluded =
         analysis.trials.iter().filter_map(|t| t.row.exclude.as_ref().map(|why| format!("{}: {why}", t.row.trial)));
     Notices {
-        cautions: merge(all.iter().filter(caution).copied()),
+        cautions: cautions(analysis, &all),
         errors: merge(these(Severity::Error).copied()),
         warnings: merge(these(Severity::Warning).copied()),
         excluded: excluded.collect(),
@@ -52,6 +49,11 @@ pub(super) fn of(analysis: &Analysis) -> Notices {
 
 /// One notice a code.
 fn merge<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Notice> {
+    by_code(findings).iter().map(|same| notice(same)).collect()
+}
+
+/// Findings by code, in the order of first appearance.
+fn by_code<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Vec<&'a Finding>> {
     let mut codes: Vec<Vec<&Finding>> = Vec::new();
     for finding in findings {
         match codes.iter_mut().find(|same| same[0].code == finding.code) {
@@ -59,20 +61,17 @@ fn merge<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Notice> {
             None => codes.push(vec![finding]),
         }
     }
-    codes.iter().map(|same| notice(same)).collect()
+    codes
 }
 
 fn notice(same: &[&Finding]) -> Notice {
-    let mut trials: Vec<&str> = same.iter().filter_map(|f| f.trial.as_deref()).collect();
-    trials.dedup();
-    let named = trials.iter().take(NAMED).copied().collect::<Vec<_>>().join(", ");
-    let more = trials.len().saturating_sub(NAMED);
+    let trials = trials(same);
     let first = same[0];
     let place = match (&first.file, first.line) {
         (Some(file), Some(line)) if trials.len() < 2 => format!("{}, line {line}", place::shown(file)),
         _ => String::new(),
     };
-    let names = if more > 0 { format!("{named} and {more} more") } else { named };
+    let names = trial_list(&trials);
     Notice {
         text: first.message.clone(),
         trials: [names, place].into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join("; "),
@@ -81,30 +80,55 @@ fn notice(same: &[&Finding]) -> Notice {
     }
 }
 
-/// The table of findings.
+/// Trials the findings are about, in their order.
+fn trials<'a>(same: &[&'a Finding]) -> Vec<&'a str> {
+    let mut trials: Vec<&str> = same.iter().filter_map(|f| f.trial.as_deref()).collect();
+    trials.dedup();
+    trials
+}
+
+/// The cautions of the analysis, and those that stand among the findings alone.
+fn cautions(analysis: &Analysis, all: &[&Finding]) -> Vec<Notice> {
+    let of = |c: &Caution| Notice {
+        text: said::full(&c.text),
+        trials: trial_list(&c.trials.iter().map(String::as_str).collect::<Vec<_>>()),
+        action: Text::new(),
+        hint: Text::new(),
+    };
+    let known = |code: &str| analysis.cautions.iter().any(|c| c.code == code);
+    let single = all.iter().filter(|f| f.code.starts_with("caution") && !known(f.code)).copied();
+    let mut notices = merge(single);
+    notices.extend(analysis.cautions.iter().filter(|c| c.code != DEFERENCE).map(of));
+    notices
+}
+
+/// The table of findings, one row a code.
 pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     let all = pick::findings(analysis);
-    if all.is_empty() {
-        return None;
-    }
-    let head = ["Severity", "Trial", "What was noticed", "What was done", "What you can do", "Where", "Code"];
-    Some(Grid {
-        caption: format!("All {} findings, those of no trial first.", all.len()),
-        head: head.into_iter().map(|h| (h.to_owned(), false)).collect(),
-        rows: all.iter().take(MOST).map(|f| row(f)).collect(),
+    let ranked = [Severity::Error, Severity::Warning, Severity::Note];
+    let general = |f: &Finding| analysis.cautions.iter().any(|c| c.code == f.code && c.trials.is_empty());
+    let listed = || all.iter().copied().filter(|f| !general(f));
+    let codes = ranked.iter().flat_map(|s| by_code(listed().filter(move |f| f.severity == *s)));
+    let rows: Vec<Vec<Text>> = codes.map(|same| row(&same)).collect();
+    let head =
+        ["Severity", "Number", "What was noticed, first case", "Trials", "What was done", "What you can do", "Code"];
+    (!rows.is_empty()).then(|| Grid {
+        caption: format!("The {} findings by kind, but for the general cautions above.", all.len()),
+        head: head.into_iter().map(|h| (h.to_owned(), h == "Number")).collect(),
+        rows,
+        names: Names::None,
     })
 }
 
-fn row(f: &Finding) -> Vec<Text> {
-    let file = f.file.as_deref().map(place::shown).unwrap_or_default();
-    let place = f.line.map_or(file.clone(), |line| format!("{file}:{line}"));
+fn row(same: &[&Finding]) -> Vec<Text> {
+    let first = same[0];
     vec![
-        pick::severity(f.severity).to_owned(),
-        f.trial.clone().unwrap_or_default(),
-        f.message.clone(),
-        f.action.clone().unwrap_or_default(),
-        f.hint.clone().unwrap_or_default(),
-        place,
-        f.code.to_owned(),
+        pick::severity(first.severity).to_owned(),
+        same.len().to_string(),
+        first.message.clone(),
+        trial_list(&trials(same)),
+        first.action.clone().unwrap_or_default(),
+        first.hint.clone().unwrap_or_default(),
+        first.code.to_owned(),
     ]
 }

@@ -1,9 +1,9 @@
 //! Every trial with its main quantities, and what could not be given.
 
-use super::{Grid, Text};
+use super::{Grid, Names, Text};
 use crate::charts::headline;
-use crate::pick;
 use crate::readable::{self, Readable};
+use crate::{pick, trial_list};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, TrialResult};
 
@@ -20,8 +20,8 @@ pub(super) struct Section {
     pub(super) left: usize,
     /// "No moisture basis in the register: thermal efficiency of b03, b04."
     pub(super) missing: Vec<Text>,
-    /// Trials whose model does not fit, with the verdict.
-    pub(super) misfits: Vec<Text>,
+    /// Trials whose model does not fit, with the verdict on the first.
+    pub(super) misfits: Option<Text>,
 }
 
 /// Builds the section.
@@ -32,23 +32,28 @@ pub(super) fn of(analysis: &Analysis) -> Section {
     head.extend(
         quantities
             .iter()
-            .map(|q| (readable::heading(&headline::capital(headline::short(*q)), &Readable::of(*q).unit), true)),
+            .map(|q| (readable::heading(&headline::capital(headline::short(*q)), &unit(analysis, *q)), true)),
     );
     head.push(("Used".to_owned(), false));
-    let misfits = analysis.trials.iter().filter_map(|t| {
-        let fit = t.fit.as_ref().filter(|f| !f.fits)?;
-        Some(format!("{}: {}", t.row.trial, fit.verdict))
-    });
     Section {
         grid: Grid {
             caption: "Every trial: value ± half width of its interval.".to_owned(),
             head,
             rows: analysis.trials.iter().take(MOST).map(|t| row(t, &quantities)).collect(),
+            names: Names::Here,
         },
         left: analysis.trials.len().saturating_sub(MOST),
         missing: missing(analysis),
-        misfits: misfits.take(40).collect(),
+        misfits: misfits(analysis),
     }
+}
+
+/// Trials the heat-balance model does not fit: their number and names, and the verdict on the first.
+fn misfits(analysis: &Analysis) -> Option<Text> {
+    let bad = || analysis.trials.iter().filter_map(|t| Some((t, t.fit.as_ref().filter(|f| !f.fits)?)));
+    let (first, fit) = bad().next()?;
+    let names: Vec<&str> = bad().map(|(t, _)| t.row.trial.as_str()).collect();
+    Some(format!("{}. The first, {}: {}", trial_list(&names), first.row.trial, fit.verdict))
 }
 
 /// What is compared comes first, then what burns usually have; loss coefficients and rig checks have tables of their own.
@@ -63,6 +68,12 @@ fn columns(analysis: &Analysis) -> Vec<Quantity> {
         }
     }
     chosen
+}
+
+/// Unit of a column: that of the first trial that has the quantity.
+fn unit(analysis: &Analysis, quantity: Quantity) -> String {
+    let first = analysis.trials.iter().find_map(|t| t.get(quantity));
+    first.map_or_else(String::new, |e| Readable::of_estimate(quantity, &e.estimate).unit)
 }
 
 fn row(trial: &TrialResult, quantities: &[Quantity]) -> Vec<Text> {
@@ -82,25 +93,47 @@ fn row(trial: &TrialResult, quantities: &[Quantity]) -> Vec<Text> {
 fn cell(trial: &TrialResult, quantity: Quantity) -> Text {
     trial.get(quantity).map_or_else(String::new, |e| {
         let shown = Readable::of(quantity).show(&e.estimate);
-        format!("{} ± {}", shown.value, shown.half)
+        let exact = e.estimate.interval.half_width() == 0.0;
+        if exact { shown.value } else { format!("{} ± {}", shown.value, shown.half) }
     })
 }
 
-/// One line a reason and quantity, with the trials.
+/// Quantities and trials that lack them for one reason.
+struct Gap<'a> {
+    why: &'a str,
+    quantities: Vec<Quantity>,
+    trials: Vec<&'a str>,
+}
+
+/// One line a reason and set of trials: the quantities, the reason, the trials.
 fn missing(analysis: &Analysis) -> Vec<Text> {
-    let mut lines: Vec<(&str, Quantity, Vec<&str>)> = Vec::new();
+    let mut single: Vec<Gap<'_>> = Vec::new();
     for trial in &analysis.trials {
         for gap in &trial.missing {
-            match lines.iter_mut().find(|(why, q, _)| *why == gap.reason && *q == gap.quantity) {
-                Some((.., trials)) => trials.push(&trial.row.trial),
-                None => lines.push((&gap.reason, gap.quantity, vec![&trial.row.trial])),
+            let new = Gap { why: &gap.reason, quantities: vec![gap.quantity], trials: vec![&trial.row.trial] };
+            match single.iter_mut().find(|g| g.why == new.why && g.quantities == new.quantities) {
+                Some(known) => known.trials.extend(new.trials),
+                None => single.push(new),
             }
         }
     }
-    let line = |(why, quantity, trials): (&str, Quantity, Vec<&str>)| {
-        let named = trials.iter().take(8).copied().collect::<Vec<_>>().join(", ");
-        let more = if trials.len() > 8 { format!(" and {} more", trials.len() - 8) } else { String::new() };
-        format!("{}: {why} ({named}{more})", headline::capital(headline::short(quantity)))
-    };
-    lines.into_iter().take(60).map(line).collect()
+    merge(single).iter().take(40).map(line).collect()
+}
+
+/// Gaps of one reason in the same trials are one.
+fn merge(single: Vec<Gap<'_>>) -> Vec<Gap<'_>> {
+    let mut merged: Vec<Gap<'_>> = Vec::new();
+    for gap in single {
+        match merged.iter_mut().find(|g| g.why == gap.why && g.trials == gap.trials) {
+            Some(known) => known.quantities.extend(gap.quantities),
+            None => merged.push(gap),
+        }
+    }
+    merged
+}
+
+fn line(gap: &Gap<'_>) -> Text {
+    let names: Vec<String> = gap.quantities.iter().map(|q| headline::short(*q).to_owned()).collect();
+    let names = headline::capital(&super::list(&names));
+    format!("{names}: {} ({})", gap.why.replace('`', ""), trial_list(&gap.trials))
 }

@@ -1,12 +1,14 @@
 //! The tidy tables, one file each, and the table that explains their columns.
 
 mod balance;
+mod balance_groups;
 mod budget;
 mod contrasts;
 mod estimates;
 mod findings;
 mod groups;
 mod missing;
+mod trends;
 mod trials;
 
 use crate::columns::Table;
@@ -25,8 +27,10 @@ pub(crate) fn all(analysis: &Analysis) -> Vec<Table> {
         missing::table(analysis),
         groups::table(analysis),
         contrasts::table(analysis),
+        trends::table(analysis),
         budget::table(analysis),
         balance::table(analysis),
+        balance_groups::table(analysis),
         findings::table(analysis),
     ]
 }

@@ -2,9 +2,11 @@
 
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{
-    Analysis, BalanceTerm, BudgetRow, Comparison, Contrast, ContrastKind, Curve, FitQuality, GroupResult, Missing,
-    TrialEstimate, TrialResult, VerdictKind, VesselLoss,
+    Analysis, BalanceTerm, BudgetRow, Comparison, Contrast, ContrastKind, Curve, FitQuality, GroupBalance, GroupResult,
+    Missing, Trend, TrialEstimate, TrialResult, VerdictKind, VesselLoss,
 };
+use calefact_analysis::settings::{Assumed, Combine, End, Propagation, RigCheck, Settings, Window};
+use calefact_data::apparatus::Exchanger;
 use calefact_data::readings::Remark;
 use calefact_data::{Channel, Finding, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
 use calefact_stats::{Estimate, Interval, SourceBook, Traced};
@@ -102,6 +104,7 @@ fn burn(index: usize, stove: usize, burn: usize) -> TrialResult {
             quantity(Quantity::ThermalEfficiency, e, 0.034),
             quantity(Quantity::FuelPerHeat, 0.232 / e, 0.034),
             quantity(Quantity::ExchangerConductance, ua, 0.05),
+            quantity(Quantity::ExchangerConductanceArea, 1.3 * ua, 0.05),
             quantity(Quantity::GasFlow, gas, 0.07),
             quantity(Quantity::ReferenceTime, 1450.0 / e, 0.03),
         ],
@@ -169,6 +172,7 @@ fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> Gr
         mean: estimate,
         traced: Traced::exact(mean),
         between_sd: Some(sd),
+        between_sd_interval: None,
         predict: Some(Interval { lower: mean - reach, upper: mean + reach, level: LEVEL }),
     }
 }
@@ -233,8 +237,37 @@ fn comparison(trials: &[TrialResult]) -> Comparison {
         levels: STOVES.iter().map(|s| s.0.to_owned()).collect(),
         groups,
         contrasts,
-        balances: vec![],
+        balances: balances(trials),
+        trends: vec![trend()],
         remarks: vec!["The exchanger changed with the stove: the two cannot be told apart here.".into()],
+    }
+}
+
+/// Plain means of the shares by stove.
+fn balances(trials: &[TrialResult]) -> Vec<GroupBalance> {
+    let mut all = Vec::new();
+    for (stove, ..) in STOVES {
+        let own: Vec<&TrialResult> =
+            trials.iter().filter(|t| t.usable() && t.row.stove.as_deref() == Some(stove)).collect();
+        for (i, term) in balance(0.2).iter().enumerate() {
+            let share = own.iter().map(|t| t.balance[i].share.value).sum::<f64>() / own.len() as f64;
+            let share = estimate(share, "1", 0.05, "mean of burns");
+            all.push(GroupBalance { level: stove.into(), term: term.term, n: own.len(), share });
+        }
+    }
+    all
+}
+
+fn trend() -> Trend {
+    let slope = Estimate::student(-0.0006, "1 per unit of damper", 0.0002, 30.0, LEVEL, "slope of the linear model");
+    Trend {
+        quantity: Quantity::ThermalEfficiency,
+        factor: "damper".into(),
+        per: "per unit of damper".into(),
+        n: 9,
+        estimate: slope,
+        p_value: 0.005,
+        sentence: "Thermal efficiency falls with damper: by 0.06 points per unit of damper, from 9 burns.".into(),
     }
 }
 
@@ -258,6 +291,31 @@ fn budget() -> Vec<BudgetRow> {
         .collect()
 }
 
+/// Builds that differ in length and passes.
+fn exchangers() -> BTreeMap<String, Exchanger> {
+    let build = |length: f64, passes: f64| {
+        [("length", length), ("passes", passes), ("pitch", 0.04)].map(|(k, v)| (k.to_owned(), v)).into()
+    };
+    let of = |(length, passes): (f64, f64)| Exchanger { build: build(length, passes), ..Exchanger::default() };
+    let sizes = [(6.0, 1.0), (11.0, 2.0), (8.0, 1.0)];
+    STOVES.iter().zip(sizes).map(|(s, size)| (s.1.to_owned(), of(size))).collect()
+}
+
+fn settings() -> Settings {
+    Settings {
+        level: LEVEL,
+        window: Window::WholeLog,
+        end: End::Peak,
+        heating_rate_at: 40.0,
+        propagation: Propagation::FirstOrder,
+        reference_job: None,
+        comparisons: vec![],
+        rig_check: RigCheck::Report,
+        combine: Combine::default(),
+        assumed: Assumed::default(),
+    }
+}
+
 /// The analysis.
 pub(crate) fn analysis() -> Analysis {
     let trials = trials();
@@ -266,6 +324,9 @@ pub(crate) fn analysis() -> Analysis {
         title: "Three stoves on one drum".into(),
         invented: true,
         level: LEVEL,
+        settings: settings(),
+        currency: None,
+        exchangers: exchangers(),
         method: vec![
             "Each burn is reduced from the first reading to the highest tank temperature.".into(),
             "Means carry scatter between burns and the errors that all burns share.".into(),

@@ -1,0 +1,133 @@
+//! `conductance-area`: conductance per square metre of tube against the build dimension in which the exchangers differ.
+
+use super::frame::{self, MARGIN, SIZE, SMALL};
+use super::{Chart, Home};
+use crate::ReportError;
+use crate::figure::{Align, Canvas, Font, INK, MUTED, Mark, SERIES, Scale, WIDTH, shorten, width};
+use calefact_analysis::Quantity;
+use calefact_analysis::result::Analysis;
+
+const LEFT: f64 = 44.0;
+const PLOT: f64 = 240.0;
+/// Dimensions by which a reader thinks first; others follow by name.
+const FIRST: [&str; 4] = ["length", "tube_outside", "passes", "pitch"];
+
+/// One exchanger: its dimension and the conductances found.
+struct Set {
+    name: String,
+    size: f64,
+    values: Vec<f64>,
+}
+
+/// Draws the chart, if conductances per area are known of two builds that differ in a dimension.
+pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
+    let ids = exchangers(analysis);
+    let mut differing = differing(analysis, &ids).into_iter();
+    let Some(dimension) = differing.next() else { return Ok(None) };
+    let sets: Vec<Set> = ids.iter().filter_map(|id| set(analysis, id, &dimension)).collect();
+    let others: Vec<String> = differing.map(|d| d.replace('_', " ")).collect();
+    let also = if others.is_empty() {
+        String::new()
+    } else {
+        format!(
+            " The builds differ in {} too: what is seen here need not come from the {} alone.",
+            others.join(", "),
+            dimension.replace('_', " ")
+        )
+    };
+    Ok(Some(Chart {
+        file: "conductance-area.svg".to_owned(),
+        home: Home::Exchanger,
+        svg: picture(&sets, &dimension)?,
+        caption: format!("One mark a trial, the stroke their mean; outside surface of the tube.{also}"),
+    }))
+}
+
+/// Exchangers with a conductance per area, in the order of first use.
+fn exchangers(analysis: &Analysis) -> Vec<String> {
+    let mut ids: Vec<String> = Vec::new();
+    for trial in analysis.trials.iter().filter(|t| t.usable()) {
+        let known = trial.get(Quantity::ExchangerConductanceArea).and(trial.row.exchanger.as_ref());
+        if let Some(id) = known.filter(|id| !ids.contains(id)) {
+            ids.push(id.clone());
+        }
+    }
+    ids
+}
+
+/// Dimensions stated for all these builds in which they are not all alike.
+fn differing(analysis: &Analysis, ids: &[String]) -> Vec<String> {
+    let builds: Vec<_> = ids.iter().filter_map(|id| analysis.exchangers.get(id)).map(|e| &e.build).collect();
+    let Some(first) = builds.first().filter(|_| builds.len() == ids.len()) else { return Vec::new() };
+    let differs = |key: &&String| {
+        builds.iter().all(|b| b.contains_key(*key)) && builds.iter().any(|b| b.get(*key) != first.get(*key))
+    };
+    let mut found: Vec<String> = first.keys().filter(differs).cloned().collect();
+    found.sort_by_key(|key| FIRST.iter().position(|f| f == key).unwrap_or(FIRST.len()));
+    found
+}
+
+fn set(analysis: &Analysis, id: &str, dimension: &str) -> Option<Set> {
+    let size = *analysis.exchangers.get(id)?.build.get(dimension)?;
+    let own = analysis.trials.iter().filter(|t| t.usable() && t.row.exchanger.as_deref() == Some(id));
+    let values = own.filter_map(|t| t.get(Quantity::ExchangerConductanceArea)).map(|e| e.estimate.value).collect();
+    Some(Set { name: id.to_owned(), size, values })
+}
+
+/// The axis of a dimension: its words, and what a metre is to be multiplied by.
+fn axis(dimension: &str, sets: &[Set]) -> (String, f64) {
+    let words = super::headline::capital(&dimension.replace('_', " "));
+    if dimension == "passes" {
+        return (words, 1.0);
+    }
+    let largest = sets.iter().map(|s| s.size).fold(0.0, f64::max);
+    if largest < 1.0 { (format!("{words} (mm)"), 1e3) } else { (format!("{words} (m)"), 1.0) }
+}
+
+fn picture(sets: &[Set], dimension: &str) -> Result<String, ReportError> {
+    let title = format!("Conductance per tube area, by the exchanger's {}", dimension.replace('_', " "));
+    let lines = frame::title_lines(&title);
+    let top = frame::title_height(&lines) + 24.0;
+    let bottom = top + PLOT;
+    let mut canvas = Canvas::new(bottom + 46.0);
+    frame::title(&mut canvas, &lines);
+    let (words, factor) = axis(dimension, sets);
+    let x = Scale::around(sets.iter().map(|s| s.size * factor), 0.18, (LEFT, WIDTH - MARGIN));
+    let y = Scale::around(sets.iter().flat_map(|s| s.values.iter().copied()), 0.1, (bottom, top)).with_zero();
+    frame::x_axis(&mut canvas, &x, (top, bottom), &words);
+    frame::y_axis(&mut canvas, &y, (LEFT, WIDTH - MARGIN), 5);
+    canvas.text("Conductance (W/(m²·K))", (MARGIN, top - 14.0), Font::plain(SIZE, INK), Align::Start);
+    for (i, set) in sets.iter().enumerate() {
+        draw_set(&mut canvas, set, i, x.at(set.size * factor), &y);
+    }
+    canvas.finish(&title)
+}
+
+fn draw_set(canvas: &mut Canvas, set: &Set, index: usize, x: f64, y: &Scale) {
+    let mean = set.values.iter().sum::<f64>() / set.values.len().max(1) as f64;
+    for value in &set.values {
+        canvas.mark(Mark(index), (x, y.at(*value)), 4.0, SERIES[index % SERIES.len()]);
+    }
+    canvas.line((x - 14.0, y.at(mean)), (x + 14.0, y.at(mean)), INK, 2.2);
+    let name = shorten(&set.name, SMALL, true, 90.0);
+    let left = if x + 18.0 + width(&name, SMALL, true) > WIDTH - MARGIN { None } else { Some(x + 18.0) };
+    let (at, align) = left.map_or((x - 18.0, Align::End), |l| (l, Align::Start));
+    canvas.text(name, (at, y.at(mean) - 8.0), Font::bold(SMALL, INK), align);
+    canvas.text(format!("n = {}", set.values.len()), (at, y.at(mean) + 8.0), Font::plain(SMALL, MUTED), align);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::draw;
+    use crate::fixture;
+
+    #[test]
+    fn the_caption_names_what_else_differs() {
+        let mut analysis = fixture::analysis();
+        let chart = draw(&analysis).unwrap().unwrap();
+        assert!(chart.svg.contains("by the exchanger's") && chart.svg.contains("helix-12"), "{}", chart.svg);
+        assert!(chart.caption.contains("differ in passes too"), "{}", chart.caption);
+        analysis.exchangers.values_mut().for_each(|e| e.build.clear());
+        assert_eq!(draw(&analysis).unwrap(), None, "builds that are not described");
+    }
+}

@@ -1,0 +1,79 @@
+//! `doubt`: what the uncertainty of the main quantity is made of, one stacked bar a group of the first comparison.
+
+use super::stacked::{self, Bar, Part};
+use super::{Chart, Home, headline};
+use crate::figure::{Colour, INK, PAPER};
+use crate::{ReportError, pick};
+use calefact_analysis::Quantity;
+use calefact_analysis::result::{Analysis, BudgetRow, GroupResult};
+
+/// Sources told apart; the rest is one part.
+const MOST: usize = 5;
+/// Groups drawn.
+const MOST_GROUPS: usize = 8;
+/// Fill and ink by rank of the source.
+const FILLS: [(Colour, Colour); MOST] = [
+    ((92, 86, 78), PAPER),
+    ((0, 94, 150), PAPER),
+    ((243, 184, 116), INK),
+    ((134, 192, 226), INK),
+    ((190, 82, 0), PAPER),
+];
+const OTHERS: (Colour, Colour) = ((226, 221, 212), INK);
+
+/// Draws the chart, if the first comparison has a budget.
+pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
+    let Some(comparison) = analysis.comparisons.first() else { return Ok(None) };
+    let Some(&quantity) = pick::quantities(comparison).first() else { return Ok(None) };
+    let groups: Vec<(String, Vec<&BudgetRow>)> = pick::groups(comparison, quantity)
+        .into_iter()
+        .take(MOST_GROUPS)
+        .map(|g| (pick::group_name(g), rows(analysis, quantity, g)))
+        .filter(|(_, rows)| !rows.is_empty())
+        .collect();
+    if groups.is_empty() {
+        return Ok(None);
+    }
+    let main = ranked(&groups);
+    let bars: Vec<Bar> = groups.iter().map(|(name, rows)| bar(name, rows, &main)).collect();
+    let title = format!("What the doubt about {} is made of", headline::short(quantity));
+    let svg = stacked::draw(&title, "Share of the variance of the mean (%)", &bars)?;
+    let caption = "Scatter shrinks with more trials; an instrument's offset, which all trials share, only with a better instrument or a calibration.";
+    Ok(Some(Chart { file: "doubt.svg".to_owned(), home: Home::Doubt, svg, caption: caption.to_owned() }))
+}
+
+/// Budget of a group.
+fn rows<'a>(analysis: &'a Analysis, quantity: Quantity, group: &GroupResult) -> Vec<&'a BudgetRow> {
+    let name: Vec<String> = group.levels.iter().map(|(factor, level)| format!("{factor} {level}")).collect();
+    let (name, level) = (name.join(", "), pick::group_name(group));
+    analysis.budget.iter().filter(|r| r.quantity == quantity && (r.of == name || r.of == level)).collect()
+}
+
+/// A source without the number of trials in its name, so that groups of different size have it alike.
+pub(crate) fn source(row: &BudgetRow) -> &str {
+    if row.source.starts_with("scatter between") { "scatter between trials" } else { &row.source }
+}
+
+/// The largest sources over all groups, largest first.
+fn ranked<'a>(groups: &[(String, Vec<&'a BudgetRow>)]) -> Vec<&'a str> {
+    let mut sums: Vec<(&str, f64)> = Vec::new();
+    for row in groups.iter().flat_map(|(_, rows)| rows) {
+        match sums.iter_mut().find(|(name, _)| *name == source(row)) {
+            Some((_, sum)) => *sum += row.share,
+            None => sums.push((source(row), row.share)),
+        }
+    }
+    sums.sort_by(|a, b| b.1.total_cmp(&a.1));
+    sums.into_iter().take(MOST).map(|s| s.0).collect()
+}
+
+fn bar(name: &str, rows: &[&BudgetRow], main: &[&str]) -> Bar {
+    let share = |wanted: &str| rows.iter().filter(|r| source(r) == wanted).map(|r| r.share).sum::<f64>();
+    let mut parts: Vec<Part> =
+        main.iter().zip(FILLS).map(|(s, fill)| Part { words: (*s).to_owned(), share: share(s), fill }).collect();
+    let rest = 1.0 - parts.iter().map(|p| p.share).sum::<f64>();
+    if rest > 0.002 {
+        parts.push(Part { words: "other sources".to_owned(), share: rest, fill: OTHERS });
+    }
+    Bar { name: name.to_owned(), parts }
+}
