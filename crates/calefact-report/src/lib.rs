@@ -5,7 +5,6 @@
 //! analysis, same bytes: no clock, no absolute path, no order that depends on a hash or on the number of threads.
 //! What does not live here: physics and statistics. A number is only rounded and put into a unit a reader expects.
 
-mod brief;
 mod charts;
 mod columns;
 mod error;
@@ -14,6 +13,7 @@ mod format;
 mod html;
 mod manifest;
 mod number;
+mod one_line;
 mod pick;
 mod place;
 mod readable;
@@ -22,9 +22,9 @@ mod stage;
 mod tables;
 mod trial_list;
 
-pub use brief::brief;
 pub use error::ReportError;
 pub use manifest::ToolInfo;
+pub use one_line::one_line;
 pub use place::relative;
 pub use readings::ReadingsWriter;
 pub use stage::{Formats, Stage, Summary};

@@ -10,7 +10,7 @@ const LISTED: f64 = 0.001;
 /// Trials above which the budget holds group means alone: a table that nobody reads would be the largest of all.
 const MOST_TRIALS: usize = 200;
 
-/// Budget rows of all trials (up to [`MOST_TRIALS`]) and group means, and advice in words.
+/// Budget rows of all trials (up to `MOST_TRIALS`) and group means, and advice in words.
 pub fn draw(trials: &[TrialResult], comparisons: &[Comparison], sources: &SourceBook) -> (Vec<BudgetRow>, Vec<String>) {
     let mut rows = Vec::new();
     let listed = if trials.len() > MOST_TRIALS { &[] } else { trials };

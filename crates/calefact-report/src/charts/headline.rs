@@ -1,7 +1,7 @@
 //! The title of a chart of groups: what the verdicts say of it, in words. No verdict is made here.
 
 use crate::readable::Readable;
-use crate::{brief, pick};
+use crate::{one_line, pick};
 use calefact_analysis::result::{Comparison, Contrast, GroupResult, VerdictKind};
 use calefact_analysis::{Better, Quantity};
 
@@ -14,9 +14,9 @@ pub(super) fn of(comparison: &Comparison, quantity: Quantity) -> String {
     if let Some(contrast) = widest {
         return settled_words(comparison, contrast, &label);
     }
-    if let Some(trend) = brief::own_trend(comparison, quantity) {
+    if let Some(trend) = one_line::own_trend(comparison, quantity) {
         let way = if trend.estimate.value > 0.0 { "rises" } else { "falls" };
-        return if brief::follows(trend) {
+        return if one_line::follows(trend) {
             format!("{label} {way} with {}", comparison.factor)
         } else {
             format!("{label}: no sign that it follows {}", comparison.factor)

@@ -2,8 +2,8 @@
 
 use super::Text;
 use super::said::{self, Sentence, full};
-use crate::brief::{self, Standing};
 use crate::charts::headline;
+use crate::one_line::{self, Standing};
 use crate::pick;
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Comparison;
@@ -47,8 +47,8 @@ pub(super) fn all(comparisons: &[Comparison]) -> Vec<Answer> {
 fn of(comparison: &Comparison) -> Answer {
     let quantities = pick::quantities(comparison);
     let main = quantities.first().copied();
-    let pairs = main.map_or_else(Vec::new, |q| brief::main_pairs(comparison, q));
-    let trend = main.and_then(|q| brief::own_trend(comparison, q)).map(said::of_trend);
+    let pairs = main.map_or_else(Vec::new, |q| one_line::main_pairs(comparison, q));
+    let trend = main.and_then(|q| one_line::own_trend(comparison, q)).map(said::of_trend);
     Answer {
         title: headline::capital(&comparison.title.replace('_', " ")),
         anchor: anchor(comparison),
@@ -73,7 +73,7 @@ type Kind = (&'static str, fn(Standing) -> bool);
 
 /// One line a standing, naming the quantities that have it.
 fn others(comparison: &Comparison, quantities: &[Quantity]) -> Vec<Text> {
-    let standing = |q: &Quantity| brief::standing(comparison, *q);
+    let standing = |q: &Quantity| one_line::standing(comparison, *q);
     let kinds: [Kind; 4] = [
         ("Also settled", |s| s == Standing::Settled),
         ("Settled for some pairs", |s| matches!(s, Standing::Partly(..))),

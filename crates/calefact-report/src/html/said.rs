@@ -1,8 +1,8 @@
 //! Verdicts as sentences with a mark: settled, the same, open.
 
 use super::Text;
-use crate::brief;
 use crate::charts::headline;
+use crate::one_line;
 use crate::pick;
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Comparison, Contrast, Trend, VerdictKind};
@@ -32,12 +32,12 @@ pub(super) fn folds(comparison: &Comparison) -> Vec<Fold> {
 
 fn fold(comparison: &Comparison, quantity: Quantity) -> Option<Fold> {
     let trends = || comparison.trends.iter().filter(|t| t.quantity == quantity);
-    let standing = match brief::standing(comparison, quantity) {
+    let standing = match one_line::standing(comparison, quantity) {
         Some(standing) => standing.words(),
         None if trends().next().is_some() => "trends".to_owned(),
         None => return None,
     };
-    let mut pairs = brief::differences(comparison, quantity);
+    let mut pairs = one_line::differences(comparison, quantity);
     pairs.sort_by_key(|c| c.verdict == VerdictKind::NoConclusion);
     Some(Fold {
         summary: format!("{}: {standing}", headline::capital(headline::short(quantity))),
@@ -47,7 +47,7 @@ fn fold(comparison: &Comparison, quantity: Quantity) -> Option<Fold> {
 
 /// The sentence of a trend.
 pub(super) fn of_trend(trend: &Trend) -> Sentence {
-    let (class, word) = if brief::follows(trend) { ("settled", "settled") } else { ("open", "not settled") };
+    let (class, word) = if one_line::follows(trend) { ("settled", "settled") } else { ("open", "not settled") };
     Sentence { class, word, text: full(&trend.sentence) }
 }
 

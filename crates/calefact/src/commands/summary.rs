@@ -2,7 +2,7 @@
 
 use super::{Job, run::Done};
 use crate::{Exit, messages};
-use calefact_report::brief;
+use calefact_report::one_line;
 
 /// Comparisons told; the others are in the report.
 const TOLD: usize = 8;
@@ -11,7 +11,7 @@ const TOLD: usize = 8;
 pub(super) fn tell(job: &Job, done: &Done) -> Exit {
     messages::list_findings(&done.findings, job.shown());
     if !job.quiet {
-        let lines: Vec<String> = done.analysis.comparisons.iter().filter_map(brief).collect();
+        let lines: Vec<String> = done.analysis.comparisons.iter().filter_map(one_line).collect();
         lines.iter().take(TOLD).for_each(|line| messages::say(&format!("  {line}")));
         if lines.len() > TOLD {
             messages::say(&format!("  ... and {} more comparisons in the report", lines.len() - TOLD));

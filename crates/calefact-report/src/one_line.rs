@@ -35,7 +35,7 @@ impl Standing {
 }
 
 /// "stove: thermal efficiency rocket 49 %, box 33 %; settled".
-pub fn brief(comparison: &Comparison) -> Option<String> {
+pub fn one_line(comparison: &Comparison) -> Option<String> {
     let quantity = *pick::quantities(comparison).first()?;
     if let Some(trend) = own_trend(comparison, quantity) {
         return Some(format!("{}: {}", comparison.title, headline::small(&trend.sentence)));
@@ -116,24 +116,24 @@ mod tests {
     fn the_line_says_no_more_than_the_verdicts() {
         let mut comparison = fixture::analysis().comparisons.remove(0);
         assert_eq!(
-            brief(&comparison).unwrap(),
+            one_line(&comparison).unwrap(),
             "stove: thermal efficiency rocket 31.0 %, batch <XL> & long name 27 %, box 18.9 %; 2 of 3 pairs settled"
         );
         comparison.contrasts.iter_mut().for_each(|c| c.verdict = VerdictKind::Above);
-        assert!(brief(&comparison).unwrap().ends_with("; settled"));
+        assert!(one_line(&comparison).unwrap().ends_with("; settled"));
         comparison.contrasts.iter_mut().for_each(|c| c.verdict = VerdictKind::NoConclusion);
-        assert!(brief(&comparison).unwrap().ends_with("; not settled"));
+        assert!(one_line(&comparison).unwrap().ends_with("; not settled"));
         comparison.contrasts.iter_mut().for_each(|c| c.verdict = VerdictKind::Equivalent);
-        assert!(brief(&comparison).unwrap().ends_with("; the same within the margin"));
+        assert!(one_line(&comparison).unwrap().ends_with("; the same within the margin"));
         comparison.contrasts.clear();
-        assert!(brief(&comparison).unwrap().ends_with("box 18.9 %"));
+        assert!(one_line(&comparison).unwrap().ends_with("box 18.9 %"));
     }
 
     #[test]
     fn a_trend_along_the_factor_takes_the_place_of_pairs() {
         let mut comparison = fixture::analysis().comparisons.remove(0);
         comparison.trends[0].factor = comparison.factor.clone();
-        let line = brief(&comparison).unwrap();
+        let line = one_line(&comparison).unwrap();
         assert!(line.starts_with("stove: thermal efficiency falls with damper: by 0.06 points"), "{line}");
         assert_eq!(standing(&comparison, Quantity::ThermalEfficiency), Some(Standing::Settled));
     }
