@@ -1,10 +1,10 @@
 //! Findings as plain text, for the terminal and for log files. No colours: whoever prints them may add some.
 //!
 //! ```text
-//! error[time-backwards] logs/b07.csv:14:1 (trial b07)
+//! error time-backwards: logs/b07.csv line 14 column 1, trial b07
 //!   time runs backwards: 20 min after 25 min on line 13
 //!   done: trial left out
-//!   help: correct the time on line 14
+//!   hint: correct the time on line 14
 //! ```
 
 use crate::{Finding, Severity};
@@ -22,26 +22,29 @@ impl fmt::Display for Severity {
 
 impl fmt::Display for Finding {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}[{}]", self.severity, self.code)?;
+        write!(f, "{} {}", self.severity, self.code)?;
         self.write_place(f)?;
         write!(f, "\n  {}", self.message)?;
         for line in self.excerpt.iter().flat_map(|e| e.lines()) {
             write!(f, "\n    {line}")?;
         }
-        let tail = [("done", &self.action), ("help", &self.hint)];
+        let tail = [("done", &self.action), ("hint", &self.hint)];
         tail.iter().try_for_each(|(word, text)| text.as_ref().map_or(Ok(()), |t| write!(f, "\n  {word}: {t}")))
     }
 }
 
 impl Finding {
+    /// `: file line 3 column 9, trial b07`, as far as it is known.
     fn write_place(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let mut mark = ":";
         if let Some(file) = &self.file {
-            write!(f, " {}", file.display())?;
-            for n in [self.line, self.column].into_iter().flatten() {
-                write!(f, ":{n}")?;
+            write!(f, "{mark} {}", file.display())?;
+            for (word, n) in [("line", self.line), ("column", self.column)] {
+                n.map_or(Ok(()), |n| write!(f, " {word} {n}"))?;
             }
+            mark = ",";
         }
-        self.trial.as_ref().map_or(Ok(()), |t| write!(f, " (trial {t})"))
+        self.trial.as_ref().map_or(Ok(()), |t| write!(f, "{mark} trial {t}"))
     }
 }
 
@@ -58,17 +61,17 @@ mod tests {
             .hint("write \"3 kg\"");
         finding.excerpt = Some("3 | mass = 3\n  |        ^".into());
         insta::assert_snapshot!(finding, @r#"
-        error[wrong-type] d/dataset.toml:3:9 (trial b07)
+        error wrong-type: d/dataset.toml line 3 column 9, trial b07
           expected a mass
             3 | mass = 3
               |        ^
           done: value left empty
-          help: write "3 kg"
+          hint: write "3 kg"
         "#);
     }
 
     #[test]
     fn bare_finding_is_two_lines() {
-        assert_eq!(Finding::note("x", "y").to_string(), "note[x]\n  y");
+        assert_eq!(Finding::note("x", "y").to_string(), "note x\n  y");
     }
 }

@@ -41,12 +41,12 @@ fn by_code<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Vec<&'a Findi
     codes
 }
 
-/// "warning[caution-creosote]: 20 more like this, in 20 trials: b03 to b22".
+/// "warning caution-creosote: 20 more like this, in 20 trials: b03 to b22".
 fn more(rest: &[&Finding]) -> String {
     let trials: Vec<&str> = rest.iter().filter_map(|f| f.trial.as_deref()).collect();
     let place = if trials.is_empty() { String::new() } else { format!(", in {}", trial_list(&trials)) };
     let (code, severity) = (rest[0].code, word(rest[0].severity, 1));
-    format!("{severity}[{code}]: {} more like this{place}", rest.len())
+    format!("{severity} {code}: {} more like this{place}", rest.len())
 }
 
 /// The number of findings in words: "1 error, 2 warnings, 0 notes".
@@ -98,7 +98,7 @@ mod tests {
     fn findings_alike_are_told_once() {
         let all: Vec<Finding> = ["b02", "b03", "b04", "b05"].map(|t| Finding::note("x", "odd").trial(t)).into();
         let alike: Vec<&Finding> = all.iter().collect();
-        assert_eq!(more(&alike), "note[x]: 4 more like this, in 4 trials: b02 to b05");
+        assert_eq!(more(&alike), "note x: 4 more like this, in 4 trials: b02 to b05");
         assert_eq!(by_code(all.iter().chain([&Finding::note("y", "z")])).len(), 2);
     }
 

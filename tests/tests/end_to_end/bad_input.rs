@@ -22,7 +22,7 @@ fn findings(data: &TinyDataset, spoilt: &[&str]) -> String {
 
 /// The errors among the findings, each up to its blank line.
 fn errors_of(stderr: &str) -> String {
-    stderr.split("\n\n").filter(|part| part.trim_start().starts_with("error[")).collect::<Vec<_>>().join("\n\n")
+    stderr.split("\n\n").filter(|part| part.trim_start().starts_with("error ")).collect::<Vec<_>>().join("\n\n")
 }
 
 #[test]

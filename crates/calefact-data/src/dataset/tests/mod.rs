@@ -51,16 +51,16 @@ fn one_log_a_trial() {
     assert!((flow[1] - 998.2072e-3 / 60.0).abs() < 1e-6 && flow[2].is_nan());
     assert_eq!(readings.flags, [0, 0, crate::readings::flag::BLANK]);
     insta::assert_snapshot!(rendered(dir.path(), &dataset.read(&batches[1])[0].findings), @r"
-    error[log-unreadable] d/trials.csv:3 (trial b)
+    error log-unreadable: d/trials.csv line 3, trial b
       the log `d/logs/b.csv` cannot be read: No such file or directory (os error 2)
       done: trial left out
-      help: the register's `log` is relative to the folder of the register
+      hint: the register's `log` is relative to the folder of the register
     ");
     insta::assert_snapshot!(rendered(dir.path(), &dataset.unregistered_logs()), @r"
-    warning[log-unregistered] d/logs/c.csv
+    warning log-unregistered: d/logs/c.csv
       no row of the register names this log
       done: log not read
-      help: add a row for it to the register, or move it elsewhere
+      hint: add a row for it to the register, or move it elsewhere
     ");
     let names: Vec<String> = dataset
         .input_files()
@@ -86,11 +86,11 @@ fn several_trials_in_one_log() {
     assert_eq!(tank(1), Some(vec![20.0, 21.0, 22.0]));
     let findings: Vec<Finding> = read.into_iter().flat_map(|t| t.findings).collect();
     insta::assert_snapshot!(rendered(dir.path(), &findings), @r"
-    warning[trial-unregistered] d/all.csv:8 (trial a)
+    warning trial-unregistered: d/all.csv line 8, trial a
       the log holds trials that the register lacks: `z`
       done: their rows left out
-      help: add a row for each to the register
-    error[trial-not-in-log] d/all.csv (trial c)
+      hint: add a row for each to the register
+    error trial-not-in-log: d/all.csv, trial c
       the log has no row of trial `c`; it holds `z`
       done: trial left out
     ");
@@ -104,10 +104,10 @@ fn without_a_column_to_tell_trials_apart() {
     let dataset = Dataset::open(dir.path()).0.expect("a dataset");
     let read = dataset.read(&dataset.batches()[0]);
     insta::assert_snapshot!(rendered(dir.path(), &read[0].findings), @r"
-    error[trial-column-missing] d/all.csv (trial a)
+    error trial-column-missing: d/all.csv, trial a
       the register gives this log to several trials (a, b), but no column tells them apart
       done: trials left out
-      help: name the column under [logs] as `trial_column`, or give each trial its own log
+      hint: name the column under [logs] as `trial_column`, or give each trial its own log
     ");
 }
 
@@ -129,14 +129,14 @@ fn nothing_to_open() {
     let (dataset, findings) = Dataset::open(dir.path());
     assert!(dataset.is_none());
     insta::assert_snapshot!(rendered(dir.path(), &findings), @r"
-    error[file-unreadable] d/dataset.toml
+    error file-unreadable: d/dataset.toml
       cannot read: No such file or directory (os error 2)
     ");
     let dir = folder(&[("dataset.toml", DATASET)]);
     let (dataset, findings) = Dataset::open(dir.path());
     assert!(dataset.is_none());
     insta::assert_snapshot!(rendered(dir.path(), &findings), @r"
-    error[file-unreadable] d/trials.csv
+    error file-unreadable: d/trials.csv
       cannot read: No such file or directory (os error 2)
     ");
 }

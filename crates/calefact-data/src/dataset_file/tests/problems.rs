@@ -12,41 +12,41 @@ fn problems_are_shown_together() {
     let text = "[vessels.barrel]\nvolum = \"160 L\"\nmass = \"10 kg\"\n\n[fuels.spruce]\nname = \"Spruce\"\nclass = \"conifer\"\n\
         price = 0.2\ncomposition = { c = 0.5, h = 0.06, o = 0.3 }\n";
     insta::assert_snapshot!(rendered(text), @r#"
-    error[missing-key] d/dataset.toml:1:1
+    error missing-key: d/dataset.toml line 1 column 1
       the file lacks the key `title`
         1 | [vessels.barrel]
           | ^
-    error[missing-key] d/dataset.toml:1:1
+    error missing-key: d/dataset.toml line 1 column 1
       [vessels.barrel] needs both `mass` and `material` for a heat capacity
         1 | [vessels.barrel]
           | ^^^^^^^^^^^^^^^^
-      help: give both, or `heat_capacity`
-    error[missing-key] d/dataset.toml:1:1
+      hint: give both, or `heat_capacity`
+    error missing-key: d/dataset.toml line 1 column 1
       [vessels.barrel] lacks the key `name`
         1 | [vessels.barrel]
           | ^^^^^^^^^^^^^^^^
-    error[unknown-key] d/dataset.toml:2:1
+    error unknown-key: d/dataset.toml line 2 column 1
       unknown key `vessels.barrel.volum`
         2 | volum = "160 L"
           | ^^^^^
       done: key ignored
-      help: did you mean `volume`?
-    error[missing-key] d/dataset.toml:5:1
+      hint: did you mean `volume`?
+    error missing-key: d/dataset.toml line 5 column 1
       [fuels.spruce] gives a price but no `currency`
         5 | [fuels.spruce]
           | ^^^^^^^^^^^^^^
-      help: add `currency`
-    error[unknown-word] d/dataset.toml:7:9
+      hint: add `currency`
+    error unknown-word: d/dataset.toml line 7 column 9
       `fuels.spruce.class` does not know the word `conifer`
         7 | class = "conifer"
           |         ^^^^^^^^^
       done: value left empty
-      help: did you mean `coniferous`?
-    error[bad-value] d/dataset.toml:9:15
+      hint: did you mean `coniferous`?
+    error bad-value: d/dataset.toml line 9 column 15
       the parts of `fuels.spruce.composition` add up to 0.860 instead of 1
         9 | composition = { c = 0.5, h = 0.06, o = 0.3 }
           |               ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
-      help: give mass fractions of dry matter (or "50 %"), ash included
+      hint: give mass fractions of dry matter (or "50 %"), ash included
     "#);
 }
 
@@ -55,24 +55,24 @@ fn problems_of_instruments() {
     let text = "title = \"x\"\n[instruments.a]\nname = \"A\"\nreads = [\"tnak\", \"tank\"]\ntolerance = \"2.5 kg\"\n\
         [instruments.b]\nname = \"B\"\nreads = [\"tank\", \"flow\"]\nresolution = 0.1\n";
     insta::assert_snapshot!(rendered(text), @r#"
-    error[unknown-word] d/dataset.toml:4:10
+    error unknown-word: d/dataset.toml line 4 column 10
       `tnak` is no column an instrument can read
         4 | reads = ["tnak", "tank"]
           |          ^^^^^^
       done: value left empty
-      help: did you mean `tank`?
-    error[bad-tolerance] d/dataset.toml:5:13
+      hint: did you mean `tank`?
+    error bad-tolerance: d/dataset.toml line 5 column 13
       tolerance `2.5 kg`: `kg` is a unit of another kind (a mass), but a temperature is wanted here
         5 | tolerance = "2.5 kg"
           |             ^^^^^^^^
       done: value left empty
-      help: write it as "0.5 degC", "0.75 % of reading", "1 K standard" or "class 2 type K"
-    error[bad-value] d/dataset.toml:6:1
+      hint: write it as "0.5 degC", "0.75 % of reading", "1 K standard" or "class 2 type K"
+    error bad-value: d/dataset.toml line 6 column 1
       [instruments.b] reads columns of different kinds: tank, flow
         6 | [instruments.b]
           | ^^^^^^^^^^^^^^^
-      help: make one entry for each kind
-    error[wrong-type] d/dataset.toml:9:14
+      hint: make one entry for each kind
+    error wrong-type: d/dataset.toml line 9 column 14
       `instruments.b.resolution`: expected a quantity such as "60 degC", found a number
         9 | resolution = 0.1
           |              ^^^
@@ -85,57 +85,57 @@ fn problems_of_columns_and_files() {
     let text = "title = \"x\"\n[columns]\ntnk = \"Barrel\"\ntank = { heading = \"Barrel\", instrument = \"probe\" }\n\
         [logs]\ndelimiter = \"xx\"\nencoding = \"utf-9\"\ntime_zone = \"Mars\"\ndate = \"28.3.2026\"\ndecimal = \"dot\"\n";
     insta::assert_snapshot!(rendered(text), @r#"
-    error[unknown-key] d/dataset.toml:3:7
+    error unknown-key: d/dataset.toml line 3 column 7
       `tnk` is no canonical column
         3 | tnk = "Barrel"
           |       ^^^^^^^^
       done: value left empty
-      help: did you mean `tank`?
-    error[missing-key] d/dataset.toml:4:8
+      hint: did you mean `tank`?
+    error missing-key: d/dataset.toml line 4 column 8
       [columns.tank] lacks the key `header`
         4 | tank = { heading = "Barrel", instrument = "probe" }
           |        ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
-    error[unknown-key] d/dataset.toml:4:10
+    error unknown-key: d/dataset.toml line 4 column 10
       unknown key `columns.tank.heading`
         4 | tank = { heading = "Barrel", instrument = "probe" }
           |          ^^^^^^^
       done: key ignored
-      help: did you mean `header`?
-    error[unknown-id] d/dataset.toml:4:43
+      hint: did you mean `header`?
+    error unknown-id: d/dataset.toml line 4 column 43
       no instrument `probe` is defined
         4 | tank = { heading = "Barrel", instrument = "probe" }
           |                                           ^^^^^^^
       done: value left empty
-      help: none is defined
-    error[bad-value] d/dataset.toml:6:13
+      hint: none is defined
+    error bad-value: d/dataset.toml line 6 column 13
       `xx` is no delimiter
         6 | delimiter = "xx"
           |             ^^^^
       done: value left empty
-      help: write one of "," ";" "|" "tab"
-    error[unknown-word] d/dataset.toml:7:12
+      hint: write one of "," ";" "|" "tab"
+    error unknown-word: d/dataset.toml line 7 column 12
       unknown encoding `utf-9`
         7 | encoding = "utf-9"
           |            ^^^^^^^
       done: value left empty
-      help: write a name such as "utf-8", "utf-16le", "windows-1252"
-    error[unknown-word] d/dataset.toml:8:13
+      hint: write a name such as "utf-8", "utf-16le", "windows-1252"
+    error unknown-word: d/dataset.toml line 8 column 13
       unknown time zone `Mars`
         8 | time_zone = "Mars"
           |             ^^^^^^
       done: value left empty
-      help: write an IANA name such as "Europe/Oslo"
-    error[bad-value] d/dataset.toml:9:8
+      hint: write an IANA name such as "Europe/Oslo"
+    error bad-value: d/dataset.toml line 9 column 8
       `28.3.2026` is no date
         9 | date = "28.3.2026"
           |        ^^^^^^^^^^^
       done: value left empty
-      help: write it as "2026-03-28"
-    error[unknown-word] d/dataset.toml:10:11
+      hint: write it as "2026-03-28"
+    error unknown-word: d/dataset.toml line 10 column 11
       `logs.decimal` does not know the word `dot`
         10 | decimal = "dot"
            |           ^^^^^
       done: value left empty
-      help: known here: `point`, `comma`
+      hint: known here: `point`, `comma`
     "#);
 }

@@ -8,13 +8,13 @@ fn blank_and_unreadable_cells_are_flagged() {
     let trial = log("elapsed,tank,ambient\n0,10,15\n600,OL,--\n1200,2o,\n1800,40,15\n");
     insta::assert_snapshot!(rendered(&trial), @r"
     4 readings
-    warning[not-a-number] logs/b07.csv:4:2 (trial b07)
+    warning not-a-number: logs/b07.csv line 4 column 2, trial b07
       `2o` in `tank` is no number
       done: cell taken as blank, reading flagged
-    note[blank-cell] logs/b07.csv:3:2 (trial b07)
+    note blank-cell: logs/b07.csv line 3 column 2, trial b07
       `tank` has no reading
       done: reading flagged
-    note[blank-cell] logs/b07.csv:3:3 (trial b07)
+    note blank-cell: logs/b07.csv line 3 column 3, trial b07
       `ambient` has no reading (and 1 more, the last on line 4)
       done: reading flagged
     ");
@@ -26,10 +26,10 @@ fn blank_and_unreadable_cells_are_flagged() {
 fn time_backwards() {
     insta::assert_snapshot!(rendered(&log("elapsed [min],tank\n0,10\n25,20\n20,30\n30,40\n")), @r"
     left out
-    error[time-backwards] logs/b07.csv:4:1 (trial b07)
+    error time-backwards: logs/b07.csv line 4 column 1, trial b07
       time runs backwards: `20` is 300 s before the reading on line 3
       done: trial left out
-      help: correct the time; if the clock was put back, state `time_zone` under [logs] in dataset.toml
+      hint: correct the time; if the clock was put back, state `time_zone` under [logs] in dataset.toml
     ");
 }
 
@@ -38,7 +38,7 @@ fn time_repeated() {
     let trial = log("elapsed,tank\n0,10\n600,20\n600,25\n1200,30\n");
     insta::assert_snapshot!(rendered(&trial), @r"
     3 readings
-    warning[time-repeated] logs/b07.csv:4:1 (trial b07)
+    warning time-repeated: logs/b07.csv line 4 column 1, trial b07
       the time `600` is that of line 3 again
       done: first reading kept, this one left out
     ");
@@ -49,19 +49,19 @@ fn time_repeated() {
 fn too_few_readings() {
     insta::assert_snapshot!(rendered(&log("elapsed,tank\n0,10\n600,20\n")), @r"
     left out
-    error[too-few-readings] logs/b07.csv (trial b07)
+    error too-few-readings: logs/b07.csv, trial b07
       the log has 2 readings; a trial needs at least 3
       done: trial left out
     ");
     insta::assert_snapshot!(rendered(&log("elapsed,tank\n")), @r"
     left out
-    error[too-few-readings] logs/b07.csv (trial b07)
+    error too-few-readings: logs/b07.csv, trial b07
       the log has 0 readings; a trial needs at least 3
       done: trial left out
     ");
     insta::assert_snapshot!(rendered(&log("")), @r"
     left out
-    error[log-empty] logs/b07.csv (trial b07)
+    error log-empty: logs/b07.csv, trial b07
       the log holds no row
       done: trial left out
     ");
@@ -71,24 +71,24 @@ fn too_few_readings() {
 fn columns_missing() {
     insta::assert_snapshot!(rendered(&log("elapsed,Barrel,room\n0,1,2\n1,2,3\n2,3,4\n")), @r"
     left out
-    error[tank-missing] logs/b07.csv:1 (trial b07)
+    error tank-missing: logs/b07.csv line 1, trial b07
       the log has no column `tank`
       done: trial left out
-      help: headers found: `elapsed`, `Barrel`, `room`; map them under [columns] in dataset.toml
+      hint: headers found: `elapsed`, `Barrel`, `room`; map them under [columns] in dataset.toml
     ");
     insta::assert_snapshot!(rendered(&log("t,tank\n0,1\n1,2\n2,3\n")), @r"
     left out
-    error[time-missing] logs/b07.csv:1 (trial b07)
+    error time-missing: logs/b07.csv line 1, trial b07
       the log has no time column: neither `elapsed` nor `clock`
       done: trial left out
-      help: headers found: `t`, `tank`; map them under [columns] in dataset.toml
+      hint: headers found: `t`, `tank`; map them under [columns] in dataset.toml
     ");
     insta::assert_snapshot!(rendered(&log("a,b\n0,1\n1,2\n2,3\n")), @r"
     left out
-    error[time-missing] logs/b07.csv:1 (trial b07)
+    error time-missing: logs/b07.csv line 1, trial b07
       no row of the log names a time column and `tank`
       done: trial left out
-      help: headers found: `a`, `b`; map them under [columns] in dataset.toml
+      hint: headers found: `a`, `b`; map them under [columns] in dataset.toml
     ");
 }
 
@@ -96,26 +96,26 @@ fn columns_missing() {
 fn units_of_columns() {
     insta::assert_snapshot!(rendered(&log("elapsed,tank [kg]\n0,1\n1,2\n2,3\n")), @r"
     left out
-    error[wrong-kind-of-unit] logs/b07.csv:1:2 (trial b07)
+    error wrong-kind-of-unit: logs/b07.csv line 1 column 2, trial b07
       column `tank [kg]`: `kg` is a unit of another kind (a mass), but a temperature is wanted here
       done: trial left out
     ");
     insta::assert_snapshot!(rendered(&log("elapsed,tank,flow\n0,1,3\n1,2,3\n2,3,3\n")), @r"
     left out
-    error[missing-unit] logs/b07.csv:1:3 (trial b07)
+    error missing-unit: logs/b07.csv line 1 column 3, trial b07
       the column `flow` has no unit
       done: trial left out
-      help: write `flow [L/min]` in the header, or give the unit under [columns] in dataset.toml
+      hint: write `flow [L/min]` in the header, or give the unit under [columns] in dataset.toml
     ");
     insta::assert_snapshot!(rendered(&log("elapsed,tank,flow [gpm],flue_o2\n0,1,3,12\n1,2,3,12\n2,3,3,12\n")), @r"
     left out
-    error[ambiguous-unit] logs/b07.csv:1:3 (trial b07)
+    error ambiguous-unit: logs/b07.csv line 1 column 3, trial b07
       column `flow [gpm]`: `gpm` is ambiguous: write gpm_us (3.785 L/min) or gpm_imp (4.546 L/min)
       done: trial left out
-    error[missing-unit] logs/b07.csv:1:4 (trial b07)
+    error missing-unit: logs/b07.csv line 1 column 4, trial b07
       the column `flue_o2` has no unit
       done: trial left out
-      help: write `flue_o2 [%]` in the header, or give the unit under [columns] in dataset.toml
+      hint: write `flue_o2 [%]` in the header, or give the unit under [columns] in dataset.toml
     ");
 }
 
@@ -123,17 +123,17 @@ fn units_of_columns() {
 fn unknown_and_doubled_columns() {
     insta::assert_snapshot!(rendered(&log("elapsed,tank,battery,ambeint\n0,1,3,4\n1,2,3,4\n2,3,3,4\n")), @r"
     3 readings
-    warning[column-ignored] logs/b07.csv:1:4 (trial b07)
+    warning column-ignored: logs/b07.csv line 1 column 4, trial b07
       the column `ambeint` is none a log is read for
       done: column left out
-      help: if it is `ambient`, map it under [columns] in dataset.toml
-    note[column-ignored] logs/b07.csv:1:3 (trial b07)
+      hint: if it is `ambient`, map it under [columns] in dataset.toml
+    note column-ignored: logs/b07.csv line 1 column 3, trial b07
       the column `battery` is none a log is read for
       done: column left out
     ");
     insta::assert_snapshot!(rendered(&log("elapsed,tank,tank\n0,1,3\n1,2,3\n2,3,3\n")), @r"
     left out
-    error[duplicate-column] logs/b07.csv:1:3 (trial b07)
+    error duplicate-column: logs/b07.csv line 1 column 3, trial b07
       `tank` is a second column for `tank`
       done: trial left out
     ");
@@ -143,10 +143,10 @@ fn unknown_and_doubled_columns() {
 fn decimal_commas_between_commas_are_refused() {
     insta::assert_snapshot!(rendered(&log("elapsed,tank\n0,10,5\n600,20,5\n1200,30,5\n")), @r"
     left out
-    error[too-many-cells] logs/b07.csv:2:3 (trial b07)
+    error too-many-cells: logs/b07.csv line 2 column 3, trial b07
       the row has 3 cells, the header 2
       done: trial left out
-      help: decimal commas in a file delimited by commas? write it with semicolons or decimal points
+      hint: decimal commas in a file delimited by commas? write it with semicolons or decimal points
     ");
 }
 
@@ -154,18 +154,18 @@ fn decimal_commas_between_commas_are_refused() {
 fn times_that_cannot_be_read() {
     insta::assert_snapshot!(rendered(&log("elapsed,tank\n0:00,1\n0:10,2\n0:20,3\n")), @r"
     left out
-    error[time-ambiguous] logs/b07.csv:2:1 (trial b07)
+    error time-ambiguous: logs/b07.csv line 2 column 1, trial b07
       `0:00` may be hours and minutes or minutes and seconds (and 2 more, the last on line 4)
       done: trial left out
-      help: write `elapsed [h:mm]` or `elapsed [m:ss]` in the header
+      hint: write `elapsed [h:mm]` or `elapsed [m:ss]` in the header
     ");
     insta::assert_snapshot!(rendered(&log("clock,tank\n10:00,1\nten past,2\n,2\n10:20,3\n10:30,4\n")), @r"
     3 readings
-    warning[time-unreadable] logs/b07.csv:3:1 (trial b07)
+    warning time-unreadable: logs/b07.csv line 3 column 1, trial b07
       `ten past` is no time
       done: row left out
-      help: if the clock has a form of its own, state `clock_format` under [logs] in dataset.toml
-    warning[time-blank] logs/b07.csv:4:1 (trial b07)
+      hint: if the clock has a form of its own, state `clock_format` under [logs] in dataset.toml
+    warning time-blank: logs/b07.csv line 4 column 1, trial b07
       the row has no time
       done: row left out
     ");
@@ -175,10 +175,10 @@ fn times_that_cannot_be_read() {
 fn implausible_temperature() {
     insta::assert_snapshot!(rendered(&log("elapsed,tank\n0,1\n1,2000\n2,3\n")), @r"
     3 readings
-    warning[implausible] logs/b07.csv:3:2 (trial b07)
+    warning implausible: logs/b07.csv line 3 column 2, trial b07
       `tank` reads 2000 degC, beyond -60 to 1400 degC
       done: value kept
-      help: check the unit of the column and the probe
+      hint: check the unit of the column and the probe
     ");
 }
 
@@ -186,9 +186,9 @@ fn implausible_temperature() {
 fn guessed_encoding_is_named() {
     insta::assert_snapshot!(rendered(&log_with("", b"elapsed,tank [\xB0C]\n0,1\n1,2\n2,3\n")), @r#"
     3 readings
-    note[encoding-guessed] logs/b07.csv (trial b07)
+    note encoding-guessed: logs/b07.csv, trial b07
       not UTF-8; read as windows-1252
-      help: if letters look wrong, state `encoding` in dataset.toml; `encoding = "windows-1252"` silences this
+      hint: if letters look wrong, state `encoding` in dataset.toml; `encoding = "windows-1252"` silences this
     "#);
 }
 
@@ -197,10 +197,10 @@ fn zone_without_a_date() {
     let toml = "[logs]\ntime_zone = \"Europe/Oslo\"\n";
     insta::assert_snapshot!(rendered(&log_with(toml, b"clock,tank\n10:00,1\n10:10,2\n10:20,3\n")), @r"
     3 readings
-    warning[date-missing] logs/b07.csv (trial b07)
+    warning date-missing: logs/b07.csv, trial b07
       `time_zone` is stated but neither register nor [logs] gives the date of the first reading
       done: times taken as they stand, without changes of clocks
-      help: write the date as 2026-03-28 in the register's `date` column
+      hint: write the date as 2026-03-28 in the register's `date` column
     ");
 }
 

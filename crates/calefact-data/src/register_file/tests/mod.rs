@@ -83,13 +83,13 @@ fn a_column_whose_unit_is_wrong_spoils_only_rows_that_use_it() {
         "trial,kind,log,vessel,water [L],fuel_mass [L]\nb1,burn,a.csv,barrel,160,10\nb2,burn,b.csv,barrel,160,\n";
     insta::assert_snapshot!(rendered(text), @r"
     1 kept
-    error[wrong-kind-of-unit] trials.csv:1:6
+    error wrong-kind-of-unit: trials.csv line 1 column 6
       column `fuel_mass`: `L` is a unit of another kind (a volume), but a mass is wanted here
       done: its values are not used
-    error[unit-unreadable] trials.csv:2:6 (trial b1)
+    error unit-unreadable: trials.csv line 2 column 6, trial b1
       the unit of `fuel_mass` could not be read
       done: trial left out
-      help: correct the header
+      hint: correct the header
     ");
 }
 
@@ -97,7 +97,7 @@ fn a_column_whose_unit_is_wrong_spoils_only_rows_that_use_it() {
 fn doubled_column() {
     insta::assert_snapshot!(one(",water [kg]", ",160"), @r"
     1 kept
-    error[duplicate-column] trials.csv:1:6
+    error duplicate-column: trials.csv line 1 column 6
       a second column for `water`
       done: the first one is read
     ");
@@ -107,22 +107,22 @@ fn doubled_column() {
 fn missing_column() {
     insta::assert_snapshot!(rendered("trial,kind,logs,vessel\nb1,burn,b1.csv,barrel\n"), @r"
     no register
-    warning[unknown-column] trials.csv:1:3
+    warning unknown-column: trials.csv line 1 column 3
       the column `logs` is none the register knows
       done: kept as a further column
-      help: did you mean `log`?
-    error[missing-column] trials.csv:1
+      hint: did you mean `log`?
+    error missing-column: trials.csv line 1
       the register lacks the column `log`
       done: no trial read
-      help: is it `logs`?
-    error[missing-column] trials.csv:1
+      hint: is it `logs`?
+    error missing-column: trials.csv line 1
       the register lacks the column `water`
       done: no trial read
-      help: columns found: trial, kind, logs, vessel
+      hint: columns found: trial, kind, logs, vessel
     ");
     insta::assert_snapshot!(rendered(""), @r"
     no register
-    error[register-empty] trials.csv
+    error register-empty: trials.csv
       the register holds no row
     ");
 }
@@ -131,10 +131,10 @@ fn missing_column() {
 fn near_miss_of_a_column_is_warned_about() {
     insta::assert_snapshot!(one(",fuel_mas,damper", ",3,half"), @r"
     1 kept
-    warning[unknown-column] trials.csv:1:6
+    warning unknown-column: trials.csv line 1 column 6
       the column `fuel_mas` is none the register knows
       done: kept as a further column
-      help: did you mean `fuel_mass`?
+      hint: did you mean `fuel_mass`?
     ");
 }
 
@@ -145,22 +145,22 @@ fn unknown_kind_and_ids() {
         b2,burn,a.csv,bxo,birch,barel,160\n";
     insta::assert_snapshot!(rendered(text), @r"
     0 kept
-    error[unknown-kind] trials.csv:2:2 (trial b1)
+    error unknown-kind: trials.csv line 2 column 2, trial b1
       unknown kind of trial `burns`
       done: trial left out
-      help: did you mean `burn`?
-    error[unknown-id] trials.csv:3:4 (trial b2)
+      hint: did you mean `burn`?
+    error unknown-id: trials.csv line 3 column 4, trial b2
       dataset.toml defines no stove `bxo`
       done: trial left out
-      help: add [stoves.bxo] to dataset.toml
-    error[unknown-id] trials.csv:3:5 (trial b2)
+      hint: add [stoves.bxo] to dataset.toml
+    error unknown-id: trials.csv line 3 column 5, trial b2
       dataset.toml defines no fuel `birch`
       done: trial left out
-      help: add [fuels.birch] to dataset.toml
-    error[unknown-id] trials.csv:3:6 (trial b2)
+      hint: add [fuels.birch] to dataset.toml
+    error unknown-id: trials.csv line 3 column 6, trial b2
       dataset.toml defines no vessel `barel`
       done: trial left out
-      help: did you mean `barrel`?
+      hint: did you mean `barrel`?
     ");
 }
 
@@ -169,10 +169,10 @@ fn duplicate_trial() {
     let text = "trial,kind,log,vessel,water [L]\nb1,burn,a.csv,barrel,160\nb1,burn,b.csv,barrel,160\n";
     insta::assert_snapshot!(rendered(text), @r"
     1 kept
-    error[duplicate-trial] trials.csv:3:1 (trial b1)
+    error duplicate-trial: trials.csv line 3 column 1, trial b1
       trial `b1` stands already on line 2
       done: trial left out
-      help: give each trial its own id
+      hint: give each trial its own id
     ");
 }
 
@@ -180,34 +180,34 @@ fn duplicate_trial() {
 fn cells_that_are_no_numbers() {
     insta::assert_snapshot!(one(",fuel_mass", ",three"), @r"
     0 kept
-    error[not-a-number] trials.csv:2:6 (trial b1)
+    error not-a-number: trials.csv line 2 column 6, trial b1
       `fuel_mass` is no number: `three`
       done: trial left out
-      help: correct the cell or leave it blank
+      hint: correct the cell or leave it blank
     ");
     insta::assert_snapshot!(one(",fuel_mass", ",3 L"), @r"
     0 kept
-    error[wrong-kind-of-unit] trials.csv:2:6 (trial b1)
+    error wrong-kind-of-unit: trials.csv line 2 column 6, trial b1
       `fuel_mass`: `L` is a unit of another kind (a volume), but a mass is wanted here
       done: trial left out
     ");
     insta::assert_snapshot!(one(",fuel_mass", ",-3"), @r"
     0 kept
-    error[negative] trials.csv:2:6 (trial b1)
+    error negative: trials.csv line 2 column 6, trial b1
       `fuel_mass` is negative: -3
       done: trial left out
-      help: correct the sign
+      hint: correct the sign
     ");
     insta::assert_snapshot!(rendered("trial,kind,log,vessel,water [L]\n,burn,a.csv,barrel,\n"), @r"
     0 kept
-    error[blank-cell] trials.csv:2:1
+    error blank-cell: trials.csv line 2 column 1
       `trial` is blank
       done: trial left out
-      help: fill the cell
-    error[blank-cell] trials.csv:2:5
+      hint: fill the cell
+    error blank-cell: trials.csv line 2 column 5
       `water` is blank
       done: trial left out
-      help: fill the cell
+      hint: fill the cell
     ");
 }
 
@@ -215,24 +215,24 @@ fn cells_that_are_no_numbers() {
 fn moisture_without_unit_or_basis() {
     insta::assert_snapshot!(one(",fuel_moisture,moisture_basis", ",18,dry"), @r"
     0 kept
-    error[moisture-above-one] trials.csv:2:6 (trial b1)
+    error moisture-above-one: trials.csv line 2 column 6, trial b1
       `fuel_moisture` is a fraction where no unit is given, but is 18
       done: trial left out
-      help: write `fuel_moisture [%]` in the header
+      hint: write `fuel_moisture [%]` in the header
     ");
     insta::assert_snapshot!(one(",fuel_moisture [%]", ",18"), @r"
     1 kept
-    warning[moisture-basis-missing] trials.csv:2:6 (trial b1)
+    warning moisture-basis-missing: trials.csv line 2 column 6, trial b1
       `fuel_moisture` is given without its basis
       done: fuel energy of this trial left empty
-      help: write `wet` (water over total mass) or `dry` (over dry mass; what pin meters show) in `moisture_basis`
+      hint: write `wet` (water over total mass) or `dry` (over dry mass; what pin meters show) in `moisture_basis`
     ");
     insta::assert_snapshot!(one(",fuel_moisture [%],moisture_basis", ",18,oven"), @r"
     0 kept
-    error[unknown-word] trials.csv:2:7 (trial b1)
+    error unknown-word: trials.csv line 2 column 7, trial b1
       unknown moisture basis `oven`
       done: trial left out
-      help: write `wet` or `dry`
+      hint: write `wet` or `dry`
     ");
 }
 
@@ -241,29 +241,29 @@ fn units_of_water() {
     let with = |unit: &str| rendered(&format!("trial,kind,log,vessel,water{unit}\nb1,burn,a.csv,barrel,42\n"));
     insta::assert_snapshot!(with(""), @r"
     0 kept
-    error[missing-unit] trials.csv:2:5 (trial b1)
+    error missing-unit: trials.csv line 2 column 5, trial b1
       `water` has no unit: 42
       done: trial left out
-      help: write `water [L]` or `water [kg]` in the header
+      hint: write `water [L]` or `water [kg]` in the header
     ");
     insta::assert_snapshot!(with(" [gal]"), @r"
     0 kept
-    error[ambiguous-unit] trials.csv:1:5
+    error ambiguous-unit: trials.csv line 1 column 5
       column `water`: `gal` is ambiguous: write gal_us (3.785 L) or gal_imp (4.546 L)
       done: its values are not used
-    error[unit-unreadable] trials.csv:2:5 (trial b1)
+    error unit-unreadable: trials.csv line 2 column 5, trial b1
       the unit of `water` could not be read
       done: trial left out
-      help: correct the header
+      hint: correct the header
     ");
     insta::assert_snapshot!(with(" [kW]"), @r"
     0 kept
-    error[wrong-kind-of-unit] trials.csv:1:5
+    error wrong-kind-of-unit: trials.csv line 1 column 5
       column `water`: `kW` is a unit of another kind (a power), but a volume is wanted here
       done: its values are not used
-    error[unit-unreadable] trials.csv:2:5 (trial b1)
+    error unit-unreadable: trials.csv line 2 column 5, trial b1
       the unit of `water` could not be read
       done: trial left out
-      help: correct the header
+      hint: correct the header
     ");
 }

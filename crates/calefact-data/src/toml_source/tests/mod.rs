@@ -11,7 +11,7 @@ fn rendered<T>(text: &str, build: impl FnOnce(&Table<'_>) -> T) -> String {
 #[test]
 fn syntax_error_shows_its_line() {
     insta::assert_snapshot!(rendered("title = \"x\"\n[site\n", |_| ()), @r"
-    error[toml-syntax] d/dataset.toml:2:6
+    error toml-syntax: d/dataset.toml line 2 column 6
       unclosed table, expected `]`
         2 | [site
           |      ^
@@ -29,12 +29,12 @@ fn unknown_key_names_the_nearest() {
         Some(())
     };
     insta::assert_snapshot!(rendered(text, read), @r#"
-    error[unknown-key] d/dataset.toml:2:1
+    error unknown-key: d/dataset.toml line 2 column 1
       unknown key `vessel.volum`
         2 | volum = "160 L"
           | ^^^^^
       done: key ignored
-      help: did you mean `volume`?
+      hint: did you mean `volume`?
     "#);
 }
 
@@ -47,17 +47,17 @@ fn wrong_type_says_what_is_wanted() {
         root.boolean("calibrated");
     };
     insta::assert_snapshot!(rendered(text, read), @r#"
-    error[wrong-type] d/dataset.toml:1:10
+    error wrong-type: d/dataset.toml line 1 column 10
       `volume`: expected a quantity such as "160 L", found a whole number
         1 | volume = 160
           |          ^^^
       done: value left empty
-    error[wrong-type] d/dataset.toml:2:8
+    error wrong-type: d/dataset.toml line 2 column 8
       `name`: expected a text in quotes, found a whole number
         2 | name = 3
           |        ^
       done: value left empty
-    error[wrong-type] d/dataset.toml:3:14
+    error wrong-type: d/dataset.toml line 3 column 14
       `calibrated`: expected true or false, found a text
         3 | calibrated = "yes"
           |              ^^^^^
@@ -70,7 +70,7 @@ fn missing_key_points_at_the_table() {
     let text = "title = \"x\"\n\n[fuels.spruce]\nprice = 0.25\n";
     let read = |root: &Table<'_>| root.table("fuels")?.table("spruce")?.required_string("name");
     insta::assert_snapshot!(rendered(text, read), @r"
-    error[missing-key] d/dataset.toml:3:1
+    error missing-key: d/dataset.toml line 3 column 1
       [fuels.spruce] lacks the key `name`
         3 | [fuels.spruce]
           | ^^^^^^^^^^^^^^
@@ -86,23 +86,23 @@ fn units_are_explained() {
         }
     };
     insta::assert_snapshot!(rendered(text, read), @r#"
-    error[ambiguous-unit] d/dataset.toml:1:5
+    error ambiguous-unit: d/dataset.toml line 1 column 5
       `gal` is ambiguous: write gal_us (3.785 L) or gal_imp (4.546 L)
         1 | a = "42 gal"
           |     ^^^^^^^^
       done: value left empty
-    error[unknown-unit] d/dataset.toml:2:5
+    error unknown-unit: d/dataset.toml line 2 column 5
       unknown unit `litrs` for a volume
         2 | b = "42 litrs"
           |     ^^^^^^^^^^
       done: value left empty
-      help: did you mean `litres`?
-    error[wrong-kind-of-unit] d/dataset.toml:3:5
+      hint: did you mean `litres`?
+    error wrong-kind-of-unit: d/dataset.toml line 3 column 5
       `kg` is a unit of another kind (a mass), but a volume is wanted here
         3 | c = "42 kg"
           |     ^^^^^^^
       done: value left empty
-    error[not-a-quantity] d/dataset.toml:4:5
+    error not-a-quantity: d/dataset.toml line 4 column 5
       `many L` does not begin with a number
         4 | d = "many L"
           |     ^^^^^^^^
