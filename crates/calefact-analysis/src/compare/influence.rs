@@ -20,6 +20,8 @@ const ODD: f64 = 0.05;
 const MOST_TRIALS: usize = 60;
 /// and so many repetitions of a quantity's analysis; beyond, for the main quantity only.
 const MOST_REPEATS: usize = 150;
+/// Above so many trials none is left out: no single one moves a verdict there, and trying would take longer than all else.
+const SINGLE_MATTERS: usize = 400;
 /// Remarks of one sort before the rest is counted only.
 const MOST_REMARKS: usize = 6;
 
@@ -57,7 +59,8 @@ fn hanging(
             }
         }
     }
-    let idle = odd.iter().map(|o| o.1.as_str()).collect::<BTreeSet<_>>();
+    let tried = chosen.len() <= SINGLE_MATTERS;
+    let idle = odd.iter().filter(|_| tried).map(|o| o.1.as_str()).collect::<BTreeSet<_>>();
     let idle = idle.into_iter().filter(|id| !changes.iter().any(|(_, ids)| ids.contains(id)));
     let idle: Vec<String> = idle.map(|id| format!("without {id} no verdict would change")).collect();
     let words = |(text, ids): &(String, Vec<&str>)| {
@@ -124,6 +127,9 @@ fn left_out(
     outcomes: usize,
     odd: &[(Quantity, String, Outlyingness)],
 ) -> Vec<usize> {
+    if chosen.len() > SINGLE_MATTERS {
+        return Vec::new();
+    }
     if outcome.pairs.is_empty() {
         return Vec::new();
     }

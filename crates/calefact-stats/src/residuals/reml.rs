@@ -41,7 +41,7 @@ const WAYS: [(f64, f64); 8] =
     [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0), (1.0, 1.0), (-1.0, -1.0), (1.0, -1.0), (-1.0, 1.0)];
 
 /// Smallest step of the search; it moves a standard uncertainty by well under a per cent.
-const FINEST: f64 = 5e-3;
+const FINEST: f64 = 1e-2;
 
 /// atanh 0.99990: beyond it a series is too short to tell its correlation from a drift.
 pub(super) const LARGEST_THETA: f64 = 4.951_7;
@@ -106,7 +106,7 @@ impl Likelihood {
     /// of one more parameter).
     pub(super) fn best(&self) -> Errors {
         let (plain, without) = self.search(&[0.0]);
-        let (noisy, with) = self.search(&[0.0, 0.3, 0.6, 0.9]);
+        let (noisy, with) = self.search(&[0.3, 0.6, 0.9]);
         if with < without - 2.0 { noisy } else { plain }
     }
 
@@ -115,10 +115,10 @@ impl Likelihood {
     fn search(&self, whites: &[f64]) -> (Errors, f64) {
         let at = |e: Errors| if e.allowed() { self.deviance(e).0 } else { f64::INFINITY };
         let grid =
-            (0..8).flat_map(|k| whites.iter().map(move |white| Errors { theta: 0.6 * f64::from(k), white: *white }));
+            (0..6).flat_map(|k| whites.iter().map(move |white| Errors { theta: 0.8 * f64::from(k), white: *white }));
         let first = Errors { theta: 0.0, white: 0.0 };
         let (mut here, mut least) = grid.fold((first, at(first)), |best, e| nearer(best, (e, at(e))));
-        let mut step = 0.3;
+        let mut step = 0.4;
         let ways = if whites.len() > 1 { &WAYS[..] } else { &WAYS[..2] };
         while step > FINEST {
             let around = ways.iter().map(|(t, w)| (t * step, 0.5 * w * step));
