@@ -29,6 +29,25 @@ pub struct Settings {
     pub assumed: Assumed,
 }
 
+impl Default for Settings {
+    /// 95 % intervals, whole logs to the last reading, heating rate at 40 degC, first order; no reference job and no
+    /// comparison.
+    fn default() -> Self {
+        Self {
+            level: 0.95,
+            window: Window::WholeLog,
+            end: End::LastReading,
+            heating_rate_at: 40.0,
+            propagation: Propagation::FirstOrder,
+            reference_job: None,
+            comparisons: Vec::new(),
+            rig_check: RigCheck::default(),
+            combine: Combine::default(),
+            assumed: Assumed::default(),
+        }
+    }
+}
+
 /// Part of the log.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[serde(rename_all = "kebab-case")]

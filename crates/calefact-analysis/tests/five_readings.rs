@@ -1,6 +1,5 @@
 //! A five-row log on paper, reduced from end to end in memory.
 
-use calefact_analysis::settings::{Assumed, Combine, End, Propagation, RigCheck, Window};
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
 use calefact_data::apparatus::{Apparatus, Fuel, Instrument, Stated, Tolerance, Vessel};
 use calefact_data::{Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
@@ -14,18 +13,7 @@ fn celsius(f: f64) -> f64 {
 }
 
 fn settings() -> Settings {
-    Settings {
-        level: 0.95,
-        window: Window::WholeLog,
-        end: End::LastReading,
-        heating_rate_at: 20.0,
-        propagation: Propagation::FirstOrder,
-        reference_job: None,
-        comparisons: Vec::new(),
-        rig_check: RigCheck::Report,
-        combine: Combine::default(),
-        assumed: Assumed::default(),
-    }
+    Settings { heating_rate_at: 20.0, ..Settings::default() }
 }
 
 /// Bare water, so that the figures of the trade, which know no vessel and no loss, can be met.
@@ -49,30 +37,15 @@ fn apparatus() -> Apparatus {
 
 fn row(kind: TrialKind) -> RegisterRow {
     RegisterRow {
-        trial: "t1".into(),
-        kind,
-        date: None,
-        log: "logs/t1.csv".into(),
         stove: Some("box".into()),
         fuel: Some("firewood".into()),
-        exchanger: None,
-        vessel: "barrel".into(),
-        water: Water::Volume(28.0 * US_GALLON),
         fuel_mass: Some(9.25 * POUND),
         fuel_moisture: Some(0.20),
         moisture_basis: Some(MoistureBasis::Wet),
         kindling_mass: Some(0.0),
-        leftover_fuel: None,
-        leftover_char: None,
-        heater_power: None,
         ambient: Some(celsius(45.0)),
-        altitude: None,
-        block: None,
-        operator: None,
-        exclude: None,
-        note: None,
-        extra: BTreeMap::new(),
         line: 2,
+        ..RegisterRow::bare("t1", kind, "logs/t1.csv", "barrel", Water::Volume(28.0 * US_GALLON))
     }
 }
 

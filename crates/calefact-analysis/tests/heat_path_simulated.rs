@@ -1,25 +1,13 @@
 //! The heat path against invented burns whose truth is known: each quantity lies within its interval about as often as
 //! the interval says.
 
-use calefact_analysis::settings::{Assumed, End, Propagation, RigCheck, Window};
 use calefact_analysis::simulate::{Rig, TrialPlan, nursery};
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
 use calefact_data::TrialKind;
 use std::collections::BTreeMap;
 
 fn settings() -> Settings {
-    Settings {
-        level: 0.95,
-        window: Window::WholeLog,
-        end: End::LastReading,
-        heating_rate_at: 40.0,
-        propagation: Propagation::FirstOrder,
-        reference_job: None,
-        comparisons: Vec::new(),
-        rig_check: RigCheck::Report,
-        combine: calefact_analysis::settings::Combine::default(),
-        assumed: Assumed::default(),
-    }
+    Settings { ..Settings::default() }
 }
 
 const JUDGED: [Quantity; 9] = [

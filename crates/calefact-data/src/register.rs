@@ -101,6 +101,36 @@ pub struct RegisterRow {
 }
 
 impl RegisterRow {
+    /// A row with only what every row must have; all else blank, as on line 0.
+    pub fn bare(trial: &str, kind: TrialKind, log: impl Into<PathBuf>, vessel: &str, water: Water) -> Self {
+        Self {
+            trial: trial.to_owned(),
+            kind,
+            date: None,
+            log: log.into(),
+            stove: None,
+            fuel: None,
+            exchanger: None,
+            vessel: vessel.to_owned(),
+            water,
+            fuel_mass: None,
+            fuel_moisture: None,
+            moisture_basis: None,
+            kindling_mass: None,
+            leftover_fuel: None,
+            leftover_char: None,
+            heater_power: None,
+            ambient: None,
+            altitude: None,
+            block: None,
+            operator: None,
+            exclude: None,
+            note: None,
+            extra: BTreeMap::new(),
+            line: 0,
+        }
+    }
+
     /// Level of a factor: a named column or a further one. `None` if the cell is blank or no such column exists.
     pub fn level(&self, factor: &str) -> Option<&str> {
         let named = match factor {

@@ -4,7 +4,7 @@ use crate::design::Design;
 use crate::shared::Shared;
 use crate::trial::{self, BURN, Trial, normal};
 use calefact_analysis::result::{ContrastKind, TrialResult, VerdictKind};
-use calefact_analysis::settings::{Assumed, Combine, ComparisonRequest, End, Propagation, RigCheck, Window};
+use calefact_analysis::settings::ComparisonRequest;
 use calefact_analysis::{Analysis, AnalysisHeader, Quantity, Reducer, Settings, compare, pool_losses};
 use calefact_data::TrialKind;
 use calefact_stats::Interval;
@@ -52,7 +52,7 @@ pub(crate) fn run(design: &Design, n: usize, seed: u64, index: usize) -> Vec<Hit
     let nights: Vec<Trial> = (0..design.nights)
         .map(|i| {
             let loss = LOSS * (1.0 + design.night_sd * normal(&mut rng));
-            trial::night(&mut rng, &design.log, &shared, format!("night{i}"), loss)
+            trial::night(&mut rng, &design.log, &shared, &format!("night{i}"), loss)
         })
         .collect();
     let burns = burns(&mut rng, design, n, &shared);
@@ -148,16 +148,5 @@ fn settings() -> Settings {
         quantities: vec![Quantity::ThermalEfficiency],
         equivalence_margin: None,
     };
-    Settings {
-        level: 0.95,
-        window: Window::WholeLog,
-        end: End::LastReading,
-        heating_rate_at: RATE_AT,
-        propagation: Propagation::FirstOrder,
-        reference_job: None,
-        comparisons: vec![request],
-        rig_check: RigCheck::Report,
-        combine: Combine::Mean,
-        assumed: Assumed::default(),
-    }
+    Settings { heating_rate_at: RATE_AT, comparisons: vec![request], ..Settings::default() }
 }

@@ -57,13 +57,13 @@ pub(crate) fn burn(
         leftover_char: weighed(char_left),
         fuel_moisture: Some(round(shared.moisture(moisture), shared::MOISTURE_STEP)),
         moisture_basis: Some(MoistureBasis::Wet),
-        ..row(trial, TrialKind::Burn, shared)
+        ..row(&trial, TrialKind::Burn, shared)
     };
     Trial { row, readings: read(rng, log, shared, &course, BURN, log.burn_every), course }
 }
 
 /// A standing-loss night.
-pub(crate) fn night(rng: &mut Pcg64, log: &Log, shared: &Shared, name: String, loss: f64) -> Trial {
+pub(crate) fn night(rng: &mut Pcg64, log: &Log, shared: &Shared, name: &str, loss: f64) -> Trial {
     let start = rng.random_range(55.0..60.0);
     let course = Course { heat: 0.0, delay: 0.0, loss, start, air: (rng.random_range(10.0..14.0), -0.3 / 3600.0) };
     let readings = read(rng, log, shared, &course, NIGHT, log.night_every);
@@ -95,31 +95,9 @@ fn round(x: f64, step: f64) -> f64 {
     (x / step).round() * step
 }
 
-fn row(trial: String, kind: TrialKind, shared: &Shared) -> RegisterRow {
+fn row(trial: &str, kind: TrialKind, shared: &Shared) -> RegisterRow {
     RegisterRow {
-        log: format!("logs/{trial}.csv").into(),
-        trial,
-        kind,
-        date: None,
-        stove: None,
-        fuel: None,
-        exchanger: None,
-        vessel: "tank".into(),
-        water: Water::Volume(shared.water(VOLUME)),
-        fuel_mass: None,
-        fuel_moisture: None,
-        moisture_basis: None,
-        kindling_mass: None,
-        leftover_fuel: None,
-        leftover_char: None,
-        heater_power: None,
-        ambient: None,
-        altitude: None,
-        block: None,
-        operator: None,
-        exclude: None,
-        note: None,
-        extra: BTreeMap::new(),
         line: 2,
+        ..RegisterRow::bare(trial, kind, format!("logs/{trial}.csv"), "tank", Water::Volume(shared.water(VOLUME)))
     }
 }

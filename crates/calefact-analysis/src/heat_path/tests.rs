@@ -2,7 +2,7 @@
 
 use crate::Quantity;
 use crate::result::TrialResult;
-use crate::settings::{Assumed, End, Propagation, RigCheck, Settings, Window};
+use crate::settings::{End, RigCheck, Settings};
 use crate::test_support::row;
 use crate::{Reducer, pool_losses};
 use calefact_data::apparatus::{
@@ -16,18 +16,7 @@ fn celsius(f: f64) -> f64 {
 }
 
 fn settings() -> Settings {
-    Settings {
-        level: 0.95,
-        window: Window::WholeLog,
-        end: End::LastReading,
-        heating_rate_at: 20.0,
-        propagation: Propagation::FirstOrder,
-        reference_job: None,
-        comparisons: Vec::new(),
-        rig_check: RigCheck::Report,
-        combine: crate::settings::Combine::Mean,
-        assumed: Assumed::default(),
-    }
+    Settings { heating_rate_at: 20.0, ..Settings::default() }
 }
 
 /// Bare water, the wood of the worked stack loss below, type K probes of class 2.

@@ -6,7 +6,6 @@ use super::stream::stream;
 use super::trial::Forward;
 use calefact_data::{Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
 use rand_pcg::Pcg64;
-use std::path::PathBuf;
 
 /// The log as displayed. Events and blanks stay what they are.
 pub(super) fn displayed(rig: &Rig, plan: &TrialPlan, exact: &Readings) -> Readings {
@@ -59,29 +58,18 @@ pub(super) fn register_row(rig: &Rig, forward: &Forward) -> RegisterRow {
 
 fn empty_row(rig: &Rig, plan: &TrialPlan, water: f64) -> RegisterRow {
     RegisterRow {
-        trial: plan.trial.clone(),
-        kind: plan.kind,
         date: Some(plan.date.clone()),
-        log: PathBuf::from(format!("logs/{}.csv", plan.trial)),
-        stove: None,
-        fuel: None,
-        exchanger: None,
-        vessel: rig.scenario.vessel.id.clone(),
-        water: Water::Volume(water),
-        fuel_mass: None,
-        fuel_moisture: None,
-        moisture_basis: None,
-        kindling_mass: None,
-        leftover_fuel: None,
-        leftover_char: None,
-        heater_power: None,
-        ambient: None,
-        altitude: None,
         block: Some(plan.block.clone()),
         operator: Some(plan.operator.clone()),
         exclude: plan.exclude.clone(),
         note: plan.note.clone(),
         extra: plan.extra.clone(),
-        line: 0,
+        ..RegisterRow::bare(
+            &plan.trial,
+            plan.kind,
+            format!("logs/{}.csv", plan.trial),
+            &rig.scenario.vessel.id,
+            Water::Volume(water),
+        )
     }
 }

@@ -1,7 +1,7 @@
 //! Trials made up in memory, with the errors a check needs and no others.
 
 use calefact_analysis::result::{Comparison, Contrast, ContrastKind, GroupResult, TrialEstimate, TrialResult};
-use calefact_analysis::settings::{Assumed, Combine, ComparisonRequest, End, Propagation, RigCheck, Window};
+use calefact_analysis::settings::{Combine, ComparisonRequest};
 use calefact_analysis::{Analysis, AnalysisHeader, Quantity, Settings, compare};
 use calefact_data::{Apparatus, RegisterRow, TrialKind, Water};
 use calefact_stats::{Estimate, Shape, SourceBook, SourceInfo, Traced};
@@ -13,30 +13,8 @@ pub(crate) const Q: Quantity = Quantity::ThermalEfficiency;
 /// A burn with levels in the named columns.
 pub(crate) fn burn(trial: &str, value: f64, columns: &[(&str, &str)]) -> TrialResult {
     let mut row = RegisterRow {
-        trial: trial.into(),
-        kind: TrialKind::Burn,
-        date: None,
-        log: format!("logs/{trial}.csv").into(),
-        stove: None,
-        fuel: None,
-        exchanger: None,
-        vessel: "drum".into(),
-        water: Water::Volume(0.16),
-        fuel_mass: None,
-        fuel_moisture: None,
-        moisture_basis: None,
-        kindling_mass: None,
-        leftover_fuel: None,
-        leftover_char: None,
-        heater_power: None,
-        ambient: None,
-        altitude: None,
-        block: None,
-        operator: None,
-        exclude: None,
-        note: None,
-        extra: BTreeMap::new(),
         line: 2,
+        ..RegisterRow::bare(&trial, TrialKind::Burn, format!("logs/{trial}.csv"), "drum", Water::Volume(0.16))
     };
     for (column, level) in columns {
         match *column {
@@ -94,18 +72,7 @@ pub(crate) fn request(factor: &str) -> ComparisonRequest {
 }
 
 fn settings(request: ComparisonRequest, combine: Combine) -> Settings {
-    Settings {
-        level: 0.95,
-        window: Window::WholeLog,
-        end: End::LastReading,
-        heating_rate_at: 40.0,
-        propagation: Propagation::FirstOrder,
-        reference_job: None,
-        comparisons: vec![request],
-        rig_check: RigCheck::Report,
-        combine,
-        assumed: Assumed::default(),
-    }
+    Settings { comparisons: vec![request], combine, ..Settings::default() }
 }
 
 /// The analysis of one comparison.

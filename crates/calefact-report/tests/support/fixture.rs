@@ -5,7 +5,7 @@ use calefact_analysis::result::{
     Analysis, BalanceTerm, BudgetRow, Comparison, Contrast, ContrastKind, Curve, FitQuality, GroupBalance, GroupResult,
     Missing, Trend, TrialEstimate, TrialResult, VerdictKind, VesselLoss,
 };
-use calefact_analysis::settings::{Assumed, Combine, End, Propagation, RigCheck, Settings, Window};
+use calefact_analysis::settings::{End, Settings};
 use calefact_data::apparatus::Exchanger;
 use calefact_data::readings::Remark;
 use calefact_data::{Channel, Finding, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
@@ -302,18 +302,7 @@ fn exchangers() -> BTreeMap<String, Exchanger> {
 }
 
 fn settings() -> Settings {
-    Settings {
-        level: LEVEL,
-        window: Window::WholeLog,
-        end: End::Peak,
-        heating_rate_at: 40.0,
-        propagation: Propagation::FirstOrder,
-        reference_job: None,
-        comparisons: vec![],
-        rig_check: RigCheck::Report,
-        combine: Combine::default(),
-        assumed: Assumed::default(),
-    }
+    Settings { level: LEVEL, end: End::Peak, comparisons: vec![], ..Settings::default() }
 }
 
 /// The analysis.

@@ -2,7 +2,7 @@
 
 use super::{comparison, reference_job};
 use calefact_analysis::Settings;
-use calefact_analysis::settings::{Assumed, Combine, End, Propagation, RigCheck, Window};
+use calefact_analysis::settings::{Combine, End, Propagation, RigCheck, Window};
 use calefact_data::toml_source::{Item, Table};
 use calefact_units::Kind;
 
@@ -12,16 +12,9 @@ const SEED: u64 = 20_240_601;
 /// Reads `[settings]`, `[reference_job]` and the comparisons.
 pub(super) fn read(root: &Table<'_>) -> Settings {
     let mut settings = Settings {
-        level: 0.95,
-        window: Window::WholeLog,
-        end: End::LastReading,
-        heating_rate_at: 40.0,
-        propagation: Propagation::FirstOrder,
         reference_job: reference_job::read(root),
         comparisons: comparison::read(root),
-        rig_check: RigCheck::Report,
-        combine: Combine::default(),
-        assumed: Assumed::default(),
+        ..Settings::default()
     };
     if let Some(table) = root.table("settings") {
         apply(&table, &mut settings);
