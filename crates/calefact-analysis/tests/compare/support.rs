@@ -14,7 +14,7 @@ pub(crate) const Q: Quantity = Quantity::ThermalEfficiency;
 pub(crate) fn burn(trial: &str, value: f64, columns: &[(&str, &str)]) -> TrialResult {
     let mut row = RegisterRow {
         line: 2,
-        ..RegisterRow::bare(&trial, TrialKind::Burn, format!("logs/{trial}.csv"), "drum", Water::Volume(0.16))
+        ..RegisterRow::bare(trial, TrialKind::Burn, format!("logs/{trial}.csv"), "drum", Water::Volume(0.16))
     };
     for (column, level) in columns {
         match *column {
