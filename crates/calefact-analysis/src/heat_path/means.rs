@@ -6,7 +6,7 @@ use calefact_stats::{linear, residuals, univariate};
 /// Readings for each degree of the course that is taken out before the scatter is judged.
 const TREND: usize = 6;
 /// Highest degree.
-const HIGHEST: usize = 6;
+pub(crate) const HIGHEST: usize = 6;
 
 /// A mean over the steady part.
 #[derive(Debug, Clone, Copy, PartialEq)]

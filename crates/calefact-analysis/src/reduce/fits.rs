@@ -126,7 +126,9 @@ fn local_rate(work: &mut Work, at: f64, resolution: f64) {
 /// from one estimate with so many degrees of freedom, so each brings half of them: together they then count once.
 fn end_noise(work: &mut Work, about_line: Option<(f64, f64)>, resolution: f64) {
     let row = work.row;
-    let about_course = || means::scatter(&work.window.t, &work.window.tank).map(|s| (s.sd, s.dof));
+    // Readings that hang together tell less of a mean, but each still shows the scatter of one reading.
+    let free = (work.window.len() as f64 - means::HIGHEST as f64 - 1.0).max(1.0);
+    let about_course = || means::scatter(&work.window.t, &work.window.tank).map(|s| (s.sd, free));
     let found = about_line.or_else(about_course).filter(|(sd, _)| *sd > resolution);
     let (sd, dof) = found.unwrap_or((resolution, f64::INFINITY));
     for (slot, what) in [(Slot::StartNoise, "first tank reading"), (Slot::EndNoise, "last tank reading")] {
