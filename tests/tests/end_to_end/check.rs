@@ -20,7 +20,7 @@ fn all_problems_are_shown_together_and_it_is_one() {
     data.with("12,21", "12,warm").write(&w);
     let outcome = calefact(w.path(), &["check", "pipeline.toml"]);
     assert_eq!(outcome.code, 1, "{}", outcome.stderr);
-    for place in ["data/dataset.toml:5:1", "data/trials.csv:3", "data/logs/r1.csv:3:2"] {
+    for place in ["data/dataset.toml line 5 column 1", "data/trials.csv line 3", "data/logs/r1.csv line 3 column 2"] {
         assert!(outcome.stderr.contains(place), "{place} is not in {}", outcome.stderr);
     }
 }
