@@ -33,6 +33,7 @@ use crate::{Quantity, cautions};
 use calefact_data::{Apparatus, Finding};
 use calefact_stats::SourceBook;
 use outcome::{Depth, Outcome, Question};
+use rayon::prelude::*;
 
 /// What names an analysis.
 #[derive(Debug, Clone, Default)]
@@ -112,7 +113,7 @@ fn one(question: Question<'_>, trials: &[TrialResult], sources: &mut SourceBook)
     let balances = balances::balances(&request.factor, &levels, &chosen, sources, question.level);
     let quantities = if request.quantities.is_empty() { &DEFAULT_QUANTITIES[..] } else { &request.quantities[..] };
     let ask = |quantity: &Quantity| outcome::analyse(question, &chosen, &levels, *quantity, Depth::Full);
-    let outcomes: Vec<Outcome> = quantities.iter().map(ask).filter(|o| !o.means.is_empty()).collect();
+    let outcomes: Vec<Outcome> = quantities.par_iter().map(ask).filter(|o| !o.means.is_empty()).collect();
     sources.extend(outcomes.iter().flat_map(|o| &o.means).filter_map(|m| m.scatter.clone()));
     let mut comparison = Comparison {
         factor: request.factor.clone(),
