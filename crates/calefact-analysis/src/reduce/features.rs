@@ -125,6 +125,12 @@ impl Capacity {
         tank.iter().map(|&t| self.water_kg * (water::enthalpy(t) - h0) + self.vessel * (t - first)).collect()
     }
 
+    /// Heat delivered since the first reading of a window, J: stored so far plus lost so far.
+    pub fn delivered(&self, window: &Series) -> Vec<f64> {
+        let (stored, excess) = (self.stored(&window.tank), window.excess_integral());
+        stored.iter().zip(&excess).map(|(s, x)| s + self.loss * x).collect()
+    }
+
     /// Heat capacity of water and vessel at a temperature, J/K.
     pub fn at(&self, tank_c: f64) -> f64 {
         self.water_kg * water::heat_capacity(tank_c) + self.vessel
@@ -134,8 +140,7 @@ impl Capacity {
 /// Fits the heat line: to the steady part (elapsed s) of a burn where one is known, else with its delay to the window.
 pub fn fit_line(window: &Series, capacity: Capacity, steady: Option<(f64, f64)>) -> Option<(HeatLine, LineFeatures)> {
     let excess = window.excess_integral();
-    let stored = capacity.stored(&window.tank);
-    let delivered: Vec<f64> = stored.iter().zip(&excess).map(|(s, x)| s + capacity.loss * x).collect();
+    let delivered = capacity.delivered(window);
     let part = match steady {
         Some((from, to)) => window.t.partition_point(|&t| t < from)..window.t.partition_point(|&t| t <= to),
         None => 0..window.len(),

@@ -152,9 +152,7 @@ fn unsteadiness(work: &mut Work, capacity: Capacity, steady: Option<(f64, f64)>,
 
 /// Where no line describes the curve the mean flow stands for it, and what it leaves open takes the place of the scatter.
 fn mean_flow_noise(work: &mut Work, capacity: Capacity) {
-    let (stored, excess) = (capacity.stored(&work.window.tank), work.window.excess_integral());
-    let delivered: Vec<f64> = stored.iter().zip(&excess).map(|(s, x)| s + capacity.loss * x).collect();
-    let u = few::unevenness(&work.window.t, &delivered);
+    let u = few::unevenness(&work.window.t, &capacity.delivered(work.window));
     work.inputs.set(Slot::LineNoise, Traced::exact(0.0));
     work.inputs.noise(Slot::LineNoise, work.row, "uneven heat flow between few readings", u, f64::INFINITY);
 }
