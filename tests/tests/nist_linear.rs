@@ -2,7 +2,7 @@
 
 mod reference_table;
 
-use calefact_stats::linear::{LinearFit, least_squares, polynomial};
+use calefact_stats::linear::{LinearFit, about_polynomial, least_squares, polynomial};
 use nalgebra::DMatrix;
 use reference_table::{Row, number, table};
 
@@ -73,6 +73,22 @@ fn certified_residual_deviation_and_determination() {
         let floor = if s > 0.0 { 2e-8 * s } else { 1e-6 };
         assert!((fit.residual_sd - s).abs() <= floor, "{name}: residual sd {} against {s}", fit.residual_sd);
         assert!((fit.r_squared - r2).abs() <= 1e-10, "{name}: R2 {} against {r2}", fit.r_squared);
+    }
+}
+
+/// The quick residuals about a polynomial against the certified standard deviations, x moved to between -1 and 1.
+#[test]
+fn certified_deviation_about_a_course() {
+    let summary = table("nist_linear/summary.csv").unwrap_or_default();
+    for (name, degree) in [("Filip", 10), ("Norris", 1), ("Pontius", 2), ("Wampler3", 5), ("Wampler5", 5)] {
+        let Some(rows) = table(&format!("nist_linear/{name}.csv")) else { return };
+        let column = |c: &str| rows.iter().map(|r| number(r, c)).collect::<Vec<f64>>();
+        let (x, y) = (column("x"), column("y"));
+        let (low, high) = x.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), x| (l.min(*x), h.max(*x)));
+        let x: Vec<f64> = x.iter().map(|x| 2.0 * (x - low) / (high - low) - 1.0).collect();
+        let got = about_polynomial(&x, &y, degree).expect("residuals").residual_sd;
+        let want = summary.iter().find(|r| r["dataset"] == name).map_or(f64::NAN, |r| number(r, "exact_resid_sd"));
+        assert!((got / want - 1.0).abs() < 1e-9, "{name}: {got} against {want}");
     }
 }
 

@@ -136,12 +136,9 @@ fn no_tighter(dof: f64, scatter_dof: f64, u: f64, scatter: f64) -> f64 {
     if t_quantile(0.975, dof) >= wanted {
         return dof;
     }
-    let (mut low, mut high) = (scatter_dof, dof);
-    for _ in 0..60 {
-        let middle = 0.5 * (low + high);
-        if t_quantile(0.975, middle) >= wanted { low = middle } else { high = middle }
-    }
-    low
+    // On ln dof, in which t is nearly straight; the root lies between the two.
+    let excess = |x: f64| t_quantile(0.975, x.exp()) - wanted;
+    crate::root::find(excess, (scatter_dof.ln(), dof.ln()), 1e-10).exp()
 }
 
 #[cfg(test)]

@@ -4,9 +4,11 @@
 //! never forms X'X, whose condition number is the square of that of X (Golub and Van Loan, Matrix Computations, 5.3).
 //! Correlated errors live in `residuals`, curves in `nonlinear`.
 
+mod course;
 mod prediction;
 mod solve;
 
+pub use course::{AboutPolynomial, about_polynomial};
 pub use prediction::Prediction;
 pub use solve::{least_squares, weighted_least_squares};
 

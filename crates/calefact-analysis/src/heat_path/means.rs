@@ -69,7 +69,7 @@ pub(crate) fn scatter(t: &[f64], v: &[f64]) -> Option<Scatter> {
     }
     let (first, last) = (t[0], t[t.len() - 1]);
     let x: Vec<f64> = t.iter().map(|t| 2.0 * (t - first) / (last - first) - 1.0).collect();
-    let fit = linear::least_squares(&linear::polynomial(&x, degree), v).ok()?;
+    let fit = linear::about_polynomial(&x, v, degree)?;
     let size = v.iter().fold(0.0_f64, |most, v| most.max(v.abs()));
     if fit.residuals.iter().all(|r| r.abs() <= 1e-9 * size) {
         return Some(Scatter { sd: 0.0, independent: v.len() as f64, dof: f64::INFINITY });

@@ -25,7 +25,7 @@ use crate::Quantity;
 use crate::cautions::{self, Scene};
 use crate::context::Context;
 use crate::ending;
-use crate::phases::{self, Phases, TankHint};
+use crate::phases::{Fire, Phases};
 use crate::reduce::features::Capacity;
 use crate::reduce::inputs::Inputs;
 use crate::reduce::model::Model;
@@ -58,6 +58,8 @@ pub struct Burn<'a> {
     pub inputs: &'a Inputs,
     /// Surroundings.
     pub context: &'a Context<'a>,
+    /// What the log shows of the fire.
+    pub fire: &'a Fire,
 }
 
 /// The heat path of one burn, ready to be read out.
@@ -124,25 +126,16 @@ fn scene<'a>(burn: &Burn<'a>, phases: &Phases) -> Scene<'a> {
     }
 }
 
-/// What the tank curve needs to become a heat flow.
-fn hint(burn: &Burn, capacity: Capacity) -> TankHint {
-    let rate = capacity.loss / (capacity.water_kg * 4186.0);
-    let delay = burn.model.features.line.as_ref().map_or(0.0, |l| l.delay);
-    TankHint { loss_rate: if rate.is_finite() { rate } else { 0.0 }, delay }
-}
-
 impl<'a> Path<'a> {
     fn new(burn: &Burn<'a>, capacity: Capacity) -> Self {
         let (readings, series) = (burn.readings, burn.series);
-        let hint = hint(burn, capacity);
-        let phases = phases::find(readings, series, hint);
+        let delay = burn.model.features.line.as_ref().map_or(0.0, |l| l.delay);
+        let phases = burn.fire.phases(readings, series, delay);
         let range = phases.steady();
         let step = burn.context.errors.column("tank").map_or(0.0, |e| e.step);
         let steady = range.and_then(|r| steady_tank(series, r));
         let whole = match (range.filter(|_| phases.certain), &steady) {
-            (Some(range), Some(s)) => {
-                whole::ratio(readings, &phases::strength(readings, series, hint), range, s.air_mean)
-            }
+            (Some(range), Some(s)) => whole::ratio(readings, &burn.fire.strength, range, s.air_mean),
             _ => (1.0, 0.1),
         };
         let noise = range.map_or((f64::NAN, f64::INFINITY), |r| steady::noise(series, r, capacity, step));

@@ -62,34 +62,43 @@ pub struct Phases {
     pub certain: bool,
 }
 
-/// What turns the tank curve into heat: loss over heat capacity, 1/s (0 where unknown), and the delay of the heat line, s.
-#[derive(Debug, Clone, Copy, Default)]
-pub struct TankHint {
-    /// UA / C, 1/s.
-    pub loss_rate: f64,
-    /// Delay after the first reading, s.
-    pub delay: f64,
+/// What a log shows of its fire, found once a burn.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Fire {
+    /// Strength of the fire over time as (s, share of the plateau), on a grid of at most a few hundred points; empty with
+    /// too few readings.
+    pub strength: Vec<(f64, f64)>,
+    /// The phases, where they can be told.
+    certain: Option<Phases>,
 }
 
-/// Finds the phases of a burn. Empty with fewer than two tank readings.
-pub fn find(readings: &Readings, series: &Series, hint: TankHint) -> Phases {
-    let (Some(&first), Some(&last)) = (series.t.first(), series.t.last()) else { return Phases::default() };
-    if series.len() < 2 {
-        return Phases::default();
+impl Fire {
+    /// Looks for the fire in a log. `loss_rate` is UA / C, 1/s, 0 where unknown.
+    pub fn find(readings: &Readings, series: &Series, loss_rate: f64) -> Self {
+        let (Some(&first), Some(&last)) = (series.t.first(), series.t.last()) else { return Self::default() };
+        if series.len() < FEW {
+            return Self::default();
+        }
+        let found = strength::of(readings, series, loss_rate);
+        let segments = cut::cut(&found, readings, (first, last));
+        let certain = segments.map(|segments| Phases { segments, certain: true });
+        Self { strength: found.t.into_iter().zip(found.s).collect(), certain }
     }
-    let found = (series.len() >= FEW)
-        .then(|| strength::of(readings, series, hint.loss_rate))
-        .and_then(|s| cut::cut(&s, readings, (first, last)));
-    found.map_or_else(|| few(readings, (first, last), hint.delay), |segments| Phases { segments, certain: true })
-}
 
-/// Strength of the fire over time as (s, share of the plateau), on a grid of at most a few hundred points.
-pub fn strength(readings: &Readings, series: &Series, hint: TankHint) -> Vec<(f64, f64)> {
-    if series.len() < FEW {
-        return Vec::new();
+    /// Start and end of the steady part, s, where the log can tell it.
+    pub fn steady(&self) -> Option<(f64, f64)> {
+        self.certain.as_ref()?.steady()
     }
-    let found = strength::of(readings, series, hint.loss_rate);
-    found.t.into_iter().zip(found.s).collect()
+
+    /// The phases of the burn; where they cannot be told the heat is taken to arrive `delay` s after the first reading.
+    /// Empty with fewer than two tank readings.
+    pub fn phases(&self, readings: &Readings, series: &Series, delay: f64) -> Phases {
+        let (Some(&first), Some(&last)) = (series.t.first(), series.t.last()) else { return Phases::default() };
+        if series.len() < 2 {
+            return Phases::default();
+        }
+        self.certain.clone().unwrap_or_else(|| few(readings, (first, last), delay))
+    }
 }
 
 /// Too few readings, or no plateau: everything from the arrival of heat to the end of the fire is steady.

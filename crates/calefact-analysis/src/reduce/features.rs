@@ -120,15 +120,32 @@ pub struct Capacity {
 impl Capacity {
     /// Heat stored since the first reading, J.
     pub fn stored(&self, tank: &[f64]) -> Vec<f64> {
-        let Some(&first) = tank.first() else { return Vec::new() };
-        let h0 = water::enthalpy(first);
-        tank.iter().map(|&t| self.water_kg * (water::enthalpy(t) - h0) + self.vessel * (t - first)).collect()
+        self.stored_by(tank, &enthalpies(tank))
+    }
+
+    fn stored_by(&self, tank: &[f64], enthalpy: &[f64]) -> Vec<f64> {
+        let (Some(&first), Some(&h0)) = (tank.first(), enthalpy.first()) else { return Vec::new() };
+        let stored = |(t, h): (&f64, &f64)| self.water_kg * (h - h0) + self.vessel * (t - first);
+        tank.iter().zip(enthalpy).map(stored).collect()
     }
 
     /// Heat delivered since the first reading of a window, J: stored so far plus lost so far.
     pub fn delivered(&self, window: &Series) -> Vec<f64> {
-        let (stored, excess) = (self.stored(&window.tank), window.excess_integral());
-        stored.iter().zip(&excess).map(|(s, x)| s + self.loss * x).collect()
+        self.heat(window).delivered
+    }
+
+    /// A window as heat.
+    pub fn heat(&self, window: &Series) -> Heat {
+        let (enthalpy, excess) = (enthalpies(&window.tank), window.excess_integral());
+        let stored = self.stored_by(&window.tank, &enthalpy);
+        let delivered = stored.iter().zip(&excess).map(|(s, x)| s + self.loss * x).collect();
+        Heat { enthalpy, excess, delivered }
+    }
+
+    /// Loss over heat capacity at a temperature, 1/s; zero where either is unknown.
+    pub fn loss_rate(&self, tank_c: f64) -> f64 {
+        let rate = self.loss / self.at(tank_c);
+        if rate.is_finite() { rate } else { 0.0 }
     }
 
     /// Heat capacity of water and vessel at a temperature, J/K.
@@ -137,26 +154,38 @@ impl Capacity {
     }
 }
 
+fn enthalpies(tank: &[f64]) -> Vec<f64> {
+    tank.iter().map(|&t| water::enthalpy(t)).collect()
+}
+
+/// The readings of a window as heat, worked out once for every fit to them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Heat {
+    /// Specific enthalpy of the water, J/kg.
+    pub enthalpy: Vec<f64>,
+    /// Running integral of tank minus air, K s.
+    pub excess: Vec<f64>,
+    /// Delivered since the first reading: stored and lost, J.
+    pub delivered: Vec<f64>,
+}
+
 /// Fits the heat line: to the steady part (elapsed s) of a burn where one is known, else with its delay to the window.
-pub fn fit_line(window: &Series, capacity: Capacity, steady: Option<(f64, f64)>) -> Option<(HeatLine, LineFeatures)> {
-    let excess = window.excess_integral();
-    let delivered = capacity.delivered(window);
+pub fn fit_line(window: &Series, heat: &Heat, steady: Option<(f64, f64)>) -> Option<(HeatLine, LineFeatures)> {
     let part = match steady {
         Some((from, to)) => window.t.partition_point(|&t| t < from)..window.t.partition_point(|&t| t <= to),
         None => 0..window.len(),
     };
     let t = window.t.get(part.clone())?;
     let line = match steady {
-        Some(_) => heat_line::straight(t, &delivered[part.clone()], window.t[0])?,
-        None => heat_line::fit(t, &delivered)?,
+        Some(_) => heat_line::straight(t, &heat.delivered[part.clone()], window.t[0])?,
+        None => heat_line::fit(t, &heat.delivered)?,
     };
     let slope = |y: &[f64]| heat_line::slope_from(t, &y[part.clone()], line.first);
-    let enthalpy: Vec<f64> = window.tank.iter().map(|&t| water::enthalpy(t)).collect();
     let sloping = &window.tank[part.clone()][line.first..];
     let features = LineFeatures {
-        enthalpy_slope: slope(&enthalpy),
+        enthalpy_slope: slope(&heat.enthalpy),
         tank_slope: slope(&window.tank),
-        excess_slope: slope(&excess),
+        excess_slope: slope(&heat.excess),
         tank_mean: sloping.iter().sum::<f64>() / sloping.len() as f64,
         delay: line.delay,
         start: t[line.first],

@@ -1,12 +1,11 @@
 //! The fits of a trial and the random errors they leave: heat line, cooling line, local heating rate.
 
 use super::Work;
-use super::features::{self, Capacity};
+use super::features::{self, Capacity, Heat};
 use super::slots::Slot;
 use crate::context::Context;
 use crate::fit::{HeatLine, few, local, quality};
 use crate::heat_path::means;
-use crate::phases::{self, TankHint};
 use crate::result::{FitQuality, TrialResult};
 use calefact_data::{TrialKind, Water};
 use calefact_physics::water;
@@ -42,21 +41,22 @@ pub(crate) fn capacity(work: &Work) -> Capacity {
 fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution: f64, result: &mut TrialResult) {
     let at = context.settings.heating_rate_at;
     let usable = work.features.has_air() && capacity.loss.is_finite() && capacity.vessel.is_finite();
-    let steady = usable.then(|| steady_part(work, capacity)).flatten();
-    let fitted = usable.then(|| features::fit_line(work.window, capacity, steady)).flatten();
+    let steady = work.fire.steady().filter(|_| usable).and_then(|part| work.inside(part));
+    let heat = usable.then(|| capacity.heat(work.window));
+    let fitted = heat.as_ref().and_then(|heat| features::fit_line(work.window, heat, steady));
     work.features.rate_at = (at, f64::NAN);
     let mut noise = None;
-    if let Some((line, slopes)) = fitted {
+    if let Some(((line, slopes), heat)) = fitted.zip(heat.as_ref()) {
         let quality = judge(work, capacity, &line.residuals, line.free, resolution);
         line_noise(work, &line, capacity, resolution);
-        unsteadiness(work, capacity, steady, line.heat_input);
+        unsteadiness(work, heat, steady, line.heat_input);
         if quality.fits {
             work.features.rate_at.1 = features::air_at_rise(work.window, at, &slopes);
         }
         work.features.line = Some(slopes);
         work.features.line_fits = quality.fits || steady.is_some();
         if !work.features.line_fits {
-            mean_flow_noise(work, capacity);
+            mean_flow_noise(work, heat);
         }
         let about_line =
             (quality.fits && steady.is_none()).then(|| (quality.residual_sd, (quality.n - line.free) as f64));
@@ -67,16 +67,6 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
         local_rate(work, at, resolution);
     }
     end_noise(work, noise, resolution);
-}
-
-/// The steady part of a burn's fire, where the log can tell it; other kinds of trial have none.
-fn steady_part(work: &Work, capacity: Capacity) -> Option<(f64, f64)> {
-    if work.row.kind != TrialKind::Burn {
-        return None;
-    }
-    let hint = TankHint { loss_rate: capacity.loss / capacity.at(work.features.start_c), delay: 0.0 };
-    let phases = phases::find(work.readings, work.window, hint);
-    phases.certain.then(|| phases.steady()).flatten()
 }
 
 /// Random errors of heat flow and delay, as two independent sources that reproduce their covariance.
@@ -140,10 +130,10 @@ fn end_noise(work: &mut Work, about_line: Option<(f64, f64)>, resolution: f64) {
 
 /// A fire is never quite steady, and where its steady part begins and ends is a choice: the heat flow of the middle
 /// [`INNER`] of the part bounds what another choice would have given (rectangular, GUM 4.3.7).
-fn unsteadiness(work: &mut Work, capacity: Capacity, steady: Option<(f64, f64)>, heat_input: f64) {
+fn unsteadiness(work: &mut Work, heat: &Heat, steady: Option<(f64, f64)>, heat_input: f64) {
     let Some((from, to)) = steady else { return };
     let margin = 0.5 * (1.0 - INNER) * (to - from);
-    let Some((inner, _)) = features::fit_line(work.window, capacity, Some((from + margin, to - margin))) else {
+    let Some((inner, _)) = features::fit_line(work.window, heat, Some((from + margin, to - margin))) else {
         return;
     };
     let u = (inner.heat_input - heat_input).abs() / 3.0_f64.sqrt();
@@ -151,8 +141,8 @@ fn unsteadiness(work: &mut Work, capacity: Capacity, steady: Option<(f64, f64)>,
 }
 
 /// Where no line describes the curve the mean flow stands for it, and what it leaves open takes the place of the scatter.
-fn mean_flow_noise(work: &mut Work, capacity: Capacity) {
-    let u = few::unevenness(&work.window.t, &capacity.delivered(work.window));
+fn mean_flow_noise(work: &mut Work, heat: &Heat) {
+    let u = few::unevenness(&work.window.t, &heat.delivered);
     work.inputs.set(Slot::LineNoise, Traced::exact(0.0));
     work.inputs.noise(Slot::LineNoise, work.row, "uneven heat flow between few readings", u, f64::INFINITY);
 }

@@ -15,6 +15,7 @@ pub mod slots;
 
 use crate::context::Context;
 use crate::heat_path::{self, Burn};
+use crate::phases::Fire;
 use crate::result::{TrialResult, VesselLoss};
 use crate::rig::Rig;
 use crate::series::Series;
@@ -70,18 +71,30 @@ impl<'a> Reducer<'a> {
         };
         let cut = series.between(span.start, span.end);
         let basics = features::basics(&cut, span, matches!(row.water, Water::Mass(_)), series.tank[0]);
-        let mut work = Work { row, readings, window: &cut, features: basics, inputs: Inputs::new(row, &self.context) };
+        let inputs = Inputs::new(row, &self.context);
+        let mut work = Work { row, readings, window: &cut, features: basics, inputs, fire: Fire::default() };
         work.mean_power();
+        if row.kind == TrialKind::Burn {
+            work.fire = Fire::find(readings, &series, fits::capacity(&work).loss_rate(work.features.start_c));
+        }
         fits::fit(&mut work, &self.context, &mut result);
         if row.kind == TrialKind::ReferenceHeater {
             result.rises = cut.rises(crate::fit::constant_loss::STEP);
             result.heater = Some((work.inputs.value(Slot::Power), fits::capacity(&work).at(60.0)));
         }
-        let Work { features, inputs, .. } = work;
+        let Work { features, inputs, fire, .. } = work;
         result.conditions = conditions(&features, &inputs);
         let model = Model::new(row.kind, features, inputs.gross_extra, self.context.settings);
         estimates::fill(&model, &inputs, &self.context, &mut result);
-        let burn = Burn { row, readings, series: &series, model: &model, inputs: &inputs, context: &self.context };
+        let burn = Burn {
+            row,
+            readings,
+            series: &series,
+            model: &model,
+            inputs: &inputs,
+            context: &self.context,
+            fire: &fire,
+        };
         heat_path::extend(&burn, &mut result);
         result.curve = curve::thin(&series, span, &model, &inputs);
         let found = checks::after(&result, &series, &self.context);
@@ -114,9 +127,19 @@ pub(crate) struct Work<'w> {
     pub(crate) features: Features,
     /// Inputs so far.
     pub(crate) inputs: Inputs,
+    /// What the log shows of the fire of a burn.
+    pub(crate) fire: Fire,
 }
 
 impl Work<'_> {
+    /// What of a time range lies inside the window, if that holds enough readings for a line.
+    pub(crate) fn inside(&self, (from, to): (f64, f64)) -> Option<(f64, f64)> {
+        let t = &self.window.t;
+        let part = (from.max(*t.first()?), to.min(*t.last()?));
+        let held = t.partition_point(|t| *t <= part.1).saturating_sub(t.partition_point(|t| *t < part.0));
+        (held >= 3).then_some(part)
+    }
+
     /// Where the log has a `power` column, its time average over the window takes the place of `heater_power`.
     fn mean_power(&mut self) {
         let Some(power) = self.readings.channel(Channel::Power) else { return };

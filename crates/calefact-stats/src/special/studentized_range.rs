@@ -5,7 +5,10 @@
 //! both ends (Trefethen & Weideman 2014, SIAM Review 56:385).
 
 use statrs::distribution::{Continuous, Normal};
-use statrs::function::{erf::erfc, gamma::ln_gamma};
+use statrs::function::{
+    erf::{erf, erfc},
+    gamma::ln_gamma,
+};
 use std::f64::consts::FRAC_1_SQRT_2;
 
 /// P(Q <= q) for `k` groups and `dof` degrees of freedom (may be infinite).
@@ -20,14 +23,15 @@ pub fn studentized_range_cdf(q: f64, k: usize, dof: f64) -> f64 {
     if q <= 0.0 {
         return 0.0;
     }
+    let range = NormalRange::new(k);
     if dof > 1e6 {
-        return normal_range_cdf(q, k);
+        return range.cdf(q);
     }
     let step = 0.12f64.min(0.5 / (2.0 * dof).sqrt());
     let log_constant = std::f64::consts::LN_2 + 0.5 * dof * (0.5 * dof).ln() - ln_gamma(0.5 * dof);
     let term = |x: f64| {
         let density = (log_constant + dof * x - 0.5 * dof * (2.0 * x).exp()).exp();
-        density * normal_range_cdf(q * x.exp(), k)
+        density * range.cdf(q * x.exp())
     };
     let right = sum_outwards(0.0, step, &term);
     let left = sum_outwards(-step, -step, &term);
@@ -48,25 +52,44 @@ fn sum_outwards(start: f64, step: f64, term: &impl Fn(f64) -> f64) -> f64 {
     sum
 }
 
-/// R(w) = k * integral of phi(z) [Phi(z) - Phi(z - w)]^(k - 1) dz, z the largest of the k values.
-fn normal_range_cdf(w: f64, k: usize) -> f64 {
-    let n = k as f64;
-    let step = 0.5 / n.sqrt().max(2.0);
-    let count = (9.0 / step).ceil() as i32;
-    let normal = Normal::standard();
-    let sum: f64 = (-count..=count)
-        .map(|i| {
-            let z = f64::from(i) * step;
-            normal.pdf(z) * between(z - w, z).powf(n - 1.0)
-        })
-        .sum();
-    (n * step * sum).min(1.0)
+/// Distribution of the range of k standard normal values, R(w) = k * integral of phi(z) [Phi(z) - Phi(z - w)]^(k - 1) dz
+/// with z the largest of them.
+struct NormalRange {
+    k: i32,
+    /// Points z of the integral with k phi(z) dz and both tails at z.
+    points: Vec<(f64, f64, f64, f64)>,
 }
 
-/// Phi(b) - Phi(a) for a <= b, taken in the tail where both are small.
-fn between(a: f64, b: f64) -> f64 {
-    let tail = |z: f64| 0.5 * erfc(z * FRAC_1_SQRT_2);
-    if a + b > 0.0 { tail(a) - tail(b) } else { tail(-b) - tail(-a) }
+impl NormalRange {
+    fn new(k: usize) -> Self {
+        let n = k as f64;
+        let step = 0.5 / n.sqrt().max(2.0);
+        let count = (9.0 / step).ceil() as i32;
+        let normal = Normal::standard();
+        let point = |i: i32| {
+            let z = f64::from(i) * step;
+            (z, n * step * normal.pdf(z), tail(z), tail(-z))
+        };
+        Self { k: k as i32, points: (-count..=count).map(point).collect() }
+    }
+
+    fn cdf(&self, w: f64) -> f64 {
+        if self.k == 2 {
+            // The difference of two values has twice their variance.
+            return erf(0.5 * w);
+        }
+        let term = |&(z, weight, above, below): &(f64, f64, f64, f64)| {
+            // Phi(z) - Phi(z - w), taken in the tail where both are small.
+            let between = if z + z > w { tail(z - w) - above } else { below - tail(w - z) };
+            weight * between.powi(self.k - 1)
+        };
+        self.points.iter().map(term).sum::<f64>().min(1.0)
+    }
+}
+
+/// Upper tail of the standard normal distribution.
+fn tail(z: f64) -> f64 {
+    0.5 * erfc(z * FRAC_1_SQRT_2)
 }
 
 /// P(Q > q), the adjusted p-value of a studentized difference. Not resolved below about 1e-12.

@@ -1,7 +1,7 @@
 //! Small published fits typed in; the whole NIST sets are checked beside the other reference data.
 
 use calefact_stats::fit_error::FitError;
-use calefact_stats::linear::{least_squares, polynomial, weighted_least_squares};
+use calefact_stats::linear::{about_polynomial, least_squares, polynomial, weighted_least_squares};
 use nalgebra::DMatrix;
 
 #[track_caller]
@@ -56,4 +56,20 @@ fn what_cannot_be_fitted_says_why() {
     let line = polynomial(&[1.0, 2.0, 3.0], 1);
     assert!(matches!(least_squares(&line, &[1.0, f64::NAN, 2.0]), Err(FitError::NotUsable(_))));
     assert!(matches!(weighted_least_squares(&line, &[1.0; 3], &[1.0, 0.0, 1.0]), Err(FitError::NotUsable("weights"))));
+}
+
+/// The quick residuals are those of the full fit, on an uneven grid too; what has no answer has none.
+#[test]
+fn orthogonal_polynomials_leave_the_same_residuals() {
+    let x: Vec<f64> = (0..40).map(|i| f64::from(i * i) / 800.0 - 1.0).collect();
+    let y: Vec<f64> = x.iter().enumerate().map(|(i, x)| 300.0 + x.sin() + f64::from(i as u32 % 5)).collect();
+    for degree in [0, 1, 3, 6] {
+        let full = least_squares(&polynomial(&x, degree), &y).expect("fits");
+        let quick = about_polynomial(&x, &y, degree).expect("fits");
+        close(quick.residual_sd, full.residual_sd, 1e-11);
+        assert!(quick.residuals.iter().zip(&full.residuals).all(|(a, b)| (a - b).abs() < 1e-10));
+    }
+    assert!(about_polynomial(&[1.0, 1.0, 1.0], &[1.0, 2.0, 3.0], 1).is_none());
+    assert!(about_polynomial(&[1.0, 2.0], &[1.0, 2.0], 1).is_none());
+    assert!(about_polynomial(&[1.0, 2.0, 3.0], &[1.0, f64::NAN, 3.0], 1).is_none());
 }

@@ -1,6 +1,6 @@
 //! Synthetic burns with known phases.
 
-use super::{PhaseKind, Phases, TankHint, find};
+use super::{Fire, PhaseKind, Phases};
 use crate::series::Series;
 use calefact_data::readings::Remark;
 use calefact_data::{Channel, Readings};
@@ -40,7 +40,12 @@ fn log(step: f64, flue: bool, fire: impl Fn(f64) -> f64) -> Readings {
 }
 
 fn phases(readings: &Readings) -> Phases {
-    find(readings, &Series::from_readings(readings, Some(15.0)), TankHint::default())
+    with_delay(readings, 0.0)
+}
+
+fn with_delay(readings: &Readings, delay: f64) -> Phases {
+    let series = Series::from_readings(readings, Some(15.0));
+    Fire::find(readings, &series, 0.0).phases(readings, &series, delay)
 }
 
 /// Start of the ramp, start and end of the steady part, end of the burn-down.
@@ -101,8 +106,7 @@ fn refuelling_lies_inside_the_steady_part() {
 fn five_readings_tell_no_phases() {
     let readings = log(1800.0, false, fire);
     assert_eq!(readings.len(), 5);
-    let series = Series::from_readings(&readings, Some(15.0));
-    let found = find(&readings, &series, TankHint { loss_rate: 0.0, delay: 700.0 });
+    let found = with_delay(&readings, 700.0);
     assert!(!found.certain);
     assert_eq!(found.steady(), Some((700.0, 7200.0)));
     assert_eq!(found.words(), "steady (too few readings to tell), 12 to 120 min");
