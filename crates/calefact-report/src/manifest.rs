@@ -3,6 +3,7 @@
 use crate::{ReportError, place};
 use calefact_analysis::Settings;
 use calefact_analysis::result::Analysis;
+use rayon::prelude::*;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
 use std::fs::File;
@@ -45,7 +46,7 @@ struct Manifest<'a> {
 
 /// Hashes files, shown relative to `base`, sorted by the path shown.
 pub(crate) fn hash_all(paths: &[PathBuf], base: &Path) -> Result<Vec<Hashed>, ReportError> {
-    let mut all = paths.iter().map(|p| hash(p, place::relative(p, base))).collect::<Result<Vec<_>, _>>()?;
+    let mut all = paths.par_iter().map(|p| hash(p, place::relative(p, base))).collect::<Result<Vec<_>, _>>()?;
     all.sort_by(|a, b| a.path.cmp(&b.path));
     all.dedup();
     Ok(all)

@@ -90,9 +90,11 @@ impl Stage {
         tool: &ToolInfo,
     ) -> Result<Summary, ReportError> {
         let dir = self.dir();
-        let inputs = manifest::hash_all(inputs, base)?;
-        tables::write(analysis, &self.tables(), self.formats)?;
-        let charts = charts::draw_all(analysis)?;
+        let tables = || tables::write(analysis, &self.tables(), self.formats);
+        let rest = || rayon::join(|| manifest::hash_all(inputs, base), || charts::draw_all(analysis));
+        let (tables, (inputs, charts)) = rayon::join(tables, rest);
+        let (inputs, charts) = (inputs?, charts?);
+        tables?;
         for chart in &charts {
             let path = self.charts().join(&chart.file);
             fs::write(&path, &chart.svg).map_err(ReportError::io("write", &path))?;

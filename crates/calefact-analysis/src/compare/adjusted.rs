@@ -83,7 +83,7 @@ impl<'f, 't> Model<'f, 't> {
         let own_dof = if own.dof.is_finite() { own.dof.max(1.0) } else { (sample.len() - self.frame.effects()) as f64 };
         let scale = |i: usize, w: f64| if ratio { w / sample.values[i].value } else { w };
         let shared = sample.shared_parts(fit.weights(l).into_iter().enumerate().map(|(i, w)| (i, scale(i, w))));
-        let book = self.question.shared;
+        let book = self.question.shared.book();
         let known = shared.iter().map(|(s, p)| (*p, book.get(s).map_or(f64::INFINITY, |info| info.dof)));
         let dof = cautious_dof(known.chain([(own.effect_uncertainty, own_dof)]));
         let squares: f64 = shared.iter().map(|(_, p)| p * p).sum();

@@ -6,12 +6,12 @@ use calefact_stats::{Estimate, SourceBook, Traced};
 
 /// Balances of the levels of a factor, term by term. Where any trial of a level has its flue loss measured, only those
 /// trials count, lest `unaccounted` mean two things; any other term a trial lacks is zero for it, being in its
-/// `unaccounted`. So the shares of a level add up to one.
+/// `unaccounted`. So the shares of a level add up to one. Sources: those that trials share, and all.
 pub fn balances(
     factor: &str,
     levels: &[String],
     chosen: &[&TrialResult],
-    sources: &SourceBook,
+    (shared, all): (&SourceBook, &SourceBook),
     level: f64,
 ) -> Vec<GroupBalance> {
     let mut out = Vec::new();
@@ -22,7 +22,9 @@ pub fn balances(
             let zero = || Traced::exact(0.0);
             let shares: Vec<Traced> = has.iter().map(|b| b.map_or_else(zero, |b| b.traced.clone())).collect();
             let scatter = format!("scatter:balance:{term}:{factor}:{name}");
-            let Some(group) = GroupMean::of(&shares, sources, scatter) else { continue };
+            // A mean keeps shared sources alone; a single trial all of its own.
+            let book = if shares.len() == 1 { all } else { shared };
+            let Some(group) = GroupMean::of(&shares, book, scatter) else { continue };
             out.push(finish(name, term, has.iter().flatten().count(), &group, level));
         }
     }
@@ -86,7 +88,7 @@ mod tests {
             trial(&[("stored", 0.3), ("unaccounted", 0.7)]),
         ];
         let chosen: Vec<&TrialResult> = trials.iter().collect();
-        let found = balances("stove", &["box".to_owned()], &chosen, &SourceBook::new(), 0.95);
+        let found = balances("stove", &["box".to_owned()], &chosen, (&SourceBook::new(), &SourceBook::new()), 0.95);
         let sum: f64 = found.iter().map(|b| b.share.value).sum();
         assert!((sum - 1.0).abs() < 1e-12, "{found:?}");
         let of = |term| found.iter().find(|b| b.term == term).map(|b| (b.n, b.share.value));

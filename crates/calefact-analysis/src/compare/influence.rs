@@ -12,6 +12,7 @@ use crate::result::{TrialResult, VerdictKind};
 use crate::words::{p_value, plural, significant};
 use calefact_data::TrialKind;
 use calefact_stats::influence::Outlyingness;
+use rayon::prelude::*;
 use std::collections::BTreeSet;
 
 /// p below which a trial counts as odd.
@@ -45,18 +46,23 @@ fn hanging(
     outcomes: &[Outcome],
     odd: &[(Quantity, String, Outlyingness)],
 ) -> Vec<String> {
-    let mut changes: Vec<(String, Vec<&str>)> = Vec::new();
-    for (position, outcome) in outcomes.iter().enumerate() {
+    let tries = outcomes.iter().enumerate().flat_map(|(position, outcome)| {
+        left_out(chosen, outcome, position, outcomes.len(), odd).into_iter().map(move |index| (outcome, index))
+    });
+    let tries: Vec<(&Outcome, usize)> = tries.collect();
+    let changed = |&(outcome, index): &(&Outcome, usize)| {
+        let after = without(question, chosen, order, outcome.quantity, index);
         let before = differences(question, outcome);
-        for index in left_out(chosen, outcome, position, outcomes.len(), odd) {
-            let after = without(question, chosen, order, outcome.quantity, index);
-            for text in before.iter().filter_map(|b| change(outcome.quantity, b, &after)) {
-                let id = chosen[index].row.trial.as_str();
-                match changes.iter_mut().find(|(known, _)| *known == text) {
-                    Some((_, ids)) => ids.push(id),
-                    None => changes.push((text, vec![id])),
-                }
-            }
+        let texts: Vec<String> = before.iter().filter_map(|b| change(outcome.quantity, b, &after)).collect();
+        (index, texts)
+    };
+    let found: Vec<(usize, Vec<String>)> = tries.par_iter().map(changed).collect();
+    let mut changes: Vec<(String, Vec<&str>)> = Vec::new();
+    for (index, text) in found.into_iter().flat_map(|(i, texts)| texts.into_iter().map(move |t| (i, t))) {
+        let id = chosen[index].row.trial.as_str();
+        match changes.iter_mut().find(|(known, _)| *known == text) {
+            Some((_, ids)) => ids.push(id),
+            None => changes.push((text, vec![id])),
         }
     }
     let tried = chosen.len() <= SINGLE_MATTERS;

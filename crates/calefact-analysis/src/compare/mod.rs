@@ -21,6 +21,7 @@ pub mod remarks;
 pub mod rig_model;
 pub mod sample;
 pub mod sentence;
+pub mod shared;
 pub mod trend;
 pub mod unadjusted;
 pub mod unadjusted_mean;
@@ -34,6 +35,7 @@ use calefact_data::{Apparatus, Finding};
 use calefact_stats::SourceBook;
 use outcome::{Depth, Outcome, Question};
 use rayon::prelude::*;
+use shared::SharedSources;
 
 /// What names an analysis.
 #[derive(Debug, Clone, Default)]
@@ -68,17 +70,16 @@ pub fn compare(
         let id = &trial.row.trial;
         trial.findings.iter_mut().for_each(|f| _ = f.trial.get_or_insert_with(|| id.clone()));
     }
-    let mut sources = shared_sources(apparatus);
-    sources.extend(losses.iter().flat_map(|l| l.sources.clone()));
-    sources.extend(trials.iter().flat_map(|t| t.sources.clone()));
-    let shared: SourceBook = sources.iter().filter(|(_, i)| i.shared).map(|(s, i)| (s.clone(), i.clone())).collect();
-    let questions = settings.comparisons.iter().map(|request| Question {
-        request,
-        level: settings.level,
-        combine: settings.combine,
-        shared: &shared,
-    });
-    let comparisons: Vec<Comparison> = questions.map(|question| one(question, &trials, &mut sources)).collect();
+    let own = losses.iter().map(|l| &l.sources).chain(trials.iter().map(|t| &t.sources));
+    let own = own.flatten().map(|(s, i)| (s.clone(), i.clone()));
+    let mut sources: SourceBook = shared_sources(apparatus).into_iter().chain(own).collect();
+    let shared = SharedSources::of(&sources);
+    let ask = |request| {
+        let question = Question { request, level: settings.level, combine: settings.combine, shared: &shared };
+        one(question, &trials, &sources)
+    };
+    let (comparisons, scatters): (Vec<Comparison>, Vec<SourceBook>) = settings.comparisons.par_iter().map(ask).unzip();
+    sources.extend(scatters.into_iter().flatten());
     let (budget, advice) = budget::draw(&trials, &comparisons, &sources);
     findings.extend(remarks::findings(settings, &comparisons));
     findings.extend(cautions::general::findings(&trials));
@@ -106,15 +107,17 @@ pub fn compare(
     analysis
 }
 
-fn one(question: Question<'_>, trials: &[TrialResult], sources: &mut SourceBook) -> Comparison {
+/// One comparison, and the scatters between trials it brings as sources.
+fn one(question: Question<'_>, trials: &[TrialResult], sources: &SourceBook) -> (Comparison, SourceBook) {
     let request = question.request;
     let chosen = groups::choose(request, trials);
     let levels = groups::levels(&request.factor, &chosen);
-    let balances = balances::balances(&request.factor, &levels, &chosen, sources, question.level);
+    let balances =
+        balances::balances(&request.factor, &levels, &chosen, (question.shared.book(), sources), question.level);
     let quantities = if request.quantities.is_empty() { &DEFAULT_QUANTITIES[..] } else { &request.quantities[..] };
     let ask = |quantity: &Quantity| outcome::analyse(question, &chosen, &levels, *quantity, Depth::Full);
     let outcomes: Vec<Outcome> = quantities.par_iter().map(ask).filter(|o| !o.means.is_empty()).collect();
-    sources.extend(outcomes.iter().flat_map(|o| &o.means).filter_map(|m| m.scatter.clone()));
+    let scatters = outcomes.iter().flat_map(|o| &o.means).filter_map(|m| m.scatter.clone()).collect();
     let mut comparison = Comparison {
         factor: request.factor.clone(),
         title: groups::title(request),
@@ -132,7 +135,7 @@ fn one(question: Question<'_>, trials: &[TrialResult], sources: &mut SourceBook)
         comparison.trends.extend(outcome.slopes.iter().map(|s| trend::report(s, outcome.quantity, request, level)));
     }
     comparison.remarks = all_remarks(question, trials, &chosen, &comparison.levels, &outcomes);
-    comparison
+    (comparison, scatters)
 }
 
 /// Remarks of a comparison in order of weight, each once.

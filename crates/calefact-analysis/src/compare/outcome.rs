@@ -5,6 +5,7 @@
 
 use super::frame::{Frame, Plan};
 use super::sample::Sample;
+use super::shared::SharedSources;
 use super::{adjusted, trend, unadjusted};
 use crate::Quantity;
 use crate::result::{ContrastKind, TrialResult};
@@ -12,7 +13,7 @@ use crate::settings::{Combine, ComparisonRequest};
 use calefact_stats::contrast::Contrast as Test;
 use calefact_stats::influence::Outlyingness;
 use calefact_stats::power::Arm;
-use calefact_stats::{Interval, Source, SourceBook, SourceInfo, Traced};
+use calefact_stats::{Interval, Source, SourceInfo, Traced};
 
 /// What stays the same for all questions of a comparison.
 #[derive(Debug, Clone, Copy)]
@@ -24,7 +25,7 @@ pub struct Question<'q> {
     /// How repeats are combined.
     pub combine: Combine,
     /// Sources that trials share.
-    pub shared: &'q SourceBook,
+    pub shared: &'q SharedSources,
 }
 
 /// How much is wanted: all, or only what verdicts on differences need (no intervals, no ratios).

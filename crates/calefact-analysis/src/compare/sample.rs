@@ -1,10 +1,11 @@
 //! One quantity of the chosen trials: values, levels, and the errors that trials share.
 
+use super::shared::SharedSources;
 use crate::Quantity;
 use crate::result::TrialResult;
 use crate::settings::ComparisonRequest;
-use calefact_stats::{Source, SourceBook, Traced};
-use std::collections::BTreeMap;
+use calefact_stats::{Source, Traced};
+use std::sync::Arc;
 
 /// Values of one quantity, trial by trial in register order.
 #[derive(Debug, Clone)]
@@ -17,8 +18,8 @@ pub struct Sample<'t> {
     pub values: Vec<&'t Traced>,
     /// Level of the factor of each.
     pub labels: Vec<&'t str>,
-    /// Shared sources, numbered.
-    sources: Vec<Source>,
+    /// Shared sources by number, in the order of their names.
+    sources: Arc<[Source]>,
     /// Parts of the shared sources of each trial, by number.
     parts: Vec<Vec<(usize, f64)>>,
 }
@@ -29,11 +30,10 @@ impl<'t> Sample<'t> {
         request: &ComparisonRequest,
         chosen: &[&'t TrialResult],
         quantity: Quantity,
-        shared: &SourceBook,
+        shared: &SharedSources,
     ) -> Self {
-        let mut numbers: BTreeMap<Source, usize> = BTreeMap::new();
-        let mut sample =
-            Self { quantity, trials: vec![], values: vec![], labels: vec![], sources: vec![], parts: vec![] };
+        let sources = shared.names();
+        let mut sample = Self { quantity, trials: vec![], values: vec![], labels: vec![], sources, parts: vec![] };
         for &trial in chosen {
             let (Some(estimate), Some(label)) = (trial.get(quantity), trial.row.level(&request.factor)) else {
                 continue;
@@ -44,16 +44,8 @@ impl<'t> Sample<'t> {
             sample.trials.push(trial);
             sample.values.push(&estimate.traced);
             sample.labels.push(label);
-            let common = estimate.traced.parts.iter().filter(|(source, _)| shared.contains_key(source));
-            let numbered = common.map(|(source, part)| {
-                let next = numbers.len();
-                (*numbers.entry(source.clone()).or_insert(next), *part)
-            });
-            sample.parts.push(numbered.collect());
-        }
-        sample.sources = vec![Source::from(""); numbers.len()];
-        for (source, number) in numbers {
-            sample.sources[number] = source;
+            let numbered = |(source, part): &(Source, f64)| Some((shared.number(source)?, *part));
+            sample.parts.push(estimate.traced.parts.iter().filter_map(numbered).collect());
         }
         sample
     }
@@ -109,9 +101,6 @@ impl<'t> Sample<'t> {
                 sums[source] += weight * part;
             }
         }
-        let mut parts: Vec<(Source, f64)> =
-            self.sources.iter().cloned().zip(sums).filter(|(_, part)| *part != 0.0).collect();
-        parts.sort_by(|a, b| a.0.cmp(&b.0));
-        parts
+        self.sources.iter().cloned().zip(sums).filter(|(_, part)| *part != 0.0).collect()
     }
 }

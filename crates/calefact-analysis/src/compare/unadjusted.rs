@@ -46,7 +46,7 @@ fn family(question: Question<'_>, kind: ContrastKind, groups: &[GroupedMean]) ->
     let tested: Vec<(usize, usize, Test)> = indices
         .filter_map(|(a, b)| {
             let (x, y) = (&groups[a].group, &groups[b].group);
-            welch::between_groups(test_kind, x, y, question.shared, question.level).ok().map(|test| (a, b, test))
+            welch::between_groups(test_kind, x, y, question.shared.book(), question.level).ok().map(|test| (a, b, test))
         })
         .collect();
     let tests: Vec<Test> = tested.iter().map(|t| t.2).collect();

@@ -38,13 +38,13 @@ impl GroupedMean {
         let values: Vec<f64> = rows.iter().map(|&i| sample.values[i].value).collect();
         let summary = Summary::of(&values)?;
         let group = match summary.scatter {
-            None => single(summary, question.shared, sample, *rows.first()?),
+            None => single(summary, question.shared.book(), sample, *rows.first()?),
             Some(scatter) => {
                 let weight = 1.0 / rows.len() as f64;
                 let parts = sample.shared_parts(rows.iter().map(|&i| (i, weight)));
                 let info = scatter_info(rows.len(), scatter.dof);
                 let mean = Traced { value: summary.mean, parts }.with(source.clone(), summary.std_error()?);
-                let dof_of = |s: &Source| source_dof(s, &source, &info, question.shared);
+                let dof_of = |s: &Source| source_dof(s, &source, &info, question.shared.book());
                 let dof = cautious_dof(mean.parts.iter().map(|(s, p)| (*p, dof_of(s))));
                 GroupMean { summary, mean, dof, scatter: Some((source, info)) }
             }
@@ -111,9 +111,10 @@ fn pool(question: Question<'_>, sample: &Sample<'_>, rows: &[usize], source: &So
         _ => (IntervalMethod::HartungKnapp, name),
     };
     let trials: Vec<Traced> = rows.iter().map(|&i| sample.values[i].clone()).collect();
-    let pooled = pool_traced(&trials, question.shared, source.clone(), (tau2, interval), question.level).ok()?;
-    let own =
-        |t: &Traced| t.parts.iter().filter(|(s, _)| !question.shared.contains_key(s)).map(|(_, p)| p * p).sum::<f64>();
+    let pooled = pool_traced(&trials, question.shared.book(), source.clone(), (tau2, interval), question.level).ok()?;
+    let own = |t: &Traced| {
+        t.parts.iter().filter(|(s, _)| question.shared.number(s).is_none()).map(|(_, p)| p * p).sum::<f64>()
+    };
     let studies = trials.iter().map(|t| Study { value: t.value, variance: own(t) }).collect();
     Some(Combined { pooled, studies, method })
 }

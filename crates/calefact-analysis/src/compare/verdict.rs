@@ -54,7 +54,7 @@ pub fn report(question: Question<'_>, outcome: &Outcome, pair: &PairTest) -> Con
     let family = outcome.pairs.iter().filter(|p| p.kind == pair.kind).count().max(1) as f64;
     let outlook = match verdict {
         VerdictKind::NoConclusion => {
-            Outlook::of(pair, (1.0 - question.level) / family, question.request.kind, question.shared)
+            Outlook::of(pair, (1.0 - question.level) / family, question.request.kind, question.shared.book())
         }
         _ => Outlook::None,
     };

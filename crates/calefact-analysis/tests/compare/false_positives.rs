@@ -35,7 +35,7 @@ fn rate(asked: &ComparisonRequest, day_sd: f64, seed: u64) -> f64 {
     let mut wrong = 0_usize;
     for _ in 0..RUNS {
         let trials = nothing(&mut rng, day_sd);
-        let shared: SourceBook = trials[0].sources.clone();
+        let shared = SharedSources::of(&trials[0].sources);
         let question = Question { request: asked, level: 0.95, combine: Combine::Mean, shared: &shared };
         let chosen: Vec<&TrialResult> = trials.iter().collect();
         let verdicts = differences(question, &analyse(question, &chosen, &levels, Q, Depth::Verdicts));

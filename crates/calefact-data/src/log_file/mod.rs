@@ -45,7 +45,10 @@ pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<
     }
     let decoded = decode::decode(bytes, settings.style.encoding);
     let mut trials = match layout::find(&decoded.text, settings) {
-        Ok(layout) => Reader::new(&layout, settings, wanted).read(&decoded.text),
+        Ok(layout) => {
+            let rows = memchr::memchr_iter(b'\n', &decoded.text).count() / wanted.len() + 1;
+            Reader::new(&layout, settings, wanted, rows).read(&decoded.text)
+        }
         Err(finding) => {
             wanted.iter().map(|_| LogTrial { readings: None, findings: vec![(*finding).clone()] }).collect()
         }

@@ -31,8 +31,9 @@ pub(super) struct Reader<'a> {
 }
 
 impl<'a> Reader<'a> {
-    pub(super) fn new(layout: &'a Layout, settings: &'a LogSettings, wanted: &'a [Wanted<'a>]) -> Self {
-        let series = wanted.iter().map(|w| Series::new(Clock::new(settings, w.date))).collect();
+    /// A reader of a log whose trials have about `rows` readings each.
+    pub(super) fn new(layout: &'a Layout, settings: &'a LogSettings, wanted: &'a [Wanted<'a>], rows: usize) -> Self {
+        let series = wanted.iter().map(|w| Series::new(Clock::new(settings, w.date), rows)).collect();
         let style = NumberStyle { decimal: layout.decimal, missing: &settings.style.missing };
         let (columns, strangers) = (layout.columns.clone(), Vec::new());
         let header = columns.findings.clone();

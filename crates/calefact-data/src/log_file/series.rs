@@ -29,12 +29,13 @@ pub(super) struct Series<'a> {
 }
 
 impl<'a> Series<'a> {
-    pub(super) fn new(clock: Clock<'a>) -> Self {
+    /// A series with room for so many readings.
+    pub(super) fn new(clock: Clock<'a>, room: usize) -> Self {
         Self {
             clock,
-            times: Vec::new(),
+            times: Vec::with_capacity(room),
             values: vec![None; Channel::ALL.len()],
-            flags: Vec::new(),
+            flags: Vec::with_capacity(room),
             events: Vec::new(),
             notes: Vec::new(),
             problems: Problems::default(),
@@ -99,7 +100,8 @@ impl<'a> Series<'a> {
 
     fn put(&mut self, channel: Channel, value: f64) {
         let before = self.times.len() - 1;
-        let values = self.values[channel as usize].get_or_insert_with(|| vec![f64::NAN; before]);
+        let room = self.times.capacity();
+        let values = self.values[channel as usize].get_or_insert_with(|| Vec::with_capacity(room));
         // A column that was away under another header is blank in between.
         values.resize(before, f64::NAN);
         values.push(value);

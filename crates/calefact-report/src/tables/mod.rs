@@ -17,35 +17,41 @@ use crate::stage::Formats;
 use crate::{ReportError, place};
 use calefact_analysis::result::Analysis;
 use calefact_stats::Estimate;
+use rayon::prelude::*;
 use std::path::Path;
 
 /// All tables but `readings`, in the order of the pipeline.
 pub(crate) fn all(analysis: &Analysis) -> Vec<Table> {
-    vec![
-        trials::table(analysis),
-        estimates::table(analysis),
-        missing::table(analysis),
-        groups::table(analysis),
-        contrasts::table(analysis),
-        trends::table(analysis),
-        budget::table(analysis),
-        balance::table(analysis),
-        balance_groups::table(analysis),
-        findings::table(analysis),
-    ]
+    let makers: [fn(&Analysis) -> Table; 10] = [
+        trials::table,
+        estimates::table,
+        missing::table,
+        groups::table,
+        contrasts::table,
+        trends::table,
+        budget::table,
+        balance::table,
+        balance_groups::table,
+        findings::table,
+    ];
+    makers.into_par_iter().map(|make| make(analysis)).collect()
 }
 
 /// Writes every table in the formats asked, and `columns.csv`.
 pub(crate) fn write(analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
     let tables = all(analysis);
-    for table in &tables {
-        if formats.csv {
-            table.write_csv(&dir.join(place::file(table.name, "csv")))?;
-        }
-        if formats.parquet {
-            table.write_parquet(&dir.join(place::file(table.name, "parquet")))?;
-        }
-    }
+    tables.par_iter().try_for_each(|table| {
+        let csv = || match formats.csv {
+            true => table.write_csv(&dir.join(place::file(table.name, "csv"))),
+            false => Ok(()),
+        };
+        let parquet = || match formats.parquet {
+            true => table.write_parquet(&dir.join(place::file(table.name, "parquet"))),
+            false => Ok(()),
+        };
+        let (csv, parquet) = rayon::join(csv, parquet);
+        csv.and(parquet)
+    })?;
     explain(&tables, formats.readings).write_csv(&dir.join("columns.csv"))
 }
 

@@ -2,6 +2,7 @@
 
 use crate::design::DesignError;
 use serde::Serialize;
+use std::collections::HashMap;
 
 /// A factor: each observation has one of its levels.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -18,15 +19,14 @@ impl Factor {
     /// A factor from one label an observation; levels are in order of first appearance.
     pub fn from_labels(name: impl Into<String>, labels: &[impl AsRef<str>]) -> Self {
         let mut levels: Vec<String> = Vec::new();
-        let mut codes = Vec::with_capacity(labels.len());
-        for label in labels {
-            let label = label.as_ref();
-            let code = levels.iter().position(|l| l == label);
-            codes.push(code.unwrap_or(levels.len()));
-            if code.is_none() {
+        let mut known: HashMap<&str, usize> = HashMap::new();
+        let code = |label| {
+            *known.entry(label).or_insert_with(|| {
                 levels.push(label.to_owned());
-            }
-        }
+                levels.len() - 1
+            })
+        };
+        let codes = labels.iter().map(AsRef::as_ref).map(code).collect();
         Self { name: name.into(), levels, codes }
     }
 }

@@ -13,6 +13,7 @@ use crate::group::Summary;
 use crate::traced::{Shape, Source, SourceBook, SourceInfo, Traced};
 use serde::Serialize;
 use std::borrow::Cow;
+use std::collections::BTreeMap;
 
 /// Mean of a group with its parts by source.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -97,10 +98,13 @@ fn scatter_info(n: usize, dof: f64) -> SourceInfo {
 /// The mean of the trials' shared parts, around a mean already known.
 fn shared_parts(trials: &[Traced], book: &SourceBook, mean: f64) -> Traced {
     let weight = 1.0 / trials.len() as f64;
-    let terms: Vec<(f64, &Traced)> = trials.iter().map(|t| (weight, t)).collect();
-    let mut all = Traced::combine(&terms);
-    all.parts.retain(|(s, _)| book.get(s).is_some_and(|info| info.shared));
-    Traced { value: mean, parts: all.parts }
+    let mut sums: BTreeMap<&Source, f64> = BTreeMap::new();
+    for (source, part) in trials.iter().flat_map(|t| &t.parts) {
+        if book.get(source).is_some_and(|info| info.shared) {
+            *sums.entry(source).or_insert(0.0) += weight * part;
+        }
+    }
+    Traced { value: mean, parts: sums.into_iter().map(|(s, p)| (s.clone(), p)).collect() }
 }
 
 #[cfg(test)]
