@@ -85,7 +85,8 @@ impl Sums {
     fn new(t: &[f64], e: &[f64]) -> Self {
         let n = t.len() as f64;
         let (mean_t, mean_e) = (t.iter().sum::<f64>() / n, e.iter().sum::<f64>() / n);
-        let mut rows = vec![[0.0; 5]];
+        let mut rows = Vec::with_capacity(t.len() + 1);
+        rows.push([0.0; 5]);
         let mut s = [0.0; 5];
         for (t, e) in t.iter().zip(e) {
             let (x, y) = (t - mean_t, e - mean_e);

@@ -4,14 +4,14 @@ use calefact_data::readings::Remark;
 use calefact_data::{Channel, Readings};
 use std::ops::Range;
 
-/// Rows of one or more trials. A channel that was not logged is NaN.
+/// Rows of one or more trials.
 #[derive(Debug, Default)]
 pub(super) struct Batch {
     /// Trial id and its number of rows.
     pub(super) trials: Vec<(String, usize)>,
     /// Time since the first reading, s.
     pub(super) elapsed: Vec<f64>,
-    /// Channels in the order of [`Channel::ALL`].
+    /// Channels in the order of [`Channel::ALL`]: NaN where a trial did not log one, empty where none did.
     pub(super) channels: [Vec<f64>; Channel::ALL.len()],
     /// Flag bits.
     pub(super) flags: Vec<u8>,
@@ -35,9 +35,12 @@ impl Batch {
         self.elapsed.extend_from_slice(&readings.elapsed_s[rows.clone()]);
         for (column, channel) in self.channels.iter_mut().zip(Channel::ALL) {
             if let Some(values) = readings.channel(channel) {
+                column.reserve_exact(super::BATCH_ROWS.saturating_sub(column.len()));
+                column.resize(before, f64::NAN);
                 column.extend_from_slice(&values[rows.clone()]);
+            } else if !column.is_empty() {
+                column.resize(after, f64::NAN);
             }
-            column.resize(after, f64::NAN);
         }
         self.flags.extend(readings.flags.get(rows.clone()).unwrap_or_default());
         self.flags.resize(after, 0);
@@ -76,7 +79,7 @@ mod tests {
         assert_eq!(second.events, [(1, "stoked, \"damper\" open".to_owned())]);
         assert_eq!(second.trials, [("z".to_owned(), 1), ("a".to_owned(), 4)]);
         assert_eq!(second.flags, [4, 0, 1, 0, 4]);
-        assert!(second.channels.iter().all(|c| c.len() == 5));
-        assert!(second.channels[1].iter().all(|v| v.is_nan()), "a channel that was not logged");
+        assert!(second.channels.iter().all(|c| c.len() == 5 || c.is_empty()));
+        assert!(second.channels[1].is_empty(), "a channel that was not logged");
     }
 }

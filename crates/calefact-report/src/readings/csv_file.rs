@@ -61,7 +61,9 @@ impl CsvFile {
         number::push(&mut self.buffer, batch.elapsed[row]);
         self.buffer.push(b',');
         for column in &batch.channels {
-            number::push(&mut self.buffer, column[row]);
+            if let Some(value) = column.get(row) {
+                number::push(&mut self.buffer, *value);
+            }
             self.buffer.push(b',');
         }
     }

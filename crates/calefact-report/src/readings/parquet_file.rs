@@ -55,7 +55,10 @@ fn dtype(name: &str) -> DataType {
 fn columns(batch: &Batch) -> Vec<Column> {
     let trials: Vec<&str> = batch.trials.iter().flat_map(|(id, n)| std::iter::repeat_n(id.as_str(), *n)).collect();
     let mut columns = vec![Series::new("trial".into(), trials).into_column(), numbers("elapsed_s", &batch.elapsed)];
-    columns.extend(Channel::ALL.iter().zip(&batch.channels).map(|(channel, values)| numbers(channel.name(), values)));
+    columns.extend(Channel::ALL.iter().zip(&batch.channels).map(|(channel, values)| match values.is_empty() {
+        true => Column::full_null(channel.name().into(), batch.len(), &DataType::Float64),
+        false => numbers(channel.name(), values),
+    }));
     columns.push(remarks("event", &batch.events, batch.len()));
     columns.push(remarks("note", &batch.notes, batch.len()));
     let flags: Vec<i32> = batch.flags.iter().copied().map(i32::from).collect();

@@ -56,8 +56,11 @@ pub(super) struct Likelihood {
 impl Likelihood {
     pub(super) fn new(basis: &Basis, residuals: &[f64]) -> Self {
         let (n, p) = basis.q.shape();
-        let row = |i: usize| (0..p).map(move |j| basis.q[(i, j)]).chain([residuals[i]]);
-        Self { rows: (0..n).flat_map(row).collect(), n, p }
+        let mut rows = Vec::with_capacity(n * (p + 1));
+        for (i, residual) in residuals.iter().enumerate() {
+            rows.extend(basis.q.row(i).iter().chain([residual]));
+        }
+        Self { rows, n, p }
     }
 
     /// Twice the negative restricted log-likelihood, profiled over s^2, and s^2 itself:
