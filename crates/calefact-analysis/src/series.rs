@@ -4,6 +4,7 @@
 //! readings beside them. Nothing is smoothed here.
 
 use calefact_data::{Channel, Readings};
+use std::ops::Range;
 
 /// Tank and air temperature by time. The three columns have the same length.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -43,23 +44,17 @@ impl Series {
     #[must_use]
     pub fn between(&self, start: f64, end: f64) -> Self {
         let has_air = !self.air.is_empty();
-        let mut cut = Self::default();
-        let mut push = |t: f64, tank: f64, air: f64| {
-            cut.t.push(t);
-            cut.tank.push(tank);
-            if has_air {
-                cut.air.push(air);
-            }
+        let from = self.t.partition_point(|&t| t <= start);
+        let inner = from..self.t.partition_point(|&t| t < end).max(from);
+        let cut = |v: &[f64]| {
+            let ends = [start, end].map(|at| interpolate(&self.t, v, at));
+            [&ends[..1], &v[inner.clone()], &ends[1..]].concat()
         };
-        let air_at = |t: f64| if has_air { interpolate(&self.t, &self.air, t) } else { f64::NAN };
-        push(start, interpolate(&self.t, &self.tank, start), air_at(start));
-        for i in 0..self.len() {
-            if self.t[i] > start && self.t[i] < end {
-                push(self.t[i], self.tank[i], if has_air { self.air[i] } else { f64::NAN });
-            }
+        Self {
+            t: [&[start], &self.t[inner.clone()], &[end]].concat(),
+            tank: cut(&self.tank),
+            air: if has_air { cut(&self.air) } else { Vec::new() },
         }
-        push(end, interpolate(&self.t, &self.tank, end), air_at(end));
-        cut
     }
 
     /// The readings whose value is finite.
@@ -103,6 +98,12 @@ impl Series {
     pub fn tank_integral(&self) -> Vec<f64> {
         running(&self.t, &self.tank, |a, b| 0.5 * (a + b))
     }
+}
+
+/// Rows of sorted times that lie between two, both included.
+pub fn between(t: &[f64], from: f64, to: f64) -> Range<usize> {
+    let start = t.partition_point(|&t| t < from);
+    start..t.partition_point(|&t| t <= to).max(start)
 }
 
 /// Times and values of the finite cells.

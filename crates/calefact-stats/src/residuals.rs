@@ -6,6 +6,8 @@
 
 mod ar1;
 mod autocorrelation;
+mod descent;
+mod filter;
 mod hac;
 mod lack_of_fit;
 mod moments;

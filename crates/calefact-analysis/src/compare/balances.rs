@@ -14,13 +14,13 @@ pub fn balances(
     (shared, all): (&SourceBook, &SourceBook),
     level: f64,
 ) -> Vec<GroupBalance> {
+    let zero = Traced::exact(0.0);
     let mut out = Vec::new();
     for name in levels {
         let trials = comparable(chosen.iter().copied().filter(|t| t.row.level(factor) == Some(name)));
         for term in terms(&trials) {
             let has: Vec<Option<&BalanceTerm>> = trials.iter().map(|t| find(t, term)).collect();
-            let zero = || Traced::exact(0.0);
-            let shares: Vec<Traced> = has.iter().map(|b| b.map_or_else(zero, |b| b.traced.clone())).collect();
+            let shares: Vec<&Traced> = has.iter().map(|b| b.map_or(&zero, |b| &b.traced)).collect();
             let scatter = format!("scatter:balance:{term}:{factor}:{name}");
             // A mean keeps shared sources alone; a single trial all of its own.
             let book = if shares.len() == 1 { all } else { shared };

@@ -6,7 +6,7 @@ use super::slots::PathSlot as P;
 use super::steady::steady_tank;
 use crate::Quantity;
 use crate::result::{CoursePoint, ExchangerPoint, TrialResult};
-use crate::series::Series;
+use crate::series::{self, Series};
 use calefact_data::{Channel, Readings};
 
 /// Most slices of the steady part.
@@ -28,7 +28,7 @@ pub fn point(result: &TrialResult) -> Option<ExchangerPoint> {
 /// Power, gas flow, conductance and effectiveness by slice; values only, to show their course.
 pub fn course(path: &Path, readings: &Readings, series: &Series) -> Vec<CoursePoint> {
     let Some((start, end)) = path.phases.steady().filter(|_| path.phases.certain) else { return Vec::new() };
-    let inside = series.t.iter().filter(|t| (start..=end).contains(*t)).count();
+    let inside = series::between(&series.t, start, end).len();
     let slices = (inside / FEW).min(SLICES);
     let width = (end - start) / slices.max(1) as f64;
     (0..slices)
@@ -67,7 +67,7 @@ fn slice(path: &Path, readings: &Readings, series: &Series, range: (f64, f64)) -
 /// Plain mean of a channel in a time range.
 fn mean(readings: &Readings, channel: Channel, range: (f64, f64)) -> Option<f64> {
     let values = readings.channel(channel)?;
-    let inside = |i: &usize| (range.0..=range.1).contains(&readings.elapsed_s[*i]) && values[*i].is_finite();
-    let (sum, n) = (0..values.len()).filter(inside).fold((0.0, 0.0), |(s, n), i| (s + values[i], n + 1.0));
+    let inside = &values[series::between(&readings.elapsed_s, range.0, range.1)];
+    let (sum, n) = inside.iter().filter(|v| v.is_finite()).fold((0.0, 0.0), |(s, n), v| (s + v, n + 1.0));
     (n > 0.0).then(|| sum / n)
 }

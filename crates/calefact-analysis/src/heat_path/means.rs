@@ -1,5 +1,6 @@
 //! Means over the steady part with the random error their readings show.
 
+use crate::series;
 use calefact_data::{Channel, Readings};
 use calefact_stats::{linear, residuals, univariate};
 
@@ -23,13 +24,12 @@ pub struct Mean {
 /// taken out and autocorrelation allowed for; below, scatter about the mean over the root of n.
 pub fn mean(readings: &Readings, channel: Channel, range: (f64, f64), step: f64) -> Option<Mean> {
     let values = readings.channel(channel)?;
-    let inside = |i: &usize| (range.0..=range.1).contains(&readings.elapsed_s[*i]) && values[*i].is_finite();
-    let rows: Vec<usize> = (0..values.len()).filter(inside).collect();
-    if rows.len() < 2 {
+    let rows = series::between(&readings.elapsed_s, range.0, range.1);
+    let pairs = readings.elapsed_s[rows.clone()].iter().zip(&values[rows]);
+    let (t, v): (Vec<f64>, Vec<f64>) = pairs.filter(|(_, v)| v.is_finite()).map(|(t, v)| (*t, *v)).unzip();
+    if v.len() < 2 {
         return None;
     }
-    let t: Vec<f64> = rows.iter().map(|&i| readings.elapsed_s[i]).collect();
-    let v: Vec<f64> = rows.iter().map(|&i| values[i]).collect();
     let value = v.iter().sum::<f64>() / v.len() as f64;
     let (scatter, dof) = if v.len() < TREND { plain(&v, value) } else { about_course(&t, &v, value) };
     let floor = step / (v.len() as f64).sqrt();

@@ -4,7 +4,7 @@ use super::means::scatter;
 use crate::fit::few::unevenness;
 use crate::fit::heat_line::slope_from;
 use crate::reduce::features::Capacity;
-use crate::series::Series;
+use crate::series::{self, Series};
 use calefact_physics::water;
 
 /// Numbers drawn from the tank curve over the steady part.
@@ -26,7 +26,7 @@ pub struct SteadyTank {
 pub fn steady_tank(series: &Series, range: (f64, f64)) -> Option<SteadyTank> {
     let cut = series.between(range.0, range.1);
     let duration = range.1 - range.0;
-    if series.t.iter().filter(|t| (range.0..=range.1).contains(*t)).count() < 2 {
+    if series::between(&series.t, range.0, range.1).len() < 2 {
         return None;
     }
     let enthalpy: Vec<f64> = cut.tank.iter().map(|&t| water::enthalpy(t)).collect();

@@ -16,10 +16,11 @@ const UNSEEN: f64 = 0.1;
 /// Ratio and its standard uncertainty, from the strength of the fire over time and the steady part.
 pub fn ratio(readings: &Readings, strength: &[(f64, f64)], steady: (f64, f64), room: f64) -> (f64, f64) {
     let Some(loss) = Loss::of(readings, room) else { return (1.0, UNSEEN) };
+    let burning = strength.iter().filter(|(_, s)| *s > WEAK);
+    let points: Vec<(f64, f64, f64)> = burning.filter_map(|(t, s)| Some((*t, s * loss.at(*t)?, *s))).collect();
     let mean = |keep: &dyn Fn(f64) -> bool| {
-        let points = strength.iter().filter(|(t, s)| *s > WEAK && keep(*t));
-        let sums = points.filter_map(|(t, s)| Some((s * loss.at(*t)?, *s)));
-        let (weighted, weight) = sums.fold((0.0, 0.0), |(a, b), (x, y)| (a + x, b + y));
+        let sums = points.iter().filter(|(t, ..)| keep(*t));
+        let (weighted, weight) = sums.fold((0.0, 0.0), |(a, b), (_, x, y)| (a + x, b + y));
         weighted / weight
     };
     let ratio = mean(&|_| true) / mean(&|t| (steady.0..=steady.1).contains(&t));

@@ -39,11 +39,15 @@ pub(super) fn of(readings: &Readings, series: &Series, loss_rate: f64) -> Streng
 
 /// Plateau of a signal: median of what lies above half of the 95th percentile. `None` where nothing is positive.
 fn plateau(v: &[f64]) -> Option<f64> {
-    let mut sorted: Vec<f64> = v.to_vec();
-    sorted.sort_by(f64::total_cmp);
-    let high = sorted.get((0.95 * (sorted.len() - 1) as f64) as usize).copied().filter(|h| *h > 0.0)?;
-    let above = sorted.partition_point(|x| *x < 0.5 * high);
-    sorted.get(above + (sorted.len() - above) / 2).copied()
+    let mut v = v.to_vec();
+    let rank = (0.95 * v.len().checked_sub(1)? as f64) as usize;
+    let high = *v.select_nth_unstable_by(rank, f64::total_cmp).1;
+    if high <= 0.0 || high.is_nan() {
+        return None;
+    }
+    v.retain(|x| *x >= 0.5 * high);
+    let middle = v.len() / 2;
+    Some(*v.select_nth_unstable_by(middle, f64::total_cmp).1)
 }
 
 /// A signal over its plateau.

@@ -12,7 +12,7 @@ use crate::estimate::{Estimate, Interval};
 use crate::group::Summary;
 use crate::traced::{Shape, Source, SourceBook, SourceInfo, Traced};
 use serde::Serialize;
-use std::borrow::Cow;
+use std::borrow::{Borrow, Cow};
 use std::collections::BTreeMap;
 
 /// Mean of a group with its parts by source.
@@ -31,11 +31,11 @@ pub struct GroupMean {
 impl GroupMean {
     /// Mean of `trials`; sources marked as shared in `book` keep their parts, all others are represented by the scatter,
     /// which is named `scatter_source`. A single trial keeps all its parts. `None` without trials.
-    pub fn of(trials: &[Traced], book: &SourceBook, scatter_source: impl Into<Source>) -> Option<Self> {
-        let values: Vec<f64> = trials.iter().map(|t| t.value).collect();
+    pub fn of(trials: &[impl Borrow<Traced>], book: &SourceBook, scatter_source: impl Into<Source>) -> Option<Self> {
+        let values: Vec<f64> = trials.iter().map(|t| t.borrow().value).collect();
         let summary = Summary::of(&values)?;
         let Some(scatter) = summary.scatter else {
-            let mean = trials.first()?.clone();
+            let mean = trials.first()?.borrow().clone();
             let dof = mean.dof(book);
             return Some(Self { summary, mean, dof, scatter: None });
         };
@@ -96,10 +96,10 @@ fn scatter_info(n: usize, dof: f64) -> SourceInfo {
 }
 
 /// The mean of the trials' shared parts, around a mean already known.
-fn shared_parts(trials: &[Traced], book: &SourceBook, mean: f64) -> Traced {
+fn shared_parts(trials: &[impl Borrow<Traced>], book: &SourceBook, mean: f64) -> Traced {
     let weight = 1.0 / trials.len() as f64;
     let mut sums: BTreeMap<&Source, f64> = BTreeMap::new();
-    for (source, part) in trials.iter().flat_map(|t| &t.parts) {
+    for (source, part) in trials.iter().flat_map(|t| &t.borrow().parts) {
         if book.get(source).is_some_and(|info| info.shared) {
             *sums.entry(source).or_insert(0.0) += weight * part;
         }

@@ -4,8 +4,10 @@
 //! their sum for far less correlated than it is. Moments of residuals understate correlation, the more so the closer it
 //! is to one; the restricted likelihood (Patterson and Thompson 1971; Cooper and Thompson 1977) corrects for that.
 
+use super::descent::Search;
+use super::filter::filter;
 use super::moments::Basis;
-use nalgebra::DMatrix;
+use nalgebra::{DMatrix, Vector2};
 
 /// Errors of variance s^2 with correlation (1 - white) rho^|i-j| between readings i and j.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,21 +29,28 @@ impl Errors {
         basis.middle(self.rho()) * (1.0 - self.white) + DMatrix::identity(p, p) * self.white
     }
 
-    pub(super) fn moved(self, theta: f64, white: f64) -> Self {
-        Self { theta: self.theta + theta, white: self.white + white }
-    }
-
-    fn allowed(self) -> bool {
-        (0.0..=LARGEST_THETA).contains(&self.theta) && (0.0..=0.99).contains(&self.white)
+    /// Moved in theta and in the log odds of the white share; a share of nothing stays.
+    pub(super) fn moved(self, theta: f64, odds: f64) -> Self {
+        Self { theta: self.theta + theta, white: share(odds_of(self.white) + odds) }
     }
 }
 
-/// Directions of the pattern search in (theta, white); the first two leave the white share alone.
-const WAYS: [(f64, f64); 8] =
-    [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0), (1.0, 1.0), (-1.0, -1.0), (1.0, -1.0), (-1.0, 1.0)];
+/// Log odds of a share.
+fn odds_of(share: f64) -> f64 {
+    (share / (1.0 - share)).ln()
+}
 
-/// Smallest step of the search; it moves a standard uncertainty by well under a per cent.
-const FINEST: f64 = 1e-2;
+/// Share of log odds.
+fn share(odds: f64) -> f64 {
+    1.0 / (1.0 + (-odds).exp())
+}
+
+/// Correlations (as atanh) at which a search may begin.
+const THETAS: [f64; 5] = [0.8, 1.6, 2.4, 3.2, 4.0];
+/// Shares of white noise at which a search may begin.
+const WHITES: [f64; 4] = [0.01, 0.05, 0.2, 0.6];
+/// Least and greatest share of white noise looked at, and how it is searched: as its log odds.
+const WHITE_RANGE: (f64, f64) = (0.002, 0.99);
 
 /// atanh 0.99990: beyond it a series is too short to tell its correlation from a drift.
 pub(super) const LARGEST_THETA: f64 = 4.951_7;
@@ -92,99 +101,36 @@ impl Likelihood {
     /// The errors of least deviance, without white noise unless it lowers the deviance by more than two (Akaike's price
     /// of one more parameter).
     pub(super) fn best(&self) -> Errors {
-        let (plain, without) = self.search(&[0.0]);
-        let (noisy, with) = self.search(&[0.3, 0.6, 0.9]);
+        let (plain, without) = self.least(&[0.0], (0.0, 0.0), |p| Errors { theta: p.x, white: 0.0 });
+        let edges = (odds_of(WHITE_RANGE.0), odds_of(WHITE_RANGE.1));
+        let (noisy, with) = self.least(&WHITES.map(odds_of), edges, |p| Errors { theta: p.x, white: share(p.y) });
         if with < without - 2.0 { noisy } else { plain }
     }
 
-    /// Least deviance from a coarse grid and then a pattern search that halves its steps; `whites` of one value alone stays
-    /// at it.
-    fn search(&self, whites: &[f64]) -> (Errors, f64) {
+    /// Least deviance over (theta, second variable): a descent from the best of a coarse grid. `errors` turns a point into
+    /// errors.
+    fn least(&self, seconds: &[f64], edges: (f64, f64), errors: impl Fn(Vector2<f64>) -> Errors) -> (Errors, f64) {
         let mut seen: Vec<(Errors, f64)> = Vec::new();
-        let mut at = |e: Errors| match seen.iter().find(|(at, _)| *at == e) {
-            Some((_, deviance)) => *deviance,
-            None if e.allowed() => {
-                seen.push((e, self.deviance(e).0));
+        let mut at = |point| {
+            let asked = errors(point);
+            let known = seen.iter().find(|(e, _)| *e == asked).map(|(_, deviance)| *deviance);
+            known.unwrap_or_else(|| {
+                seen.push((asked, self.deviance(asked).0));
                 seen[seen.len() - 1].1
-            }
-            None => f64::INFINITY,
+            })
         };
-        let grid =
-            (0..6).flat_map(|k| whites.iter().map(move |white| Errors { theta: 0.8 * f64::from(k), white: *white }));
-        let first = Errors { theta: 0.0, white: 0.0 };
-        let (mut here, mut least) = grid.fold((first, at(first)), |best, e| nearer(best, (e, at(e))));
-        let mut step = 0.4;
-        let ways = if whites.len() > 1 { &WAYS[..] } else { &WAYS[..2] };
-        while step > FINEST {
-            let around = ways.iter().map(|(t, w)| (t * step, 0.5 * w * step));
-            let best = around.map(|(t, w)| here.moved(t, w)).fold((here, least), |b, e| nearer(b, (e, at(e))));
-            if best.1 < least {
-                (here, least) = best;
-            } else {
-                step *= 0.5;
-            }
-        }
-        (here, least)
+        let grid = THETAS.iter().flat_map(|theta| seconds.iter().map(|second| Vector2::new(*theta, *second)));
+        let valued: Vec<(Vector2<f64>, f64)> = grid.map(|p| (p, at(p))).collect();
+        let start = valued.iter().min_by(|a, b| a.1.total_cmp(&b.1)).map_or(Vector2::zeros(), |best| best.0);
+        let search = Search {
+            low: Vector2::new(0.0, edges.0),
+            high: Vector2::new(LARGEST_THETA, edges.1),
+            difference: Vector2::new(0.05, 0.1),
+            longest: Vector2::new(0.8, 1.6),
+            gain: 1e-3,
+            most: 15,
+        };
+        let (found, deviance) = search.descend(at, start);
+        (errors(found), deviance)
     }
-}
-
-/// Z' Omega^-1 Z and ln|Omega| by the Kalman filter of one state (Harvey 1989, 3.4), all columns at once. The gain settles
-/// after a few rows; from there on it is constant, and so is what each row adds to the determinant. `zero` and `square` are
-/// a row and a square matrix of zeros.
-fn filter<Z, Row, Square>(rows: &[Z], errors: Errors, zero: Row, square: Square) -> (DMatrix<f64>, f64)
-where
-    Z: AsRef<[f64]>,
-    Row: AsMut<[f64]> + AsRef<[f64]> + Clone,
-    Square: AsMut<[Row]> + AsRef<[Row]> + Clone,
-{
-    let (rho, white, width) = (errors.rho(), errors.white, zero.as_ref().len());
-    let (drive, mut state) = ((1.0 - white) * (1.0 - rho * rho), 1.0 - white);
-    let (mut guess, mut new) = (zero.clone(), zero);
-    let (mut sum, mut settled) = (square.clone(), square);
-    let (mut ln_omega, mut rows) = (0.0, rows.iter());
-    let mut spread = state + white;
-    for z in rows.by_ref() {
-        spread = state + white;
-        step(z.as_ref(), rho, state / spread, guess.as_mut(), new.as_mut());
-        add_square(new.as_ref(), 1.0 / spread, sum.as_mut());
-        ln_omega += spread.ln();
-        let next = rho * rho * state * (1.0 - state / spread) + drive;
-        if (next - state).abs() < 1e-14 {
-            break;
-        }
-        state = next;
-    }
-    ln_omega += rows.len() as f64 * spread.ln();
-    let gain = state / spread;
-    for z in rows {
-        step(z.as_ref(), rho, gain, guess.as_mut(), new.as_mut());
-        add_square(new.as_ref(), 1.0, settled.as_mut());
-    }
-    let (sum, settled) = (sum.as_ref(), settled.as_ref());
-    let at = |square: &[Row], j: usize, k: usize| square[j.min(k)].as_ref()[j.max(k)];
-    (DMatrix::from_fn(width, width, |j, k| at(sum, j, k) + at(settled, j, k) / spread), ln_omega)
-}
-
-/// One row of the filter: what is new in it, and the guess of the next row, rho (guess + gain new).
-fn step(z: &[f64], rho: f64, gain: f64, guess: &mut [f64], new: &mut [f64]) {
-    let (kept, taken) = (rho * (1.0 - gain), rho * gain);
-    for ((new, guess), z) in new.iter_mut().zip(guess).zip(z) {
-        *new = z - *guess;
-        *guess = kept * *guess + taken * z;
-    }
-}
-
-/// Adds the upper triangle of `scale` new new'.
-fn add_square<Row: AsMut<[f64]>>(new: &[f64], scale: f64, sum: &mut [Row]) {
-    for (j, (a, row)) in new.iter().zip(sum).enumerate() {
-        let scaled = scale * a;
-        for (b, cell) in new.iter().zip(row.as_mut()).skip(j) {
-            *cell += scaled * b;
-        }
-    }
-}
-
-/// The candidate if it is lower by more than rounding, else what there was.
-fn nearer(best: (Errors, f64), candidate: (Errors, f64)) -> (Errors, f64) {
-    if candidate.1 < best.1 - 1e-9 { candidate } else { best }
 }

@@ -9,13 +9,13 @@ use nalgebra::{DVector, Matrix2, Vector2};
 const LEAST: f64 = 1.0;
 
 /// Degrees of freedom 2 v^2 / Var(v), parameter by parameter (Satterthwaite 1946; Fai and Cornelius 1996): Var(ln v) =
-/// 2/(n - p) for s^2 given the correlation, plus g' A g with g the gradient of ln v in (theta, white) and A twice the inverse
-/// curvature of the profiled deviance. A share of white noise at its limit of zero is taken as known.
+/// 2/(n - p) for s^2 given the correlation, plus g' A g with g the gradient of ln v in (theta, log odds of the white share) and
+/// A twice the inverse curvature of the profiled deviance. Without white noise there is theta alone.
 pub(super) fn degrees_of_freedom(basis: &Basis, likelihood: &Likelihood, at: Errors, dof: f64) -> Vec<f64> {
     // Centred so that both sides of each step are allowed.
     let h = 0.03;
-    let k = 0.01;
-    let c = Errors { theta: at.theta.min(LARGEST_THETA - h), white: at.white.min(0.98 - k) };
+    let k = 0.1;
+    let c = Errors { theta: at.theta.min(LARGEST_THETA - h), ..at };
     let deviance = |t: f64, w: f64| likelihood.deviance(c.moved(t * h, w * k)).0;
     let log_variance = |t: f64, w: f64| -> DVector<f64> {
         let e = c.moved(t * h, w * k);
@@ -25,7 +25,7 @@ pub(super) fn degrees_of_freedom(basis: &Basis, likelihood: &Likelihood, at: Err
     let theta_theta = (deviance(1.0, 0.0) - 2.0 * deviance(0.0, 0.0) + deviance(-1.0, 0.0)) / (h * h);
     let alone = |g: f64| 2.0 * g * g / theta_theta.max(f64::MIN_POSITIVE);
     let answer = |extra: f64| (2.0 / (2.0 / dof + extra)).max(LEAST);
-    if c.white < k {
+    if c.white <= 0.0 {
         return by_theta.iter().map(|g| answer(alone(*g))).collect();
     }
     let by_white = (log_variance(0.0, 1.0) - log_variance(0.0, -1.0)) / (2.0 * k);
