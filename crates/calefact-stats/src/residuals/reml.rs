@@ -45,15 +45,17 @@ fn share(odds: f64) -> f64 {
     1.0 / (1.0 + (-odds).exp())
 }
 
-/// Correlations (as atanh) at which a search may begin.
-const THETAS: [f64; 5] = [0.8, 1.6, 2.4, 3.2, 4.0];
+/// Correlations at which a search may begin, as shares of the largest theta.
+const STARTS: [f64; 5] = [0.1, 0.3, 0.5, 0.7, 0.9];
 /// Shares of white noise at which a search may begin.
 const WHITES: [f64; 4] = [0.01, 0.05, 0.2, 0.6];
 /// Least and greatest share of white noise looked at, and how it is searched: as its log odds.
 const WHITE_RANGE: (f64, f64) = (0.002, 0.99);
 
-/// atanh 0.99990: beyond it a series is too short to tell its correlation from a drift.
-pub(super) const LARGEST_THETA: f64 = 4.951_7;
+/// Errors that hang together for longer than this share of the series cannot be told from a course the curve does not
+/// follow: misfit, not error (own rule, no source; without it the slope of a fire that is not quite steady gets an interval
+/// half as wide again, and holds the truth no more often).
+const LONGEST: f64 = 0.2;
 
 /// Rows z_i = (q_i, e_i) of the basis and the residuals.
 pub(super) struct Likelihood {
@@ -98,6 +100,11 @@ impl Likelihood {
         }
     }
 
+    /// Largest theta looked at: the correlation falls to 1/e within [`LONGEST`] of the series.
+    pub(super) fn largest_theta(&self) -> f64 {
+        (-1.0 / (LONGEST * self.n as f64)).exp().atanh()
+    }
+
     /// The errors of least deviance, without white noise unless it lowers the deviance by more than two (Akaike's price
     /// of one more parameter).
     pub(super) fn best(&self) -> Errors {
@@ -119,12 +126,13 @@ impl Likelihood {
                 seen[seen.len() - 1].1
             })
         };
-        let grid = THETAS.iter().flat_map(|theta| seconds.iter().map(|second| Vector2::new(*theta, *second)));
+        let largest = self.largest_theta();
+        let grid = STARTS.iter().flat_map(|s| seconds.iter().map(move |second| Vector2::new(s * largest, *second)));
         let valued: Vec<(Vector2<f64>, f64)> = grid.map(|p| (p, at(p))).collect();
         let start = valued.iter().min_by(|a, b| a.1.total_cmp(&b.1)).map_or(Vector2::zeros(), |best| best.0);
         let search = Search {
             low: Vector2::new(0.0, edges.0),
-            high: Vector2::new(LARGEST_THETA, edges.1),
+            high: Vector2::new(largest, edges.1),
             difference: Vector2::new(0.05, 0.1),
             longest: Vector2::new(0.8, 1.6),
             gain: 1e-3,

@@ -1,7 +1,7 @@
 //! Effective degrees of freedom of a variance that itself is a function of estimated correlation.
 
 use super::moments::Basis;
-use super::reml::{Errors, LARGEST_THETA, Likelihood};
+use super::reml::{Errors, Likelihood};
 use nalgebra::{DVector, Matrix2, Vector2};
 
 /// Least degrees of freedom given: where the deviance is flat in the correlation the formula falls to nothing and the interval
@@ -15,7 +15,7 @@ pub(super) fn degrees_of_freedom(basis: &Basis, likelihood: &Likelihood, at: Err
     // Centred so that both sides of each step are allowed.
     let h = 0.03;
     let k = 0.1;
-    let c = Errors { theta: at.theta.min(LARGEST_THETA - h), ..at };
+    let c = Errors { theta: at.theta.min(likelihood.largest_theta() - h), ..at };
     let deviance = |t: f64, w: f64| likelihood.deviance(c.moved(t * h, w * k)).0;
     let log_variance = |t: f64, w: f64| -> DVector<f64> {
         let e = c.moved(t * h, w * k);
