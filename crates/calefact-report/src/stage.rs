@@ -99,10 +99,17 @@ impl Stage {
             let path = self.charts().join(&chart.file);
             fs::write(&path, &chart.svg).map_err(ReportError::io("write", &path))?;
         }
-        let page = html::page(analysis, &charts, &inputs, tool)?;
         let path = dir.join("report.html");
-        fs::write(&path, page).map_err(ReportError::io("write", &path))?;
-        let outputs = manifest::hash_all(&files(&dir)?, &dir)?;
+        let page = || {
+            let page = html::page(analysis, &charts, &inputs, tool)?;
+            fs::write(&path, page).map_err(ReportError::io("write", &path))
+        };
+        let others = files(&dir)?;
+        let (page, outputs) = rayon::join(page, || manifest::hash_all(&others, &dir));
+        page?;
+        let mut outputs = outputs?;
+        outputs.extend(manifest::hash_all(&[path.clone()], &dir)?);
+        outputs.sort_by(|a, b| a.path.cmp(&b.path));
         manifest::write(&dir, analysis, tool, &inputs, &outputs)?;
         self.publish()
     }

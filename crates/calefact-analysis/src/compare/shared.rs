@@ -1,7 +1,7 @@
 //! The sources of error that trials share, numbered.
 
 use calefact_stats::{Source, SourceBook};
-use std::collections::HashMap;
+use rustc_hash::FxHashMap;
 use std::sync::Arc;
 
 /// Shared sources in the order of their names, with what is known of each. Every question of an analysis asks for the same
@@ -10,7 +10,7 @@ use std::sync::Arc;
 pub struct SharedSources {
     book: SourceBook,
     names: Arc<[Source]>,
-    numbers: HashMap<Source, usize>,
+    numbers: FxHashMap<Source, usize>,
 }
 
 impl SharedSources {

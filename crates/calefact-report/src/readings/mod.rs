@@ -18,7 +18,7 @@ use std::sync::Arc;
 use worker::Worker;
 
 /// Rows of a batch, and so of a Parquet row group.
-const BATCH_ROWS: usize = 1 << 17;
+const BATCH_ROWS: usize = 1 << 16;
 
 /// Writes the `readings` table trial by trial.
 pub struct ReadingsWriter {
