@@ -108,7 +108,7 @@ impl Stage {
         let (page, outputs) = rayon::join(page, || manifest::hash_all(&others, &dir));
         page?;
         let mut outputs = outputs?;
-        outputs.extend(manifest::hash_all(&[path.clone()], &dir)?);
+        outputs.extend(manifest::hash_all(std::slice::from_ref(&path), &dir)?);
         outputs.sort_by(|a, b| a.path.cmp(&b.path));
         manifest::write(&dir, analysis, tool, &inputs, &outputs)?;
         self.publish()

@@ -2,10 +2,10 @@
 
 use super::support::{Q, burn, request, share};
 use calefact_analysis::compare::outcome::{Depth, Question, analyse};
+use calefact_analysis::compare::shared::SharedSources;
 use calefact_analysis::compare::verdict::differences;
 use calefact_analysis::result::{TrialResult, VerdictKind};
 use calefact_analysis::settings::{Combine, ComparisonRequest};
-use calefact_stats::SourceBook;
 use rand::SeedableRng;
 use rand_distr::{Distribution, StandardNormal};
 use rand_pcg::Pcg64;

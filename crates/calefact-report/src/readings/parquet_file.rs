@@ -54,11 +54,9 @@ fn dtype(name: &str) -> DataType {
 /// The columns of a batch in the order of the schema.
 fn columns(batch: &Batch) -> Vec<Column> {
     let trials: Vec<&str> = batch.trials.iter().flat_map(|(id, n)| std::iter::repeat_n(id.as_str(), *n)).collect();
-    let mut columns = vec![Series::new("trial".into(), trials).into_column(), numbers("elapsed_s", &batch.elapsed)];
-    columns.extend(Channel::ALL.iter().zip(&batch.channels).map(|(channel, values)| match values.is_empty() {
-        true => Column::full_null(channel.name().into(), batch.len(), &DataType::Float64),
-        false => numbers(channel.name(), values),
-    }));
+    let mut columns =
+        vec![Series::new("trial".into(), trials).into_column(), numbers("elapsed_s", &batch.elapsed, batch.len())];
+    columns.extend(Channel::ALL.iter().zip(&batch.channels).map(|(c, values)| numbers(c.name(), values, batch.len())));
     columns.push(remarks("event", &batch.events, batch.len()));
     columns.push(remarks("note", &batch.notes, batch.len()));
     let flags: Vec<i32> = batch.flags.iter().copied().map(i32::from).collect();
@@ -66,10 +64,10 @@ fn columns(batch: &Batch) -> Vec<Column> {
     columns
 }
 
-/// A column of numbers; NaN becomes null.
-fn numbers(name: &str, values: &[f64]) -> Column {
+/// A column of numbers; NaN becomes null, no values at all become `rows` nulls.
+fn numbers(name: &str, values: &[f64], rows: usize) -> Column {
     if values.iter().all(|v| v.is_nan()) {
-        return Column::full_null(name.into(), values.len(), &DataType::Float64);
+        return Column::full_null(name.into(), rows, &DataType::Float64);
     }
     if values.iter().any(|v| v.is_nan()) {
         let values: Vec<Option<f64>> = values.iter().map(|v| (!v.is_nan()).then_some(*v)).collect();

@@ -41,16 +41,13 @@ pub(crate) fn all(analysis: &Analysis) -> Vec<Table> {
 pub(crate) fn write(analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
     let tables = all(analysis);
     tables.par_iter().try_for_each(|table| {
-        let csv = || match formats.csv {
-            true => table.write_csv(&dir.join(place::file(table.name, "csv"))),
-            false => Ok(()),
-        };
-        let parquet = || match formats.parquet {
-            true => table.write_parquet(&dir.join(place::file(table.name, "parquet"))),
-            false => Ok(()),
-        };
-        let (csv, parquet) = rayon::join(csv, parquet);
-        csv.and(parquet)
+        if formats.csv {
+            table.write_csv(&dir.join(place::file(table.name, "csv")))?;
+        }
+        if formats.parquet {
+            table.write_parquet(&dir.join(place::file(table.name, "parquet")))?;
+        }
+        Ok(())
     })?;
     explain(&tables, formats.readings).write_csv(&dir.join("columns.csv"))
 }

@@ -55,7 +55,8 @@ fn sum_outwards(start: f64, step: f64, term: &impl Fn(f64) -> f64) -> f64 {
 /// Distribution of the range of k standard normal values, R(w) = k * integral of phi(z) [Phi(z) - Phi(z - w)]^(k - 1) dz
 /// with z the largest of them.
 struct NormalRange {
-    k: i32,
+    /// k - 1.
+    others: i32,
     /// Points z of the integral with k phi(z) dz and both tails at z.
     points: Vec<(f64, f64, f64, f64)>,
 }
@@ -70,18 +71,18 @@ impl NormalRange {
             let z = f64::from(i) * step;
             (z, n * step * normal.pdf(z), tail(z), tail(-z))
         };
-        Self { k: k as i32, points: (-count..=count).map(point).collect() }
+        Self { others: i32::try_from(k - 1).unwrap_or(i32::MAX), points: (-count..=count).map(point).collect() }
     }
 
     fn cdf(&self, w: f64) -> f64 {
-        if self.k == 2 {
+        if self.others == 1 {
             // The difference of two values has twice their variance.
             return erf(0.5 * w);
         }
         let term = |&(z, weight, above, below): &(f64, f64, f64, f64)| {
             // Phi(z) - Phi(z - w), taken in the tail where both are small.
             let between = if z + z > w { tail(z - w) - above } else { below - tail(w - z) };
-            weight * between.powi(self.k - 1)
+            weight * between.powi(self.others)
         };
         self.points.iter().map(term).sum::<f64>().min(1.0)
     }
