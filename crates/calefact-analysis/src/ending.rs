@@ -54,11 +54,10 @@ fn choices(burn: &Burn, capacity: Capacity) -> Vec<At> {
 
 /// Delivered heat since the first reading, J; standing loss left out where air or loss coefficient are not known.
 fn delivered(series: &Series, capacity: Capacity) -> Vec<f64> {
-    let stored = capacity.stored(&series.tank);
     if series.air.is_empty() || !capacity.loss.is_finite() {
-        return stored;
+        return capacity.stored(&series.tank);
     }
-    stored.iter().zip(series.excess_integral()).map(|(s, x)| s + capacity.loss * x).collect()
+    capacity.heat(series).delivered
 }
 
 fn end_note(burn: &Burn, capacity: Capacity, energy: f64) -> Option<Finding> {

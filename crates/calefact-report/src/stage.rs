@@ -1,6 +1,6 @@
 //! A report in the making: a temporary folder beside the target that takes the target's place when everything is there.
 
-use crate::manifest::{self, ToolInfo};
+use crate::manifest::{self, Hashed, ToolInfo};
 use crate::readings::ReadingsWriter;
 use crate::{ReportError, charts, html, tables};
 use calefact_analysis::result::Analysis;
@@ -99,19 +99,27 @@ impl Stage {
             let path = self.charts().join(&chart.file);
             fs::write(&path, &chart.svg).map_err(ReportError::io("write", &path))?;
         }
-        let path = dir.join("report.html");
         let page = || {
-            let page = html::page(analysis, &charts, &inputs, tool)?;
-            fs::write(&path, page).map_err(ReportError::io("write", &path))
+            let (page, path) = (html::page(analysis, &charts, &inputs, tool)?, dir.join("report.html"));
+            fs::write(&path, page).map_err(ReportError::io("write", &path)).map(|()| path)
         };
-        let others = files(&dir)?;
-        let (page, outputs) = rayon::join(page, || manifest::hash_all(&others, &dir));
-        page?;
-        let mut outputs = outputs?;
-        outputs.extend(manifest::hash_all(std::slice::from_ref(&path), &dir)?);
-        outputs.sort_by(|a, b| a.path.cmp(&b.path));
+        let outputs = self.hash_beside(page)?;
         manifest::write(&dir, analysis, tool, &inputs, &outputs)?;
         self.publish()
+    }
+
+    /// Hashes all there is while `page` writes the last file, then that one, in the order of their paths.
+    fn hash_beside(
+        &self,
+        page: impl FnOnce() -> Result<PathBuf, ReportError> + Send,
+    ) -> Result<Vec<Hashed>, ReportError> {
+        let dir = self.dir();
+        let others = files(&dir)?;
+        let (page, outputs) = rayon::join(page, || manifest::hash_all(&others, &dir));
+        let (page, mut outputs) = (page?, outputs?);
+        outputs.extend(manifest::hash_all(&[page], &dir)?);
+        outputs.sort_by(|a, b| a.path.cmp(&b.path));
+        Ok(outputs)
     }
 
     fn dir(&self) -> PathBuf {

@@ -1,6 +1,7 @@
 //! Cautions of the flue gas: creosote, carbon monoxide.
 
 use super::{Scene, minutes};
+use crate::series;
 use calefact_data::{Channel, Finding};
 use calefact_physics::caution;
 
@@ -13,11 +14,11 @@ const MONOXIDE: f64 = 500e-6;
 pub fn creosote(scene: &Scene) -> Option<Finding> {
     let gas = scene.readings.channel(Channel::FlueAfter)?;
     let (start, end) = scene.steady?;
-    let inside = |i: &usize| (start..=end).contains(&scene.readings.elapsed_s[*i]) && gas[*i].is_finite();
-    let rows: Vec<usize> = (0..gas.len()).filter(inside).collect();
-    let cold = rows.iter().filter(|&&i| gas[i] < caution::CREOSOTE_FLUE_GAS).count();
-    let share = cold as f64 / rows.len().max(1) as f64;
-    let lowest = rows.iter().map(|&i| gas[i]).fold(f64::INFINITY, f64::min);
+    let inside = &gas[series::between(&scene.readings.elapsed_s, start, end)];
+    let known: Vec<f64> = inside.iter().copied().filter(|t| t.is_finite()).collect();
+    let cold = known.iter().filter(|t| **t < caution::CREOSOTE_FLUE_GAS).count();
+    let share = cold as f64 / known.len().max(1) as f64;
+    let lowest = known.iter().copied().fold(f64::INFINITY, f64::min);
     (share > SHARE).then(|| {
         Finding::warning(
             "caution-creosote",

@@ -29,11 +29,10 @@ use crate::phases::{Fire, Phases};
 use crate::reduce::features::Capacity;
 use crate::reduce::inputs::Inputs;
 use crate::reduce::model::Model;
-use crate::reduce::slots::Slot;
 use crate::result::TrialResult;
 use crate::series::Series;
 use calefact_data::{Channel, Readings, RegisterRow, TrialKind};
-use calefact_physics::{air, water};
+use calefact_physics::air;
 use calefact_stats::{Estimate, Source, Traced, propagate};
 use inputs::PathInputs;
 use model::PathModel;
@@ -89,7 +88,7 @@ pub fn extend(burn: &Burn, result: &mut TrialResult) {
     if burn.row.kind != TrialKind::Burn {
         return;
     }
-    let capacity = capacity(burn);
+    let capacity = burn.inputs.capacity(&burn.model.features);
     let path = Path::new(burn, capacity);
     estimates::fill(&path, &path.traced, result);
     balance::fill(&path, &path.traced, result);
@@ -103,16 +102,6 @@ pub fn extend(burn: &Burn, result: &mut TrialResult) {
     }
     result.sources.extend(path.inputs.own);
     result.phases = path.phases;
-}
-
-fn capacity(burn: &Burn) -> Capacity {
-    let amount = burn.inputs.value(Slot::Water);
-    let f = &burn.model.features;
-    Capacity {
-        water_kg: if f.water_is_mass { amount } else { amount * water::density(f.fill_c) },
-        vessel: burn.inputs.value(Slot::VesselCapacity),
-        loss: burn.inputs.value(Slot::LossCoefficient),
-    }
 }
 
 /// What the cautions look at.

@@ -3,12 +3,10 @@
 use super::features::Capacity;
 use super::inputs::Inputs;
 use super::model::Model;
-use super::slots::Slot;
 use crate::result::Curve;
 use crate::series::Series;
 use crate::window::Span;
 use calefact_data::TrialKind;
-use calefact_physics::water;
 
 /// Most points kept of a curve.
 const MOST: usize = 160;
@@ -30,22 +28,19 @@ const STEPS: usize = 60;
 /// The heat balance run forward from the first reading with the fitted heat flow, delay and loss.
 fn fitted(span: Span, model: &Model, inputs: &Inputs) -> Vec<(f64, f64)> {
     let f = &model.features;
+    let capacity = inputs.capacity(f);
     let (heat, delay, loss) = match (&f.line, &f.cooling) {
         (Some(_), _) => {
             let values = model.evaluate(&inputs.slots.iter().map(|s| s.value).collect::<Vec<_>>());
             let heat = values[crate::Quantity::HeatInput as usize];
-            (heat, f.line.as_ref().map_or(0.0, |l| l.delay), inputs.value(Slot::LossCoefficient))
+            (heat, f.line.as_ref().map_or(0.0, |l| l.delay), capacity.loss)
         }
         (None, Some(c)) if model.kind == TrialKind::StandingLoss => {
-            let amount = inputs.value(Slot::Water);
-            let kg = if f.water_is_mass { amount } else { amount * water::density(f.fill_c) };
-            (0.0, 0.0, kg * c.enthalpy_slope + inputs.value(Slot::VesselCapacity) * c.tank_slope)
+            (0.0, 0.0, capacity.water_kg * c.enthalpy_slope + capacity.vessel * c.tank_slope)
         }
         _ => return Vec::new(),
     };
-    let amount = inputs.value(Slot::Water);
-    let water_kg = if f.water_is_mass { amount } else { amount * water::density(f.fill_c) };
-    let capacity = Capacity { water_kg, vessel: inputs.value(Slot::VesselCapacity), loss };
+    let capacity = Capacity { loss, ..capacity };
     let span = f.line.as_ref().map_or(span, |l| Span { end: l.end, ..span });
     run(span, f.start_c, f.air_mean, heat, delay, capacity)
 }

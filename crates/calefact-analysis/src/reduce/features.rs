@@ -4,7 +4,7 @@
 //! five readings and for a million.
 
 use crate::fit::{Cooling, HeatLine, cooling, heat_line, local};
-use crate::series::{Series, interpolate};
+use crate::series::{self, Series, interpolate};
 use crate::window::Span;
 use calefact_physics::water;
 
@@ -129,11 +129,6 @@ impl Capacity {
         tank.iter().zip(enthalpy).map(stored).collect()
     }
 
-    /// Heat delivered since the first reading of a window, J: stored so far plus lost so far.
-    pub fn delivered(&self, window: &Series) -> Vec<f64> {
-        self.heat(window).delivered
-    }
-
     /// A window as heat.
     pub fn heat(&self, window: &Series) -> Heat {
         let (enthalpy, excess) = (enthalpies(&window.tank), window.excess_integral());
@@ -172,7 +167,7 @@ pub struct Heat {
 /// Fits the heat line: to the steady part (elapsed s) of a burn where one is known, else with its delay to the window.
 pub fn fit_line(window: &Series, heat: &Heat, steady: Option<(f64, f64)>) -> Option<(HeatLine, LineFeatures)> {
     let part = match steady {
-        Some((from, to)) => window.t.partition_point(|&t| t < from)..window.t.partition_point(|&t| t <= to),
+        Some((from, to)) => series::between(&window.t, from, to),
         None => 0..window.len(),
     };
     let t = window.t.get(part.clone())?;

@@ -7,34 +7,19 @@ use crate::context::Context;
 use crate::fit::{HeatLine, few, local, quality};
 use crate::heat_path::means;
 use crate::result::{FitQuality, TrialResult};
-use calefact_data::{TrialKind, Water};
-use calefact_physics::water;
+use calefact_data::TrialKind;
 use calefact_stats::contrast::cautious_dof;
 use calefact_stats::{Traced, residuals};
 use nalgebra::{DMatrix, DVector};
 
 /// Fits what the kind of trial asks for and the inputs allow.
 pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) {
-    let capacity = capacity(work);
+    let capacity = work.capacity();
     let resolution = context.errors.column("tank").map_or(0.0, |e| e.step);
     if work.row.kind == TrialKind::StandingLoss {
         cooling(work, capacity, resolution, result);
     } else {
         heat_line(work, context, capacity, resolution, result);
-    }
-}
-
-/// Heat capacity and loss coefficient at their best estimates.
-pub(crate) fn capacity(work: &Work) -> Capacity {
-    let amount = work.inputs.value(Slot::Water);
-    let water_kg = match work.row.water {
-        Water::Mass(_) => amount,
-        Water::Volume(_) => amount * water::density(work.features.fill_c),
-    };
-    Capacity {
-        water_kg,
-        vessel: work.inputs.value(Slot::VesselCapacity),
-        loss: work.inputs.value(Slot::LossCoefficient),
     }
 }
 

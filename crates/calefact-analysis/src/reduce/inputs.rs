@@ -1,11 +1,11 @@
 //! The inputs of one trial: values from register and apparatus, each with its parts by source of error.
 
-use super::features::Features;
+use super::features::{Capacity, Features};
 use super::slots::Slot;
 use crate::context::Context;
 use calefact_data::apparatus::{Fuel, FuelClass, Stated};
 use calefact_data::{MoistureBasis, RegisterRow, Water};
-use calefact_physics::fuel;
+use calefact_physics::{fuel, water};
 use calefact_stats::{Shape, SourceBook, SourceInfo, Traced};
 
 /// Inputs by slot, with the trial's own sources and remarks on assumptions.
@@ -45,6 +45,16 @@ impl Inputs {
     /// The value of a slot.
     pub fn value(&self, slot: Slot) -> f64 {
         self.slots[slot as usize].value
+    }
+
+    /// Heat capacity and loss coefficient at their best estimates.
+    pub fn capacity(&self, features: &Features) -> Capacity {
+        let amount = self.value(Slot::Water);
+        Capacity {
+            water_kg: if features.water_is_mass { amount } else { amount * water::density(features.fill_c) },
+            vessel: self.value(Slot::VesselCapacity),
+            loss: self.value(Slot::LossCoefficient),
+        }
     }
 
     /// Puts a traced value into a slot.

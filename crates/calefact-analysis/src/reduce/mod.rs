@@ -18,12 +18,12 @@ use crate::heat_path::{self, Burn};
 use crate::phases::Fire;
 use crate::result::{TrialResult, VesselLoss};
 use crate::rig::Rig;
-use crate::series::Series;
+use crate::series::{self, Series};
 use crate::settings::Settings;
 use crate::window;
 use calefact_data::{Apparatus, Channel, Finding, Readings, RegisterRow, TrialKind, Water};
 use calefact_stats::SourceBook;
-use features::Features;
+use features::{Capacity, Features};
 use inputs::Inputs;
 use model::Model;
 use slots::Slot;
@@ -75,12 +75,12 @@ impl<'a> Reducer<'a> {
         let mut work = Work { row, readings, window: &cut, features: basics, inputs, fire: Fire::default() };
         work.mean_power();
         if row.kind == TrialKind::Burn {
-            work.fire = Fire::find(readings, &series, fits::capacity(&work).loss_rate(work.features.start_c));
+            work.fire = Fire::find(readings, &series, work.capacity().loss_rate(work.features.start_c));
         }
         fits::fit(&mut work, &self.context, &mut result);
         if row.kind == TrialKind::ReferenceHeater {
             result.rises = cut.rises(crate::fit::constant_loss::STEP);
-            result.heater = Some((work.inputs.value(Slot::Power), fits::capacity(&work).at(60.0)));
+            result.heater = Some((work.inputs.value(Slot::Power), work.capacity().at(60.0)));
         }
         let Work { features, inputs, fire, .. } = work;
         result.conditions = conditions(&features, &inputs);
@@ -132,12 +132,16 @@ pub(crate) struct Work<'w> {
 }
 
 impl Work<'_> {
+    /// Heat capacity and loss coefficient at their best estimates.
+    pub(crate) fn capacity(&self) -> Capacity {
+        self.inputs.capacity(&self.features)
+    }
+
     /// What of a time range lies inside the window, if that holds enough readings for a line.
     pub(crate) fn inside(&self, (from, to): (f64, f64)) -> Option<(f64, f64)> {
         let t = &self.window.t;
         let part = (from.max(*t.first()?), to.min(*t.last()?));
-        let held = t.partition_point(|t| *t <= part.1).saturating_sub(t.partition_point(|t| *t < part.0));
-        (held >= 3).then_some(part)
+        (series::between(t, part.0, part.1).len() >= 3).then_some(part)
     }
 
     /// Where the log has a `power` column, its time average over the window takes the place of `heater_power`.
