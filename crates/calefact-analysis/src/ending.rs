@@ -6,7 +6,7 @@
 use crate::heat_path::Burn;
 use crate::heat_path::inputs::with_instrument;
 use crate::reduce::features::Capacity;
-use crate::series::{Series, interpolate};
+use crate::series::interpolate;
 use crate::settings::End;
 use crate::window;
 use calefact_data::{Channel, Finding, Readings};
@@ -42,22 +42,15 @@ fn choices(burn: &Burn, capacity: Capacity) -> Vec<At> {
     all.extend(window::fire_out(burn.readings).map(|t| ("fire out", t)));
     all.sort_by(|a, b| a.1.total_cmp(&b.1));
     all.dedup_by(|a, b| (a.1 - b.1).abs() < f64::EPSILON);
-    let heat = delivered(series, capacity);
-    let at = |(name, time)| At {
-        name,
-        time,
-        tank: interpolate(&series.t, &series.tank, time),
-        heat: interpolate(&series.t, &heat, time),
+    let excess = series.excess_integral();
+    let at = |(name, time)| {
+        let tank = interpolate(&series.t, &series.tank, time);
+        // Standing loss is left out where air or loss coefficient are not known.
+        let lost = capacity.loss * interpolate(&series.t, &excess, time);
+        let heat = capacity.stored_from(series.tank[0], tank) + if lost.is_finite() { lost } else { 0.0 };
+        At { name, time, tank, heat }
     };
     all.into_iter().map(at).collect()
-}
-
-/// Delivered heat since the first reading, J; standing loss left out where air or loss coefficient are not known.
-fn delivered(series: &Series, capacity: Capacity) -> Vec<f64> {
-    if series.air.is_empty() || !capacity.loss.is_finite() {
-        return capacity.stored(&series.tank);
-    }
-    capacity.heat(series).delivered
 }
 
 fn end_note(burn: &Burn, capacity: Capacity, energy: f64) -> Option<Finding> {

@@ -88,9 +88,11 @@ impl Series {
     }
 
     /// Running integral of tank minus air, K s, zero at the first reading. Between readings of which both lie above the
-    /// air the excess is taken to change exponentially (logarithmic mean), as a cooling body's does; else linearly.
+    /// air the excess is taken to change exponentially (logarithmic mean), as a cooling body's does; else linearly. NaN after
+    /// the first reading where no air temperature is known.
     pub fn excess_integral(&self) -> Vec<f64> {
-        let excess: Vec<f64> = self.tank.iter().zip(&self.air).map(|(t, a)| t - a).collect();
+        let air = self.air.iter().copied().chain(std::iter::repeat(f64::NAN));
+        let excess: Vec<f64> = self.tank.iter().zip(air).map(|(t, a)| t - a).collect();
         running(&self.t, &excess, log_mean)
     }
 
@@ -116,20 +118,41 @@ fn cross(t0: f64, v0: f64, t1: f64, v1: f64, level: f64) -> f64 {
     t0 + (t1 - t0) * (level - v0) / (v1 - v0)
 }
 
+/// First row of sorted times that lies after `at`: where it would be in an even log, and a search only where the log is not
+/// even.
+pub fn after(t: &[f64], at: f64) -> usize {
+    if let [first, .., last] = t {
+        let steps = t.len() - 1;
+        let guess = (((at - first) / (last - first) * steps as f64) as usize + 1).min(steps);
+        if t[guess - 1] <= at && at < t[guess] {
+            return guess;
+        }
+    }
+    t.partition_point(|&x| x <= at)
+}
+
 /// Linear interpolation in a sorted table, constant beyond its ends.
 pub fn interpolate(t: &[f64], v: &[f64], at: f64) -> f64 {
     let (Some(&first), Some(&last)) = (v.first(), v.last()) else { return f64::NAN };
-    match t.partition_point(|&x| x <= at) {
+    match after(t, at) {
         0 => first,
         i if i >= t.len() => last,
         i => v[i - 1] + (v[i] - v[i - 1]) * (at - t[i - 1]) / (t[i] - t[i - 1]),
     }
 }
 
-/// Logarithmic mean of two positive excesses, arithmetic mean otherwise; the limit for nearly equal ones.
+/// Logarithmic mean of two positive excesses, arithmetic mean otherwise. With z = (b - a)/(b + a), ln(b/a) = 2 artanh z; its
+/// series needs no logarithm for neighbours and loses no digits where they are nearly equal.
 fn log_mean(a: f64, b: f64) -> f64 {
-    let ratio = b / a;
-    if a <= 0.0 || b <= 0.0 || (ratio - 1.0).abs() < 1e-4 { 0.5 * (a + b) } else { (b - a) / ratio.ln() }
+    let middle = 0.5 * (a + b);
+    if a <= 0.0 || b <= 0.0 {
+        return middle;
+    }
+    let z2 = ((b - a) / (b + a)).powi(2);
+    if z2 > 1e-3 {
+        return (b - a) / (b / a).ln();
+    }
+    middle / (1.0 + z2 * (1.0 / 3.0 + z2 * (1.0 / 5.0 + z2 * (1.0 / 7.0 + z2 / 9.0))))
 }
 
 /// Running integral with a rule for the mean of an interval.
@@ -158,6 +181,26 @@ mod tests {
         let series = Series { t, tank, air: vec![15.0; 2] };
         let exact = 45.0 * tau * (1.0 - (-43_200.0_f64 / tau).exp());
         assert!((series.excess_integral()[1] / exact - 1.0).abs() < 1e-12);
+    }
+
+    /// Closed form (b - a)/ln(b/a), the logarithm to full precision by ln(1 + x) on either side of the series' reach.
+    #[test]
+    fn logarithmic_mean_is_exact_on_both_sides_of_its_series() {
+        for ratio in [1.0 + 1e-12, 1.0 + 1e-5, 1.01, 1.064, 1.066, 1.5, 0.94] {
+            let (a, b): (f64, f64) = (20.0, 20.0 * ratio);
+            let exact = (b - a) / ((b - a) / a).ln_1p();
+            assert!((log_mean(a, b) / exact - 1.0).abs() < 1e-15, "{ratio}");
+        }
+        assert!((log_mean(3.0, 3.0) - 3.0).abs() < 1e-15 && (log_mean(-1.0, 3.0) - 1.0).abs() < 1e-15);
+    }
+
+    #[test]
+    fn the_row_after_a_time_is_found_in_even_and_uneven_logs() {
+        for t in [vec![0.0, 10.0, 20.0, 30.0], vec![0.0, 1.0, 2.0, 30.0], vec![5.0], vec![]] {
+            for at in [-1.0, 0.0, 0.5, 1.0, 2.5, 10.0, 29.9, 30.0, 31.0] {
+                assert_eq!(after(&t, at), t.iter().filter(|x| **x <= at).count(), "{t:?} {at}");
+            }
+        }
     }
 
     #[test]

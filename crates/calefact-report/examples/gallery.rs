@@ -16,12 +16,12 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     for trial in &analysis.trials {
         writer.push(&trial.row, &fixture::readings())?;
     }
-    writer.finish()?;
+    let readings = writer.finish()?;
     let tool = ToolInfo {
         name: "calefact".into(),
         version: "0.1.0".into(),
         command: "calefact run pipelines/gallery.toml".into(),
     };
-    stage.finish(&analysis, &[], Path::new("."), &tool)?;
+    stage.finish(&analysis, readings, &[], Path::new("."), &tool)?;
     Ok(())
 }

@@ -1,9 +1,9 @@
-//! Times the readings table: 4,000 made-up trials of 600 rows and 8 channels, CSV and Parquet together.
+//! Times the readings table: 4,000 made-up trials of 600 rows and 8 channels, CSV and Parquet together, with the small report around it.
 //!
 //! `cargo run --release -p calefact-report --example readings_speed -- DIR [csv|parquet]`
 
 use calefact_data::{Channel, Readings, RegisterRow};
-use calefact_report::{Formats, Stage};
+use calefact_report::{Formats, Stage, ToolInfo};
 use std::path::Path;
 use std::time::Instant;
 
@@ -33,7 +33,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let only = std::env::args().nth(2);
     let formats =
         Formats { csv: only.as_deref() != Some("parquet"), parquet: only.as_deref() != Some("csv"), readings: true };
-    let row = fixture::analysis().trials[0].row.clone();
+    let analysis = fixture::analysis();
+    let row = analysis.trials[0].row.clone();
+    let tool = ToolInfo { name: String::new(), version: String::new(), command: String::new() };
     let logs: Vec<(RegisterRow, Readings)> =
         (0..4000).map(|i| (RegisterRow { trial: format!("t{i:04}"), ..row.clone() }, readings(i))).collect();
     let start = Instant::now();
@@ -42,7 +44,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     for (row, readings) in &logs {
         writer.push(row, readings)?;
     }
-    writer.finish()?;
+    let readings = writer.finish()?;
+    stage.finish(&analysis, readings, &[], Path::new("."), &tool)?;
     println!("2.4 M rows: {:.2} s", start.elapsed().as_secs_f64());
     Ok(())
 }

@@ -26,7 +26,7 @@ pub use error::ReportError;
 pub use manifest::ToolInfo;
 pub use one_line::one_line;
 pub use place::relative;
-pub use readings::ReadingsWriter;
+pub use readings::{ReadingsFiles, ReadingsWriter};
 pub use stage::{Formats, Stage, Summary};
 pub use trial_list::trial_list;
 

@@ -46,7 +46,7 @@ struct Manifest<'a> {
 
 /// Hashes files, shown relative to `base`, sorted by the path shown.
 pub(crate) fn hash_all(paths: &[PathBuf], base: &Path) -> Result<Vec<Hashed>, ReportError> {
-    let mut all = paths.par_iter().map(|p| hash(p, place::relative(p, base))).collect::<Result<Vec<_>, _>>()?;
+    let mut all = paths.par_iter().map(|p| hash(p, base)).collect::<Result<Vec<_>, _>>()?;
     all.sort_by(|a, b| a.path.cmp(&b.path));
     all.dedup();
     Ok(all)
@@ -83,7 +83,8 @@ pub(crate) fn present(dir: &Path) -> bool {
     ["tool", "inputs", "outputs"].iter().all(|key| value.get(key).is_some())
 }
 
-fn hash(path: &Path, shown: String) -> Result<Hashed, ReportError> {
+/// Hashes one file, shown relative to `base`.
+pub(crate) fn hash(path: &Path, base: &Path) -> Result<Hashed, ReportError> {
     let mut file = File::open(path).map_err(ReportError::io("read", path))?;
     let mut hasher = Sha256::new();
     let mut buffer = vec![0; 1 << 16];
@@ -96,7 +97,7 @@ fn hash(path: &Path, shown: String) -> Result<Hashed, ReportError> {
         hasher.update(&buffer[..n]);
         bytes += n as u64;
     }
-    Ok(Hashed { path: shown, bytes, sha256: hex(&hasher.finalize()) })
+    Ok(Hashed { path: place::relative(path, base), bytes, sha256: hex(&hasher.finalize()) })
 }
 
 fn hex(bytes: &[u8]) -> String {

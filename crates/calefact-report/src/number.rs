@@ -3,12 +3,34 @@
 /// Appends a float to a byte buffer: shortest round-trip digits, no trailing `.0`, nothing for a missing value (NaN),
 /// `inf` and `-inf` for infinities.
 pub(crate) fn push(buffer: &mut Vec<u8>, value: f64) {
-    if value.is_nan() {
+    if value.is_nan() || push_short(buffer, value) {
         return;
     }
     let mut scratch = zmij::Buffer::new();
     let text = scratch.format(value);
     buffer.extend_from_slice(text.strip_suffix(".0").unwrap_or(text).as_bytes());
+}
+
+/// Appends a number of few decimals, as instruments give them; `false` where it has more. Two decimal numbers of at most 15
+/// digits are never the same float, so a whole number of ten-thousandths that reads back to `value` is its shortest form.
+fn push_short(buffer: &mut Vec<u8>, value: f64) -> bool {
+    let tenthousandths = (value * 1e4).round();
+    if tenthousandths.abs() >= 1e15 || (tenthousandths / 1e4).to_bits() != value.to_bits() {
+        return false;
+    }
+    let digits = tenthousandths.abs() as u64;
+    if value.is_sign_negative() {
+        buffer.push(b'-');
+    }
+    buffer.extend_from_slice(itoa::Buffer::new().format(digits / 10_000).as_bytes());
+    let decimals = digits % 10_000;
+    if decimals > 0 {
+        let digit = |tens: u64| b'0' + (decimals / tens % 10) as u8;
+        let text = [b'.', digit(1000), digit(100), digit(10), digit(1)];
+        let end = text.iter().rposition(|d| *d != b'0').unwrap_or(0);
+        buffer.extend_from_slice(&text[..=end]);
+    }
+    true
 }
 
 /// The same as a string.
@@ -27,6 +49,20 @@ mod tests {
         for value in [0.0, 1.0, -2.5, 0.1, 1.0 / 3.0, 1e-7, 6.02e23, f64::MAX, f64::MIN_POSITIVE, 36.499_999_999_999_99]
         {
             assert_eq!(text(value).parse::<f64>().map(f64::to_bits), Ok(value.to_bits()), "{value}");
+        }
+    }
+
+    /// The formatter itself, asked for every number of up to five decimals in a range and for their neighbours.
+    #[test]
+    fn few_decimals_are_written_as_the_formatter_writes_them() {
+        let wanted = |value: f64| zmij::Buffer::new().format(value).trim_end_matches(".0").to_owned();
+        for whole in [0.0, 7.0, 136.0, 99_999.0, 4e9, 9.9e10, 1e12] {
+            for hundredthousandths in 0..3_000 {
+                let value = whole + f64::from(hundredthousandths * 37) / 1e5;
+                for value in [value, -value, value.next_up(), value.next_down()] {
+                    assert_eq!(text(value), wanted(value));
+                }
+            }
         }
     }
 

@@ -1,7 +1,7 @@
 //! A report in the making: a temporary folder beside the target that takes the target's place when everything is there.
 
 use crate::manifest::{self, Hashed, ToolInfo};
-use crate::readings::ReadingsWriter;
+use crate::readings::{ReadingsFiles, ReadingsWriter};
 use crate::{ReportError, charts, html, tables};
 use calefact_analysis::result::Analysis;
 use std::fs;
@@ -69,15 +69,15 @@ impl Stage {
         Ok(stage)
     }
 
-    /// Opens the writer of the readings table. Finish it before [`Self::finish`].
+    /// Opens the writer of the readings table, whose files [`Self::finish`] asks for.
     ///
     /// # Errors
     /// If the files cannot be created.
     pub fn readings_writer(&self) -> Result<ReadingsWriter, ReportError> {
-        ReadingsWriter::open(&self.tables(), self.formats)
+        ReadingsWriter::open(&self.tables(), &self.dir(), self.formats)
     }
 
-    /// Writes tables, charts, page and manifest, and puts the folder in its place. `inputs` are hashed for the manifest
+    /// Writes tables, charts, page and manifest, waits for the readings, and puts the folder in its place. `inputs` are hashed for the manifest
     /// and shown relative to `base`.
     ///
     /// # Errors
@@ -85,6 +85,7 @@ impl Stage {
     pub fn finish(
         self,
         analysis: &Analysis,
+        readings: ReadingsFiles,
         inputs: &[PathBuf],
         base: &Path,
         tool: &ToolInfo,
@@ -103,21 +104,24 @@ impl Stage {
             let (page, path) = (html::page(analysis, &charts, &inputs, tool)?, dir.join("report.html"));
             fs::write(&path, page).map_err(ReportError::io("write", &path)).map(|()| path)
         };
-        let outputs = self.hash_beside(page)?;
+        let outputs = self.hash_beside(page, readings)?;
         manifest::write(&dir, analysis, tool, &inputs, &outputs)?;
         self.publish()
     }
 
-    /// Hashes all there is while `page` writes the last file, then that one, in the order of their paths.
+    /// Hashes all there is while `page` writes the last file and the readings are closed, in the order of their paths.
     fn hash_beside(
         &self,
         page: impl FnOnce() -> Result<PathBuf, ReportError> + Send,
+        readings: ReadingsFiles,
     ) -> Result<Vec<Hashed>, ReportError> {
         let dir = self.dir();
-        let others = files(&dir)?;
-        let (page, outputs) = rayon::join(page, || manifest::hash_all(&others, &dir));
-        let (page, mut outputs) = (page?, outputs?);
-        outputs.extend(manifest::hash_all(&[page], &dir)?);
+        let mut others = files(&dir)?;
+        others.retain(|f| !readings.holds(f));
+        let (page, outputs) = rayon::join(|| manifest::hash(&page()?, &dir), || manifest::hash_all(&others, &dir));
+        let mut outputs = outputs?;
+        outputs.push(page?);
+        outputs.extend(readings.wait()?);
         outputs.sort_by(|a, b| a.path.cmp(&b.path));
         Ok(outputs)
     }

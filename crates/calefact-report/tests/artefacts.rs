@@ -20,8 +20,8 @@ fn write(out: &Path, inputs: &[PathBuf], base: &Path) -> Summary {
     for trial in &analysis.trials {
         writer.push(&trial.row, &fixture::readings()).unwrap();
     }
-    writer.finish().unwrap();
-    stage.finish(&analysis, inputs, base, &tool()).unwrap()
+    let readings = writer.finish().unwrap();
+    stage.finish(&analysis, readings, inputs, base, &tool()).unwrap()
 }
 
 #[test]

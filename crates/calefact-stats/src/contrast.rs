@@ -124,21 +124,25 @@ pub fn cautious_dof(parts: impl IntoIterator<Item = (f64, f64)>) -> f64 {
     if dof.is_infinite() || own == 0.0 {
         return f64::INFINITY;
     }
-    let enlarged = own * t_quantile(0.975, dof) / normal_quantile(0.975);
+    let (own_t, z) = (t_quantile(0.975, dof), normal_quantile(0.975));
+    let enlarged = own * own_t / z;
     let cautious = dof * ((enlarged + known) / enlarged).powi(2);
-    no_tighter(cautious, dof, (own + known).sqrt(), own.sqrt())
+    // What the interval of the scatter alone asks of t; no t is less than z.
+    let wanted = own_t * (own / (own + known)).sqrt();
+    if wanted <= z { cautious } else { no_tighter(cautious, (dof, own_t), wanted) }
 }
 
-/// The largest degrees of freedom, at most `dof`, whose 95 % interval with `u` is no tighter than that of the scatter alone:
-/// a known error that joins must not make an interval narrower.
-fn no_tighter(dof: f64, scatter_dof: f64, u: f64, scatter: f64) -> f64 {
-    let wanted = t_quantile(0.975, scatter_dof) * scatter / u;
-    if t_quantile(0.975, dof) >= wanted {
+/// The largest degrees of freedom, at most `dof`, whose 97.5 % point of t is no less than `wanted`: a known error that joins
+/// must not make an interval narrower. `least` holds degrees of freedom that are few enough, and their point.
+fn no_tighter(dof: f64, least: (f64, f64), wanted: f64) -> f64 {
+    let found = t_quantile(0.975, dof);
+    if found >= wanted {
         return dof;
     }
     // On ln dof, in which t is nearly straight; the root lies between the two.
     let excess = |x: f64| t_quantile(0.975, x.exp()) - wanted;
-    crate::root::find(excess, (scatter_dof.ln(), dof.ln()), 1e-10).exp()
+    let ends = ((least.0.ln(), least.1 - wanted), (dof.ln(), found - wanted));
+    crate::root::between(excess, ends, 1e-10).exp()
 }
 
 #[cfg(test)]

@@ -23,11 +23,16 @@ pub(crate) fn bracket(f: impl Fn(f64) -> f64, start: f64, width: f64) -> Option<
     None
 }
 
-/// Root of `f` within `bracket` to within `tolerance` in the variable: false position with the Illinois weight, and
-/// bisection whenever that stalls.
-pub(crate) fn find(f: impl Fn(f64) -> f64, bracket: Bracket, tolerance: f64) -> f64 {
-    let (mut a, mut b) = bracket;
-    let (mut fa, mut fb) = (f(a), f(b));
+/// Root of `f` within `bracket` to within `tolerance` in the variable.
+pub(crate) fn find(f: impl Fn(f64) -> f64, (a, b): Bracket, tolerance: f64) -> f64 {
+    let ends = ((a, f(a)), (b, f(b)));
+    between(f, ends, tolerance)
+}
+
+/// The same where the values at the ends are known: false position with the Illinois weight, and bisection whenever that
+/// stalls.
+pub(crate) fn between(f: impl Fn(f64) -> f64, ends: ((f64, f64), (f64, f64)), tolerance: f64) -> f64 {
+    let ((mut a, mut fa), (mut b, mut fb)) = ends;
     for i in 0..200 {
         if fa == 0.0 || (b - a).abs() <= tolerance {
             return a;

@@ -39,6 +39,13 @@ pub struct SourceInfo {
     pub shape: Shape,
 }
 
+impl SourceInfo {
+    /// The scatter between `n` trials with its degrees of freedom.
+    pub fn scatter(n: usize, dof: f64) -> Self {
+        Self { label: format!("scatter between {n} trials"), shared: true, dof, shape: Shape::Student }
+    }
+}
+
 /// All sources of one analysis, in the order of their names.
 pub type SourceBook = BTreeMap<Source, SourceInfo>;
 

@@ -80,6 +80,6 @@ pub fn dry(scene: &Scene) -> Option<Finding> {
 /// Median of the finite values above zero.
 fn median(values: &[f64]) -> Option<f64> {
     let mut known: Vec<f64> = values.iter().copied().filter(|v| *v > 0.0).collect();
-    known.sort_by(f64::total_cmp);
-    known.get(known.len() / 2).copied()
+    let middle = known.len() / 2;
+    (!known.is_empty()).then(|| *known.select_nth_unstable_by(middle, f64::total_cmp).1)
 }

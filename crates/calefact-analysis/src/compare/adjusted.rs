@@ -12,7 +12,6 @@ use super::frame::Frame;
 use super::outcome::{Depth, LevelMean, PairTest, Question};
 use super::sentence::name;
 use super::unadjusted::{scatter_of, stats_kind};
-use super::unadjusted_mean::scatter_info;
 use crate::result::ContrastKind;
 use calefact_stats::contrast::{Contrast as Test, ContrastKind as TestKind, cautious_dof};
 use calefact_stats::design::Variable;
@@ -21,7 +20,7 @@ use calefact_stats::mixed::{Criterion, DofMethod, MixedError, MixedFit};
 use calefact_stats::power::Arm;
 use calefact_stats::special::studentized_range::studentized_range_sf;
 use calefact_stats::tukey::Pair;
-use calefact_stats::{Interval, Source, Traced};
+use calefact_stats::{Interval, Source, SourceInfo, Traced};
 
 /// A fitted model of one quantity.
 #[derive(Debug)]
@@ -124,7 +123,7 @@ impl<'f, 't> Model<'f, 't> {
             sd_interval: None,
             predict: Some(Interval { lower, upper, level: self.question.level }),
             method: format!("marginal mean, {}", self.describe()),
-            scatter: Some((source, scatter_info(sample.len(), own.1))),
+            scatter: Some((source, SourceInfo::scatter(sample.len(), own.1))),
         })
     }
 

@@ -1,17 +1,18 @@
 //! The energy balance of a group: mean share of each term over its trials, shared errors kept.
 
+use super::shared::SharedSources;
 use crate::result::{BalanceTerm, GroupBalance, TrialResult};
 use calefact_stats::group::GroupMean;
-use calefact_stats::{Estimate, SourceBook, Traced};
+use calefact_stats::{Estimate, Traced};
 
 /// Balances of the levels of a factor, term by term. Where any trial of a level has its flue loss measured, only those
 /// trials count, lest `unaccounted` mean two things; any other term a trial lacks is zero for it, being in its
-/// `unaccounted`. So the shares of a level add up to one. Sources: those that trials share, and all.
+/// `unaccounted`. So the shares of a level add up to one.
 pub fn balances(
     factor: &str,
     levels: &[String],
     chosen: &[&TrialResult],
-    (shared, all): (&SourceBook, &SourceBook),
+    shared: &SharedSources,
     level: f64,
 ) -> Vec<GroupBalance> {
     let zero = Traced::exact(0.0);
@@ -22,13 +23,20 @@ pub fn balances(
             let has: Vec<Option<&BalanceTerm>> = trials.iter().map(|t| find(t, term)).collect();
             let shares: Vec<&Traced> = has.iter().map(|b| b.map_or(&zero, |b| &b.traced)).collect();
             let scatter = format!("scatter:balance:{term}:{factor}:{name}");
-            // A mean keeps shared sources alone; a single trial all of its own.
-            let book = if shares.len() == 1 { all } else { shared };
-            let Some(group) = GroupMean::of(&shares, book, scatter) else { continue };
+            let Some(group) = mean(&trials, &shares, shared, scatter) else { continue };
             out.push(finish(name, term, has.iter().flatten().count(), &group, level));
         }
     }
     out
+}
+
+fn mean(trials: &[&TrialResult], shares: &[&Traced], shared: &SharedSources, scatter: String) -> Option<GroupMean> {
+    let book = shared.book();
+    if let ([trial], [share]) = (trials, shares) {
+        return Some(GroupMean::single(share, |s| book.get(s).or_else(|| trial.sources.get(s))));
+    }
+    let values: Vec<f64> = shares.iter().map(|s| s.value).collect();
+    GroupMean::repeated(&values, shared.mean_parts(shares), book, scatter)
 }
 
 fn find<'a>(trial: &'a TrialResult, term: &str) -> Option<&'a BalanceTerm> {
@@ -88,7 +96,7 @@ mod tests {
             trial(&[("stored", 0.3), ("unaccounted", 0.7)]),
         ];
         let chosen: Vec<&TrialResult> = trials.iter().collect();
-        let found = balances("stove", &["box".to_owned()], &chosen, (&SourceBook::new(), &SourceBook::new()), 0.95);
+        let found = balances("stove", &["box".to_owned()], &chosen, &SharedSources::default(), 0.95);
         let sum: f64 = found.iter().map(|b| b.share.value).sum();
         assert!((sum - 1.0).abs() < 1e-12, "{found:?}");
         let of = |term| found.iter().find(|b| b.term == term).map(|b| (b.n, b.share.value));

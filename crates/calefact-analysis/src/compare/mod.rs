@@ -76,7 +76,7 @@ pub fn compare(
     let shared = SharedSources::of(&sources);
     let ask = |request| {
         let question = Question { request, level: settings.level, combine: settings.combine, shared: &shared };
-        one(question, &trials, &sources)
+        one(question, &trials)
     };
     let (comparisons, scatters): (Vec<Comparison>, Vec<SourceBook>) = settings.comparisons.par_iter().map(ask).unzip();
     sources.extend(scatters.into_iter().flatten());
@@ -108,12 +108,11 @@ pub fn compare(
 }
 
 /// One comparison, and the scatters between trials it brings as sources.
-fn one(question: Question<'_>, trials: &[TrialResult], sources: &SourceBook) -> (Comparison, SourceBook) {
+fn one(question: Question<'_>, trials: &[TrialResult]) -> (Comparison, SourceBook) {
     let request = question.request;
     let chosen = groups::choose(request, trials);
     let levels = groups::levels(&request.factor, &chosen);
-    let balances =
-        balances::balances(&request.factor, &levels, &chosen, (question.shared.book(), sources), question.level);
+    let balances = balances::balances(&request.factor, &levels, &chosen, question.shared, question.level);
     let quantities = if request.quantities.is_empty() { &DEFAULT_QUANTITIES[..] } else { &request.quantities[..] };
     let ask = |quantity: &Quantity| outcome::analyse(question, &chosen, &levels, *quantity, Depth::Full);
     let outcomes: Vec<Outcome> = quantities.par_iter().map(ask).filter(|o| !o.means.is_empty()).collect();

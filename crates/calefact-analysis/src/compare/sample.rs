@@ -1,6 +1,6 @@
 //! One quantity of the chosen trials: values, levels, and the errors that trials share.
 
-use super::shared::SharedSources;
+use super::shared::{SharedSources, named};
 use crate::Quantity;
 use crate::result::TrialResult;
 use crate::settings::ComparisonRequest;
@@ -44,8 +44,7 @@ impl<'t> Sample<'t> {
             sample.trials.push(trial);
             sample.values.push(&estimate.traced);
             sample.labels.push(label);
-            let numbered = |(source, part): &(Source, f64)| Some((shared.number(source)?, *part));
-            sample.parts.push(estimate.traced.parts.iter().filter_map(numbered).collect());
+            sample.parts.push(shared.parts(&estimate.traced).collect());
         }
         sample
     }
@@ -101,6 +100,6 @@ impl<'t> Sample<'t> {
                 sums[source] += weight * part;
             }
         }
-        self.sources.iter().cloned().zip(sums).filter(|(_, part)| *part != 0.0).collect()
+        named(&self.sources, sums)
     }
 }

@@ -1,6 +1,6 @@
 //! The sources of error that trials share, numbered.
 
-use calefact_stats::{Source, SourceBook};
+use calefact_stats::{Source, SourceBook, Traced};
 use rustc_hash::FxHashMap;
 use std::sync::Arc;
 
@@ -36,4 +36,24 @@ impl SharedSources {
     pub fn number(&self, source: &Source) -> Option<usize> {
         self.numbers.get(source).copied()
     }
+
+    /// Numbers and parts of the shared sources of a value.
+    pub fn parts<'v>(&'v self, value: &'v Traced) -> impl Iterator<Item = (usize, f64)> + 'v {
+        value.parts.iter().filter_map(|(source, part)| Some((self.number(source)?, *part)))
+    }
+
+    /// Shared parts of the mean of some values.
+    pub fn mean_parts(&self, values: &[&Traced]) -> Vec<(Source, f64)> {
+        let weight = 1.0 / values.len() as f64;
+        let mut sums = vec![0.0; self.names.len()];
+        for (source, part) in values.iter().flat_map(|v| self.parts(v)) {
+            sums[source] += weight * part;
+        }
+        named(&self.names, sums)
+    }
+}
+
+/// Sums by number as parts by source, without those that are zero.
+pub(super) fn named(names: &[Source], sums: Vec<f64>) -> Vec<(Source, f64)> {
+    names.iter().cloned().zip(sums).filter(|(_, part)| *part != 0.0).collect()
 }

@@ -11,7 +11,7 @@ use calefact_stats::group::{GroupMean, Summary};
 use calefact_stats::pooling::heterogeneity::q_profile;
 use calefact_stats::pooling::traced::{PooledTraced, pool_traced};
 use calefact_stats::pooling::{IntervalMethod, Study, Tau2Method};
-use calefact_stats::{Interval, Shape, Source, SourceBook, SourceInfo, Traced};
+use calefact_stats::{Interval, Source, Traced};
 
 /// A level's mean in the two forms that are needed: for the tables, and for Welch's test.
 #[derive(Debug, Clone)]
@@ -35,19 +35,15 @@ impl GroupedMean {
         if let Some(pooled) = pool(question, sample, &rows, &source) {
             return Some(pooled.finish(question, sample, &rows, level));
         }
-        let values: Vec<f64> = rows.iter().map(|&i| sample.values[i].value).collect();
-        let summary = Summary::of(&values)?;
-        let group = match summary.scatter {
-            None => single(summary, question.shared.book(), sample, *rows.first()?),
-            Some(scatter) => {
-                let weight = 1.0 / rows.len() as f64;
-                let parts = sample.shared_parts(rows.iter().map(|&i| (i, weight)));
-                let info = scatter_info(rows.len(), scatter.dof);
-                let mean = Traced { value: summary.mean, parts }.with(source.clone(), summary.std_error()?);
-                let dof_of = |s: &Source| source_dof(s, &source, &info, question.shared.book());
-                let dof = cautious_dof(mean.parts.iter().map(|(s, p)| (*p, dof_of(s))));
-                GroupMean { summary, mean, dof, scatter: Some((source, info)) }
-            }
+        let book = question.shared.book();
+        let group = if let [only] = rows[..] {
+            let own = &sample.trials[only].sources;
+            GroupMean::single(sample.values[only], |s| book.get(s).or_else(|| own.get(s)))
+        } else {
+            let weight = 1.0 / rows.len() as f64;
+            let values: Vec<f64> = rows.iter().map(|&i| sample.values[i].value).collect();
+            let parts = sample.shared_parts(rows.iter().map(|&i| (i, weight)));
+            GroupMean::repeated(&values, parts, book, source)?
         };
         Some(Self::plain(group, question.level, level, sample.ids(&rows)))
     }
@@ -71,22 +67,6 @@ impl GroupedMean {
         };
         Self { mean, group }
     }
-}
-
-fn source_dof(source: &Source, own: &Source, info: &SourceInfo, shared: &SourceBook) -> f64 {
-    if source == own { info.dof } else { shared.get(source).map_or(f64::INFINITY, |i| i.dof) }
-}
-
-/// What is known of the scatter between trials.
-pub(super) fn scatter_info(n: usize, dof: f64) -> SourceInfo {
-    SourceInfo { label: format!("scatter between {n} trials"), shared: true, dof, shape: Shape::Student }
-}
-
-/// A single trial keeps all its parts.
-fn single(summary: Summary, shared: &SourceBook, sample: &Sample<'_>, row: usize) -> GroupMean {
-    let mean = sample.values[row].clone();
-    let dof = mean.dof_by(|s| shared.get(s).or_else(|| sample.trials[row].sources.get(s)));
-    GroupMean { summary, mean, dof, scatter: None }
 }
 
 /// A random-effects combination on its way to a mean.

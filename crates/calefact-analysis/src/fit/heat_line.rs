@@ -5,6 +5,7 @@
 //! alone, and splits whose crossing falls between the two parts compete (D. J. Hudson, Fitting segmented curves whose
 //! join points have to be estimated, JASA 61 (1966) 1097).
 
+use calefact_stats::univariate::mean;
 use nalgebra::DMatrix;
 
 /// A fitted heat line.
@@ -44,7 +45,12 @@ pub fn straight(t: &[f64], e: &[f64], origin: f64) -> Option<HeatLine> {
     if t.len() < 3 {
         return None;
     }
-    let mut line = Sums::new(t, e).split(t, 0)?.finish(t, e);
+    let slope = slope_from(t, e, 0);
+    let level = mean(e) + slope * (t[0] - mean(t));
+    if !level.is_finite() {
+        return None;
+    }
+    let mut line = Split { first: 0, level, slope, delay: 0.0, rss: f64::NAN, free: 2 }.finish(t, e);
     let crossing = t[0] - line.level / line.heat_input;
     if line.heat_input > 0.0 && crossing > origin {
         line.delay = crossing - origin;
@@ -70,6 +76,7 @@ struct Split {
     level: f64,
     slope: f64,
     delay: f64,
+    /// Residual sum of squares, for the choice between splits.
     rss: f64,
     free: usize,
 }

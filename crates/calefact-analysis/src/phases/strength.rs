@@ -1,7 +1,7 @@
 //! How strongly the fire burns over time, as far as the log shows: 1 is the plateau.
 
 use super::FEW;
-use crate::series::Series;
+use crate::series::{self, Series};
 use calefact_data::{Channel, Readings};
 use calefact_physics::water;
 
@@ -81,21 +81,10 @@ impl Column {
     }
 
     fn integral_at(&self, at: f64) -> f64 {
-        let i = self.interval(at);
+        let i = series::after(&self.t, at).clamp(1, self.t.len() - 1);
         let (dt, step) = (at - self.t[i - 1], self.t[i] - self.t[i - 1]);
         let value = self.v[i - 1] + (self.v[i] - self.v[i - 1]) * (dt / step).min(1.0);
         self.integral[i - 1] + 0.5 * dt * (self.v[i - 1] + value)
-    }
-
-    /// Index of the reading after `at`: where it would be in an even log, and a search only where the log is not even.
-    fn interval(&self, at: f64) -> usize {
-        let last = self.t.len() - 1;
-        let share = (at - self.t[0]) / (self.t[last] - self.t[0]);
-        let guess = ((share * last as f64) as usize + 1).clamp(1, last);
-        if self.t[guess - 1] <= at && at < self.t[guess] {
-            return guess;
-        }
-        self.t.partition_point(|&x| x <= at).clamp(1, last)
     }
 
     /// Moving mean of half width `half`, cut at the ends.
@@ -122,8 +111,8 @@ impl Column {
 
 /// Heat flow into the tank per heat capacity of the water: slope of h(T)/c plus the loss.
 fn tank_flow(series: &Series, loss_rate: f64, grid: &[f64], width: f64) -> Vec<f64> {
-    let excess =
-        if loss_rate > 0.0 && !series.air.is_empty() { series.excess_integral() } else { vec![0.0; series.len()] };
+    let known = loss_rate > 0.0 && !series.air.is_empty();
+    let excess = if known { series.excess_integral() } else { vec![0.0; series.len()] };
     let heat = |(tank, x): (&f64, &f64)| water::enthalpy(*tank) / 4186.0 + loss_rate * x;
     let delivered = series.tank.iter().zip(&excess).map(heat).collect();
     // The slope spans two widths; halving them keeps tank and other signals equally sharp.

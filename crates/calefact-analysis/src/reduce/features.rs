@@ -123,6 +123,11 @@ impl Capacity {
         self.stored_by(tank, &enthalpies(tank))
     }
 
+    /// Heat that takes the tank from one temperature to another, J.
+    pub fn stored_from(&self, from: f64, to: f64) -> f64 {
+        self.water_kg * (water::enthalpy(to) - water::enthalpy(from)) + self.vessel * (to - from)
+    }
+
     fn stored_by(&self, tank: &[f64], enthalpy: &[f64]) -> Vec<f64> {
         let (Some(&first), Some(&h0)) = (tank.first(), enthalpy.first()) else { return Vec::new() };
         let stored = |(t, h): (&f64, &f64)| self.water_kg * (h - h0) + self.vessel * (t - first);
@@ -187,6 +192,12 @@ pub fn fit_line(window: &Series, heat: &Heat, steady: Option<(f64, f64)>) -> Opt
         end: *t.last()?,
     };
     Some((line, features))
+}
+
+/// Heat flow over part of a window (elapsed s), W; `None` with fewer than three readings there.
+pub fn flow(window: &Series, heat: &Heat, (from, to): (f64, f64)) -> Option<f64> {
+    let rows = series::between(&window.t, from, to);
+    (rows.len() >= 3).then(|| heat_line::slope_from(&window.t[rows.clone()], &heat.delivered[rows], 0))
 }
 
 /// Fits the cooling line over the window.

@@ -118,10 +118,8 @@ fn end_noise(work: &mut Work, about_line: Option<(f64, f64)>, resolution: f64) {
 fn unsteadiness(work: &mut Work, heat: &Heat, steady: Option<(f64, f64)>, heat_input: f64) {
     let Some((from, to)) = steady else { return };
     let margin = 0.5 * (1.0 - INNER) * (to - from);
-    let Some((inner, _)) = features::fit_line(work.window, heat, Some((from + margin, to - margin))) else {
-        return;
-    };
-    let u = (inner.heat_input - heat_input).abs() / 3.0_f64.sqrt();
+    let Some(inner) = features::flow(work.window, heat, (from + margin, to - margin)) else { return };
+    let u = (inner - heat_input).abs() / 3.0_f64.sqrt();
     work.inputs.noise(Slot::LineNoise, work.row, "choice of the steady part", u, f64::INFINITY);
 }
 

@@ -10,12 +10,13 @@ pub(crate) mod schema;
 mod worker;
 
 use crate::ReportError;
+use crate::manifest::Hashed;
 use crate::stage::Formats;
 use batch::Batch;
 use calefact_data::{Readings, RegisterRow};
 use std::path::Path;
 use std::sync::Arc;
-use worker::Worker;
+use worker::{Closing, Worker};
 
 /// Rows of a batch, and so of a Parquet row group.
 const BATCH_ROWS: usize = 1 << 16;
@@ -26,20 +27,28 @@ pub struct ReadingsWriter {
     workers: Vec<Worker>,
 }
 
+/// The files of a finished `readings` table, still being written and hashed while other work goes on;
+/// [`Stage::finish`](crate::Stage::finish) waits for them.
+pub struct ReadingsFiles {
+    closing: Vec<Closing>,
+}
+
 impl ReadingsWriter {
-    /// Opens the files of the formats asked in a folder.
-    pub(crate) fn open(dir: &Path, formats: Formats) -> Result<Self, ReportError> {
+    /// Opens the files of the formats asked in a folder, shown relative to `base`.
+    pub(crate) fn open(dir: &Path, base: &Path, formats: Formats) -> Result<Self, ReportError> {
         let mut workers = Vec::new();
         if formats.readings && formats.csv {
-            let mut file = csv_file::CsvFile::create(&dir.join("readings.csv"))?;
-            workers.push(Worker::start(move |batches| {
+            let path = dir.join("readings.csv");
+            let mut file = csv_file::CsvFile::create(&path)?;
+            workers.push(Worker::start(path, base, move |batches| {
                 batches.into_iter().try_for_each(|b| file.write(&b))?;
                 file.finish()
             }));
         }
         if formats.readings && formats.parquet {
-            let mut file = parquet_file::ParquetFile::create(&dir.join("readings.parquet"))?;
-            workers.push(Worker::start(move |batches| {
+            let path = dir.join("readings.parquet");
+            let mut file = parquet_file::ParquetFile::create(&path)?;
+            workers.push(Worker::start(path, base, move |batches| {
                 batches.into_iter().try_for_each(|b| file.write(&b))?;
                 file.finish()
             }));
@@ -67,24 +76,36 @@ impl ReadingsWriter {
         Ok(())
     }
 
-    /// Writes what is left and closes the files.
+    /// Hands over what is left and lets the files be closed.
     ///
     /// # Errors
-    /// The first error of either file.
-    pub fn finish(mut self) -> Result<(), ReportError> {
+    /// The error of an earlier batch, where it is known.
+    pub fn finish(mut self) -> Result<ReadingsFiles, ReportError> {
         if self.batch.len() > 0 {
             self.flush()?;
         }
-        self.workers.drain(..).try_for_each(Worker::finish)
+        Ok(self.close())
+    }
+
+    fn close(&mut self) -> ReadingsFiles {
+        ReadingsFiles { closing: self.workers.drain(..).map(Worker::close).collect() }
     }
 
     fn flush(&mut self) -> Result<(), ReportError> {
         let batch = Arc::new(std::mem::take(&mut self.batch));
         let alive = self.workers.iter().all(|w| w.send(batch.clone()));
-        if alive {
-            Ok(())
-        } else {
-            self.workers.drain(..).try_for_each(Worker::finish).and(Err(ReportError::WriterStopped))
-        }
+        if alive { Ok(()) } else { self.close().wait().and(Err(ReportError::WriterStopped)) }
+    }
+}
+
+impl ReadingsFiles {
+    /// Whether this is one of them.
+    pub(crate) fn holds(&self, path: &Path) -> bool {
+        self.closing.iter().any(|c| c.path() == path)
+    }
+
+    /// Waits until all are written.
+    pub(crate) fn wait(self) -> Result<Vec<Hashed>, ReportError> {
+        self.closing.into_iter().map(Closing::wait).collect()
     }
 }

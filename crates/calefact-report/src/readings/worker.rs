@@ -1,7 +1,9 @@
-//! A thread that writes batches in the order they were sent.
+//! A thread that writes batches in the order they were sent, then closes and hashes its file.
 
 use super::batch::Batch;
 use crate::ReportError;
+use crate::manifest::{self, Hashed};
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::thread::JoinHandle;
@@ -12,17 +14,28 @@ const WAITING: usize = 2;
 /// A writing thread and the way to it.
 pub(super) struct Worker {
     sender: SyncSender<Arc<Batch>>,
-    thread: JoinHandle<Result<(), ReportError>>,
+    closing: Closing,
+}
+
+/// A thread that has got its last batch.
+pub(super) struct Closing {
+    path: PathBuf,
+    thread: JoinHandle<Result<Hashed, ReportError>>,
 }
 
 impl Worker {
-    /// Starts a thread that gets all batches and then closes its file.
-    pub(super) fn start<F>(write: F) -> Self
+    /// Starts a thread that gets all batches and writes the file at `path`, shown relative to `base`.
+    pub(super) fn start<F>(path: PathBuf, base: &Path, write: F) -> Self
     where
         F: FnOnce(Receiver<Arc<Batch>>) -> Result<(), ReportError> + Send + 'static,
     {
         let (sender, receiver) = sync_channel(WAITING);
-        Self { sender, thread: std::thread::spawn(move || write(receiver)) }
+        let (file, base) = (path.clone(), base.to_path_buf());
+        let thread = std::thread::spawn(move || {
+            write(receiver)?;
+            manifest::hash(&file, &base)
+        });
+        Self { sender, closing: Closing { path, thread } }
     }
 
     /// Hands a batch over; `false` when the thread has stopped with an error.
@@ -30,9 +43,20 @@ impl Worker {
         self.sender.send(batch).is_ok()
     }
 
+    /// No further batch comes.
+    pub(super) fn close(self) -> Closing {
+        self.closing
+    }
+}
+
+impl Closing {
+    /// The file it writes.
+    pub(super) fn path(&self) -> &Path {
+        &self.path
+    }
+
     /// Waits for the thread and gives its result.
-    pub(super) fn finish(self) -> Result<(), ReportError> {
-        drop(self.sender);
+    pub(super) fn wait(self) -> Result<Hashed, ReportError> {
         self.thread.join().unwrap_or(Err(ReportError::WriterStopped))
     }
 }

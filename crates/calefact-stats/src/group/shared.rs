@@ -10,7 +10,7 @@ use crate::contrast::cautious_dof;
 use crate::dist::t_quantile;
 use crate::estimate::{Estimate, Interval};
 use crate::group::Summary;
-use crate::traced::{Shape, Source, SourceBook, SourceInfo, Traced};
+use crate::traced::{Source, SourceBook, SourceInfo, Traced};
 use serde::Serialize;
 use std::borrow::{Borrow, Cow};
 use std::collections::BTreeMap;
@@ -32,16 +32,29 @@ impl GroupMean {
     /// Mean of `trials`; sources marked as shared in `book` keep their parts, all others are represented by the scatter,
     /// which is named `scatter_source`. A single trial keeps all its parts. `None` without trials.
     pub fn of(trials: &[impl Borrow<Traced>], book: &SourceBook, scatter_source: impl Into<Source>) -> Option<Self> {
+        if let [trial] = trials {
+            return Some(Self::single(trial.borrow(), |source| book.get(source)));
+        }
         let values: Vec<f64> = trials.iter().map(|t| t.borrow().value).collect();
-        let summary = Summary::of(&values)?;
-        let Some(scatter) = summary.scatter else {
-            let mean = trials.first()?.borrow().clone();
-            let dof = mean.dof(book);
-            return Some(Self { summary, mean, dof, scatter: None });
-        };
-        let source: Source = scatter_source.into();
-        let info = scatter_info(summary.n, scatter.dof);
-        let mean = shared_parts(trials, book, summary.mean).with(source.clone(), summary.std_error()?);
+        Self::repeated(&values, shared_parts(trials, book), book, scatter_source)
+    }
+
+    /// One trial: all its parts, no scatter.
+    pub fn single<'b>(trial: &Traced, lookup: impl Fn(&Source) -> Option<&'b SourceInfo>) -> Self {
+        let summary = Summary::from_parts(1, trial.value, f64::NAN);
+        Self { summary, mean: trial.clone(), dof: trial.dof_by(lookup), scatter: None }
+    }
+
+    /// Two trials or more whose shared parts the caller has averaged, in the order of their sources. `None` with fewer.
+    pub fn repeated(
+        values: &[f64],
+        shared: Vec<(Source, f64)>,
+        book: &SourceBook,
+        scatter_source: impl Into<Source>,
+    ) -> Option<Self> {
+        let summary = Summary::of(values)?;
+        let (source, info) = (scatter_source.into(), SourceInfo::scatter(summary.n, summary.scatter?.dof));
+        let mean = Traced { value: summary.mean, parts: shared }.with(source.clone(), summary.std_error()?);
         let mut group = Self { summary, mean, dof: f64::NAN, scatter: Some((source, info)) };
         group.dof = cautious_dof(group.mean.parts.iter().map(|(s, p)| (*p, group.source_dof(s, book))));
         Some(group)
@@ -91,12 +104,8 @@ impl GroupMean {
     }
 }
 
-fn scatter_info(n: usize, dof: f64) -> SourceInfo {
-    SourceInfo { label: format!("scatter between {n} trials"), shared: true, dof, shape: Shape::Student }
-}
-
-/// The mean of the trials' shared parts, around a mean already known.
-fn shared_parts(trials: &[impl Borrow<Traced>], book: &SourceBook, mean: f64) -> Traced {
+/// The mean of the trials' shared parts, source by source.
+fn shared_parts(trials: &[impl Borrow<Traced>], book: &SourceBook) -> Vec<(Source, f64)> {
     let weight = 1.0 / trials.len() as f64;
     let mut sums: BTreeMap<&Source, f64> = BTreeMap::new();
     for (source, part) in trials.iter().flat_map(|t| &t.borrow().parts) {
@@ -104,12 +113,13 @@ fn shared_parts(trials: &[impl Borrow<Traced>], book: &SourceBook, mean: f64) ->
             *sums.entry(source).or_insert(0.0) += weight * part;
         }
     }
-    Traced { value: mean, parts: sums.into_iter().map(|(s, p)| (s.clone(), p)).collect() }
+    sums.into_iter().map(|(s, p)| (s.clone(), p)).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::traced::Shape;
     use rand::SeedableRng;
     use rand_distr::{Distribution, StandardNormal};
     use rand_pcg::Pcg64;

@@ -21,12 +21,7 @@ pub fn about_polynomial(x: &[f64], y: &[f64], degree: usize) -> Option<AboutPoly
     let (mut now, mut before) = (vec![1.0; n], vec![0.0; n]);
     let mut norm_before = f64::INFINITY;
     for _ in 0..=degree {
-        let (mut norm, mut along, mut centre) = (0.0, 0.0, 0.0);
-        for ((p, r), x) in now.iter().zip(&residuals).zip(x) {
-            norm += p * p;
-            along += p * r;
-            centre += x * p * p;
-        }
+        let [norm, along, centre] = sums(&now, &residuals, x);
         if norm <= 1e-24 * n as f64 || !along.is_finite() {
             return None;
         }
@@ -39,4 +34,24 @@ pub fn about_polynomial(x: &[f64], y: &[f64], degree: usize) -> Option<AboutPoly
     }
     let rss: f64 = residuals.iter().map(|r| r * r).sum();
     Some(AboutPolynomial { residuals, residual_sd: (rss / (n - degree - 1) as f64).sqrt() })
+}
+
+/// Sums that are kept side by side, so that one addition need not wait for the last.
+const LANES: usize = 4;
+
+/// Sums of p^2, p r and x p^2.
+fn sums(p: &[f64], r: &[f64], x: &[f64]) -> [f64; 3] {
+    let mut lanes = [[0.0; LANES]; 3];
+    let mut add = |k: usize, p: f64, r: f64, x: f64| {
+        lanes[0][k] += p * p;
+        lanes[1][k] += p * r;
+        lanes[2][k] += x * p * p;
+    };
+    let ((p, p_rest), (r, r_rest), (x, x_rest)) =
+        (p.as_chunks::<LANES>(), r.as_chunks::<LANES>(), x.as_chunks::<LANES>());
+    for ((p, r), x) in p.iter().zip(r).zip(x) {
+        (0..LANES).for_each(|k| add(k, p[k], r[k], x[k]));
+    }
+    p_rest.iter().zip(r_rest).zip(x_rest).for_each(|((p, r), x)| add(0, *p, *r, *x));
+    lanes.map(|sums: [f64; LANES]| sums.iter().sum())
 }

@@ -67,28 +67,43 @@ fn joined(y: &[f64], x: &DMatrix<f64>) -> DMatrix<f64> {
     rows
 }
 
+/// Number of observations of each block.
+fn sizes(codes: &[usize]) -> Vec<f64> {
+    let mut sizes = vec![0.0; codes.iter().max().map_or(0, |most| most + 1)];
+    for &code in codes {
+        sizes[code] += 1.0;
+    }
+    sizes
+}
+
+/// Sum of a column's values in each block.
+fn sums(values: &[f64], codes: &[usize], blocks: usize) -> Vec<f64> {
+    let mut sums = vec![0.0; blocks];
+    codes.iter().zip(values).for_each(|(&code, value)| sums[code] += value);
+    sums
+}
+
 /// All coordinates as blocks of one row: deviations within blocks, then block means by block size.
 fn gathered(y: &[f64], x: &DMatrix<f64>, codes: Option<&[usize]>) -> Vec<Block> {
     let mut rows = joined(y, x);
     let Some(codes) = codes else { return triangle(&rows, y.len() as f64, &[1.0]) };
-    let mut sums: BTreeMap<usize, (f64, DVector<f64>)> = BTreeMap::new();
-    for (row, code) in rows.row_iter().zip(codes) {
-        let sum = sums.entry(*code).or_insert_with(|| (0.0, DVector::zeros(rows.ncols())));
-        sum.0 += 1.0;
-        sum.1 += row.transpose();
+    let sizes = sizes(codes);
+    let mut means = DMatrix::zeros(sizes.len(), rows.ncols());
+    for (j, column) in rows.as_mut_slice().chunks_exact_mut(y.len()).enumerate() {
+        for (block, sum) in sums(column, codes, sizes.len()).into_iter().enumerate() {
+            means[(block, j)] = sum / sizes[block];
+        }
+        codes.iter().zip(column).for_each(|(&code, value)| *value -= means[(code, j)]);
     }
-    for (mut row, code) in rows.row_iter_mut().zip(codes) {
-        let (n, sum) = &sums[code];
-        row -= (sum / *n).transpose();
+    let mut by_size: BTreeMap<u64, Vec<usize>> = BTreeMap::new();
+    for (block, &n) in sizes.iter().enumerate().filter(|(_, n)| **n > 0.0) {
+        by_size.entry(n as u64).or_default().push(block);
     }
-    let mut blocks = triangle(&rows, (y.len() - sums.len()) as f64, &[1.0, 0.0]);
-    let mut by_size: BTreeMap<u64, Vec<DVector<f64>>> = BTreeMap::new();
-    for (n, sum) in sums.into_values() {
-        by_size.entry(n as u64).or_default().push(sum / n.sqrt());
-    }
-    for (size, means) in by_size {
-        let matrix = DMatrix::from_fn(means.len(), x.ncols() + 1, |i, j| means[i][j]);
-        blocks.extend(triangle(&matrix, means.len() as f64, &[1.0, size as f64]));
+    let used: usize = by_size.values().map(Vec::len).sum();
+    let mut blocks = triangle(&rows, (y.len() - used) as f64, &[1.0, 0.0]);
+    for (size, of_size) in by_size {
+        let scaled = means.select_rows(&of_size) * (size as f64).sqrt();
+        blocks.extend(triangle(&scaled, of_size.len() as f64, &[1.0, size as f64]));
     }
     blocks
 }
@@ -111,19 +126,22 @@ fn triangle(rows: &DMatrix<f64>, count: f64, g: &[f64]) -> Vec<Block> {
 /// V^-1 v = (v - t / (s + n t) times the block's sum of v) / s, for residuals and columns of the design.
 fn whiten(y: &[f64], x: &DMatrix<f64>, codes: Option<&[usize]>, settled: &Settled) -> Whitened {
     let (s, t) = (settled.variances[0], settled.variances.get(1).copied().unwrap_or(0.0));
-    let solve = |v: &DVector<f64>| -> DVector<f64> {
-        let Some(codes) = codes else { return v / s };
-        let mut sums: BTreeMap<usize, (f64, f64)> = BTreeMap::new();
-        for (value, code) in v.iter().zip(codes) {
-            let sum = sums.entry(*code).or_insert((0.0, 0.0));
-            *sum = (sum.0 + 1.0, sum.1 + value);
+    let codes = codes.map(|codes| (codes, sizes(codes)));
+    let solve = |values: &mut [f64]| {
+        if let Some((codes, sizes)) = &codes {
+            let mut shares = sums(values, codes, sizes.len());
+            shares.iter_mut().zip(sizes).for_each(|(sum, n)| *sum *= t / (s + n * t));
+            codes.iter().zip(values.iter_mut()).for_each(|(&code, value)| *value -= shares[code]);
         }
-        let share = |code: &usize| sums[code].1 * t / (s + sums[code].0 * t);
-        DVector::from_iterator(v.len(), v.iter().zip(codes).map(|(value, code)| (value - share(code)) / s))
+        for value in values {
+            *value /= s;
+        }
     };
-    let residuals = DVector::from_column_slice(y) - x * &settled.state.beta;
-    let columns: Vec<DVector<f64>> = x.column_iter().map(|c| solve(&c.into_owned())).collect();
-    Whitened { py: solve(&residuals), vx: DMatrix::from_columns(&columns) }
+    let mut py = DVector::from_column_slice(y) - x * &settled.state.beta;
+    solve(py.as_mut_slice());
+    let mut vx = x.clone();
+    vx.as_mut_slice().chunks_exact_mut(y.len()).for_each(solve);
+    Whitened { py, vx }
 }
 
 #[cfg(test)]

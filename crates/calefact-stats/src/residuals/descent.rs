@@ -2,6 +2,9 @@
 
 use nalgebra::{Matrix2, Vector2};
 
+/// Two points asked for at once.
+type Points = [Vector2<f64>; 2];
+
 /// Where to look, and how finely.
 pub(super) struct Search {
     /// Corner of the least values.
@@ -25,13 +28,17 @@ impl Search {
     /// Where the function is not convex the curvature's eigenvalues are taken without their signs, so that a step still
     /// leads downhill (Dauphin et al. 2014, arXiv:1406.2572); a step that does not is halved. A variable at an edge stays
     /// there while the function falls outwards.
-    pub(super) fn descend(&self, mut f: impl FnMut(Vector2<f64>) -> f64, start: Vector2<f64>) -> (Vector2<f64>, f64) {
-        let (mut here, mut least) = (start, f(start));
+    /// `f` gives the values of two points, which it may work out together.
+    pub(super) fn descend(&self, mut f: impl FnMut(Points) -> [f64; 2], start: Vector2<f64>) -> (Vector2<f64>, f64) {
+        let (mut here, mut least) = (start, f([start; 2])[0]);
         for _ in 0..self.most {
             let (slope, bend) = self.shape(&mut f, here, least);
             let step = self.step(here, slope, bend);
             let expected = -0.5 * slope.dot(&step);
-            let mut tried = (0..6).map(|k| self.inside(here + step * 0.5f64.powi(k))).map(|p| (p, f(p)));
+            let mut tried = [0, 2, 4].into_iter().flat_map(|k| {
+                let pair = [k, k + 1].map(|k| self.inside(here + step * 0.5f64.powi(k)));
+                pair.into_iter().zip(f(pair))
+            });
             let Some(next) = tried.find(|(_, value)| *value < least) else { break };
             (here, least) = next;
             if expected < self.gain {
@@ -48,14 +55,15 @@ impl Search {
     /// Gradient and Hessian by central differences, the mixed part by a forward one.
     fn shape(
         &self,
-        f: &mut impl FnMut(Vector2<f64>) -> f64,
+        f: &mut impl FnMut(Points) -> [f64; 2],
         at: Vector2<f64>,
         value: f64,
     ) -> (Vector2<f64>, Matrix2<f64>) {
         let h = self.difference;
-        let mut off = |x: f64, y: f64| f(at + Vector2::new(x * h.x, y * h.y)) - value;
-        let (right, left, up, down) = (off(1.0, 0.0), off(-1.0, 0.0), off(0.0, 1.0), off(0.0, -1.0));
-        let mixed = (off(1.0, 1.0) - right - up) / (h.x * h.y);
+        let (x, y) = (Vector2::new(h.x, 0.0), Vector2::new(0.0, h.y));
+        let mut off = |a, b| f([at + a, at + b]).map(|v| v - value);
+        let ([right, left], [up, down], [both, _]) = (off(x, -x), off(y, -y), off(x + y, x + y));
+        let mixed = (both - right - up) / (h.x * h.y);
         let slope = Vector2::new((right - left) / (2.0 * h.x), (up - down) / (2.0 * h.y));
         let bend = Matrix2::new((right + left) / (h.x * h.x), mixed, mixed, (up + down) / (h.y * h.y));
         (slope, bend)
@@ -97,14 +105,14 @@ mod tests {
     #[test]
     fn a_curved_valley_is_followed_to_its_end() {
         let f = |p: Vector2<f64>| 100.0 * (p.y - p.x * p.x).powi(2) + (1.0 - p.x).powi(2);
-        let (at, value) = search(4.0).descend(f, Vector2::new(-1.2, 1.0));
+        let (at, value) = search(4.0).descend(|p| p.map(f), Vector2::new(-1.2, 1.0));
         assert!((at - Vector2::new(1.0, 1.0)).amax() < 1e-3 && value < 1e-6, "{at} {value}");
     }
 
     #[test]
     fn at_an_edge_the_other_variable_goes_on() {
         let f = |p: Vector2<f64>| (p.x - 3.0).powi(2) + (p.y - 1.0).powi(2) + p.x * p.y;
-        let (at, _) = search(1.0).descend(f, Vector2::new(0.0, 0.0));
+        let (at, _) = search(1.0).descend(|p| p.map(f), Vector2::new(0.0, 0.0));
         assert!((at - Vector2::new(1.0, 0.5)).amax() < 1e-6, "{at}");
     }
 
@@ -112,7 +120,7 @@ mod tests {
     #[test]
     fn a_saddle_is_left_behind() {
         let f = |p: Vector2<f64>| p.x.powi(4) - 2.0 * p.x * p.x + p.y * p.y;
-        let (at, value) = search(4.0).descend(f, Vector2::new(0.1, 0.5));
+        let (at, value) = search(4.0).descend(|p| p.map(f), Vector2::new(0.1, 0.5));
         assert!((at.x - 1.0).abs() < 1e-4 && (value + 1.0).abs() < 1e-6, "{at} {value}");
     }
 }

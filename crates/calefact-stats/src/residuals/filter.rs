@@ -2,64 +2,85 @@
 
 use super::reml::Errors;
 use nalgebra::DMatrix;
+use std::array::from_fn;
 
-/// Z' Omega^-1 Z and ln|Omega| by the Kalman filter of one state (Harvey 1989, 3.4), all columns at once. The gain settles
-/// after a few rows; from there on it is constant, and so is what each row adds to the determinant. `zero` and `square` are
-/// a row and a square matrix of zeros.
-pub(super) fn filter<Z, Row, Square>(rows: &[Z], errors: Errors, zero: Row, square: Square) -> (DMatrix<f64>, f64)
+/// A number for each of two errors that are tried at once: each row waits for the last one, and a processor does two such
+/// chains in the time of one.
+pub(super) type Pair = [f64; 2];
+
+/// Z' Omega^-1 Z and ln|Omega| of two errors by the Kalman filter of one state (Harvey 1989, 3.4), all columns at once. The
+/// gain settles after a few rows; from there on it is constant, and so is what each row adds to the determinant. `zero` and
+/// `square` are a row and a square matrix of zeros.
+pub(super) fn filter<Z, Row, Square>(
+    rows: &[Z],
+    errors: [Errors; 2],
+    zero: Row,
+    square: Square,
+) -> [(DMatrix<f64>, f64); 2]
 where
     Z: AsRef<[f64]>,
-    Row: AsMut<[f64]> + AsRef<[f64]> + Clone,
+    Row: AsMut<[Pair]> + AsRef<[Pair]> + Clone,
     Square: AsMut<[Row]> + AsRef<[Row]> + Clone,
 {
-    let (rho, white, width) = (errors.rho(), errors.white, zero.as_ref().len());
-    let (drive, mut state) = ((1.0 - white) * (1.0 - rho * rho), 1.0 - white);
+    let (rho, white, width) = (errors.map(Errors::rho), errors.map(|e| e.white), zero.as_ref().len());
+    let drive: Pair = from_fn(|l| (1.0 - white[l]) * (1.0 - rho[l] * rho[l]));
+    let (mut state, mut spread, mut gain) = (white.map(|w| 1.0 - w), [1.0; 2], [0.0; 2]);
     let (mut guess, mut new) = (zero.clone(), zero);
     let (mut sum, mut settled) = (square.clone(), square);
     // The determinant as a product, its logarithm taken before it leaves the range of a float.
-    let (mut ln_omega, mut product, mut rows) = (0.0, 1.0, rows.iter());
-    let mut spread = state + white;
+    let (mut ln_omega, mut product, mut rows) = ([0.0; 2], [1.0; 2], rows.iter());
     for z in rows.by_ref() {
-        spread = state + white;
-        step(z.as_ref(), rho, state / spread, guess.as_mut(), new.as_mut());
-        add_square(new.as_ref(), 1.0 / spread, sum.as_mut());
-        product *= spread;
-        if product < 1e-200 {
-            ln_omega += product.ln();
-            product = 1.0;
+        spread = from_fn(|l| state[l] + white[l]);
+        gain = from_fn(|l| state[l] / spread[l]);
+        step(z.as_ref(), rho, gain, guess.as_mut(), new.as_mut());
+        add_square(new.as_ref(), spread.map(f64::recip), sum.as_mut());
+        for l in 0..2 {
+            product[l] *= spread[l];
+            if product[l] < 1e-200 {
+                ln_omega[l] += product[l].ln();
+                product[l] = 1.0;
+            }
         }
-        let next = rho * rho * state * (1.0 - state / spread) + drive;
-        if (next - state).abs() < 1e-14 {
+        let next: Pair = from_fn(|l| rho[l] * rho[l] * state[l] * (1.0 - gain[l]) + drive[l]);
+        let has_settled = (0..2).all(|l| (next[l] - state[l]).abs() < 1e-14);
+        state = next;
+        if has_settled {
             break;
         }
-        state = next;
     }
-    ln_omega += product.ln() + rows.len() as f64 * spread.ln();
-    let gain = state / spread;
+    let rest = rows.len() as f64;
     for z in rows {
         step(z.as_ref(), rho, gain, guess.as_mut(), new.as_mut());
-        add_square(new.as_ref(), 1.0, settled.as_mut());
+        add_square(new.as_ref(), [1.0; 2], settled.as_mut());
     }
     let (sum, settled) = (sum.as_ref(), settled.as_ref());
-    let at = |square: &[Row], j: usize, k: usize| square[j.min(k)].as_ref()[j.max(k)];
-    (DMatrix::from_fn(width, width, |j, k| at(sum, j, k) + at(settled, j, k) / spread), ln_omega)
+    let at = |square: &[Row], j: usize, k: usize, l: usize| square[j.min(k)].as_ref()[j.max(k)][l];
+    from_fn(|l| {
+        let whole = |j, k| at(sum, j, k, l) + at(settled, j, k, l) / spread[l];
+        (DMatrix::from_fn(width, width, whole), ln_omega[l] + product[l].ln() + rest * spread[l].ln())
+    })
 }
 
 /// One row of the filter: what is new in it, and the guess of the next row, rho (guess + gain new).
-fn step(z: &[f64], rho: f64, gain: f64, guess: &mut [f64], new: &mut [f64]) {
-    let (kept, taken) = (rho * (1.0 - gain), rho * gain);
+#[expect(clippy::inline_always, reason = "the width of a row is known where it is called")]
+#[inline(always)]
+fn step(z: &[f64], rho: Pair, gain: Pair, guess: &mut [Pair], new: &mut [Pair]) {
+    let kept: Pair = from_fn(|l| rho[l] * (1.0 - gain[l]));
+    let taken: Pair = from_fn(|l| rho[l] * gain[l]);
     for ((new, guess), z) in new.iter_mut().zip(guess).zip(z) {
-        *new = z - *guess;
-        *guess = kept * *guess + taken * z;
+        *new = from_fn(|l| z - guess[l]);
+        *guess = from_fn(|l| kept[l] * guess[l] + taken[l] * z);
     }
 }
 
 /// Adds the upper triangle of `scale` new new'.
-fn add_square<Row: AsMut<[f64]>>(new: &[f64], scale: f64, sum: &mut [Row]) {
+#[expect(clippy::inline_always, reason = "the width of a row is known where it is called")]
+#[inline(always)]
+fn add_square<Row: AsMut<[Pair]>>(new: &[Pair], scale: Pair, sum: &mut [Row]) {
     for (j, (a, row)) in new.iter().zip(sum).enumerate() {
-        let scaled = scale * a;
+        let scaled: Pair = from_fn(|l| scale[l] * a[l]);
         for (b, cell) in new.iter().zip(row.as_mut()).skip(j) {
-            *cell += scaled * b;
+            *cell = from_fn(|l| cell[l] + scaled[l] * b[l]);
         }
     }
 }

@@ -74,28 +74,30 @@ impl Likelihood {
         Self { rows, n, p }
     }
 
-    /// Twice the negative restricted log-likelihood, profiled over s^2, and s^2 itself:
+    /// Twice the negative restricted log-likelihood of two errors, profiled over s^2, and s^2 itself:
     /// (n-p) ln s^2 + ln|Omega| + ln|Q' Omega^-1 Q|.
-    pub(super) fn deviance(&self, errors: Errors) -> (f64, f64) {
-        let (inner, ln_omega) = self.whitened(errors);
-        let x = inner.view((0, 0), (self.p, self.p)).into_owned();
-        let xe = inner.view((0, self.p), (self.p, 1)).into_owned();
-        let Some(cholesky) = x.cholesky() else { return (f64::INFINITY, f64::NAN) };
-        let dof = (self.n - self.p) as f64;
-        let variance = (inner[(self.p, self.p)] - xe.dot(&cholesky.solve(&xe))) / dof;
-        let ln_x = 2.0 * cholesky.l_dirty().diagonal().iter().map(|d| d.ln()).sum::<f64>();
-        (dof * variance.ln() + ln_omega + ln_x, variance)
+    pub(super) fn deviances(&self, errors: [Errors; 2]) -> [(f64, f64); 2] {
+        self.whitened(errors).map(|(inner, ln_omega)| {
+            let x = inner.view((0, 0), (self.p, self.p)).into_owned();
+            let xe = inner.view((0, self.p), (self.p, 1)).into_owned();
+            let Some(cholesky) = x.cholesky() else { return (f64::INFINITY, f64::NAN) };
+            let dof = (self.n - self.p) as f64;
+            let variance = (inner[(self.p, self.p)] - xe.dot(&cholesky.solve(&xe))) / dof;
+            let ln_x = 2.0 * cholesky.l_dirty().diagonal().iter().map(|d| d.ln()).sum::<f64>();
+            (dof * variance.ln() + ln_omega + ln_x, variance)
+        })
     }
 
     /// Z' Omega^-1 Z and ln|Omega|; the usual widths are known to the compiler, which makes them several times faster.
-    fn whitened(&self, errors: Errors) -> (DMatrix<f64>, f64) {
+    fn whitened(&self, errors: [Errors; 2]) -> [(DMatrix<f64>, f64); 2] {
+        let zero = [0.0; 2];
         match self.p + 1 {
-            2 => filter(self.rows.as_chunks::<2>().0, errors, [0.0; 2], [[0.0; 2]; 2]),
-            3 => filter(self.rows.as_chunks::<3>().0, errors, [0.0; 3], [[0.0; 3]; 3]),
-            4 => filter(self.rows.as_chunks::<4>().0, errors, [0.0; 4], [[0.0; 4]; 4]),
+            2 => filter(self.rows.as_chunks::<2>().0, errors, [zero; 2], [[zero; 2]; 2]),
+            3 => filter(self.rows.as_chunks::<3>().0, errors, [zero; 3], [[zero; 3]; 3]),
+            4 => filter(self.rows.as_chunks::<4>().0, errors, [zero; 4], [[zero; 4]; 4]),
             width => {
                 let rows: Vec<&[f64]> = self.rows.chunks_exact(width).collect();
-                filter(&rows, errors, vec![0.0; width], vec![vec![0.0; width]; width])
+                filter(&rows, errors, vec![zero; width], vec![vec![zero; width]; width])
             }
         }
     }
@@ -118,18 +120,24 @@ impl Likelihood {
     /// errors.
     fn least(&self, seconds: &[f64], edges: (f64, f64), errors: impl Fn(Vector2<f64>) -> Errors) -> (Errors, f64) {
         let mut seen: Vec<(Errors, f64)> = Vec::new();
-        let mut at = |point| {
-            let asked = errors(point);
-            let known = seen.iter().find(|(e, _)| *e == asked).map(|(_, deviance)| *deviance);
-            known.unwrap_or_else(|| {
-                seen.push((asked, self.deviance(asked).0));
-                seen[seen.len() - 1].1
-            })
+        let mut at = |points: [Vector2<f64>; 2]| {
+            let asked = points.map(&errors);
+            let known = asked.map(|errors| seen.iter().find(|(e, _)| *e == errors).map(|(_, deviance)| *deviance));
+            if let [Some(a), Some(b)] = known {
+                return [a, b];
+            }
+            let found = self.deviances(asked).map(|(deviance, _)| deviance);
+            seen.extend(asked.into_iter().zip(found));
+            found
         };
         let largest = self.largest_theta();
         let grid = STARTS.iter().flat_map(|s| seconds.iter().map(move |second| Vector2::new(s * largest, *second)));
-        let valued: Vec<(Vector2<f64>, f64)> = grid.map(|p| (p, at(p))).collect();
-        let start = valued.iter().min_by(|a, b| a.1.total_cmp(&b.1)).map_or(Vector2::zeros(), |best| best.0);
+        let grid: Vec<Vector2<f64>> = grid.collect();
+        let valued = grid.chunks(2).flat_map(|p| {
+            let pair = [p[0], p[p.len() - 1]];
+            pair.into_iter().zip(at(pair))
+        });
+        let start = valued.min_by(|a, b| a.1.total_cmp(&b.1)).map_or(Vector2::zeros(), |best| best.0);
         let search = Search {
             low: Vector2::new(0.0, edges.0),
             high: Vector2::new(largest, edges.1),

@@ -68,7 +68,7 @@ fn correlated(basis: &Basis, residuals: &[f64]) -> Result<RobustCovariance, FitE
     }
     let likelihood = Likelihood::new(basis, residuals);
     let errors = likelihood.best();
-    let (_, variance) = likelihood.deviance(errors);
+    let [(_, variance), _] = likelihood.deviances([errors; 2]);
     let dof = (basis.q.nrows() - basis.q.ncols()) as f64;
     let dof_by_parameter = degrees_of_freedom(basis, &likelihood, errors, dof);
     Ok(RobustCovariance {

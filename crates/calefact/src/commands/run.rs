@@ -7,7 +7,7 @@ use crate::{Exit, messages, progress};
 use calefact_analysis::result::{Analysis, TrialResult, VesselLoss};
 use calefact_analysis::{AnalysisHeader, compare};
 use calefact_data::Finding;
-use calefact_report::{ReportError, Stage, Summary, ToolInfo};
+use calefact_report::{ReadingsFiles, ReportError, Stage, Summary, ToolInfo};
 
 /// Runs `run`.
 pub(super) fn run(args: RunArgs) -> Exit {
@@ -40,7 +40,7 @@ pub(super) struct Done {
 fn analyse_and_write(job: &Job) -> Result<Done, ReportError> {
     let stage = Stage::begin(&job.out, job.pipeline.outputs.formats)?;
     let inputs = Inputs::open(&job.pipeline);
-    let (trials, losses) = trials(job, &inputs, &stage)?;
+    let (trials, losses, readings) = trials(job, &inputs, &stage)?;
     let header = AnalysisHeader {
         name: job.pipeline.name.clone(),
         title: job.pipeline.title.clone(),
@@ -50,26 +50,35 @@ fn analyse_and_write(job: &Job) -> Result<Done, ReportError> {
         compare(header, &job.pipeline.settings, &inputs.apparatus, trials, losses, inputs.findings.clone());
     let findings = analysis.findings.iter().chain(analysis.trials.iter().flat_map(|t| &t.findings)).cloned().collect();
     places::turn(&mut analysis, job.base());
-    let written = finish(job, stage, &inputs, &analysis)?;
+    let written = finish(job, stage, readings, &inputs, &analysis)?;
     Ok(Done { analysis, findings, written })
 }
 
+/// Trials, losses of the vessels, and the readings as far as they are written.
+type Reduced = (Vec<TrialResult>, Vec<VesselLoss>, ReadingsFiles);
+
 /// Standing losses (and the rig) first, then every trial; the readings go to their table on the way.
-fn trials(job: &Job, inputs: &Inputs, stage: &Stage) -> Result<(Vec<TrialResult>, Vec<VesselLoss>), ReportError> {
+fn trials(job: &Job, inputs: &Inputs, stage: &Stage) -> Result<Reduced, ReportError> {
     let settings = &job.pipeline.settings;
     let bar = progress::bar(inputs.batches.len(), "reading, reducing", job.quiet);
     let ground = driver::groundwork(inputs, settings, || ());
     let mut readings = stage.readings_writer()?;
     let trials =
         driver::reduce_all(inputs, settings, &ground, || bar.inc(1), |row, values| readings.push(row, values))?;
-    readings.finish()?;
+    let readings = readings.finish()?;
     bar.finish_and_clear();
-    Ok((trials, ground.losses))
+    Ok((trials, ground.losses, readings))
 }
 
 /// Paths in the manifest, and the command in it, are as seen from the pipeline file's folder: the same wherever the
 /// checkout lies and whatever folder the command was typed in.
-fn finish(job: &Job, stage: Stage, inputs: &Inputs, analysis: &Analysis) -> Result<Summary, ReportError> {
+fn finish(
+    job: &Job,
+    stage: Stage,
+    readings: ReadingsFiles,
+    inputs: &Inputs,
+    analysis: &Analysis,
+) -> Result<Summary, ReportError> {
     let mut files = inputs.files();
     files.push(job.path.clone());
     let name = job.path.file_name().unwrap_or_default().to_string_lossy();
@@ -78,5 +87,5 @@ fn finish(job: &Job, stage: Stage, inputs: &Inputs, analysis: &Analysis) -> Resu
         version: env!("CARGO_PKG_VERSION").into(),
         command: format!("calefact run {name}"),
     };
-    stage.finish(analysis, &files, job.base(), &tool)
+    stage.finish(analysis, readings, &files, job.base(), &tool)
 }
