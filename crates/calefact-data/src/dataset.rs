@@ -4,6 +4,8 @@ use crate::dataset_file::{self, LogSettings};
 use crate::log_file::{self, LogTrial, Wanted};
 use crate::register_file;
 use crate::{Apparatus, Finding, Readings, RegisterRow};
+use std::collections::{BTreeSet, HashMap, HashSet};
+use std::fs::DirEntry;
 use std::path::{Path, PathBuf};
 
 /// A dataset: apparatus and register in memory, logs on disk.
@@ -85,7 +87,7 @@ impl Dataset {
     /// The logs and the rows each serves, in the order of first use in the register.
     pub fn batches(&self) -> Vec<LogBatch> {
         let mut batches: Vec<LogBatch> = Vec::new();
-        let mut by_path = std::collections::BTreeMap::new();
+        let mut by_path = HashMap::new();
         for (index, row) in self.rows.iter().enumerate() {
             let at = *by_path.entry(&row.log).or_insert_with(|| {
                 batches.push(LogBatch { path: self.logs_root.join(&row.log), rows: Vec::new() });
@@ -111,10 +113,11 @@ impl Dataset {
 
     /// Files under the folders of the logs that no register row names.
     pub fn unregistered_logs(&self) -> Vec<Finding> {
-        let named: Vec<&PathBuf> = self.rows.iter().map(|r| &r.log).chain(&self.logs_left_out).collect();
-        let used: std::collections::BTreeSet<PathBuf> = named.iter().map(|l| self.logs_root.join(l)).collect();
-        let mut folders: std::collections::BTreeSet<PathBuf> = std::iter::once(self.logs_root.join("logs")).collect();
-        folders.extend(used.iter().filter_map(|p| p.parent()).filter(|p| *p != self.logs_root).map(Path::to_path_buf));
+        let named = self.rows.iter().map(|r| &r.log).chain(&self.logs_left_out);
+        let used: HashSet<PathBuf> = named.map(|log| self.logs_root.join(log)).collect();
+        let mut folders: BTreeSet<PathBuf> = used.iter().filter_map(|p| p.parent()).map(Path::to_path_buf).collect();
+        folders.remove(&self.logs_root);
+        folders.insert(self.logs_root.join("logs"));
         let files = folders.iter().flat_map(|f| files_of(f));
         files.filter(|f| !used.contains(f)).map(|f| unregistered(&f)).collect()
     }
@@ -149,10 +152,12 @@ fn unregistered(path: &Path) -> Finding {
 
 /// Delimited files of a folder in the order of their names.
 fn files_of(folder: &Path) -> Vec<PathBuf> {
-    let entries = std::fs::read_dir(folder).into_iter().flatten().filter_map(Result::ok).map(|e| e.path());
     let is_log =
         |p: &PathBuf| p.extension().is_some_and(|e| ["csv", "tsv", "txt"].iter().any(|x| e.eq_ignore_ascii_case(x)));
-    let mut files: Vec<PathBuf> = entries.filter(is_log).filter(|p| p.is_file()).collect();
+    // The folder itself says what most entries are; only a link has to be asked where it leads.
+    let is_file = |e: &DirEntry| e.file_type().is_ok_and(|t| t.is_file() || (t.is_symlink() && e.path().is_file()));
+    let entries = std::fs::read_dir(folder).into_iter().flatten().filter_map(Result::ok).filter(is_file);
+    let mut files: Vec<PathBuf> = entries.map(|e| e.path()).filter(is_log).collect();
     files.sort();
     files
 }

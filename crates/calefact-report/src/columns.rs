@@ -1,15 +1,18 @@
 //! A table as named, documented columns, and its two forms on disk: CSV and Parquet.
 
+use crate::stage::Formats;
 use crate::{ReportError, number};
 use polars::prelude::{Column as Series, DataFrame, IntoColumn, NamedFrom, ParquetWriter};
+use rayon::join;
+use std::borrow::Cow;
 use std::fs::File;
 use std::io::BufWriter;
 use std::path::Path;
 
 /// Values of a column; a missing value is `None` or NaN.
-pub(crate) enum Values {
+pub(crate) enum Values<'a> {
     /// Words.
-    Text(Vec<Option<String>>),
+    Text(Vec<Option<Cow<'a, str>>>),
     /// Measured numbers.
     Number(Vec<f64>),
     /// Counts.
@@ -19,7 +22,7 @@ pub(crate) enum Values {
 }
 
 /// A column and what it means.
-pub(crate) struct Column {
+pub(crate) struct Column<'a> {
     /// Header.
     pub(crate) name: String,
     /// Unit symbol, or words such as "as `unit`"; empty for words and counts.
@@ -27,30 +30,30 @@ pub(crate) struct Column {
     /// What it holds, for `columns.csv`.
     pub(crate) meaning: &'static str,
     /// Values.
-    pub(crate) values: Values,
+    pub(crate) values: Values<'a>,
 }
 
 /// A tidy table.
-pub(crate) struct Table {
+pub(crate) struct Table<'a> {
     /// File name without ending.
     pub(crate) name: &'static str,
     /// Columns in order; all of one length.
-    pub(crate) columns: Vec<Column>,
+    pub(crate) columns: Vec<Column<'a>>,
 }
 
-impl Table {
+impl<'a> Table<'a> {
     /// An empty table.
     pub(crate) fn new(name: &'static str) -> Self {
         Self { name, columns: Vec::new() }
     }
 
-    fn add(mut self, name: impl Into<String>, unit: &'static str, meaning: &'static str, values: Values) -> Self {
+    fn add(mut self, name: impl Into<String>, unit: &'static str, meaning: &'static str, values: Values<'a>) -> Self {
         self.columns.push(Column { name: name.into(), unit, meaning, values });
         self
     }
 
     /// Adds a column of words, none of them missing.
-    pub(crate) fn text<S: Into<String>>(
+    pub(crate) fn text<S: Into<Cow<'a, str>>>(
         self,
         name: impl Into<String>,
         meaning: &'static str,
@@ -60,13 +63,13 @@ impl Table {
     }
 
     /// Adds a column of words that may be missing.
-    pub(crate) fn maybe<S: Into<String>>(
+    pub(crate) fn maybe<S: Into<Cow<'a, str>>>(
         self,
         name: impl Into<String>,
         meaning: &'static str,
         values: impl Iterator<Item = Option<S>>,
     ) -> Self {
-        let values = values.map(|v| v.map(Into::into).filter(|s: &String| !s.is_empty())).collect();
+        let values = values.map(|v| v.map(Into::into).filter(|s: &Cow<'_, str>| !s.is_empty())).collect();
         self.add(name, "", meaning, Values::Text(values))
     }
 
@@ -101,19 +104,33 @@ impl Table {
         self.columns.first().map_or(0, |c| c.values.len())
     }
 
+    /// Writes the table in the formats asked; `path` is without ending.
+    pub(crate) fn write(&self, path: &Path, formats: Formats) -> Result<(), ReportError> {
+        let csv = || if formats.csv { self.write_csv(&path.with_extension("csv")) } else { Ok(()) };
+        let parquet = || if formats.parquet { self.write_parquet(&path.with_extension("parquet")) } else { Ok(()) };
+        let (csv, parquet) = join(csv, parquet);
+        csv.and(parquet)
+    }
+
     /// Writes the table as CSV (RFC 4180, lines ended by LF).
     pub(crate) fn write_csv(&self, path: &Path) -> Result<(), ReportError> {
         let fail = |e: csv::Error| ReportError::io("write", path)(e.into());
         let mut writer = csv::WriterBuilder::new().from_path(path).map_err(fail)?;
         writer.write_record(self.columns.iter().map(|c| c.name.as_str())).map_err(fail)?;
+        let mut cell = Vec::new();
         for row in 0..self.rows() {
-            writer.write_record(self.columns.iter().map(|c| c.values.cell(row))).map_err(fail)?;
+            for column in &self.columns {
+                cell.clear();
+                column.values.push(row, &mut cell);
+                writer.write_field(&cell).map_err(fail)?;
+            }
+            writer.write_record(None::<&[u8]>).map_err(fail)?;
         }
         writer.flush().map_err(ReportError::io("write", path))
     }
 
     /// Writes the table as Parquet, one row group.
-    pub(crate) fn write_parquet(&self, path: &Path) -> Result<(), ReportError> {
+    fn write_parquet(&self, path: &Path) -> Result<(), ReportError> {
         let file = BufWriter::new(File::create(path).map_err(ReportError::io("create", path))?);
         let columns = self.columns.iter().map(|c| c.values.series(&c.name)).collect();
         let mut frame = DataFrame::new(self.rows(), columns).map_err(ReportError::parquet(path))?;
@@ -122,7 +139,7 @@ impl Table {
     }
 }
 
-impl Values {
+impl Values<'_> {
     fn len(&self) -> usize {
         match self {
             Self::Text(v) => v.len(),
@@ -132,12 +149,13 @@ impl Values {
         }
     }
 
-    fn cell(&self, row: usize) -> String {
+    /// Appends a cell's text.
+    fn push(&self, row: usize, text: &mut Vec<u8>) {
         match self {
-            Self::Text(v) => v[row].clone().unwrap_or_default(),
-            Self::Number(v) => number::text(v[row]),
-            Self::Count(v) => v[row].map_or_else(String::new, |n| n.to_string()),
-            Self::Flag(v) => v[row].to_string(),
+            Self::Text(v) => text.extend_from_slice(v[row].as_deref().unwrap_or_default().as_bytes()),
+            Self::Number(v) => number::push(text, v[row]),
+            Self::Count(v) => v[row].iter().for_each(|n| text.extend_from_slice(n.to_string().as_bytes())),
+            Self::Flag(v) => text.extend_from_slice(v[row].to_string().as_bytes()),
         }
     }
 

@@ -11,38 +11,59 @@ pub(crate) fn push(buffer: &mut Vec<u8>, value: f64) {
     buffer.extend_from_slice(text.strip_suffix(".0").unwrap_or(text).as_bytes());
 }
 
+/// Most decimals of a number that is written by [`push_short`], and their power of ten.
+const DECIMALS: usize = 4;
+const SCALE: f64 = 1e4;
+
 /// Appends a number of few decimals, as instruments give them; `false` where it has more. Two decimal numbers of at most 15
 /// digits are never the same float, so a whole number of ten-thousandths that reads back to `value` is its shortest form.
 fn push_short(buffer: &mut Vec<u8>, value: f64) -> bool {
-    let tenthousandths = (value * 1e4).round();
-    if tenthousandths.abs() >= 1e15 || (tenthousandths / 1e4).to_bits() != value.to_bits() {
+    let size = value.abs();
+    let scaled = size * SCALE + 0.5;
+    if scaled.is_nan() || scaled >= 1e15 || (scaled.trunc() / SCALE).to_bits() != size.to_bits() {
         return false;
     }
-    let digits = tenthousandths.abs() as u64;
-    if value.is_sign_negative() {
-        buffer.push(b'-');
+    let (mut digits, mut decimals) = (scaled as u64, DECIMALS);
+    while decimals > 0 && digits.is_multiple_of(10) {
+        (digits, decimals) = (digits / 10, decimals - 1);
     }
-    buffer.extend_from_slice(itoa::Buffer::new().format(digits / 10_000).as_bytes());
-    let decimals = digits % 10_000;
+    // From the last digit to the first, and the sign.
+    let mut text = [0; 20];
+    let mut first = text.len();
+    let mut put = |byte: u8| {
+        first -= 1;
+        text[first] = byte;
+    };
+    for _ in 0..decimals {
+        put(b'0' + (digits % 10) as u8);
+        digits /= 10;
+    }
     if decimals > 0 {
-        let digit = |tens: u64| b'0' + (decimals / tens % 10) as u8;
-        let text = [b'.', digit(1000), digit(100), digit(10), digit(1)];
-        let end = text.iter().rposition(|d| *d != b'0').unwrap_or(0);
-        buffer.extend_from_slice(&text[..=end]);
+        put(b'.');
     }
+    loop {
+        put(b'0' + (digits % 10) as u8);
+        digits /= 10;
+        if digits == 0 {
+            break;
+        }
+    }
+    if value.is_sign_negative() {
+        put(b'-');
+    }
+    buffer.extend_from_slice(&text[first..]);
     true
-}
-
-/// The same as a string.
-pub(crate) fn text(value: f64) -> String {
-    let mut buffer = Vec::with_capacity(24);
-    push(&mut buffer, value);
-    String::from_utf8(buffer).unwrap_or_default()
 }
 
 #[cfg(test)]
 mod tests {
-    use super::text;
+    use super::push;
+
+    fn text(value: f64) -> String {
+        let mut buffer = Vec::new();
+        push(&mut buffer, value);
+        String::from_utf8(buffer).unwrap_or_default()
+    }
 
     #[test]
     fn floats_read_back_to_the_same_value() {

@@ -1,7 +1,7 @@
 //! Odd trials: how far each lies from the others, and what changes without it. They are shown, never dropped.
 
 use crate::contrast::Contrast;
-use crate::dist::t_cdf;
+use crate::dist::{t_cdf, t_quantile};
 use crate::group::Summary;
 use serde::Serialize;
 
@@ -22,6 +22,8 @@ pub fn studentized(residuals: &[f64], leverage: &[f64], parameters: usize) -> Ve
     let n = residuals.len() as f64;
     let dof = n - parameters as f64 - 1.0;
     let squares: f64 = residuals.iter().map(|e| e * e).sum();
+    // Up to here the largest of n is nothing out of the ordinary: p is 1.
+    let ordinary = t_quantile(1.0 - 0.5 / n, dof);
     let one = |(e, h): (&f64, &f64)| {
         let free = 1.0 - h;
         if dof < 1.0 || free < 1e-10 {
@@ -29,7 +31,8 @@ pub fn studentized(residuals: &[f64], leverage: &[f64], parameters: usize) -> Ve
         }
         let others = ((squares - e * e / free) / dof).max(0.0);
         let t = if *e == 0.0 { 0.0 } else { e / (others * free).sqrt() };
-        Some(Outlyingness { studentized: t, p_value: (n * 2.0 * t_cdf(-t.abs(), dof)).min(1.0) })
+        let p_value = if t.abs() <= ordinary { 1.0 } else { (n * 2.0 * t_cdf(-t.abs(), dof)).min(1.0) };
+        Some(Outlyingness { studentized: t, p_value })
     };
     residuals.iter().zip(leverage).map(one).collect()
 }

@@ -67,10 +67,8 @@ pub fn collect(trials: &[TrialResult]) -> Vec<Caution> {
     for result in trials {
         for finding in result.findings.iter().filter(|f| f.code.starts_with("caution-")) {
             match all.iter_mut().find(|c| c.code == finding.code) {
-                Some(caution) if !caution.trials.contains(&result.row.trial) => {
-                    caution.trials.push(result.row.trial.clone());
-                }
-                Some(_) => {}
+                Some(caution) if caution.trials.last() == Some(&result.row.trial) => {}
+                Some(caution) => caution.trials.push(result.row.trial.clone()),
                 None => all.push(caution(finding, result)),
             }
         }

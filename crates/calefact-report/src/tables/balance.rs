@@ -4,13 +4,13 @@ use crate::columns::Table;
 use calefact_analysis::result::Analysis;
 
 /// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table {
+pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let rows = || analysis.trials.iter().flat_map(|t| t.balance.iter().map(move |b| (t.row.trial.as_str(), b)));
     Table::new("balance")
         .text("trial", "trial id", rows().map(|r| r.0))
         .text("term", "term of the balance", rows().map(|r| r.1.term))
         .number("energy", "as `unit`", "energy of the term", rows().map(|r| r.1.energy.value))
-        .text("unit", "unit of the energy", rows().map(|r| r.1.energy.unit.clone()))
+        .text("unit", "unit of the energy", rows().map(|r| r.1.energy.unit.as_ref()))
         .number(
             "std_uncertainty",
             "as `unit`",
@@ -29,6 +29,6 @@ pub(super) fn table(analysis: &Analysis) -> Table {
         .number("share_lower", "1", "lower end of the share's interval", rows().map(|r| r.1.share.interval.lower))
         .number("share_upper", "1", "upper end of the share's interval", rows().map(|r| r.1.share.interval.upper))
         .number("level", "1", "coverage probability of both intervals", rows().map(|r| r.1.share.interval.level))
-        .text("method", "how the term was obtained", rows().map(|r| r.1.energy.method.clone()))
+        .text("method", "how the term was obtained", rows().map(|r| r.1.energy.method.as_ref()))
         .text("note", "basis, assumption", rows().map(|r| r.1.note.as_str()))
 }

@@ -5,7 +5,7 @@ use crate::columns::Table;
 use calefact_analysis::result::Analysis;
 
 /// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table {
+pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let rows = || analysis.comparisons.iter().flat_map(|c| c.balances.iter().map(move |b| (c, b)));
     let table = Table::new("balance_groups")
         .text("comparison", "comparison the balance belongs to", rows().map(|r| r.0.title.as_str()))
@@ -15,5 +15,5 @@ pub(super) fn table(analysis: &Analysis) -> Table {
         .count("n", "trials in which the term was measured", rows().map(|r| Some(r.1.n as u64)));
     estimate_columns(table, rows().map(|r| &r.1.share))
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.share.dof))
-        .text("method", "how mean and uncertainty were obtained", rows().map(|r| r.1.share.method.clone()))
+        .text("method", "how mean and uncertainty were obtained", rows().map(|r| r.1.share.method.as_ref()))
 }

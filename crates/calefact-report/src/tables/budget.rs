@@ -4,7 +4,7 @@ use crate::columns::Table;
 use calefact_analysis::result::Analysis;
 
 /// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table {
+pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let rows = || analysis.budget.iter();
     Table::new("budget")
         .text("quantity", "quantity name", rows().map(|r| r.quantity.name()))

@@ -4,7 +4,7 @@ use crate::columns::Table;
 use calefact_analysis::result::{Analysis, ContrastKind, VerdictKind};
 
 /// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table {
+pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let rows = || analysis.comparisons.iter().flat_map(|k| k.contrasts.iter().map(move |c| (k, c)));
     Table::new("contrasts")
         .text("quantity", "quantity name", rows().map(|r| r.1.quantity.name()))
@@ -13,7 +13,7 @@ pub(super) fn table(analysis: &Analysis) -> Table {
         .text("b", "second level", rows().map(|r| r.1.b.as_str()))
         .text("kind", "difference (a - b) or ratio (a / b)", rows().map(|r| kind(r.1.kind)))
         .number("value", "as `unit`", "best estimate", rows().map(|r| r.1.estimate.value))
-        .text("unit", "unit symbol of the row; 1 for a pure number", rows().map(|r| r.1.estimate.unit.clone()))
+        .text("unit", "unit symbol of the row; 1 for a pure number", rows().map(|r| r.1.estimate.unit.as_ref()))
         .number("lower", "as `unit`", "lower end of the interval", rows().map(|r| r.1.estimate.interval.lower))
         .number("upper", "as `unit`", "upper end of the interval", rows().map(|r| r.1.estimate.interval.upper))
         .number(
@@ -37,7 +37,7 @@ pub(super) fn table(analysis: &Analysis) -> Table {
         )
         .number("std_uncertainty", "as `unit`", "standard uncertainty", rows().map(|r| r.1.estimate.std_uncertainty))
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.estimate.dof))
-        .text("method", "how value and uncertainty were obtained", rows().map(|r| r.1.estimate.method.clone()))
+        .text("method", "how value and uncertainty were obtained", rows().map(|r| r.1.estimate.method.as_ref()))
         .count("n_a", "trials behind the first level", rows().map(|r| Some(r.1.n.0 as u64)))
         .count("n_b", "trials behind the second level", rows().map(|r| Some(r.1.n.1 as u64)))
         .text("comparison", "comparison the contrast belongs to", rows().map(|r| r.0.title.as_str()))

@@ -5,7 +5,7 @@ use crate::columns::Table;
 use calefact_analysis::result::Analysis;
 
 /// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table {
+pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let rows = || analysis.trials.iter().flat_map(|t| t.estimates.iter().map(move |e| (t.row.trial.as_str(), e)));
     let table = Table::new("estimates").text("trial", "trial id", rows().map(|r| r.0)).text(
         "quantity",
@@ -19,6 +19,6 @@ pub(super) fn table(analysis: &Analysis) -> Table {
             "effective degrees of freedom; inf where the uncertainty is taken as known",
             rows().map(|r| r.1.estimate.dof),
         )
-        .text("method", "how value and uncertainty were obtained", rows().map(|r| r.1.estimate.method.clone()))
+        .text("method", "how value and uncertainty were obtained", rows().map(|r| r.1.estimate.method.as_ref()))
         .text("note", "remark", rows().map(|r| r.1.note.as_str()))
 }

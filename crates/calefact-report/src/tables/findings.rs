@@ -5,7 +5,7 @@ use crate::{pick, place};
 use calefact_analysis::result::Analysis;
 
 /// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table {
+pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let all = pick::findings(analysis);
     let rows = || all.iter();
     Table::new("findings")

@@ -5,7 +5,7 @@ use crate::columns::Table;
 use calefact_analysis::result::{Analysis, Comparison, GroupResult};
 
 /// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table {
+pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let rows = || analysis.comparisons.iter().flat_map(|c| c.groups.iter().map(move |g| (c, g)));
     let mut table = Table::new("groups");
     for factor in factors(analysis) {
@@ -29,7 +29,7 @@ pub(super) fn table(analysis: &Analysis) -> Table {
         )
         .number("predict_lower", "as `unit`", "lower end of the interval for the next burn", predict(|p| p.lower))
         .number("predict_upper", "as `unit`", "upper end of the interval for the next burn", predict(|p| p.upper))
-        .text("method", "how mean and uncertainty were obtained", rows().map(|r| r.1.mean.method.clone()))
+        .text("method", "how mean and uncertainty were obtained", rows().map(|r| r.1.mean.method.as_ref()))
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.mean.dof))
         .text("comparison", "comparison the group belongs to", rows().map(|r| comparison(r.0)))
         .text("trials", "ids of the trials, separated by blanks", rows().map(|r| r.1.trials.join(" ")))

@@ -4,7 +4,7 @@ use crate::columns::Table;
 use calefact_analysis::result::Analysis;
 
 /// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table {
+pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let rows = || analysis.trials.iter().flat_map(|t| t.missing.iter().map(move |m| (t.row.trial.as_str(), m)));
     Table::new("missing")
         .text("trial", "trial id", rows().map(|r| r.0))

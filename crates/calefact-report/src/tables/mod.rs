@@ -11,18 +11,18 @@ mod missing;
 mod trends;
 mod trials;
 
+use crate::ReportError;
 use crate::columns::Table;
 use crate::readings::schema;
 use crate::stage::Formats;
-use crate::{ReportError, place};
 use calefact_analysis::result::Analysis;
 use calefact_stats::Estimate;
 use rayon::prelude::*;
 use std::path::Path;
 
 /// All tables but `readings`, in the order of the pipeline.
-pub(crate) fn all(analysis: &Analysis) -> Vec<Table> {
-    let makers: [fn(&Analysis) -> Table; 10] = [
+pub(crate) fn all(analysis: &Analysis) -> Vec<Table<'_>> {
+    let makers: [for<'a> fn(&'a Analysis) -> Table<'a>; 10] = [
         trials::table,
         estimates::table,
         missing::table,
@@ -40,40 +40,32 @@ pub(crate) fn all(analysis: &Analysis) -> Vec<Table> {
 /// Writes every table in the formats asked, and `columns.csv`.
 pub(crate) fn write(analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
     let tables = all(analysis);
-    tables.par_iter().try_for_each(|table| {
-        if formats.csv {
-            table.write_csv(&dir.join(place::file(table.name, "csv")))?;
-        }
-        if formats.parquet {
-            table.write_parquet(&dir.join(place::file(table.name, "parquet")))?;
-        }
-        Ok(())
-    })?;
+    tables.par_iter().try_for_each(|table| table.write(&dir.join(table.name), formats))?;
     explain(&tables, formats.readings).write_csv(&dir.join("columns.csv"))
 }
 
 /// The table that explains the columns of the others.
-fn explain(tables: &[Table], readings: bool) -> Table {
-    let mut rows: Vec<(&str, String, &str, &str)> = Vec::new();
+fn explain<'a>(tables: &'a [Table<'_>], readings: bool) -> Table<'a> {
+    let mut rows: Vec<(&str, &str, &str, &str)> = Vec::new();
     if readings {
-        rows.extend(schema::columns().map(|(name, unit, meaning)| ("readings", name.to_owned(), unit, meaning)));
+        rows.extend(schema::columns().map(|(name, unit, meaning)| ("readings", name, unit, meaning)));
     }
     for table in tables {
-        rows.extend(table.columns.iter().map(|c| (table.name, c.name.clone(), c.unit, c.meaning)));
+        rows.extend(table.columns.iter().map(|c| (table.name, c.name.as_str(), c.unit, c.meaning)));
     }
     Table::new("columns")
         .text("table", "table the column belongs to", rows.iter().map(|r| r.0))
-        .text("column", "header of the column", rows.iter().map(|r| r.1.clone()))
+        .text("column", "header of the column", rows.iter().map(|r| r.1))
         .text("unit", "unit of the column", rows.iter().map(|r| r.2))
         .text("meaning", "what it holds", rows.iter().map(|r| r.3))
 }
 
 /// The columns every estimate brings: value, unit, uncertainty, interval, level.
-fn estimate_columns<'a>(table: Table, estimates: impl Iterator<Item = &'a Estimate> + Clone) -> Table {
+fn estimate_columns<'a>(table: Table<'a>, estimates: impl Iterator<Item = &'a Estimate> + Clone) -> Table<'a> {
     let e = estimates;
     table
         .number("value", "as `unit`", "best estimate", e.clone().map(|e| e.value))
-        .text("unit", "unit symbol of the row; 1 for a pure number", e.clone().map(|e| e.unit.clone()))
+        .text("unit", "unit symbol of the row; 1 for a pure number", e.clone().map(|e| e.unit.as_ref()))
         .number("std_uncertainty", "as `unit`", "standard uncertainty", e.clone().map(|e| e.std_uncertainty))
         .number("lower", "as `unit`", "lower end of the interval", e.clone().map(|e| e.interval.lower))
         .number("upper", "as `unit`", "upper end of the interval", e.clone().map(|e| e.interval.upper))

@@ -5,7 +5,7 @@ use calefact_analysis::result::{Analysis, TrialResult};
 use calefact_data::Water;
 
 /// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table {
+pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let rows = || analysis.trials.iter();
     let optional = |f: fn(&TrialResult) -> Option<&String>| rows().map(move |t| f(t).map(String::as_str));
     let number = |f: fn(&TrialResult) -> Option<f64>| rows().map(move |t| f(t).unwrap_or(f64::NAN));

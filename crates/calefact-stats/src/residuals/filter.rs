@@ -77,10 +77,11 @@ fn step(z: &[f64], rho: Pair, gain: Pair, guess: &mut [Pair], new: &mut [Pair]) 
 #[expect(clippy::inline_always, reason = "the width of a row is known where it is called")]
 #[inline(always)]
 fn add_square<Row: AsMut<[Pair]>>(new: &[Pair], scale: Pair, sum: &mut [Row]) {
-    for (j, (a, row)) in new.iter().zip(sum).enumerate() {
-        let scaled: Pair = from_fn(|l| scale[l] * a[l]);
-        for (b, cell) in new.iter().zip(row.as_mut()).skip(j) {
-            *cell = from_fn(|l| cell[l] + scaled[l] * b[l]);
+    for j in 0..new.len() {
+        let scaled: Pair = from_fn(|l| scale[l] * new[j][l]);
+        let row = sum[j].as_mut();
+        for k in j..new.len() {
+            row[k] = from_fn(|l| row[k][l] + scaled[l] * new[k][l]);
         }
     }
 }

@@ -3,6 +3,7 @@
 use super::{apparatus, levels};
 use crate::pipeline_file::PipelineFile;
 use calefact_data::{Apparatus, Dataset, Finding, LogBatch, RegisterRow, TrialKind};
+use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
@@ -77,7 +78,8 @@ impl Inputs {
 
     /// Every file read, the pipeline file aside. A log that is not there is a finding, not an input.
     pub fn files(&self) -> Vec<PathBuf> {
-        self.sets.iter().flat_map(Dataset::input_files).filter(|path| path.is_file()).collect()
+        let named: Vec<PathBuf> = self.sets.iter().flat_map(Dataset::input_files).collect();
+        named.into_par_iter().filter(|path| path.is_file()).collect()
     }
 
     /// Trial ids are unique within a register; here between the datasets of a pipeline.
