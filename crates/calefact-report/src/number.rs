@@ -14,26 +14,39 @@ pub(crate) fn push(buffer: &mut Vec<u8>, value: f64) {
 /// Most decimals of a number that is written by [`push_short`], and their power of ten.
 const DECIMALS: usize = 4;
 const SCALE: f64 = 1e4;
+/// More bytes than such a number has.
+const WIDTH: usize = 24;
 
 /// Appends a number of few decimals, as instruments give them; `false` where it has more. Two decimal numbers of at most 15
 /// digits are never the same float, so a whole number of ten-thousandths that reads back to `value` is its shortest form.
 fn push_short(buffer: &mut Vec<u8>, value: f64) -> bool {
     let size = value.abs();
-    let scaled = size * SCALE + 0.5;
-    if scaled.is_nan() || scaled >= 1e15 || (scaled.trunc() / SCALE).to_bits() != size.to_bits() {
+    let digits = (size * SCALE + 0.5) as i64;
+    if digits >= 1_000_000_000_000_000 || (digits as f64 / SCALE).to_bits() != size.to_bits() {
         return false;
     }
-    let (mut digits, mut decimals) = (scaled as u64, DECIMALS);
-    while decimals > 0 && digits.is_multiple_of(10) {
-        (digits, decimals) = (digits / 10, decimals - 1);
-    }
-    // From the last digit to the first, and the sign.
-    let mut text = [0; 20];
+    // The text ends in the middle of twice the room, so that a copy of fixed length serves, which costs no call.
+    let mut text = [0; 2 * WIDTH];
+    let first = put(&mut text[..WIDTH], digits as u64, value.is_sign_negative());
+    let end = buffer.len() + WIDTH - first;
+    let (copied, _) = text[first..].as_chunks::<WIDTH>();
+    buffer.extend_from_slice(&copied[0]);
+    buffer.truncate(end);
+    true
+}
+
+/// Writes ten-thousandths from the last digit to the first, and the sign, so that they end where `text` ends; gives the place
+/// of the first byte.
+fn put(text: &mut [u8], mut digits: u64, is_negative: bool) -> usize {
     let mut first = text.len();
     let mut put = |byte: u8| {
         first -= 1;
         text[first] = byte;
     };
+    let mut decimals = DECIMALS;
+    while decimals > 0 && digits.is_multiple_of(10) {
+        (digits, decimals) = (digits / 10, decimals - 1);
+    }
     for _ in 0..decimals {
         put(b'0' + (digits % 10) as u8);
         digits /= 10;
@@ -48,11 +61,10 @@ fn push_short(buffer: &mut Vec<u8>, value: f64) -> bool {
             break;
         }
     }
-    if value.is_sign_negative() {
+    if is_negative {
         put(b'-');
     }
-    buffer.extend_from_slice(&text[first..]);
-    true
+    first
 }
 
 #[cfg(test)]

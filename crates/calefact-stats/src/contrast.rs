@@ -117,10 +117,16 @@ pub fn effective_dof(parts: impl IntoIterator<Item = (f64, f64)>) -> f64 {
 /// tighter than the scatter alone does, the degrees of freedom are lowered until it does not; for 2 trials the interval then
 /// covers 93 to 98 %.
 pub fn cautious_dof(parts: impl IntoIterator<Item = (f64, f64)>) -> f64 {
-    let (known, scatter): (Vec<_>, Vec<_>) = parts.into_iter().partition(|(_, dof)| dof.is_infinite());
-    let squares = |parts: &[(f64, f64)]| parts.iter().map(|(u, _)| u * u).sum::<f64>();
-    let (known, own) = (squares(&known), squares(&scatter));
-    let dof = effective_dof(scatter);
+    let (mut known, mut own, mut fourth) = (0.0, 0.0, 0.0);
+    for (u, dof) in parts {
+        if dof.is_infinite() {
+            known += u * u;
+        } else {
+            own += u * u;
+            fourth += u.powi(4) / dof;
+        }
+    }
+    let dof = if fourth > 0.0 { own * own / fourth } else { f64::INFINITY };
     if dof.is_infinite() || own == 0.0 {
         return f64::INFINITY;
     }

@@ -7,6 +7,7 @@ pub mod dist;
 pub mod equivalence;
 pub mod estimate;
 pub mod fit_error;
+pub mod freedom;
 pub mod ftest;
 pub mod group;
 pub mod influence;

@@ -29,7 +29,9 @@ pub fn first_order(inputs: &[Traced], model: impl Fn(&[f64]) -> Vec<f64>) -> Vec
     let mut x: Vec<f64> = inputs.iter().map(|t| t.value).collect();
     let centre = model(&x);
     let mut outputs: Vec<Traced> = centre.iter().map(|v| Traced::exact(*v)).collect();
-    for (source, moved) in by_source(inputs) {
+    let sources = by_source(inputs);
+    let count = sources.len();
+    for (source, moved) in sources {
         let mut at = |sign: f64| {
             for (i, part) in &moved {
                 x[*i] = inputs[*i].value + sign * part;
@@ -44,6 +46,9 @@ pub fn first_order(inputs: &[Traced], model: impl Fn(&[f64]) -> Vec<f64>) -> Vec
         for (k, output) in outputs.iter_mut().enumerate() {
             let part = change(up[k], centre[k], down[k]);
             if centre[k].is_finite() && (part.is_nan() || part.abs() > 0.0) {
+                if output.parts.is_empty() {
+                    output.parts.reserve_exact(count);
+                }
                 output.parts.push((source.clone(), part));
             }
         }

@@ -1,12 +1,12 @@
 //! Fills the heat path's slots from the log's steady part and the instruments that read it.
 
 use super::Burn;
-use super::means::{Mean, mean};
+use super::means::{Mean, Part};
 use super::slots::PathSlot as P;
 use super::steady::SteadyTank;
 use crate::context::Context;
 use crate::errors::thermometer_node;
-use calefact_data::{Channel, Readings, RegisterRow};
+use calefact_data::{Channel, RegisterRow};
 use calefact_stats::{Shape, SourceBook, SourceInfo, Traced};
 
 /// Uncertainty of a coil inlet that was not read but taken as the tank's mean, K: ten probes in a vessel being heated
@@ -50,8 +50,9 @@ impl PathInputs {
         slots.extend(std::iter::repeat_n(Traced::exact(f64::NAN), P::COUNT));
         let mut inputs = Self { slots, own: SourceBook::new(), inlet_from_tank: false };
         if let Some((tank, range)) = steady {
+            let part = Part::new(readings, range);
             for (slot, channel) in CHANNELS {
-                inputs.mean(slot, channel, readings, range, row, context);
+                inputs.mean(slot, channel, &part, row, context);
             }
             inputs.inlet(tank, row, context);
             inputs.set(P::SteadyNoise, Traced::exact(0.0));
@@ -77,17 +78,9 @@ impl PathInputs {
         self.slots[slot.index()] = value;
     }
 
-    fn mean(
-        &mut self,
-        slot: P,
-        channel: Channel,
-        readings: &Readings,
-        range: (f64, f64),
-        row: &RegisterRow,
-        context: &Context,
-    ) {
+    fn mean(&mut self, slot: P, channel: Channel, part: &Part<'_>, row: &RegisterRow, context: &Context) {
         let step = context.errors.column(channel.name()).map_or(0.0, |e| e.step);
-        let Some(Mean { value, std_uncertainty, dof }) = mean(readings, channel, range, step) else { return };
+        let Some(Mean { value, std_uncertainty, dof }) = part.mean(channel, step) else { return };
         self.set(slot, with_instrument(context, channel.name(), value));
         self.noise(slot, row, &format!("scatter of {}, steady part", channel.name()), std_uncertainty, dof);
     }

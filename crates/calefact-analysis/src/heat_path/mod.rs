@@ -14,6 +14,7 @@ mod gas_side;
 pub mod inputs;
 pub mod means;
 pub mod model;
+pub(crate) mod scatter;
 pub mod slots;
 pub mod steady;
 pub mod terms;
@@ -33,7 +34,8 @@ use crate::result::TrialResult;
 use crate::series::Series;
 use calefact_data::{Channel, Readings, RegisterRow, TrialKind};
 use calefact_physics::air;
-use calefact_stats::{Estimate, Source, Traced, propagate};
+use calefact_stats::freedom::Freedom;
+use calefact_stats::{Estimate, Traced, propagate};
 use inputs::PathInputs;
 use model::PathModel;
 use slots::PathSlot as P;
@@ -79,8 +81,10 @@ pub struct Path<'a> {
     pub assumed_counter: bool,
     /// Whether the trial has an exchanger or channels of one, so that its quantities are asked for.
     pub asked: bool,
-    context: &'a Context<'a>,
-    vessel: &'a Inputs,
+    /// Degrees of freedom of the inputs' sources.
+    freedom: Freedom,
+    /// Level of intervals.
+    level: f64,
 }
 
 /// Adds phases, exchanger quantities, balance and their findings to the result of a burn. Other kinds are left alone.
@@ -148,6 +152,10 @@ impl<'a> Path<'a> {
             has_analysis: finite(P::Oxygen) || finite(P::CarbonDioxide),
         };
         let traced = propagate::first_order(&inputs.slots, |x| model.evaluate(x));
+        let freedom = Freedom::of(&inputs.slots, |source| {
+            let own = inputs.own.get(source).or_else(|| burn.inputs.own.get(source));
+            own.or_else(|| burn.context.book.get(source))
+        });
         let asked = burn.row.exchanger.is_some() || ASKING.iter().any(|c| readings.channel(*c).is_some());
         Self {
             phases,
@@ -158,19 +166,15 @@ impl<'a> Path<'a> {
             rise,
             assumed_counter,
             asked,
-            context: burn.context,
-            vessel: burn.inputs,
+            freedom,
+            level: burn.context.settings.level,
         }
     }
 
     /// An estimate from a traced value, with degrees of freedom from its sources.
     pub fn estimate(&self, value: &Traced, unit: &'static str, method: &'static str) -> Estimate {
-        let lookup = |source: &Source| {
-            let own = self.inputs.own.get(source).or_else(|| self.vessel.own.get(source));
-            own.or_else(|| self.context.book.get(source))
-        };
-        let (u, dof) = (value.std_uncertainty(), value.dof_by(lookup));
-        Estimate::student(value.value, unit, u, dof, self.context.settings.level, method)
+        let (u, dof) = (value.std_uncertainty(), self.freedom.effective(value));
+        Estimate::student(value.value, unit, u, dof, self.level, method)
     }
 }
 

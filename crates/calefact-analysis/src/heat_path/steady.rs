@@ -1,6 +1,6 @@
 //! The tank over the steady part: slopes of enthalpy and temperature, mean excess over the air.
 
-use super::means::scatter;
+use super::scatter::scatter;
 use crate::fit::few::unevenness;
 use crate::fit::heat_line::slope_from;
 use crate::reduce::features::Capacity;

@@ -9,7 +9,8 @@ use crate::result::{Missing, TrialEstimate, TrialResult};
 use crate::settings::Propagation;
 use calefact_data::TrialKind;
 use calefact_stats::contrast::cautious_dof;
-use calefact_stats::{Estimate, Source, propagate};
+use calefact_stats::freedom::Freedom;
+use calefact_stats::{Estimate, propagate};
 
 /// Quantities asked of each kind of trial.
 pub fn asked(kind: TrialKind) -> &'static [Quantity] {
@@ -42,15 +43,14 @@ pub fn asked(kind: TrialKind) -> &'static [Quantity] {
 /// Propagates the model and writes estimates and missing quantities into the result.
 pub fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
     let traced = propagate::first_order(&inputs.slots, |x| model.evaluate(x));
-    let lookup = |source: &Source| inputs.own.get(source).or_else(|| context.book.get(source));
+    let freedom = Freedom::of(&inputs.slots, |source| inputs.own.get(source).or_else(|| context.book.get(source)));
     for &quantity in asked(model.kind) {
         let value = &traced[quantity as usize];
         if !value.value.is_finite() {
             result.missing.extend(reason(quantity, model, inputs).map(|reason| Missing { quantity, reason }));
             continue;
         }
-        let by_part = value.parts.iter().map(|(s, p)| (*p, lookup(s).map_or(f64::INFINITY, |info| info.dof)));
-        let (u, dof) = (value.std_uncertainty(), cautious_dof(by_part));
+        let (u, dof) = (value.std_uncertainty(), cautious_dof(freedom.parts(value)));
         let level = context.settings.level;
         let estimate = Estimate::student(value.value, quantity.unit(), u, dof, level, method(quantity, model, inputs));
         let note = note(quantity, model, inputs);

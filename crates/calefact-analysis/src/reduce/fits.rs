@@ -5,7 +5,7 @@ use super::features::{self, Capacity, Heat};
 use super::slots::Slot;
 use crate::context::Context;
 use crate::fit::{HeatLine, few, local, quality};
-use crate::heat_path::means;
+use crate::heat_path::scatter as course;
 use crate::result::{FitQuality, TrialResult};
 use calefact_data::TrialKind;
 use calefact_stats::contrast::cautious_dof;
@@ -102,8 +102,8 @@ fn local_rate(work: &mut Work, at: f64, resolution: f64) {
 fn end_noise(work: &mut Work, about_line: Option<(f64, f64)>, resolution: f64) {
     let row = work.row;
     // Readings that hang together tell less of a mean, but each still shows the scatter of one reading.
-    let free = (work.window.len() as f64 - means::HIGHEST as f64 - 1.0).max(1.0);
-    let about_course = || means::scatter(&work.window.t, &work.window.tank).map(|s| (s.sd, free));
+    let free = (work.window.len() as f64 - course::HIGHEST as f64 - 1.0).max(1.0);
+    let about_course = || course::scatter(&work.window.t, &work.window.tank).map(|s| (s.sd, free));
     let found = about_line.or_else(about_course).filter(|(sd, _)| *sd > resolution);
     let (sd, dof) = found.unwrap_or((resolution, f64::INFINITY));
     for (slot, what) in [(Slot::StartNoise, "first tank reading"), (Slot::EndNoise, "last tank reading")] {
