@@ -21,13 +21,12 @@ impl Series {
     /// The series of a log; `air` from the log, or constant from the register, or empty.
     pub fn from_readings(readings: &Readings, register_air: Option<f64>) -> Self {
         let Some(tank) = readings.channel(Channel::Tank) else { return Self::default() };
-        let keep: Vec<usize> = (0..tank.len()).filter(|&i| tank[i].is_finite()).collect();
-        let t: Vec<f64> = keep.iter().map(|&i| readings.elapsed_s[i]).collect();
-        let air = match readings.channel(Channel::Ambient).map(|a| known(&readings.elapsed_s, a)) {
+        let (t, tank) = known(&readings.elapsed_s, tank.iter().copied());
+        let air = match readings.channel(Channel::Ambient).map(|a| known(&readings.elapsed_s, a.iter().copied())) {
             Some((ta, va)) if !ta.is_empty() => t.iter().map(|&x| interpolate(&ta, &va, x)).collect(),
             _ => register_air.map_or_else(Vec::new, |a| vec![a; t.len()]),
         };
-        Self { tank: keep.iter().map(|&i| tank[i]).collect(), t, air }
+        Self { t, tank, air }
     }
 
     /// Number of tank readings.
@@ -60,7 +59,7 @@ impl Series {
     /// The readings whose value is finite.
     #[must_use]
     pub fn finite(&self) -> Self {
-        let (t, tank) = known(&self.t, &self.tank);
+        let (t, tank) = known(&self.t, self.tank.iter().copied());
         Self { t, tank, air: Vec::new() }
     }
 
@@ -109,8 +108,13 @@ pub fn between(t: &[f64], from: f64, to: f64) -> Range<usize> {
 }
 
 /// Times and values of the finite cells.
-fn known(t: &[f64], v: &[f64]) -> (Vec<f64>, Vec<f64>) {
-    t.iter().zip(v).filter(|(_, v)| v.is_finite()).map(|(t, v)| (*t, *v)).unzip()
+pub fn known(t: &[f64], values: impl IntoIterator<Item = f64>) -> (Vec<f64>, Vec<f64>) {
+    let (mut times, mut known) = (Vec::with_capacity(t.len()), Vec::with_capacity(t.len()));
+    for (t, value) in t.iter().zip(values).filter(|(_, value)| value.is_finite()) {
+        times.push(*t);
+        known.push(value);
+    }
+    (times, known)
 }
 
 /// Time at which the straight line through two points passes `level`.
@@ -156,7 +160,7 @@ fn log_mean(a: f64, b: f64) -> f64 {
 }
 
 /// Running integral with a rule for the mean of an interval.
-fn running(t: &[f64], v: &[f64], mean: impl Fn(f64, f64) -> f64) -> Vec<f64> {
+pub(crate) fn running(t: &[f64], v: &[f64], mean: impl Fn(f64, f64) -> f64) -> Vec<f64> {
     let mut sum = 0.0;
     let mut out = Vec::with_capacity(t.len());
     for i in 0..t.len() {

@@ -39,7 +39,7 @@ impl<'r> Part<'r> {
         if v.iter().all(|v| v.is_finite()) {
             return mean(v, self.course.get_or_init(|| Course::of(t)).as_ref(), step);
         }
-        let (t, v): (Vec<f64>, Vec<f64>) = t.iter().zip(v).filter(|(_, v)| v.is_finite()).unzip();
+        let (t, v) = series::known(t, v.iter().copied());
         mean(&v, Course::of(&t).as_ref(), step)
     }
 }

@@ -5,7 +5,7 @@
 //! divided by its average over the steady part. The ratio corrects the steady part's loss; a third of the correction,
 //! and 2 % at least, is taken as its uncertainty (common practice, no source).
 
-use crate::series::interpolate;
+use crate::series::{self, interpolate};
 use calefact_data::{Channel, Readings};
 
 /// Strength below which the gas says nothing of the fire.
@@ -64,8 +64,9 @@ impl Loss {
 
 fn table(readings: &Readings, channel: Channel, map: impl Fn(f64) -> f64) -> Option<Table> {
     let values = readings.channel(channel)?;
-    let known = readings.elapsed_s.iter().zip(values).filter(|(_, v)| v.is_finite());
-    let table: Table = known.map(|(t, v)| (*t, map(*v))).unzip();
+    // A formula may give a number for a blank cell; it is none.
+    let mapped = values.iter().map(|v| if v.is_finite() { map(*v) } else { f64::NAN });
+    let table = series::known(&readings.elapsed_s, mapped);
     (table.0.len() > 2).then_some(table)
 }
 
@@ -98,6 +99,20 @@ mod tests {
         let (ratio, u) = ratio(&readings, &strength, (300.0, 900.0), 20.0);
         assert!((ratio - expected).abs() < 1e-12, "{ratio} for {expected}");
         assert!((u - (1.0 - expected) / 3.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_blank_cell_of_the_analysis_changes_nothing() {
+        let (readings, strength) = log(|t| if t < 300.0 { 70.0 } else { 120.0 });
+        let found = |co2: Vec<f64>| {
+            let mut readings = readings.clone();
+            readings.channels.insert(Channel::FlueCo2, co2);
+            ratio(&readings, &strength, (300.0, 900.0), 20.0).0
+        };
+        let even = vec![0.1; readings.elapsed_s.len()];
+        let mut gap = even.clone();
+        gap[60] = f64::NAN;
+        assert!((found(even) - found(gap)).abs() < 1e-12);
     }
 
     #[test]

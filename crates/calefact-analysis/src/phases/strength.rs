@@ -68,10 +68,7 @@ impl Column {
         if t.len() < 2 {
             return None;
         }
-        let mut integral = vec![0.0];
-        for i in 1..t.len() {
-            integral.push(integral[i - 1] + 0.5 * (v[i] + v[i - 1]) * (t[i] - t[i - 1]));
-        }
+        let integral = series::running(&t, &v, |a, b| 0.5 * (a + b));
         Some(Self { t, v, integral })
     }
 
@@ -124,19 +121,13 @@ fn gas(readings: &Readings, series: &Series) -> Option<Column> {
     difference(readings, Channel::FlueBefore, Channel::FlueAfter).or_else(|| {
         let flue = [Channel::FlueBefore, Channel::FlueAfter].into_iter().find_map(|c| readings.channel(c))?;
         let rest = series.air.first().copied().unwrap_or(series.tank[0]);
-        let (t, v) = pairs(readings, |i| flue[i] - rest);
+        let (t, v) = series::known(&readings.elapsed_s, flue.iter().map(|gas| gas - rest));
         Column::new(t, v)
     })
 }
 
 fn difference(readings: &Readings, a: Channel, b: Channel) -> Option<Column> {
     let (a, b) = (readings.channel(a)?, readings.channel(b)?);
-    let (t, v) = pairs(readings, |i| a[i] - b[i]);
+    let (t, v) = series::known(&readings.elapsed_s, a.iter().zip(b).map(|(a, b)| a - b));
     Column::new(t, v)
-}
-
-/// Times and finite values of the readings.
-fn pairs(readings: &Readings, value: impl Fn(usize) -> f64) -> (Vec<f64>, Vec<f64>) {
-    let all = readings.elapsed_s.iter().enumerate().map(|(i, t)| (*t, value(i)));
-    all.filter(|(_, v)| v.is_finite()).unzip()
 }
