@@ -85,3 +85,32 @@ fn add_square<Row: AsMut<[Pair]>>(new: &[Pair], scale: Pair, sum: &mut [Row]) {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The definition, with the matrix Omega written out: two errors at once, of which one settles long before the other,
+    /// and rows of a width the compiler knows and of one it does not.
+    #[test]
+    fn both_errors_are_whitened_as_by_the_dense_matrix() {
+        let pair = [Errors { theta: 0.2, white: 0.0 }, Errors { theta: 2.5, white: 0.05 }];
+        let n = 60;
+        let z = DMatrix::from_fn(n, 3, |i, j| ((i * (j + 2) + j) as f64 * 0.7).sin());
+        let rows: Vec<[f64; 3]> = (0..n).map(|i| from_fn(|j| z[(i, j)])).collect();
+        let slices: Vec<&[f64]> = rows.iter().map(|row| &row[..]).collect();
+        let zero = [0.0; 2];
+        let known = filter(&rows, pair, [zero; 3], [[zero; 3]; 3]);
+        let unknown = filter(&slices, pair, vec![zero; 3], vec![vec![zero; 3]; 3]);
+        for ((errors, known), unknown) in pair.into_iter().zip(known).zip(unknown) {
+            let together = |i: usize, j: usize| (1.0 - errors.white) * errors.rho().powf(i.abs_diff(j) as f64);
+            let omega = DMatrix::from_fn(n, n, |i, j| together(i, j) + if i == j { errors.white } else { 0.0 });
+            let cholesky = omega.cholesky().expect("positive definite");
+            let dense = z.transpose() * cholesky.solve(&z);
+            let ln_omega = 2.0 * cholesky.l().diagonal().map(f64::ln).sum();
+            for (found, ln) in [known, unknown] {
+                assert!((found - &dense).amax() < 1e-9 * dense.amax() && (ln - ln_omega).abs() < 1e-9);
+            }
+        }
+    }
+}
