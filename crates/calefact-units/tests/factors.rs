@@ -221,3 +221,22 @@ fn there_and_back() {
     close(fahrenheit.from_si(fahrenheit.to_si(98.6)), 98.6, 1e-14);
     assert!(symbols(Kind::Volume).any(|s| s == "gal_us"));
 }
+
+/// The float nearest to the decimal number, for every number an instrument of four digits can show; fixed points and a
+/// body's 98.6 degF by the definitions of the scales.
+#[test]
+fn whole_parts_add_no_error_of_their_own() {
+    let cases = [("%", Kind::Fraction, 2), ("g", Kind::Mass, 3), ("L", Kind::Volume, 3), ("mm", Kind::Length, 3)];
+    for (symbol, kind, places) in cases {
+        let unit = Unit::parse(symbol, kind).unwrap();
+        for digits in 0..10_000 {
+            let (value, wanted) = (format!("{digits}e-1"), format!("{digits}e-{}", places + 1));
+            assert_eq!(Ok(unit.to_si(value.parse().unwrap())), wanted.parse::<f64>(), "{value} {symbol}");
+        }
+    }
+    let fixed =
+        [("32 degF", 0.0), ("98.6 degF", 37.0), ("-40 degF", -40.0), ("300.2 K", 27.05), ("671.67 degR", 100.0)];
+    for (text, celsius) in fixed {
+        assert_eq!(parse_quantity(text, Kind::Temperature), Ok(celsius), "{text}");
+    }
+}

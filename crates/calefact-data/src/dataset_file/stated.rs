@@ -41,7 +41,7 @@ pub(super) fn parse_spread(text: &str, kind: Kind) -> Result<f64, UnitError> {
     let end = text.find(|c: char| !matches!(c, '0'..='9' | '.' | '-' | '+')).unwrap_or(text.len());
     let (number, unit) = text.split_at(end);
     let value: f64 = number.parse().map_err(|_| UnitError::NoNumber { text: text.into() })?;
-    let wide = |k| Unit::parse(unit.trim(), k).map(|u| value * u.factor);
+    let wide = |k| Unit::parse(unit.trim(), k).map(|u| u.width_to_si(value));
     match kind {
         Kind::Temperature => wide(Kind::TemperatureDifference).or_else(|_| wide(kind)),
         // The width of a volume flow of water, taken at 1000 kg/m3: a width needs no better.

@@ -130,7 +130,7 @@ fn value(
         Some(text) => {
             unit_of(channel, text).map_err(|e| Finding::error(unit_code(&e), format!("column `{cell}`: {e}")))?
         }
-        None => Unit { symbol: kind.si_symbol(), kind, factor: 1.0, offset: 0.0 },
+        None => Unit::si(kind),
     };
     Ok(ValueColumn { index, channel, unit })
 }

@@ -6,8 +6,8 @@ use calefact_units::{Kind, Unit, UnitError};
 /// How elapsed time is written.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum ElapsedForm {
-    /// A number of so many seconds; two parts with a colon are then ambiguous.
-    Number(f64),
+    /// A number in a unit of time; two parts with a colon are then ambiguous.
+    Number(Unit),
     /// `h:mm`
     HoursMinutes,
     /// `m:ss`
@@ -29,19 +29,19 @@ pub(super) enum TimeCell {
 
 /// The form named in the header: a time unit, `h:mm`, `h:mm:ss` or `m:ss`; seconds if nothing is named.
 pub(super) fn form(unit: Option<&str>) -> Result<ElapsedForm, UnitError> {
-    let Some(unit) = unit else { return Ok(ElapsedForm::Number(1.0)) };
+    let Some(unit) = unit else { return Ok(ElapsedForm::Number(Unit::si(Kind::Time))) };
     match unit.to_lowercase().as_str() {
         "h:mm" | "hh:mm" | "h:m" | "h:min" => Ok(ElapsedForm::HoursMinutes),
         "m:ss" | "mm:ss" | "m:s" | "min:s" | "min:ss" => Ok(ElapsedForm::MinutesSeconds),
-        "h:mm:ss" | "hh:mm:ss" => Ok(ElapsedForm::Number(1.0)),
-        _ => Unit::parse(unit, Kind::Time).map(|u| ElapsedForm::Number(u.factor)),
+        "h:mm:ss" | "hh:mm:ss" => Ok(ElapsedForm::Number(Unit::si(Kind::Time))),
+        _ => Unit::parse(unit, Kind::Time).map(ElapsedForm::Number),
     }
 }
 
 /// Reads one cell.
 pub(super) fn read(cell: &[u8], form: ElapsedForm, style: &NumberStyle<'_>) -> TimeCell {
     match (style.read(cell), form) {
-        (Cell::Number(v), ElapsedForm::Number(factor)) => TimeCell::Seconds(v * factor),
+        (Cell::Number(v), ElapsedForm::Number(unit)) => TimeCell::Seconds(unit.to_si(v)),
         (Cell::Blank, _) => TimeCell::Blank,
         (Cell::Number(_) | Cell::Unreadable, _) => colons(cell, form, style),
     }

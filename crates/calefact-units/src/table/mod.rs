@@ -65,9 +65,22 @@ pub(crate) const fn entries(kind: Kind) -> &'static [Entry] {
     }
 }
 
-/// An entry whose scale begins at zero.
+/// An entry whose scale begins at zero; a whole part of the SI unit is kept as its divisor.
 const fn unit(kind: Kind, symbol: &'static str, factor: f64, spellings: &'static [&'static str]) -> Entry {
-    Entry { unit: Unit { symbol, kind, factor, offset: 0.0 }, spellings }
+    let parts = (1.0 / factor + 0.5) as u64 as f64;
+    let is_part = parts > 1.0 && (parts * factor - 1.0).abs() < 1e-12;
+    let line = if is_part { (1.0, 0.0, parts) } else { (factor, 0.0, 1.0) };
+    along(kind, symbol, line, spellings)
+}
+
+/// An entry by its line: factor, offset and divisor.
+const fn along(
+    kind: Kind,
+    symbol: &'static str,
+    (factor, offset, divisor): (f64, f64, f64),
+    spellings: &'static [&'static str],
+) -> Entry {
+    Entry { unit: Unit { symbol, kind, factor, offset, divisor }, spellings }
 }
 
 /// Pound in kilograms.

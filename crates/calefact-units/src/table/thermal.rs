@@ -1,20 +1,20 @@
 //! Temperature, temperature difference and what is counted per kelvin.
 
-use super::{BTU, Entry, HOUR, LB, unit};
-use crate::{Kind, Unit};
+use super::{BTU, Entry, HOUR, LB, along, unit};
+use crate::Kind;
 
 /// One degree Fahrenheit (or Rankine) in kelvins.
 const DEG_F: f64 = 5.0 / 9.0;
 
-const fn scale(symbol: &'static str, factor: f64, offset: f64, spellings: &'static [&'static str]) -> Entry {
-    Entry { unit: Unit { symbol, kind: Kind::Temperature, factor, offset }, spellings }
+/// A scale of temperature by its line to degC: factor, offset and divisor.
+const fn scale(symbol: &'static str, line: (f64, f64, f64), spellings: &'static [&'static str]) -> Entry {
+    along(Kind::Temperature, symbol, line, spellings)
 }
 
 pub(crate) const TEMPERATURE: &[Entry] = &[
     scale(
         "degC",
-        1.0,
-        0.0,
+        (1.0, 0.0, 1.0),
         &[
             "°C",
             "C",
@@ -30,23 +30,23 @@ pub(crate) const TEMPERATURE: &[Entry] = &[
     ),
     scale(
         "degF",
-        DEG_F,
-        -160.0 / 9.0,
+        (5.0, -160.0, 9.0),
         &["°F", "F", "[degF]", "deg F", "degrees F", "degree F", "Fahrenheit", "deg Fahrenheit", "degrees Fahrenheit"],
     ),
-    scale("K", 1.0, -273.15, &["kelvin", "kelvins", "°K", "degK"]),
-    scale("degR", DEG_F, -273.15, &["°R", "[degR]", "deg R", "Rankine"]),
+    scale("K", (100.0, -27_315.0, 100.0), &["kelvin", "kelvins", "°K", "degK"]),
+    scale("degR", (100.0, -49_167.0, 180.0), &["°R", "[degR]", "deg R", "Rankine"]),
 ];
 
 pub(crate) const DIFFERENCE: &[Entry] = &[
     difference("K", 1.0, &["kelvin", "kelvins", "delta K", "ΔK"]),
     difference("degC", 1.0, &["°C", "C", "Cel", "C°", "deg C", "degrees C", "Celsius", "delta degC", "Δ°C", "delta C"]),
-    difference(
+    along(
+        Kind::TemperatureDifference,
         "degF",
-        DEG_F,
+        (5.0, 0.0, 9.0),
         &["°F", "F", "[degF]", "F°", "deg F", "degrees F", "Fahrenheit", "delta degF", "Δ°F", "delta F"],
     ),
-    difference("degR", DEG_F, &["°R", "[degR]", "deg R", "Rankine"]),
+    along(Kind::TemperatureDifference, "degR", (5.0, 0.0, 9.0), &["°R", "[degR]", "deg R", "Rankine"]),
     difference("mK", 1e-3, &[]),
 ];
 
