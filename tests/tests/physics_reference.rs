@@ -1,5 +1,6 @@
 //! Physics against measured data that are read in place: a bench exchanger and an old barometer.
 
+use calefact_physics::caution::{CREOSOTE_FLUE_GAS, SCALD_SLOW, TUB_LIMIT};
 use calefact_physics::water::{density, enthalpy, heat_capacity, saturation_temperature};
 use calefact_tests::reference;
 use calefact_units::{Kind, Unit, parse_quantity};
@@ -54,4 +55,12 @@ fn forbes_boiling_points() {
     near(excess.remove(11), -1.424, 5.1e-4);
     near(excess.iter().copied().fold(f64::INFINITY, f64::min), 0.008, 5.1e-4);
     near(excess.iter().copied().fold(f64::NEG_INFINITY, f64::max), 0.403, 5.1e-4);
+}
+
+/// A limit printed in degF is reached by a reading of just that many.
+#[test]
+fn a_reading_of_just_the_limit_has_reached_it() {
+    for (text, limit) in [("250 degF", CREOSOTE_FLUE_GAS), ("104 degF", TUB_LIMIT), ("120 degF", SCALD_SLOW)] {
+        assert_eq!(parse_quantity(text, Kind::Temperature), Ok(limit), "{text}");
+    }
 }

@@ -2,9 +2,14 @@
 //!
 //! Sources are secondary where said so; published lists of scald times differ, and no conclusion should rest on one.
 
+/// Degrees Fahrenheit in degC, rounded as a cell of a log is: a reading of just the limit has reached it.
+const fn celsius(fahrenheit: f64) -> f64 {
+    (5.0 * fahrenheit - 160.0) / 9.0
+}
+
 /// Flue gas below this, degC, lets tar condense as creosote: 250 degF (Alaska DEC Division of Air Quality brochure,
 /// quoted in a secondary source). The dew point of the water itself lies far lower.
-pub const CREOSOTE_FLUE_GAS: f64 = 250.0 / 1.8 - 160.0 / 9.0;
+pub const CREOSOTE_FLUE_GAS: f64 = celsius(250.0);
 
 /// Melting begins, degC: tin-lead 50-50 solder, and the eutectic in any tin-lead joint (from memory).
 pub const SOLDER_TIN_LEAD: f64 = 183.0;
@@ -12,7 +17,7 @@ pub const SOLDER_TIN_LEAD: f64 = 183.0;
 pub const SOLDER_LEAD_FREE: f64 = 220.0;
 /// Greatest service temperature of soldered copper joints, degC: 250 degF (Copper Development Association, Copper Tube
 /// Handbook, table 14.4a).
-pub const SOLDERED_JOINT_SERVICE: f64 = 250.0 / 1.8 - 160.0 / 9.0;
+pub const SOLDERED_JOINT_SERVICE: f64 = celsius(250.0);
 
 /// Water in a tub never above this, degC: 104 degF (US CPSC release 79-071, 1979; UL 1563 clause 32.1).
 pub const TUB_LIMIT: f64 = 40.0;
@@ -21,7 +26,7 @@ pub const TUB_THERMOSTAT_ERROR: f64 = 4.0 / 1.8;
 
 /// Water that scalds within minutes, degC: 120 degF, second-degree burn in about 8 min (after Moritz and Henriques
 /// 1947, secondary source).
-pub const SCALD_SLOW: f64 = 120.0 / 1.8 - 160.0 / 9.0;
+pub const SCALD_SLOW: f64 = celsius(120.0);
 /// Water that scalds within seconds, degC: 140 degF, second-degree burn in about 3 s (the same).
 pub const SCALD_FAST: f64 = 60.0;
 
