@@ -286,6 +286,8 @@ pub struct Comparison {
     pub trends: Vec<Trend>,
     /// Remarks on design and method, in order of weight.
     pub remarks: Vec<String>,
+    /// What was looked for and not found.
+    pub reassurances: Vec<String>,
 }
 
 /// The whole result of a pipeline.

@@ -77,8 +77,8 @@ impl Stage {
         ReadingsWriter::open(&self.tables(), &self.dir(), self.formats)
     }
 
-    /// Writes tables, charts, page and manifest, waits for the readings, and puts the folder in its place. `inputs` are hashed for the manifest
-    /// and shown relative to `base`.
+    /// Writes tables, charts, page and manifest, waits for the readings, and puts the folder in its place. `inputs` are
+    /// hashed for the manifest and shown relative to `base`.
     ///
     /// # Errors
     /// If an input cannot be read or an output cannot be written; the target is then as it was.

@@ -43,7 +43,7 @@ impl Unit {
 
     /// An SI value, in this unit.
     pub fn from_si(&self, si: f64) -> f64 {
-        si.mul_add(self.divisor, -self.offset) / self.factor
+        (si * self.divisor - self.offset) / self.factor
     }
 
     fn along(&self, value: f64, offset: f64) -> f64 {
@@ -53,6 +53,7 @@ impl Unit {
                 return (self.factor * whole + offset * PART) / (self.divisor * PART);
             }
         }
-        value.mul_add(self.factor, offset) / self.divisor
+        // Plain products: a fused multiply-add is a library call on processors without the instruction.
+        (self.factor * value + offset) / self.divisor
     }
 }

@@ -11,18 +11,27 @@ use calefact_stats::design::{Basis, Design};
 use calefact_stats::ftest::FTest;
 use calefact_stats::mixed::{Criterion, MixedFit};
 
-/// One remark for each adjusting factor that shares enough cells with the factor compared.
-pub fn remarks(question: Question<'_>, chosen: &[&TrialResult], order: &[String], quantity: Quantity) -> Vec<String> {
+/// What the tests of interactions came to, in words.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Interactions {
+    /// Interactions shown.
+    pub found: Vec<String>,
+    /// Those of which there is no sign.
+    pub not_found: Vec<String>,
+}
+
+/// One sentence for each adjusting factor that shares enough cells with the factor compared.
+pub fn of(question: Question<'_>, chosen: &[&TrialResult], order: &[String], quantity: Quantity) -> Interactions {
+    let mut all = Interactions::default();
     let sample = Sample::of(question.request, chosen, quantity, question.shared);
-    let Plan::Model(frame) = Frame::plan(question.request, &sample, order) else { return Vec::new() };
-    let others = 1..frame.design.variables.len();
-    let tested = others.filter(|&v| frame.design.variables[v].factor().is_some());
-    tested
-        .filter_map(|v| {
-            let test = test(&frame, v)?;
-            Some(words(question, quantity, frame.design.variables[v].name(), &test))
-        })
-        .collect()
+    let Plan::Model(frame) = Frame::plan(question.request, &sample, order) else { return all };
+    for (other, variable) in frame.design.variables.iter().enumerate().skip(1).filter(|(_, v)| v.factor().is_some()) {
+        let Some(test) = test(&frame, other) else { continue };
+        let shown = test.p_value < 1.0 - question.level;
+        let list = if shown { &mut all.found } else { &mut all.not_found };
+        list.push(words(question, quantity, variable.name(), (&test, shown)));
+    }
+    all
 }
 
 /// Kenward-Roger F test of the product of the factor and variable `other`.
@@ -39,7 +48,7 @@ fn test(frame: &Frame<'_>, other: usize) -> Option<FTest> {
     fit.f_test(&hypothesis).ok().filter(|t| t.p_value.is_finite())
 }
 
-fn words(question: Question<'_>, quantity: Quantity, other: &str, test: &FTest) -> String {
+fn words(question: Question<'_>, quantity: Quantity, other: &str, (test, shown): (&FTest, bool)) -> String {
     let factor = &question.request.factor;
     let figures = format!(
         "F {} on {:.0} and {} degrees of freedom, p {}",
@@ -48,7 +57,7 @@ fn words(question: Question<'_>, quantity: Quantity, other: &str, test: &FTest) 
         significant(test.denominator_dof, 3),
         p_value(test.p_value)
     );
-    if test.p_value < 1.0 - question.level {
+    if shown {
         return format!(
             "caution: which {factor} has the better {} depends on {other} ({figures}); the comparison is an average over \
              {other}, compare within each to see more",

@@ -33,6 +33,7 @@ use crate::settings::Settings;
 use crate::{Quantity, cautions};
 use calefact_data::{Apparatus, Finding};
 use calefact_stats::SourceBook;
+use interaction::Interactions;
 use outcome::{Depth, Outcome, Question};
 use rayon::prelude::*;
 use shared::SharedSources;
@@ -126,6 +127,7 @@ fn one(question: Question<'_>, trials: &[TrialResult]) -> (Comparison, SourceBoo
         balances,
         trends: Vec::new(),
         remarks: Vec::new(),
+        reassurances: Vec::new(),
     };
     for outcome in &outcomes {
         let level = question.level;
@@ -133,7 +135,10 @@ fn one(question: Question<'_>, trials: &[TrialResult]) -> (Comparison, SourceBoo
         comparison.contrasts.extend(outcome.pairs.iter().map(|p| verdict::report(question, outcome, p)));
         comparison.trends.extend(outcome.slopes.iter().map(|s| trend::report(s, outcome.quantity, request, level)));
     }
-    comparison.remarks = all_remarks(question, trials, &chosen, &comparison.levels, &outcomes);
+    let main = outcomes.first().map(|o| interaction::of(question, &chosen, &comparison.levels, o.quantity));
+    let Interactions { found, not_found } = main.unwrap_or_default();
+    comparison.remarks = all_remarks(question, trials, &chosen, &comparison.levels, (&outcomes, found));
+    comparison.reassurances = not_found;
     (comparison, scatters)
 }
 
@@ -143,14 +148,12 @@ fn all_remarks(
     trials: &[TrialResult],
     chosen: &[&TrialResult],
     levels: &[String],
-    outcomes: &[Outcome],
+    (outcomes, interactions): (&[Outcome], Vec<String>),
 ) -> Vec<String> {
     let adjusted = outcomes.iter().any(|o| o.adjusted);
     let mut remarks = remarks::design(question.request, chosen, levels, adjusted);
     remarks.extend(outcomes.iter().flat_map(|o| o.remarks.iter().cloned()));
-    if let Some(main) = outcomes.first() {
-        remarks.extend(interaction::remarks(question, chosen, levels, main.quantity));
-    }
+    remarks.extend(interactions);
     remarks.extend(influence::remarks(question, chosen, levels, outcomes));
     remarks.extend(excluded::remarks(question, trials, chosen, levels, outcomes));
     let mut once: Vec<String> = Vec::new();

@@ -161,7 +161,7 @@ fn an_unbalanced_crossed_design_gives_back_its_effects() {
     close(c.estimate.value, 0.15, 1e-3);
     assert_eq!((c.verdict, c.adjustment), (VerdictKind::Above, "tukey-kramer"));
     assert!(c.estimate.interval.contains(0.15) && c.estimate.interval.half_width() < 1e-3, "{:?}", c.estimate);
-    assert!(result.remarks.iter().any(|r| r.starts_with("no sign that the difference")), "{:?}", result.remarks);
+    assert!(result.reassurances[0].starts_with("no sign that the difference"), "{:?}", result.reassurances);
     assert!(result.groups[0].predict.unwrap().half_width() > 0.03, "the day's scatter is in the next burn");
 }
 

@@ -54,13 +54,8 @@ fn of(comparison: &Comparison) -> Answer {
         anchor: anchor(comparison),
         sentences: trend.into_iter().chain(pairs.into_iter().take(MOST).map(said::sentence)).collect(),
         others: others(comparison, quantities.get(1..).unwrap_or_default()),
-        remark: comparison.remarks.iter().find(|r| !reassures(r)).map(|r| full(r)),
+        remark: comparison.remarks.first().map(|r| full(r)),
     }
-}
-
-/// Whether a remark only says that nothing was found; it stays with the evidence.
-pub(super) fn reassures(remark: &str) -> bool {
-    remark.to_lowercase().starts_with("no sign")
 }
 
 /// Anchor of the section on a comparison.

@@ -56,10 +56,9 @@ pub(super) fn of<'a>(analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section
     analysis.comparisons.iter().enumerate().map(section).collect()
 }
 
-/// Remarks on a comparison, those that only say that nothing was found last.
+/// Remarks on a comparison, what was looked for and not found last.
 fn remarks(comparison: &Comparison) -> impl Iterator<Item = Text> + '_ {
-    let of = |calm: bool| comparison.remarks.iter().filter(move |r| answer::reassures(r) == calm);
-    of(false).chain(of(true)).map(|r| said::full(r))
+    comparison.remarks.iter().chain(&comparison.reassurances).map(|r| said::full(r))
 }
 
 /// Headings with whether the column holds numbers.

@@ -240,6 +240,7 @@ fn comparison(trials: &[TrialResult]) -> Comparison {
         balances: balances(trials),
         trends: vec![trend()],
         remarks: vec!["The exchanger changed with the stove: the two cannot be told apart here.".into()],
+        reassurances: Vec::new(),
     }
 }
 
