@@ -37,13 +37,15 @@ impl NumberStyle<'_> {
     /// Reads one cell.
     pub(crate) fn read(&self, cell: &[u8]) -> Cell {
         let cell = cell.trim_ascii();
-        if self.decimal == Decimal::Point
-            && let Ok(v) = fast_float2::parse::<f64, _>(cell)
-            && v.is_finite()
-        {
-            return Cell::Number(v);
+        // A stated word may look like a number: `-999`.
+        if self.missing.iter().any(|w| cell.eq_ignore_ascii_case(w.as_bytes())) {
+            return Cell::Blank;
         }
-        self.read_slowly(cell)
+        let found = match self.decimal {
+            Decimal::Point => fast_float2::parse(cell).ok().filter(|v: &f64| v.is_finite()),
+            Decimal::Comma => plain_with_comma(cell),
+        };
+        found.map_or_else(|| self.read_slowly(cell), Cell::Number)
     }
 
     fn read_slowly(&self, cell: &[u8]) -> Cell {
@@ -61,6 +63,29 @@ impl NumberStyle<'_> {
             || NO_READING.iter().any(|w| text.eq_ignore_ascii_case(w))
             || self.missing.iter().any(|w| text.eq_ignore_ascii_case(w))
     }
+}
+
+/// Powers of ten that a float holds exactly, as far as they are needed.
+const POWERS: [f64; 16] = [1.0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15];
+
+/// A number of at most 15 digits with a decimal comma, which the library for floats does not know. Digits and power of ten are
+/// exact, so the one division gives the nearest float (Clinger 1990, "How to read floating point numbers accurately"). `None`
+/// for any other form.
+fn plain_with_comma(cell: &[u8]) -> Option<f64> {
+    let digits = cell.strip_prefix(b"-").unwrap_or(cell);
+    let (mut number, mut count, mut decimals) = (0, 0, None);
+    for &byte in digits {
+        if byte.is_ascii_digit() && count < 15 {
+            number = 10 * number + i64::from(byte - b'0');
+            count += 1;
+        } else if byte == b',' && decimals.is_none() {
+            decimals = Some(count);
+        } else {
+            return None;
+        }
+    }
+    let value = number as f64 / POWERS[decimals.map_or(0, |whole| count - whole)];
+    (count > 0).then_some(if digits.len() < cell.len() { -value } else { value })
 }
 
 /// The number with a decimal point and without thousands separators; `None` if the separators do not stand in threes.
@@ -94,7 +119,7 @@ mod tests {
     use super::{Cell, Decimal, NumberStyle};
 
     fn read(decimal: Decimal, cell: &str) -> Cell {
-        NumberStyle { decimal, missing: &["leer".into()] }.read(cell.as_bytes())
+        NumberStyle { decimal, missing: &["leer".into(), "-999".into()] }.read(cell.as_bytes())
     }
 
     #[test]
@@ -117,9 +142,32 @@ mod tests {
         }
     }
 
+    /// The library for floats, asked for every number of up to four digits with a mark anywhere, and for longer ones.
+    #[test]
+    fn plain_numbers_are_read_as_the_library_reads_them() {
+        let long = [
+            "123456789012345",
+            "0.000000000000001",
+            "-98765.4321012345",
+            "99999999999999.9",
+            "1e5",
+            "1234567890123456",
+        ];
+        let short = (0..10_000).flat_map(|n| (0..=4).map(move |places| (n, places)));
+        let short = short.map(|(n, places)| {
+            let digits = format!("{n:04}");
+            format!("{}.{}", &digits[..4 - places], &digits[4 - places..])
+        });
+        for text in short.chain(long.map(String::from)) {
+            let wanted: f64 = fast_float2::parse(&text).expect("a number");
+            assert_eq!(read(Decimal::Point, &text), Cell::Number(wanted), "{text}");
+            assert_eq!(read(Decimal::Comma, &text.replace('.', ",")), Cell::Number(wanted), "{text}");
+        }
+    }
+
     #[test]
     fn no_reading_and_rubbish_are_told_apart() {
-        for text in ["", "  ", "--", "OL", "NaN", "n/a", "Leer"] {
+        for text in ["", "  ", "--", "OL", "NaN", "n/a", "Leer", " -999 "] {
             assert_eq!(read(Decimal::Point, text), Cell::Blank, "{text}");
         }
         for text in ["61.2 C", "12,34", "abc", "1,23,456", "inf"] {
