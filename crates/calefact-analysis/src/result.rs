@@ -323,9 +323,6 @@ pub struct Analysis {
     pub advice: Vec<String>,
     /// Findings that belong to no trial.
     pub findings: Vec<Finding>,
-    /// All error sources.
-    #[serde(skip)]
-    pub sources: SourceBook,
 }
 
 /// Pooled loss coefficient of a vessel.

@@ -71,9 +71,9 @@ pub fn compare(
         let id = &trial.row.trial;
         trial.findings.iter_mut().for_each(|f| _ = f.trial.get_or_insert_with(|| id.clone()));
     }
-    let own = losses.iter().map(|l| &l.sources).chain(trials.iter().map(|t| &t.sources));
-    let own = own.flatten().map(|(s, i)| (s.clone(), i.clone()));
-    let mut sources: SourceBook = shared_sources(apparatus).into_iter().chain(own).collect();
+    let brought = losses.iter().map(|l| &l.sources).chain(trials.iter().map(|t| &t.sources));
+    let brought = brought.flatten().filter(|(_, info)| info.shared).map(|(s, i)| (s.clone(), i.clone()));
+    let mut sources: SourceBook = shared_sources(apparatus).into_iter().chain(brought).collect();
     let shared = SharedSources::of(&sources);
     let ask = |request| {
         let question = Question { request, level: settings.level, combine: settings.combine, shared: &shared };
@@ -102,7 +102,6 @@ pub fn compare(
         budget,
         advice,
         findings,
-        sources,
     };
     currency::name(&mut analysis);
     analysis

@@ -347,7 +347,6 @@ pub(crate) fn analysis() -> Analysis {
                 Some(1),
             ),
         ],
-        sources: SourceBook::new(),
     }
 }
 
