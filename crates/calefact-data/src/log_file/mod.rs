@@ -13,6 +13,7 @@ mod layout;
 mod problems;
 mod reader;
 mod series;
+mod times;
 
 use crate::dataset_file::LogSettings;
 use crate::text::decode;

@@ -5,7 +5,7 @@ use super::columns::{self, Columns, TimeForm};
 use super::elapsed::{self, TimeCell};
 use super::layout::Layout;
 use super::series::Series;
-use super::{LogTrial, Wanted, finish};
+use super::{LogTrial, Wanted, finish, times};
 use crate::Finding;
 use crate::dataset_file::LogSettings;
 use crate::text::cells::{as_text, for_each_row};
@@ -91,12 +91,15 @@ impl<'a> Reader<'a> {
         };
         match time {
             TimeCell::Seconds(t) => {
+                if series.clock.was_skipped() {
+                    series.problems.add("time-skipped", line, column, || times::skipped(cell));
+                }
                 if series.open(t, cell, line, column) {
                     series.take(&self.columns.values, cells, line, &self.style);
                     series.remark(&self.columns.words, cells);
                 }
             }
-            other => series.problems.add(time_code(other), line, column, || time_finding(other, cell)),
+            other => series.problems.add(times::code(other), line, column, || times::refused(other, cell)),
         }
     }
 
@@ -193,25 +196,4 @@ impl<'a> Reader<'a> {
 
 fn starts_with_digit(cell: &[u8]) -> bool {
     cell.trim_ascii().first().is_some_and(|b| b.is_ascii_digit() || matches!(b, b'-' | b'+' | b'.'))
-}
-
-const fn time_code(cell: TimeCell) -> &'static str {
-    match cell {
-        TimeCell::Blank => "time-blank",
-        TimeCell::Ambiguous => "time-ambiguous",
-        _ => "time-unreadable",
-    }
-}
-
-fn time_finding(what: TimeCell, cell: &[u8]) -> Finding {
-    let text = as_text(cell);
-    match what {
-        TimeCell::Blank => Finding::warning("", "the row has no time").action("row left out"),
-        TimeCell::Ambiguous => Finding::error("", format!("`{text}` may be hours and minutes or minutes and seconds"))
-            .action("trial left out")
-            .hint("write `elapsed [h:mm]` or `elapsed [m:ss]` in the header"),
-        _ => Finding::warning("", format!("`{text}` is no time"))
-            .action("row left out")
-            .hint("if the clock has a form of its own, state `clock_format` under [logs] in dataset.toml"),
-    }
 }

@@ -204,6 +204,21 @@ fn zone_without_a_date() {
     ");
 }
 
+/// European summer time began on 2026-03-29 at 02:00 (Directive 2000/84/EC: last Sunday of March, 01:00 UTC).
+#[test]
+fn a_time_that_never_was() {
+    let toml = "[logs]\ntime_zone = \"Europe/Oslo\"\ndate = \"2026-03-29\"\n";
+    let trial = log_with(toml, b"clock,tank\n01:50,1\n02:10,2\n02:20,3\n");
+    insta::assert_snapshot!(rendered(&trial), @r"
+    3 readings
+    warning time-skipped: logs/b07.csv line 3 column 1, trial b07
+      `02:10` never was: clocks were put forward over it (and 1 more, the last on line 4)
+      done: taken as if this clock had not been put forward
+      hint: if this clock never changes, leave `time_zone` out of [logs] in dataset.toml
+    ");
+    assert_eq!(trial.readings.map(|r| r.elapsed_s), Some(vec![0.0, 1200.0, 1800.0]));
+}
+
 #[test]
 fn words_for_a_time_are_no_header_where_the_row_has_readings() {
     let trial = log("clock,tank\n10:00,1\nlater,2\n10:20,3\n10:30,4\n");

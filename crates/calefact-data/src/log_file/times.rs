@@ -1,0 +1,36 @@
+//! What is said of times that cannot be taken, or not as they stand.
+
+use super::elapsed::TimeCell;
+use crate::Finding;
+use crate::text::cells::as_text;
+
+/// A time that clocks were put forward over.
+pub(super) fn skipped(cell: &[u8]) -> Finding {
+    let text = as_text(cell);
+    Finding::warning("", format!("`{text}` never was: clocks were put forward over it"))
+        .action("taken as if this clock had not been put forward")
+        .hint("if this clock never changes, leave `time_zone` out of [logs] in dataset.toml")
+}
+
+/// Code of the finding on a cell that gives no time.
+pub(super) const fn code(cell: TimeCell) -> &'static str {
+    match cell {
+        TimeCell::Blank => "time-blank",
+        TimeCell::Ambiguous => "time-ambiguous",
+        _ => "time-unreadable",
+    }
+}
+
+/// The finding on a cell that gives no time.
+pub(super) fn refused(what: TimeCell, cell: &[u8]) -> Finding {
+    let text = as_text(cell);
+    match what {
+        TimeCell::Blank => Finding::warning("", "the row has no time").action("row left out"),
+        TimeCell::Ambiguous => Finding::error("", format!("`{text}` may be hours and minutes or minutes and seconds"))
+            .action("trial left out")
+            .hint("write `elapsed [h:mm]` or `elapsed [m:ss]` in the header"),
+        _ => Finding::warning("", format!("`{text}` is no time"))
+            .action("row left out")
+            .hint("if the clock has a form of its own, state `clock_format` under [logs] in dataset.toml"),
+    }
+}
