@@ -50,7 +50,7 @@ impl Finding {
             file: None,
             line: None,
             column: None,
-            message: message.into(),
+            message: printable(message.into()),
             action: None,
             hint: None,
             excerpt: None,
@@ -91,7 +91,7 @@ impl Finding {
     /// Adds what the person can do.
     #[must_use]
     pub fn hint(mut self, hint: impl Into<String>) -> Self {
-        self.hint = Some(hint.into());
+        self.hint = Some(printable(hint.into()));
         self
     }
 
@@ -101,4 +101,10 @@ impl Finding {
         self.action = Some(action.into());
         self
     }
+}
+
+/// Text that may quote a file, with its control characters made visible: a terminal must not obey a log.
+fn printable(text: String) -> String {
+    let is_control = |c: char| c.is_control() && c != '\n';
+    if text.contains(is_control) { text.replace(is_control, "\u{fffd}") } else { text }
 }

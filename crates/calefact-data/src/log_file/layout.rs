@@ -3,7 +3,7 @@
 use super::columns::{self, Columns};
 use crate::Finding;
 use crate::dataset_file::LogSettings;
-use crate::text::cells::preview;
+use crate::text::cells::{preview, quoted};
 use crate::text::number::Decimal;
 use crate::text::sniff;
 
@@ -93,7 +93,8 @@ fn unit_first(best: &Candidate) -> Option<Finding> {
 }
 
 fn missing(code: &'static str, message: &str, line: u64, cells: &[String]) -> Finding {
-    let found: Vec<String> = cells.iter().filter(|c| !c.is_empty()).take(20).map(|c| format!("`{c}`")).collect();
+    let found: Vec<String> =
+        cells.iter().filter(|c| !c.is_empty()).take(20).map(|c| format!("`{}`", quoted(c))).collect();
     Finding::error(code, message)
         .at("", Some(line), None)
         .action("trial left out")

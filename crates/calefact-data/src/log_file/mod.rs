@@ -16,7 +16,7 @@ mod series;
 mod times;
 
 use crate::dataset_file::LogSettings;
-use crate::text::decode;
+use crate::text::{binary, decode};
 use crate::{Finding, Readings};
 use reader::Reader;
 use std::path::Path;
@@ -45,7 +45,10 @@ pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<
         return Vec::new();
     }
     let decoded = decode::decode(bytes, settings.style.encoding);
-    let mut trials = match layout::find(&decoded.text, settings) {
+    let not_text = binary::finding(bytes, &decoded.text).map(|f| f.action("trial left out"));
+    let guessed = decoded.guessed.filter(|_| not_text.is_none());
+    let layout = not_text.map_or_else(|| layout::find(&decoded.text, settings), |finding| Err(finding.into()));
+    let mut trials = match layout {
         Ok(layout) => {
             let rows = memchr::memchr_iter(b'\n', &decoded.text).count() / wanted.len() + 1;
             Reader::new(&layout, settings, wanted, rows).read(&decoded.text)
@@ -55,7 +58,7 @@ pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<
         }
     };
     for (trial, w) in trials.iter_mut().zip(wanted) {
-        trial.findings.extend(decoded.guessed.map(decode::guess_note));
+        trial.findings.extend(guessed.map(decode::guess_note));
         for finding in &mut trial.findings {
             finding.trial = Some(w.trial.into());
             finding.file = Some(path.into());

@@ -6,6 +6,7 @@ use super::density;
 use super::problems::Problems;
 use crate::Finding;
 use crate::readings::{Channel, Remark, flag};
+use crate::text::cells::{as_text, quoted};
 use crate::text::number::{Cell, NumberStyle};
 use calefact_units::Kind;
 
@@ -113,8 +114,8 @@ impl<'a> Series<'a> {
         if cell == Cell::Unreadable {
             self.flag(flag::UNREADABLE);
             let make = || {
-                let text = String::from_utf8_lossy(text).trim().to_string();
-                Finding::warning("", format!("`{text}` in `{name}` is no number"))
+                let text = as_text(text);
+                Finding::warning("", format!("`{}` in `{name}` is no number", quoted(&text)))
                     .action("cell taken as blank, reading flagged")
             };
             self.problems.add("not-a-number", line, at, make);

@@ -2,11 +2,12 @@
 
 use super::elapsed::TimeCell;
 use crate::Finding;
-use crate::text::cells::as_text;
+use crate::text::cells::{as_text, quoted};
 
 /// A time that clocks were put forward over.
 pub(super) fn skipped(cell: &[u8]) -> Finding {
     let text = as_text(cell);
+    let text = quoted(&text);
     Finding::warning("", format!("`{text}` never was: clocks were put forward over it"))
         .action("taken as if this clock had not been put forward")
         .hint("if this clock never changes, leave `time_zone` out of [logs] in dataset.toml")
@@ -24,6 +25,7 @@ pub(super) const fn code(cell: TimeCell) -> &'static str {
 /// The finding on a cell that gives no time.
 pub(super) fn refused(what: TimeCell, cell: &[u8]) -> Finding {
     let text = as_text(cell);
+    let text = quoted(&text);
     match what {
         TimeCell::Blank => Finding::warning("", "the row has no time").action("row left out"),
         TimeCell::Ambiguous => Finding::error("", format!("`{text}` may be hours and minutes or minutes and seconds"))

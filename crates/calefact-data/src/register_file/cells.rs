@@ -2,6 +2,7 @@
 
 use super::header::{Column, Header};
 use crate::Finding;
+use crate::text::cells::quoted;
 use crate::text::number::{Cell, NumberStyle};
 use crate::text::unit_code;
 use calefact_units::{Kind, Unit, parse_quantity};
@@ -86,7 +87,7 @@ impl Cells<'_> {
                     self.error(
                         name,
                         "not-a-number",
-                        format!("`{name}` is no number: `{text}`"),
+                        format!("`{name}` is no number: `{}`", quoted(text)),
                         "correct the cell or leave it blank",
                     );
                     None

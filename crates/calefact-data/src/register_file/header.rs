@@ -2,6 +2,7 @@
 
 use super::{COLUMNS, REQUIRED};
 use crate::dataset_file::{ColumnMap, RegisterSettings, column_kind};
+use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
 use crate::text::number::Decimal;
 use crate::text::{sniff, unit_code};
@@ -126,12 +127,17 @@ fn parse_unit(text: &str, name: &str) -> Result<Option<Unit>, Box<Finding>> {
     parsed.map(Some).map_err(|e| Finding::error(unit_code(&e), format!("column `{name}`: {e}")).into())
 }
 
+/// The first columns of a header, by name.
+fn names(cells: &[String]) -> String {
+    cells.iter().take(30).map(|c| quoted(c)).collect::<Vec<_>>().join(", ")
+}
+
 fn report_missing(missing: &[&str], cells: &[String], line: u64, findings: &mut Vec<Finding>) -> bool {
     for name in missing {
         let hint = cells
             .iter()
             .find(|c| nearest::nearest(name, [split_unit(c).0]).is_some())
-            .map_or_else(|| format!("columns found: {}", cells.join(", ")), |c| format!("is it `{c}`?"));
+            .map_or_else(|| format!("columns found: {}", names(cells)), |c| format!("is it `{c}`?"));
         let finding = Finding::error("missing-column", format!("the register lacks the column `{name}`"));
         findings.push(finding.at("", Some(line), None).action("no trial read").hint(hint));
     }

@@ -4,6 +4,7 @@
 //! of unequal length). Blank lines are skipped; lines are counted from 1 as an editor does.
 
 use memchr::{memchr, memchr_iter};
+use std::borrow::Cow;
 use std::ops::ControlFlow;
 
 /// Calls `each` with line number and cells of every row until it breaks.
@@ -74,6 +75,17 @@ pub(crate) fn preview(text: &[u8], delimiter: u8, rows: usize) -> Vec<(u64, Vec<
 /// A cell as trimmed text.
 pub(crate) fn as_text(cell: &[u8]) -> String {
     String::from_utf8_lossy(cell).trim().to_string()
+}
+
+/// Most characters of a cell that a finding quotes.
+const QUOTED: usize = 40;
+
+/// A cell's text as a finding quotes it: cut where it is long.
+pub(crate) fn quoted(text: &str) -> Cow<'_, str> {
+    match text.char_indices().nth(QUOTED) {
+        Some((end, _)) => format!("{}\u{2026}", &text[..end]).into(),
+        None => text.into(),
+    }
 }
 
 #[cfg(test)]

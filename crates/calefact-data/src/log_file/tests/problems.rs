@@ -204,6 +204,29 @@ fn zone_without_a_date() {
     ");
 }
 
+#[test]
+fn a_file_that_is_no_text() {
+    let sheet = rendered(&log_with("", b"PK\x03\x04\x14\x00\x06\x00\x08\x00\x00\x00!\x00, \xFF\n"));
+    insta::assert_snapshot!(sheet, @r"
+    left out
+    error file-not-text: logs/b07.csv, trial b07
+      the file is a zip archive, such as a spreadsheet is; a table written as text is wanted
+      done: trial left out
+      hint: save the sheet as CSV (UTF-8) and name that file; unpack an archive first
+    ");
+    let program = rendered(&log_with("", b"\x7FELF\x02\x01\x01\x00\x00\x00\x03\x00\x3E\x00\x01\x00"));
+    assert!(program.contains("the file is no text; a table written as text is wanted"), "{program}");
+}
+
+/// A cell is quoted in part, and no terminal obeys it.
+#[test]
+fn long_and_strange_cells_are_quoted_with_care() {
+    let found = rendered(&log("elapsed,tank\n0,10\n1,\x1b[2J\n2,30\n3,40\n"));
+    assert!(found.contains("`\u{fffd}[2J` in `tank` is no number"), "{found}");
+    let found = rendered(&log(&format!("elapsed,tank\n0,10\n1,{}\n2,30\n3,40\n", "x".repeat(5000))));
+    assert!(found.contains(&format!("`{}\u{2026}` in `tank`", "x".repeat(40))), "{found}");
+}
+
 /// European summer time began on 2026-03-29 at 02:00 (Directive 2000/84/EC: last Sunday of March, 01:00 UTC).
 #[test]
 fn a_time_that_never_was() {
