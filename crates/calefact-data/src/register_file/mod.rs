@@ -63,7 +63,7 @@ pub fn read(
 ) -> (Option<Register>, Vec<Finding>) {
     let decoded = decode::decode(bytes, settings.style.encoding);
     if let Some(finding) = binary::finding(bytes, &decoded.text) {
-        return (None, vec![finding.at(path, None, None)]);
+        return (None, vec![finding.at(path, None, None).action("no trial read")]);
     }
     let mut findings: Vec<Finding> = decoded.guessed.map(decode::guess_note).into_iter().collect();
     let rows = table(&decoded.text, settings);
