@@ -112,8 +112,11 @@ impl NormalRange {
         }
         let term = |&(z, weight, above, below): &(f64, f64, f64, f64)| {
             let beyond = tail(w - z);
-            let between = if z + z > w { tail(z - w) - above } else { below - beyond };
-            let mixed: f64 = (0..self.others).map(|i| below.powi(i) * between.powi(self.others - 1 - i)).sum();
+            let between = if z > w { tail(z - w) - above } else { below - beyond };
+            let (mut mixed, mut power) = (0.0, 1.0);
+            for _ in 0..self.others {
+                (mixed, power) = (mixed * between + power, power * below);
+            }
             weight * beyond * mixed
         };
         self.points.iter().map(term).sum::<f64>().min(1.0)
