@@ -2,7 +2,7 @@
 
 mod reference_table;
 
-use calefact_stats::linear::{LinearFit, about_polynomial, least_squares, polynomial};
+use calefact_stats::linear::{LinearFit, OrthogonalPolynomials, least_squares, polynomial};
 use nalgebra::DMatrix;
 use reference_table::{Row, number, table};
 
@@ -86,7 +86,7 @@ fn certified_deviation_about_a_course() {
         let (x, y) = (column("x"), column("y"));
         let (low, high) = x.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), x| (l.min(*x), h.max(*x)));
         let x: Vec<f64> = x.iter().map(|x| 2.0 * (x - low) / (high - low) - 1.0).collect();
-        let got = about_polynomial(&x, &y, degree).expect("residuals").residual_sd;
+        let got = OrthogonalPolynomials::new(&x, degree).and_then(|p| p.about(&y)).expect("residuals").residual_sd;
         let want = summary.iter().find(|r| r["dataset"] == name).map_or(f64::NAN, |r| number(r, "exact_resid_sd"));
         assert!((got / want - 1.0).abs() < 1e-9, "{name}: {got} against {want}");
     }

@@ -1,4 +1,5 @@
-//! Times the readings table: 4,000 made-up trials of 600 rows and 8 channels, CSV and Parquet together, with the small report around it.
+//! Times the readings table: 4,000 made-up trials of 600 rows and 8 channels, CSV and Parquet together, with the small
+//! report around it.
 //!
 //! `cargo run --release -p calefact-report --example readings_speed -- DIR [csv|parquet]`
 

@@ -117,16 +117,14 @@ pub fn effective_dof(parts: impl IntoIterator<Item = (f64, f64)>) -> f64 {
 /// tighter than the scatter alone does, the degrees of freedom are lowered until it does not; for 2 trials the interval then
 /// covers 93 to 98 %.
 pub fn cautious_dof(parts: impl IntoIterator<Item = (f64, f64)>) -> f64 {
-    let (mut known, mut own, mut fourth) = (0.0, 0.0, 0.0);
-    for (u, dof) in parts {
-        if dof.is_infinite() {
-            known += u * u;
-        } else {
-            own += u * u;
-            fourth += u.powi(4) / dof;
-        }
-    }
-    let dof = if fourth > 0.0 { own * own / fourth } else { f64::INFINITY };
+    let (mut known, mut own) = (0.0, 0.0);
+    let scatter = parts.into_iter().filter(|(u, dof)| {
+        let is_known = dof.is_infinite();
+        let sum = if is_known { &mut known } else { &mut own };
+        *sum += u * u;
+        !is_known
+    });
+    let dof = effective_dof(scatter);
     if dof.is_infinite() || own == 0.0 {
         return f64::INFINITY;
     }

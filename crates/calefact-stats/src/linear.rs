@@ -8,7 +8,7 @@ mod course;
 mod prediction;
 mod solve;
 
-pub use course::{AboutPolynomial, OrthogonalPolynomials, about_polynomial};
+pub use course::{AboutPolynomial, OrthogonalPolynomials};
 pub use prediction::Prediction;
 pub use solve::{least_squares, weighted_least_squares};
 

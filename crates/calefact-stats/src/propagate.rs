@@ -28,9 +28,10 @@ fn by_source(inputs: &[Traced]) -> BTreeMap<Source, Vec<(usize, f64)>> {
 pub fn first_order(inputs: &[Traced], model: impl Fn(&[f64]) -> Vec<f64>) -> Vec<Traced> {
     let mut x: Vec<f64> = inputs.iter().map(|t| t.value).collect();
     let centre = model(&x);
-    let mut outputs: Vec<Traced> = centre.iter().map(|v| Traced::exact(*v)).collect();
     let sources = by_source(inputs);
-    let count = sources.len();
+    let room = |value: f64| if value.is_finite() { sources.len() } else { 0 };
+    let output = |value: &f64| Traced { value: *value, parts: Vec::with_capacity(room(*value)) };
+    let mut outputs: Vec<Traced> = centre.iter().map(output).collect();
     for (source, moved) in sources {
         let mut at = |sign: f64| {
             for (i, part) in &moved {
@@ -46,9 +47,6 @@ pub fn first_order(inputs: &[Traced], model: impl Fn(&[f64]) -> Vec<f64>) -> Vec
         for (k, output) in outputs.iter_mut().enumerate() {
             let part = change(up[k], centre[k], down[k]);
             if centre[k].is_finite() && (part.is_nan() || part.abs() > 0.0) {
-                if output.parts.is_empty() {
-                    output.parts.reserve_exact(count);
-                }
                 output.parts.push((source.clone(), part));
             }
         }

@@ -5,6 +5,7 @@
 //! cancels in their difference where it should and stays undiminished in their mean. No degrees of freedom or
 //! distributions live here; they belong to the source and are kept by whoever names it ([`SourceBook`]).
 
+use crate::contrast::effective_dof;
 use serde::Serialize;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -95,9 +96,7 @@ impl Traced {
 
     /// The same with sources looked up by the caller, who may keep them in several books.
     pub fn dof_by<'b>(&self, lookup: impl Fn(&Source) -> Option<&'b SourceInfo>) -> f64 {
-        let u4 = self.std_uncertainty().powi(4);
-        let sum: f64 = self.parts.iter().filter_map(|(s, p)| lookup(s).map(|info| p.powi(4) / info.dof)).sum();
-        if sum > 0.0 { u4 / sum } else { f64::INFINITY }
+        effective_dof(self.parts.iter().map(|(s, p)| (*p, lookup(s).map_or(f64::INFINITY, |info| info.dof))))
     }
 
     /// Linear combination of traced values: value and parts are combined with the same weights.

@@ -23,20 +23,12 @@ pub fn balances(
             let has: Vec<Option<&BalanceTerm>> = trials.iter().map(|t| find(t, term)).collect();
             let shares: Vec<&Traced> = has.iter().map(|b| b.map_or(&zero, |b| &b.traced)).collect();
             let scatter = format!("scatter:balance:{term}:{factor}:{name}");
-            let Some(group) = mean(&trials, &shares, shared, scatter) else { continue };
+            let parts = || shared.mean_parts(&shares);
+            let Some(group) = shared.mean(&shares, parts, &trials[0].sources, scatter.into()) else { continue };
             out.push(finish(name, term, has.iter().flatten().count(), &group, level));
         }
     }
     out
-}
-
-fn mean(trials: &[&TrialResult], shares: &[&Traced], shared: &SharedSources, scatter: String) -> Option<GroupMean> {
-    let book = shared.book();
-    if let ([trial], [share]) = (trials, shares) {
-        return Some(GroupMean::single(share, |s| book.get(s).or_else(|| trial.sources.get(s))));
-    }
-    let values: Vec<f64> = shares.iter().map(|s| s.value).collect();
-    GroupMean::repeated(&values, shared.mean_parts(shares), book, scatter)
 }
 
 fn find<'a>(trial: &'a TrialResult, term: &str) -> Option<&'a BalanceTerm> {

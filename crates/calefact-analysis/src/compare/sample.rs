@@ -1,6 +1,6 @@
 //! One quantity of the chosen trials: values, levels, and the errors that trials share.
 
-use super::shared::{SharedSources, named};
+use super::shared::{SharedSources, summed};
 use crate::Quantity;
 use crate::result::TrialResult;
 use crate::settings::ComparisonRequest;
@@ -94,12 +94,8 @@ impl<'t> Sample<'t> {
 
     /// Parts of the shared sources in sum of w x over (trial, w): sum of w times the trials' parts, source by source.
     pub fn shared_parts(&self, weights: impl IntoIterator<Item = (usize, f64)>) -> Vec<(Source, f64)> {
-        let mut sums = vec![0.0; self.sources.len()];
-        for (trial, weight) in weights {
-            for &(source, part) in &self.parts[trial] {
-                sums[source] += weight * part;
-            }
-        }
-        named(&self.sources, sums)
+        let weighted =
+            |(trial, weight): (usize, f64)| self.parts[trial].iter().map(move |(s, part)| (*s, weight * part));
+        summed(&self.sources, weights.into_iter().flat_map(weighted))
     }
 }

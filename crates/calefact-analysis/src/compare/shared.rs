@@ -1,5 +1,6 @@
 //! The sources of error that trials share, numbered.
 
+use calefact_stats::group::GroupMean;
 use calefact_stats::{Source, SourceBook, Traced};
 use rustc_hash::FxHashMap;
 use std::sync::Arc;
@@ -42,18 +43,34 @@ impl SharedSources {
         value.parts.iter().filter_map(|(source, part)| Some((self.number(source)?, *part)))
     }
 
+    /// Mean of a group with the parts its trials share, `shared`, averaged; a trial alone keeps all its parts, and its `own`
+    /// sources are known too.
+    pub(super) fn mean(
+        &self,
+        values: &[&Traced],
+        shared: impl FnOnce() -> Vec<(Source, f64)>,
+        own: &SourceBook,
+        scatter: Source,
+    ) -> Option<GroupMean> {
+        if let [value] = values {
+            return Some(GroupMean::single(value, |s| self.book.get(s).or_else(|| own.get(s))));
+        }
+        let bare: Vec<f64> = values.iter().map(|v| v.value).collect();
+        GroupMean::repeated(&bare, shared(), &self.book, scatter)
+    }
+
     /// Shared parts of the mean of some values.
     pub fn mean_parts(&self, values: &[&Traced]) -> Vec<(Source, f64)> {
         let weight = 1.0 / values.len() as f64;
-        let mut sums = vec![0.0; self.names.len()];
-        for (source, part) in values.iter().flat_map(|v| self.parts(v)) {
-            sums[source] += weight * part;
-        }
-        named(&self.names, sums)
+        summed(&self.names, values.iter().flat_map(|v| self.parts(v)).map(|(source, part)| (source, weight * part)))
     }
 }
 
-/// Sums by number as parts by source, without those that are zero.
-pub(super) fn named(names: &[Source], sums: Vec<f64>) -> Vec<(Source, f64)> {
+/// Sums of numbered parts, source by source, without those that are zero.
+pub(super) fn summed(names: &[Source], parts: impl Iterator<Item = (usize, f64)>) -> Vec<(Source, f64)> {
+    let mut sums = vec![0.0; names.len()];
+    for (source, part) in parts {
+        sums[source] += part;
+    }
     names.iter().cloned().zip(sums).filter(|(_, part)| *part != 0.0).collect()
 }

@@ -35,16 +35,11 @@ impl GroupedMean {
         if let Some(pooled) = pool(question, sample, &rows, &source) {
             return Some(pooled.finish(question, sample, &rows, level));
         }
-        let book = question.shared.book();
-        let group = if let [only] = rows[..] {
-            let own = &sample.trials[only].sources;
-            GroupMean::single(sample.values[only], |s| book.get(s).or_else(|| own.get(s)))
-        } else {
-            let weight = 1.0 / rows.len() as f64;
-            let values: Vec<f64> = rows.iter().map(|&i| sample.values[i].value).collect();
-            let parts = sample.shared_parts(rows.iter().map(|&i| (i, weight)));
-            GroupMean::repeated(&values, parts, book, source)?
-        };
+        let own = &sample.trials[*rows.first()?].sources;
+        let values: Vec<&Traced> = rows.iter().map(|&i| sample.values[i]).collect();
+        let weight = 1.0 / rows.len() as f64;
+        let parts = || sample.shared_parts(rows.iter().map(|&i| (i, weight)));
+        let group = question.shared.mean(&values, parts, own, source)?;
         Some(Self::plain(group, question.level, level, sample.ids(&rows)))
     }
 

@@ -137,7 +137,7 @@ impl State {
         let water_kg = get(x, Slot::Water)
             * if f.water_is_mass { 1.0 } else { water::density(f.fill_c + tank_error(x, f.fill_c)) };
         let capacity = Capacity { water_kg, vessel: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
-        let stored = water_kg * (water::enthalpy(end) - water::enthalpy(start)) + capacity.vessel * (end - start);
+        let stored = capacity.stored_from(start, end);
         let tank_mean = f.tank_integral / f.duration;
         let excess = f.excess_integral + f.duration * (tank_error(x, tank_mean) - get(x, Slot::Air));
         let rig = if model.correct_rig { get(x, Slot::Rig) } else { 1.0 };

@@ -25,8 +25,6 @@ pub(super) struct Clock<'a> {
     days: i32,
     last_of_day: f64,
     last: f64,
-    /// Whether the last time read is one that clocks were put forward over.
-    skipped: bool,
 }
 
 impl<'a> Clock<'a> {
@@ -39,7 +37,6 @@ impl<'a> Clock<'a> {
             days: 0,
             last_of_day: f64::NEG_INFINITY,
             last: f64::NEG_INFINITY,
-            skipped: false,
         }
     }
 
@@ -48,53 +45,49 @@ impl<'a> Clock<'a> {
         self.zone.is_some() && self.date.is_none()
     }
 
-    /// Whether the last time read never was: clocks were put forward over it. It is taken as if this one had not been.
-    pub(super) const fn was_skipped(&self) -> bool {
-        self.skipped
-    }
-
     /// Seconds on a scale of this trial's own. A time of day earlier than the last by more than 12 h is the next day's.
     pub(super) fn read(&mut self, cell: &[u8]) -> TimeCell {
         let cell = cell.trim_ascii();
         if cell.is_empty() || cell == b"--" {
             return TimeCell::Blank;
         }
-        self.skipped = false;
-        let seconds = match self.stamp(cell) {
-            Some(Stamp::Instant(s)) => Some(s),
+        let time = match self.stamp(cell) {
+            Some(Stamp::Instant(s)) => Some(TimeCell::Seconds(s)),
             Some(Stamp::Local(date, s)) => self.local(date, s),
             Some(Stamp::TimeOfDay(s)) => self.time_of_day(s),
             None => None,
         };
-        let Some(seconds) = seconds else { return TimeCell::Unreadable };
-        self.last = self.last.max(seconds);
-        TimeCell::Seconds(seconds)
+        if let Some(TimeCell::Seconds(s) | TimeCell::Skipped(s)) = time {
+            self.last = self.last.max(s);
+        }
+        time.unwrap_or(TimeCell::Unreadable)
     }
 
-    fn time_of_day(&mut self, s: f64) -> Option<f64> {
+    fn time_of_day(&mut self, s: f64) -> Option<TimeCell> {
         if s < self.last_of_day - 43_200.0 {
             self.days += 1;
         }
         self.last_of_day = s;
         match self.date.filter(|_| self.zone.is_some()) {
             Some(first) => self.local(first.checked_add(jiff::Span::new().days(self.days)).ok()?, s),
-            None => Some(f64::from(self.days).mul_add(86_400.0, s)),
+            None => Some(TimeCell::Seconds(f64::from(self.days).mul_add(86_400.0, s))),
         }
     }
 
     /// Local time to a count of seconds: in the zone if one is given, taking the later of two meanings where the
     /// earlier one would run backwards.
-    fn local(&mut self, date: Date, s: f64) -> Option<f64> {
+    fn local(&self, date: Date, s: f64) -> Option<TimeCell> {
         let Some(zone) = self.zone else {
-            return Some(f64::from(day_number(date)).mul_add(86_400.0, s));
+            return Some(TimeCell::Seconds(f64::from(day_number(date)).mul_add(86_400.0, s)));
         };
         let whole = s.floor() as i32;
         let time = Time::new((whole / 3600) as i8, (whole / 60 % 60) as i8, (whole % 60) as i8, 0).ok()?;
         let meanings = zone.to_ambiguous_timestamp(DateTime::from_parts(date, time));
-        self.skipped = matches!(meanings.offset(), AmbiguousOffset::Gap { .. });
         let at = |t: jiff::Timestamp| t.as_second() as f64 + s.fract();
+        let skipped = matches!(meanings.offset(), AmbiguousOffset::Gap { .. });
         let first = meanings.compatible().ok().map(at)?;
-        if first < self.last { meanings.later().ok().map(at) } else { Some(first) }
+        let seconds = if first < self.last { meanings.later().ok().map(at)? } else { first };
+        Some(if skipped { TimeCell::Skipped(seconds) } else { TimeCell::Seconds(seconds) })
     }
 
     fn stamp(&self, cell: &[u8]) -> Option<Stamp> {

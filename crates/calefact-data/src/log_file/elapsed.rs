@@ -19,6 +19,8 @@ pub(super) enum ElapsedForm {
 pub(super) enum TimeCell {
     /// Seconds.
     Seconds(f64),
+    /// Seconds of a time that clocks were put forward over, as if this one had not been.
+    Skipped(f64),
     /// Nothing.
     Blank,
     /// Two parts that may be hours and minutes or minutes and seconds.

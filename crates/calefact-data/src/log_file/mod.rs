@@ -16,7 +16,7 @@ mod series;
 mod times;
 
 use crate::dataset_file::LogSettings;
-use crate::text::{binary, decode};
+use crate::text::decode;
 use crate::{Finding, Readings};
 use reader::Reader;
 use std::path::Path;
@@ -44,21 +44,18 @@ pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<
     if wanted.is_empty() {
         return Vec::new();
     }
-    let decoded = decode::decode(bytes, settings.style.encoding);
-    let not_text = binary::finding(bytes, &decoded.text).map(|f| f.action("trial left out"));
-    let guessed = decoded.guessed.filter(|_| not_text.is_none());
-    let layout = not_text.map_or_else(|| layout::find(&decoded.text, settings), |finding| Err(finding.into()));
-    let mut trials = match layout {
-        Ok(layout) => {
-            let rows = memchr::memchr_iter(b'\n', &decoded.text).count() / wanted.len() + 1;
-            Reader::new(&layout, settings, wanted, rows).read(&decoded.text)
+    let mut trials = match decode::decode(bytes, settings.style.encoding) {
+        Ok(decoded) => {
+            let mut trials =
+                read_text(&decoded.text, settings, wanted).unwrap_or_else(|finding| refused(&finding, wanted));
+            for trial in &mut trials {
+                trial.findings.extend(decoded.guessed.map(decode::guess_note));
+            }
+            trials
         }
-        Err(finding) => {
-            wanted.iter().map(|_| LogTrial { readings: None, findings: vec![(*finding).clone()] }).collect()
-        }
+        Err(finding) => refused(&finding.action("trial left out"), wanted),
     };
     for (trial, w) in trials.iter_mut().zip(wanted) {
-        trial.findings.extend(guessed.map(decode::guess_note));
         for finding in &mut trial.findings {
             finding.trial = Some(w.trial.into());
             finding.file = Some(path.into());
@@ -66,6 +63,18 @@ pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<
         trial.findings.sort_by_key(|f| (std::cmp::Reverse(f.severity), f.line, f.column));
     }
     trials
+}
+
+/// Reads a log that is text; the finding where its layout cannot be told.
+fn read_text(text: &[u8], settings: &LogSettings, wanted: &[Wanted<'_>]) -> Result<Vec<LogTrial>, Box<Finding>> {
+    let layout = layout::find(text, settings)?;
+    let rows = memchr::memchr_iter(b'\n', text).count() / wanted.len() + 1;
+    Ok(Reader::new(&layout, settings, wanted, rows).read(text))
+}
+
+/// No trial of a log can be read, for one reason.
+fn refused(finding: &Finding, wanted: &[Wanted<'_>]) -> Vec<LogTrial> {
+    wanted.iter().map(|_| LogTrial { readings: None, findings: vec![finding.clone()] }).collect()
 }
 
 #[cfg(test)]

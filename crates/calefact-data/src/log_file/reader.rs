@@ -89,17 +89,14 @@ impl<'a> Reader<'a> {
             TimeForm::Elapsed(form) => elapsed::read(cell, form, &self.style),
             TimeForm::Clock => series.clock.read(cell),
         };
-        match time {
-            TimeCell::Seconds(t) => {
-                if series.clock.was_skipped() {
-                    series.problems.add("time-skipped", line, column, || times::skipped(cell));
-                }
-                if series.open(t, cell, line, column) {
-                    series.take(&self.columns.values, cells, line, &self.style);
-                    series.remark(&self.columns.words, cells);
-                }
-            }
-            other => series.problems.add(times::code(other), line, column, || times::refused(other, cell)),
+        if !matches!(time, TimeCell::Seconds(_)) {
+            series.problems.add(times::code(time), line, column, || times::finding(time, cell));
+        }
+        if let TimeCell::Seconds(t) | TimeCell::Skipped(t) = time
+            && series.open(t, cell, line, column)
+        {
+            series.take(&self.columns.values, cells, line, &self.style);
+            series.remark(&self.columns.words, cells);
         }
     }
 

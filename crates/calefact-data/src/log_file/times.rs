@@ -4,29 +4,24 @@ use super::elapsed::TimeCell;
 use crate::Finding;
 use crate::text::cells::{as_text, quoted};
 
-/// A time that clocks were put forward over.
-pub(super) fn skipped(cell: &[u8]) -> Finding {
-    let text = as_text(cell);
-    let text = quoted(&text);
-    Finding::warning("", format!("`{text}` never was: clocks were put forward over it"))
-        .action("taken as if this clock had not been put forward")
-        .hint("if this clock never changes, leave `time_zone` out of [logs] in dataset.toml")
-}
-
-/// Code of the finding on a cell that gives no time.
+/// Code of the finding on a cell that does not simply give a time.
 pub(super) const fn code(cell: TimeCell) -> &'static str {
     match cell {
+        TimeCell::Skipped(_) => "time-skipped",
         TimeCell::Blank => "time-blank",
         TimeCell::Ambiguous => "time-ambiguous",
         _ => "time-unreadable",
     }
 }
 
-/// The finding on a cell that gives no time.
-pub(super) fn refused(what: TimeCell, cell: &[u8]) -> Finding {
+/// The finding on such a cell.
+pub(super) fn finding(what: TimeCell, cell: &[u8]) -> Finding {
     let text = as_text(cell);
     let text = quoted(&text);
     match what {
+        TimeCell::Skipped(_) => Finding::warning("", format!("`{text}` never was: clocks were put forward over it"))
+            .action("taken as if this clock had not been put forward")
+            .hint("if this clock never changes, leave `time_zone` out of [logs] in dataset.toml"),
         TimeCell::Blank => Finding::warning("", "the row has no time").action("row left out"),
         TimeCell::Ambiguous => Finding::error("", format!("`{text}` may be hours and minutes or minutes and seconds"))
             .action("trial left out")

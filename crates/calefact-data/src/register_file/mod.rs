@@ -10,7 +10,7 @@ mod ids;
 mod row;
 
 use crate::dataset_file::RegisterSettings;
-use crate::text::{binary, cells::for_each_row, decode, sniff};
+use crate::text::{cells::for_each_row, decode, sniff};
 use crate::{Apparatus, Finding, RegisterRow};
 use std::collections::BTreeMap;
 use std::ops::ControlFlow;
@@ -61,10 +61,10 @@ pub fn read(
     settings: &RegisterSettings,
     apparatus: &Apparatus,
 ) -> (Option<Register>, Vec<Finding>) {
-    let decoded = decode::decode(bytes, settings.style.encoding);
-    if let Some(finding) = binary::finding(bytes, &decoded.text) {
-        return (None, vec![finding.at(path, None, None).action("no trial read")]);
-    }
+    let decoded = match decode::decode(bytes, settings.style.encoding) {
+        Ok(decoded) => decoded,
+        Err(finding) => return (None, vec![finding.at(path, None, None).action("no trial read")]),
+    };
     let mut findings: Vec<Finding> = decoded.guessed.map(decode::guess_note).into_iter().collect();
     let rows = table(&decoded.text, settings);
     let register = header::read(&rows, settings, &mut findings).map(|header| {

@@ -15,7 +15,7 @@ const LOOKED_AT: usize = 4096;
 const ONE_IN: usize = 50;
 
 /// The finding on a file that is no text, from its bytes and what they were decoded to.
-pub(crate) fn finding(bytes: &[u8], text: &[u8]) -> Option<Finding> {
+pub(super) fn finding(bytes: &[u8], text: &[u8]) -> Option<Finding> {
     let known = KINDS.iter().find(|(start, _)| bytes.starts_with(start)).map(|(_, what)| *what);
     let what = known.or_else(|| is_binary(text).then_some("no text"))?;
     Some(

@@ -1,5 +1,6 @@
 //! From the bytes of a file to UTF-8 text.
 
+use super::binary;
 use crate::Finding;
 use chardetng::{EncodingDetector, Iso2022JpDetection, Utf8Detection};
 use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
@@ -15,7 +16,15 @@ pub(crate) struct Decoded<'b> {
 
 /// Decodes a file: by the stated encoding, else its byte order mark, else UTF-8 if it is valid, else a guess (UTF-16
 /// by its zero bytes, then by chardetng; where that finds no Western encoding, Windows-1252).
-pub(crate) fn decode<'b>(bytes: &'b [u8], stated: Option<&'static Encoding>) -> Decoded<'b> {
+///
+/// # Errors
+/// A finding where the file is no text.
+pub(crate) fn decode<'b>(bytes: &'b [u8], stated: Option<&'static Encoding>) -> Result<Decoded<'b>, Box<Finding>> {
+    let decoded = decoded(bytes, stated);
+    binary::finding(bytes, &decoded.text).map_or(Ok(decoded), |finding| Err(finding.into()))
+}
+
+fn decoded<'b>(bytes: &'b [u8], stated: Option<&'static Encoding>) -> Decoded<'b> {
     let marked = Encoding::for_bom(bytes);
     let (encoding, skip) = marked.map_or((stated, 0), |(e, n)| (Some(e), n));
     let bytes = &bytes[skip..];
@@ -64,7 +73,7 @@ mod tests {
     use super::decode;
 
     fn read(bytes: &[u8]) -> (String, Option<&'static str>) {
-        let d = decode(bytes, None);
+        let d = decode(bytes, None).expect("text");
         (String::from_utf8_lossy(&d.text).into_owned(), d.guessed)
     }
 

@@ -1,6 +1,6 @@
 //! Text of delimited files: encoding, rows and cells, headers, numbers, times. Knows nothing of trials.
 
-pub(crate) mod binary;
+mod binary;
 pub(crate) mod cells;
 pub(crate) mod decode;
 pub(crate) mod header;

@@ -61,11 +61,6 @@ impl OrthogonalPolynomials {
     }
 }
 
-/// Residuals of `y` about its least-squares polynomial in `x`; see [`OrthogonalPolynomials`].
-pub fn about_polynomial(x: &[f64], y: &[f64], degree: usize) -> Option<AboutPolynomial> {
-    OrthogonalPolynomials::new(x, degree)?.about(y)
-}
-
 /// Sums that are kept side by side, so that one addition need not wait for the last.
 const LANES: usize = 4;
 

@@ -1,7 +1,7 @@
 //! Small published fits typed in; the whole NIST sets are checked beside the other reference data.
 
 use calefact_stats::fit_error::FitError;
-use calefact_stats::linear::{about_polynomial, least_squares, polynomial, weighted_least_squares};
+use calefact_stats::linear::{OrthogonalPolynomials, least_squares, polynomial, weighted_least_squares};
 use nalgebra::DMatrix;
 
 #[track_caller]
@@ -61,6 +61,7 @@ fn what_cannot_be_fitted_says_why() {
 /// The quick residuals are those of the full fit, on an uneven grid too; what has no answer has none.
 #[test]
 fn orthogonal_polynomials_leave_the_same_residuals() {
+    let about_polynomial = |x: &[f64], y: &[f64], degree| OrthogonalPolynomials::new(x, degree)?.about(y);
     let x: Vec<f64> = (0..40).map(|i| f64::from(i * i) / 800.0 - 1.0).collect();
     let y: Vec<f64> = x.iter().enumerate().map(|(i, x)| 300.0 + x.sin() + f64::from(i as u32 % 5)).collect();
     for degree in [0, 1, 3, 6] {
