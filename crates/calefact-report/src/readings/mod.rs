@@ -19,7 +19,7 @@ use std::sync::Arc;
 use worker::{Closing, Worker};
 
 /// Rows of a batch, and so of a Parquet row group.
-const BATCH_ROWS: usize = 1 << 16;
+const BATCH_ROWS: usize = 1 << 15;
 
 /// Writes the `readings` table trial by trial.
 pub struct ReadingsWriter {

@@ -3,10 +3,10 @@
 use rayon::prelude::*;
 
 /// Bytes of log files a chunk may hold before the next one starts; one larger file is a chunk of its own.
-const CHUNK_BYTES: u64 = 16 << 20;
+const CHUNK_BYTES: u64 = 4 << 20;
 
 /// Items a chunk may hold.
-const CHUNK_ITEMS: usize = 256;
+const CHUNK_ITEMS: usize = 64;
 
 /// Cuts items into chunks by their size in bytes, in order.
 fn cut<I>(items: &[I], size: impl Fn(&I) -> u64) -> Vec<&[I]> {
