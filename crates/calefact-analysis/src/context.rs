@@ -1,10 +1,12 @@
 //! What every trial of a dataset is reduced with: settings, apparatus, instrument errors, loss coefficients.
 
+use crate::Quantity;
 use crate::errors::ErrorModel;
 use crate::result::VesselLoss;
 use crate::settings::Settings;
 use calefact_data::Apparatus;
 use calefact_stats::{Shape, SourceBook, SourceInfo, Traced};
+use std::borrow::Cow;
 
 /// Shared, read-only surroundings of a reduction.
 #[derive(Debug, Clone)]
@@ -21,6 +23,8 @@ pub struct Context<'a> {
     pub losses: &'a [VesselLoss],
     /// Measured over metered heat of the rig, where the pipeline uses it.
     pub rig: Option<Traced>,
+    /// Unit of costs, in the currency that all priced fuels state.
+    cost_unit: Option<String>,
 }
 
 impl<'a> Context<'a> {
@@ -35,7 +39,16 @@ impl<'a> Context<'a> {
         for loss in losses {
             book.extend(loss.sources.clone());
         }
-        Self { settings, apparatus, errors: ErrorModel::new(apparatus), book, losses, rig }
+        let cost_unit = apparatus.currency().map(|c| format!("{c}/kWh"));
+        Self { settings, apparatus, errors: ErrorModel::new(apparatus), book, losses, rig, cost_unit }
+    }
+
+    /// Unit of a quantity; that of a cost names the currency.
+    pub fn unit(&self, quantity: Quantity) -> Cow<'static, str> {
+        match &self.cost_unit {
+            Some(unit) if quantity == Quantity::CostPerHeat => unit.clone().into(),
+            _ => quantity.unit().into(),
+        }
     }
 
     /// Pooled loss coefficient of a vessel.

@@ -3,12 +3,14 @@
 //! A log and its register row become a [`result::TrialResult`] in [`reduce`]; standing-loss trials are pooled in [`loss`];
 //! results are compared in [`mod@compare`]. Every value in between is plain and serialisable.
 
+pub mod budget;
 pub mod cautions;
 pub mod compare;
 pub mod context;
 mod ending;
 pub mod errors;
 pub mod fit;
+pub mod gather;
 pub mod heat_path;
 pub mod loss;
 pub mod phases;
@@ -19,6 +21,7 @@ pub mod result;
 pub mod rig;
 pub mod series;
 pub mod settings;
+pub mod shared;
 pub mod simulate;
 pub mod window;
 pub mod words;
@@ -28,6 +31,7 @@ mod test_support;
 
 pub use compare::{AnalysisHeader, compare};
 pub use context::Context;
+pub use gather::Gathered;
 pub use loss::pool as pool_losses;
 pub use quantity::{Better, Quantity};
 pub use reduce::Reducer;

@@ -168,8 +168,24 @@ pub struct ComparisonRequest {
     pub covariates: Vec<String>,
     /// Column that names the block (day, crew), if the design is blocked.
     pub block: Option<String>,
-    /// Quantities compared, in order.
+    /// Quantities compared, in order; [`DEFAULT_QUANTITIES`] where it names none.
     pub quantities: Vec<Quantity>,
     /// Relative margin within which two levels count as the same, 0 to 1, if equivalence is of interest.
     pub equivalence_margin: Option<f64>,
+}
+
+/// Quantities compared when a request names none.
+pub const DEFAULT_QUANTITIES: [Quantity; 5] = [
+    Quantity::ThermalEfficiency,
+    Quantity::FuelPerHeat,
+    Quantity::HeatInput,
+    Quantity::ReferenceTime,
+    Quantity::ReferenceFuel,
+];
+
+impl ComparisonRequest {
+    /// Quantities compared, in order.
+    pub fn asked(&self) -> &[Quantity] {
+        if self.quantities.is_empty() { &DEFAULT_QUANTITIES } else { &self.quantities }
+    }
 }

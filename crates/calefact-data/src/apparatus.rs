@@ -26,6 +26,15 @@ pub struct Apparatus {
     pub instruments: BTreeMap<String, Instrument>,
 }
 
+impl Apparatus {
+    /// The currency that all priced fuels state; `None` if there is none or more than one.
+    pub fn currency(&self) -> Option<String> {
+        let mut stated = self.fuels.values().filter_map(|f| f.currency.as_ref());
+        let first = stated.next()?;
+        stated.all(|c| c == first).then(|| first.clone())
+    }
+}
+
 /// Where the trials were made.
 #[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Site {
@@ -171,4 +180,20 @@ pub enum Tolerance {
     SumOf(f64, f64),
     /// A standard uncertainty stated as such (one standard deviation). Normal.
     Standard(f64),
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_currencies_are_no_currency() {
+        let fuel = |c: &str| Fuel { currency: Some(c.into()), ..Fuel::default() };
+        let mut apparatus = Apparatus::default();
+        assert_eq!(apparatus.currency(), None);
+        apparatus.fuels.insert("spruce".into(), fuel("EUR"));
+        assert_eq!(apparatus.currency(), Some("EUR".into()));
+        apparatus.fuels.insert("beech".into(), fuel("CHF"));
+        assert_eq!(apparatus.currency(), None);
+    }
 }

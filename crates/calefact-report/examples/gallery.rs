@@ -13,7 +13,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let analysis = fixture::analysis();
     let stage = Stage::begin(Path::new(&out), Formats::default())?;
     let mut writer = stage.readings_writer()?;
-    for trial in &analysis.trials {
+    let mut tables = stage.trial_tables(Path::new("."))?;
+    tables.add(&analysis.shown)?;
+    for trial in &analysis.shown {
         writer.push(&trial.row, &fixture::readings())?;
     }
     let readings = writer.finish()?;
@@ -22,6 +24,6 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         version: "0.1.0".into(),
         command: "calefact run pipelines/gallery.toml".into(),
     };
-    stage.finish(&analysis, readings, &[], Path::new("."), &tool)?;
+    stage.finish(&analysis, (readings, tables), &[], Path::new("."), &tool)?;
     Ok(())
 }

@@ -35,7 +35,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let formats =
         Formats { csv: only.as_deref() != Some("parquet"), parquet: only.as_deref() != Some("csv"), readings: true };
     let analysis = fixture::analysis();
-    let row = analysis.trials[0].row.clone();
+    let row = analysis.shown[0].row.clone();
     let tool = ToolInfo { name: String::new(), version: String::new(), command: String::new() };
     let logs: Vec<(RegisterRow, Readings)> =
         (0..4000).map(|i| (RegisterRow { trial: format!("t{i:04}"), ..row.clone() }, readings(i))).collect();
@@ -46,7 +46,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         writer.push(row, readings)?;
     }
     let readings = writer.finish()?;
-    stage.finish(&analysis, readings, &[], Path::new("."), &tool)?;
+    let tables = stage.trial_tables(Path::new("."))?;
+    stage.finish(&analysis, (readings, tables), &[], Path::new("."), &tool)?;
     println!("2.4 M rows: {:.2} s", start.elapsed().as_secs_f64());
     Ok(())
 }

@@ -1,13 +1,7 @@
-//! A table as named, documented columns, and its two forms on disk: CSV and Parquet.
+//! A table as named, documented columns. How it is written is [`table_file`](crate::table_file)'s business.
 
-use crate::stage::Formats;
-use crate::{ReportError, number};
-use polars::prelude::{Column as Series, DataFrame, IntoColumn, NamedFrom, ParquetWriter};
-use rayon::join;
+use crate::number;
 use std::borrow::Cow;
-use std::fs::File;
-use std::io::BufWriter;
-use std::path::Path;
 
 /// Values of a column; a missing value is `None` or NaN.
 pub(crate) enum Values<'a> {
@@ -103,40 +97,6 @@ impl<'a> Table<'a> {
     pub(crate) fn rows(&self) -> usize {
         self.columns.first().map_or(0, |c| c.values.len())
     }
-
-    /// Writes the table in the formats asked; `path` is without ending.
-    pub(crate) fn write(&self, path: &Path, formats: Formats) -> Result<(), ReportError> {
-        let csv = || if formats.csv { self.write_csv(&path.with_extension("csv")) } else { Ok(()) };
-        let parquet = || if formats.parquet { self.write_parquet(&path.with_extension("parquet")) } else { Ok(()) };
-        let (csv, parquet) = join(csv, parquet);
-        csv.and(parquet)
-    }
-
-    /// Writes the table as CSV (RFC 4180, lines ended by LF).
-    pub(crate) fn write_csv(&self, path: &Path) -> Result<(), ReportError> {
-        let fail = |e: csv::Error| ReportError::io("write", path)(e.into());
-        let mut writer = csv::WriterBuilder::new().from_path(path).map_err(fail)?;
-        writer.write_record(self.columns.iter().map(|c| c.name.as_str())).map_err(fail)?;
-        let mut cell = Vec::new();
-        for row in 0..self.rows() {
-            for column in &self.columns {
-                cell.clear();
-                column.values.push(row, &mut cell);
-                writer.write_field(&cell).map_err(fail)?;
-            }
-            writer.write_record(None::<&[u8]>).map_err(fail)?;
-        }
-        writer.flush().map_err(ReportError::io("write", path))
-    }
-
-    /// Writes the table as Parquet, one row group.
-    fn write_parquet(&self, path: &Path) -> Result<(), ReportError> {
-        let file = BufWriter::new(File::create(path).map_err(ReportError::io("create", path))?);
-        let columns = self.columns.iter().map(|c| c.values.series(&c.name)).collect();
-        let mut frame = DataFrame::new(self.rows(), columns).map_err(ReportError::parquet(path))?;
-        ParquetWriter::new(file).set_parallel(false).finish(&mut frame).map_err(ReportError::parquet(path))?;
-        Ok(())
-    }
 }
 
 impl Values<'_> {
@@ -150,25 +110,12 @@ impl Values<'_> {
     }
 
     /// Appends a cell's text.
-    fn push(&self, row: usize, text: &mut Vec<u8>) {
+    pub(crate) fn push(&self, row: usize, text: &mut Vec<u8>) {
         match self {
             Self::Text(v) => text.extend_from_slice(v[row].as_deref().unwrap_or_default().as_bytes()),
             Self::Number(v) => number::push(text, v[row]),
             Self::Count(v) => v[row].iter().for_each(|n| text.extend_from_slice(n.to_string().as_bytes())),
             Self::Flag(v) => text.extend_from_slice(v[row].to_string().as_bytes()),
-        }
-    }
-
-    fn series(&self, name: &str) -> Series {
-        let name = name.into();
-        match self {
-            Self::Text(v) => polars::prelude::Series::new(name, v).into_column(),
-            Self::Number(v) => {
-                let v: Vec<Option<f64>> = v.iter().map(|x| (!x.is_nan()).then_some(*x)).collect();
-                polars::prelude::Series::new(name, v).into_column()
-            }
-            Self::Count(v) => polars::prelude::Series::new(name, v).into_column(),
-            Self::Flag(v) => polars::prelude::Series::new(name, v).into_column(),
         }
     }
 }

@@ -18,17 +18,21 @@ mod pick;
 mod place;
 mod readable;
 mod readings;
+mod shown;
 mod stage;
+mod table_file;
 mod tables;
 mod trial_list;
+mod trial_tables;
 
 pub use error::ReportError;
 pub use manifest::ToolInfo;
 pub use one_line::one_line;
-pub use place::relative;
 pub use readings::{ReadingsFiles, ReadingsWriter};
+pub use shown::shown;
 pub use stage::{Formats, Stage, Summary};
 pub use trial_list::trial_list;
+pub use trial_tables::TrialTables;
 
 #[cfg(test)]
 #[path = "../tests/support/fixture.rs"]

@@ -1,18 +1,10 @@
-//! Picking out of an analysis what several artefacts show: findings, groups of a quantity, the level names of a group.
+//! Picking out of an analysis what several artefacts show: severities, groups of a quantity, the level names of a group.
 
-use calefact_analysis::result::{Analysis, Comparison, GroupResult, TrialResult};
+use calefact_analysis::result::{Analysis, Comparison, GroupResult, TrialBrief};
 use calefact_analysis::{Better, Quantity};
-use calefact_data::{Finding, Severity};
+use calefact_data::Severity;
 use std::collections::BTreeMap;
-
-/// All findings: those of no trial first, then trial by trial in register order, each once.
-pub(crate) fn findings(analysis: &Analysis) -> Vec<&Finding> {
-    let mut all: Vec<&Finding> = analysis.findings.iter().collect();
-    for trial in &analysis.trials {
-        all.extend(&trial.findings);
-    }
-    all
-}
+use std::sync::Arc;
 
 /// The word for a severity.
 pub(crate) fn severity(severity: Severity) -> &'static str {
@@ -62,17 +54,17 @@ pub(crate) fn group_name(group: &GroupResult) -> String {
 }
 
 /// Trials by id.
-pub(crate) struct Index<'a>(BTreeMap<&'a str, &'a TrialResult>);
+pub(crate) struct Index<'a>(BTreeMap<&'a str, &'a TrialBrief>);
 
 impl<'a> Index<'a> {
     /// Of all trials.
     pub(crate) fn new(analysis: &'a Analysis) -> Self {
-        Self(analysis.trials.iter().map(|t| (t.row.trial.as_str(), t)).collect())
+        Self(analysis.trials.iter().map(|t| (&*t.trial, t)).collect())
     }
 
     /// The trials of a group that have its quantity, with the value.
     pub(crate) fn values(&self, group: &GroupResult) -> Vec<f64> {
-        let value = |id: &String| self.0.get(id.as_str()).and_then(|t| t.get(group.quantity)).map(|e| e.estimate.value);
+        let value = |id: &Arc<str>| self.0.get(&**id).and_then(|t| t.get(group.quantity)).map(|v| v.value);
         group.trials.iter().filter_map(value).collect()
     }
 }

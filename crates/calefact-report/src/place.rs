@@ -32,7 +32,7 @@ pub(crate) fn shown(path: &Path) -> String {
 }
 
 /// A path relative to `base`, with `..` where it lies outside; both are taken as they are, without asking the disk.
-pub fn relative(path: &Path, base: &Path) -> String {
+pub(crate) fn relative(path: &Path, base: &Path) -> String {
     let (path, base) = (plain(path), plain(base));
     let common = path.components().zip(base.components()).take_while(|(a, b)| a == b).count();
     if path.is_absolute() != base.is_absolute() {

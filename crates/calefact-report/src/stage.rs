@@ -2,6 +2,7 @@
 
 use crate::manifest::{self, Hashed, ToolInfo};
 use crate::readings::{ReadingsFiles, ReadingsWriter};
+use crate::trial_tables::TrialTables;
 use crate::{ReportError, charts, html, tables};
 use calefact_analysis::result::Analysis;
 use std::fs;
@@ -77,20 +78,29 @@ impl Stage {
         ReadingsWriter::open(&self.tables(), &self.dir(), self.formats)
     }
 
-    /// Writes tables, charts, page and manifest, waits for the readings, and puts the folder in its place. `inputs` are
-    /// hashed for the manifest and shown relative to `base`.
+    /// Opens the tables of trials; files that their findings name are shown relative to `base`.
+    ///
+    /// # Errors
+    /// If the files cannot be created.
+    pub fn trial_tables(&self, base: &Path) -> Result<TrialTables, ReportError> {
+        TrialTables::open(&self.tables(), base, self.formats)
+    }
+
+    /// Writes the other tables, charts, page and manifest, waits for the readings, and puts the folder in its place.
+    /// `inputs` are hashed for the manifest; they and the files that findings name are shown relative to `base`.
     ///
     /// # Errors
     /// If an input cannot be read or an output cannot be written; the target is then as it was.
     pub fn finish(
         self,
         analysis: &Analysis,
-        readings: ReadingsFiles,
+        (readings, trials): (ReadingsFiles, TrialTables),
         inputs: &[PathBuf],
         base: &Path,
         tool: &ToolInfo,
     ) -> Result<Summary, ReportError> {
         let dir = self.dir();
+        trials.finish(&analysis.findings)?;
         let tables = || tables::write(analysis, &self.tables(), self.formats);
         let rest = || rayon::join(|| manifest::hash_all(inputs, base), || charts::draw_all(analysis));
         let (tables, (inputs, charts)) = rayon::join(tables, rest);
@@ -101,7 +111,7 @@ impl Stage {
             fs::write(&path, &chart.svg).map_err(ReportError::io("write", &path))?;
         }
         let page = || {
-            let (page, path) = (html::page(analysis, &charts, &inputs, tool)?, dir.join("report.html"));
+            let (page, path) = (html::page(analysis, &charts, (&inputs, base), tool)?, dir.join("report.html"));
             fs::write(&path, page).map_err(ReportError::io("write", &path)).map(|()| path)
         };
         let outputs = self.hash_beside(page, readings)?;

@@ -5,6 +5,7 @@ mod check;
 mod demo;
 mod electric_pot;
 mod exit_codes;
+mod many;
 mod readme;
 mod repeatable;
 mod tables;

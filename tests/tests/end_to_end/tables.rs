@@ -17,7 +17,7 @@ fn parquet_equals_csv() {
     }
 }
 
-fn same(csv: &Path, parquet: &Path) {
+pub(super) fn same(csv: &Path, parquet: &Path) {
     let frame = ParquetReader::new(File::open(parquet).expect("a file")).finish().expect("a table");
     let rows = table(csv);
     assert_eq!(rows.len(), frame.height(), "{}", csv.display());

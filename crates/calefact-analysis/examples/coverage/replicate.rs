@@ -5,7 +5,7 @@ use crate::shared::Shared;
 use crate::trial::{self, BURN, Trial, normal};
 use calefact_analysis::result::{ContrastKind, TrialResult, VerdictKind};
 use calefact_analysis::settings::ComparisonRequest;
-use calefact_analysis::{Analysis, AnalysisHeader, Quantity, Reducer, Settings, compare, pool_losses};
+use calefact_analysis::{Analysis, AnalysisHeader, Gathered, Quantity, Reducer, Settings, compare, pool_losses};
 use calefact_data::TrialKind;
 use calefact_stats::Interval;
 use calefact_stats::rng::stream;
@@ -65,8 +65,9 @@ pub(crate) fn run(design: &Design, n: usize, seed: u64, index: usize) -> Vec<Hit
         pool_losses(&reduced, &apparatus, &settings)
     };
     let reducer = Reducer::new(&settings, &apparatus, &losses);
-    let results = burns.iter().map(|(t, _)| reducer.reduce(&t.row, &t.readings, Vec::new())).collect();
-    let analysis = compare(AnalysisHeader::default(), &settings, &apparatus, results, losses, Vec::new());
+    let mut gathered = Gathered::new(&settings, reducer.sources());
+    gathered.extend(burns.iter().map(|(t, _)| (reducer.reduce(&t.row, &t.readings, Vec::new()), true)));
+    let analysis = compare(AnalysisHeader::default(), &settings, &apparatus, gathered, losses, Vec::new());
     let mut hits = single(&analysis, &burns[0]);
     if !design.by_nights {
         hits.extend(groups(&analysis, design, next));
@@ -101,8 +102,8 @@ fn single(analysis: &Analysis, (burn, efficiency): &(Trial, f64)) -> Vec<Hit> {
         (Quantity::HeatingRate, "heating_rate", rate),
     ];
     let of_burn = truths.into_iter().filter_map(|(quantity, name, truth)| {
-        let estimate = analysis.trials.first()?.get(quantity)?;
-        Some(Hit::new(Of::Burn, name, &estimate.estimate.interval, truth?))
+        let found = analysis.shown.first()?.get(quantity)?;
+        Some(Hit::new(Of::Burn, name, &found.estimate.interval, truth?))
     });
     let of_vessel =
         analysis.losses.iter().map(|l| Hit::new(Of::Nights, "loss_coefficient", &l.estimate.interval, LOSS));

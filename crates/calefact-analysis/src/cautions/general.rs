@@ -1,13 +1,13 @@
 //! Cautions that any burn under a coil calls for, whatever its log shows.
 
 use super::{DEFERENCE, general_caution};
-use crate::result::{Caution, TrialResult};
-use calefact_data::{Finding, Severity, TrialKind};
+use crate::result::Caution;
+use calefact_data::{Finding, Severity};
 use calefact_physics::caution;
 
-/// The general cautions, where anything was burnt; empty otherwise.
-pub fn all(trials: &[TrialResult]) -> Vec<Caution> {
-    if !trials.iter().any(|t| t.row.kind == TrialKind::Burn) {
+/// The general cautions, where anything was `burnt`; empty otherwise.
+pub fn all(burnt: bool) -> Vec<Caution> {
+    if !burnt {
         return Vec::new();
     }
     let note = |code, text: String| general_caution(code, Severity::Note, text);
@@ -40,6 +40,6 @@ pub fn all(trials: &[TrialResult]) -> Vec<Caution> {
 }
 
 /// The general cautions as findings of the analysis, so that every reader of findings shows them.
-pub fn findings(trials: &[TrialResult]) -> Vec<Finding> {
-    all(trials).into_iter().map(|c| Finding::new(c.severity, c.code, c.text)).collect()
+pub fn findings(burnt: bool) -> Vec<Finding> {
+    all(burnt).into_iter().map(|c| Finding::new(c.severity, c.code, c.text)).collect()
 }

@@ -9,9 +9,9 @@ pub mod gas;
 pub mod general;
 pub mod store;
 
-use crate::result::{Caution, TrialResult};
+use crate::result::Caution;
 use crate::series::Series;
-use calefact_data::{Finding, Readings, RegisterRow, Severity};
+use calefact_data::{Alike, Finding, Noticed, Readings, RegisterRow, Severity};
 use calefact_physics::air;
 
 /// Ends every list of cautions.
@@ -61,28 +61,22 @@ pub fn findings(scene: &Scene) -> Vec<Finding> {
     found.into_iter().flatten().map(placed).collect()
 }
 
-/// One caution a kind over all trials, the graver first, then the general ones where anything was burnt.
-pub fn collect(trials: &[TrialResult]) -> Vec<Caution> {
-    let mut all: Vec<Caution> = Vec::new();
-    for result in trials {
-        for finding in result.findings.iter().filter(|f| f.code.starts_with("caution-")) {
-            match all.iter_mut().find(|c| c.code == finding.code) {
-                Some(caution) if caution.trials.last() == Some(&result.row.trial) => {}
-                Some(caution) => caution.trials.push(result.row.trial.clone()),
-                None => all.push(caution(finding, result)),
-            }
-        }
-    }
+/// One caution a kind among the findings of trials, the graver first, then the general ones where anything was `burnt`.
+pub fn collect(noticed: &Noticed, burnt: bool) -> Vec<Caution> {
+    let shown = noticed.kinds().iter().filter(|k| k.leading().code.starts_with("caution-"));
+    let mut all: Vec<Caution> = shown.map(caution).collect();
     all.sort_by_key(|c| std::cmp::Reverse(c.severity));
-    all.extend(general::all(trials));
+    all.extend(general::all(burnt));
     all
 }
 
 /// The caution of a kind, in the words of the first trial that shows it.
-fn caution(finding: &Finding, result: &TrialResult) -> Caution {
-    let advice = finding.hint.as_ref().map_or_else(String::new, |h| format!(": {h}"));
-    let text = format!("{}{advice}", finding.message);
-    Caution { code: finding.code, severity: finding.severity, text, trials: vec![result.row.trial.clone()] }
+fn caution(alike: &Alike) -> Caution {
+    let first = alike.leading();
+    let advice = first.hint.as_ref().map_or_else(String::new, |h| format!(": {h}"));
+    let text = format!("{}{advice}", first.message);
+    let trials = alike.trials().into_iter().map(ToOwned::to_owned).collect();
+    Caution { code: first.code, severity: first.severity, text, trials }
 }
 
 /// A caution that belongs to no one trial.

@@ -81,7 +81,8 @@ impl<'f, 't> Model<'f, 't> {
         let own = fit.contrast(l, kind, DofMethod::KenwardRoger, level).ok()?;
         let own_dof = if own.dof.is_finite() { own.dof.max(1.0) } else { (sample.len() - self.frame.effects()) as f64 };
         let scale = |i: usize, w: f64| if ratio { w / sample.values[i].value } else { w };
-        let shared = sample.shared_parts(fit.weights(l).into_iter().enumerate().map(|(i, w)| (i, scale(i, w))));
+        let weighted = fit.weights(l).into_iter().enumerate().map(|(i, w)| (sample.values[i], scale(i, w)));
+        let shared = self.question.shared.combined(weighted);
         let book = self.question.shared.book();
         let known = shared.iter().map(|(s, p)| (*p, book.get(s).map_or(f64::INFINITY, |info| info.dof)));
         let dof = cautious_dof(known.chain([(own.effect_uncertainty, own_dof)]));

@@ -1,9 +1,9 @@
 //! The energy balance of a group: mean share of each term over its trials, shared errors kept.
 
-use super::shared::SharedSources;
-use crate::result::{BalanceTerm, GroupBalance, TrialResult};
+use crate::result::{GroupBalance, TrialBrief};
+use crate::shared::{SharedSources, SharedValue};
+use calefact_stats::Estimate;
 use calefact_stats::group::GroupMean;
-use calefact_stats::{Estimate, Traced};
 
 /// Balances of the levels of a factor, term by term. Where any trial of a level has its flue loss measured, only those
 /// trials count, lest `unaccounted` mean two things; any other term a trial lacks is zero for it, being in its
@@ -11,34 +11,28 @@ use calefact_stats::{Estimate, Traced};
 pub fn balances(
     factor: &str,
     levels: &[String],
-    chosen: &[&TrialResult],
+    chosen: &[&TrialBrief],
     shared: &SharedSources,
     level: f64,
 ) -> Vec<GroupBalance> {
-    let zero = Traced::exact(0.0);
     let mut out = Vec::new();
     for name in levels {
-        let trials = comparable(chosen.iter().copied().filter(|t| t.row.level(factor) == Some(name)));
+        let trials = comparable(chosen.iter().copied().filter(|t| t.level(factor) == Some(name)));
         for term in terms(&trials) {
-            let has: Vec<Option<&BalanceTerm>> = trials.iter().map(|t| find(t, term)).collect();
-            let shares: Vec<&Traced> = has.iter().map(|b| b.map_or(&zero, |b| &b.traced)).collect();
+            let has: Vec<Option<SharedValue<'_>>> = trials.iter().map(|t| t.share(term)).collect();
+            let shares: Vec<SharedValue<'_>> = has.iter().map(|share| share.unwrap_or_default()).collect();
             let scatter = format!("scatter:balance:{term}:{factor}:{name}");
-            let parts = || shared.mean_parts(&shares);
-            let Some(group) = shared.mean(&shares, parts, &trials[0].sources, scatter.into()) else { continue };
+            let Some(group) = shared.mean(&shares, &trials[0].trial, scatter.into()) else { continue };
             out.push(finish(name, term, has.iter().flatten().count(), &group, level));
         }
     }
     out
 }
 
-fn find<'a>(trial: &'a TrialResult, term: &str) -> Option<&'a BalanceTerm> {
-    trial.balance.iter().find(|b| b.term == term)
-}
-
 /// Trials with a balance; those with a flue loss, if there are any.
-fn comparable<'a>(trials: impl Iterator<Item = &'a TrialResult>) -> Vec<&'a TrialResult> {
-    let all: Vec<&TrialResult> = trials.filter(|t| !t.balance.is_empty()).collect();
-    let flue: Vec<&TrialResult> = all.iter().copied().filter(|t| find(t, "flue_sensible").is_some()).collect();
+fn comparable<'a>(trials: impl Iterator<Item = &'a TrialBrief>) -> Vec<&'a TrialBrief> {
+    let all: Vec<&TrialBrief> = trials.filter(|t| t.balanced()).collect();
+    let flue: Vec<&TrialBrief> = all.iter().copied().filter(|t| t.share("flue_sensible").is_some()).collect();
     if flue.is_empty() { all } else { flue }
 }
 
@@ -54,16 +48,19 @@ fn finish(name: &str, term: &'static str, n: usize, group: &GroupMean, level: f6
 }
 
 /// Terms that any of the trials has, in the order in which they stand in a balance.
-fn terms(trials: &[&TrialResult]) -> Vec<&'static str> {
-    let has = |term: &&'static str| trials.iter().any(|t| find(t, term).is_some());
+fn terms(trials: &[&TrialBrief]) -> Vec<&'static str> {
+    let has = |term: &&'static str| trials.iter().any(|t| t.share(term).is_some());
     crate::heat_path::terms::Term::ALL.iter().map(|t| t.name()).filter(has).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::result::{BalanceTerm, TrialResult};
     use crate::test_support::row;
+    use crate::{Gathered, Settings};
     use calefact_data::TrialKind;
+    use calefact_stats::{SourceBook, Traced};
 
     fn trial(shares: &[(&'static str, f64)]) -> TrialResult {
         let mut trial = TrialResult::empty(row(TrialKind::Burn), 5, Vec::new());
@@ -87,8 +84,10 @@ mod tests {
             trial(&[("stored", 0.3), ("flue_sensible", 0.1), ("casing", 0.1), ("unaccounted", 0.5)]),
             trial(&[("stored", 0.3), ("unaccounted", 0.7)]),
         ];
-        let chosen: Vec<&TrialResult> = trials.iter().collect();
-        let found = balances("stove", &["box".to_owned()], &chosen, &SharedSources::default(), 0.95);
+        let mut all = Gathered::new(&Settings::default(), &SourceBook::new());
+        all.extend(trials.map(|t| (t, false)));
+        let chosen: Vec<&TrialBrief> = all.trials.iter().collect();
+        let found = balances("stove", &["box".to_owned()], &chosen, &all.shared, 0.95);
         let sum: f64 = found.iter().map(|b| b.share.value).sum();
         assert!((sum - 1.0).abs() < 1e-12, "{found:?}");
         let of = |term| found.iter().find(|b| b.term == term).map(|b| (b.n, b.share.value));

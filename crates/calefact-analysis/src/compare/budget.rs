@@ -1,36 +1,18 @@
 //! The uncertainty budget: which source dominates which quantity, and what a better instrument would bring.
 
-use crate::result::{BudgetRow, Comparison, TrialResult};
-use calefact_stats::{Source, SourceBook, SourceInfo, Traced};
-use std::collections::BTreeMap;
+use crate::budget;
+use crate::result::{BudgetRow, Comparison, GroupResult};
+use calefact_stats::SourceBook;
 
-/// Share of the variance below which a source is not listed singly.
-const LISTED: f64 = 0.001;
-
-/// Trials above which the budget holds group means alone: a table that nobody reads would be the largest of all.
-const MOST_TRIALS: usize = 200;
-
-/// Budget rows of all trials (up to `MOST_TRIALS`) and group means, and advice in words. `sources` are those that trials share
-/// and the scatters between them; a trial knows its own.
-pub fn draw(trials: &[TrialResult], comparisons: &[Comparison], sources: &SourceBook) -> (Vec<BudgetRow>, Vec<String>) {
-    let mut rows = Vec::new();
-    let listed = if trials.len() > MOST_TRIALS { &[] } else { trials };
-    for trial in listed {
-        for estimate in &trial.estimates {
-            let lookup = |source: &Source| trial.sources.get(source).or_else(|| sources.get(source));
-            rows.extend(of(estimate.quantity, &trial.row.trial, &estimate.traced, lookup));
-        }
-    }
+/// Rows of the group means, after those of the `trials`, and advice in words. `sources` are those that trials share and the
+/// scatters between them.
+pub fn draw(trials: Vec<BudgetRow>, comparisons: &[Comparison], sources: &SourceBook) -> (Vec<BudgetRow>, Vec<String>) {
+    let mut rows = trials;
     let mut advice = Vec::new();
     for comparison in comparisons {
         for group in &comparison.groups {
-            let name: Vec<String> = group.levels.iter().map(|(f, l)| format!("{f} {l}")).collect();
-            let alone = match &group.trials[..] {
-                [id] => trials.iter().find(|t| t.row.trial == *id),
-                _ => None,
-            };
-            let lookup = |source: &Source| sources.get(source).or_else(|| alone?.sources.get(source));
-            rows.extend(of(group.quantity, &name.join(", "), &group.traced, lookup));
+            let own = of_group(group, &rows, sources);
+            rows.extend(own);
         }
         for line in super::advice::of(comparison, sources) {
             if !advice.contains(&line) {
@@ -41,34 +23,16 @@ pub fn draw(trials: &[TrialResult], comparisons: &[Comparison], sources: &Source
     (rows, advice)
 }
 
-/// Budget of one traced value, largest share first; sources with the same label are one row.
-pub fn of<'b>(
-    quantity: crate::Quantity,
-    name: &str,
-    traced: &'b Traced,
-    lookup: impl Fn(&Source) -> Option<&'b SourceInfo>,
-) -> Vec<BudgetRow> {
-    let variance: f64 = traced.parts.iter().map(|(_, p)| p * p).sum();
-    if variance <= 0.0 {
-        return Vec::new();
+/// A group of one trial has the budget of the trial, where that is known.
+fn of_group(group: &GroupResult, trials: &[BudgetRow], sources: &SourceBook) -> Vec<BudgetRow> {
+    let name: Vec<String> = group.levels.iter().map(|(f, l)| format!("{f} {l}")).collect();
+    let name = name.join(", ");
+    if let [alone] = &group.trials[..] {
+        let own = trials.iter().filter(|r| r.quantity == group.quantity && r.of == **alone);
+        let own: Vec<BudgetRow> = own.map(|r| BudgetRow { of: name.clone(), ..r.clone() }).collect();
+        if !own.is_empty() {
+            return own;
+        }
     }
-    let mut by_label: BTreeMap<(&str, bool), f64> = BTreeMap::new();
-    for (source, part) in &traced.parts {
-        let (label, shared) = lookup(source).map_or((source.as_ref(), false), |i| (i.label.as_str(), i.shared));
-        *by_label.entry((label, shared)).or_insert(0.0) += part * part;
-    }
-    let mut rows: Vec<BudgetRow> = by_label
-        .into_iter()
-        .filter(|(_, square)| square / variance >= LISTED)
-        .map(|((source, shared), square)| BudgetRow {
-            quantity,
-            of: name.to_owned(),
-            source: source.to_owned(),
-            shared,
-            contribution: square.sqrt(),
-            share: square / variance,
-        })
-        .collect();
-    rows.sort_by(|a, b| b.share.total_cmp(&a.share).then_with(|| a.source.cmp(&b.source)));
-    rows
+    budget::of(group.quantity, &name, &group.traced, |source| sources.get(source))
 }

@@ -1,10 +1,10 @@
 //! Numbers a comparison can follow or hold constant: numeric register columns and conditions of the trial.
 
-use crate::result::TrialResult;
+use crate::result::TrialBrief;
 
 /// Value of a covariate for a trial: a condition of the reduction, or a register column that holds a number.
-pub fn number(trial: &TrialResult, name: &str) -> Option<f64> {
-    trial.conditions.get(name).copied().or_else(|| trial.row.level(name).and_then(parse))
+pub fn number(trial: &TrialBrief, name: &str) -> Option<f64> {
+    trial.conditions.get(name).or_else(|| trial.level(name).and_then(parse))
 }
 
 /// A number as a register holds it: "12.5", "12,5", "40 %".

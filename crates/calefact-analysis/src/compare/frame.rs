@@ -7,6 +7,7 @@ use crate::words::plural;
 use calefact_stats::design::{Basis, Covariate, Design, Factor, Variable};
 use calefact_stats::influence::{Outlyingness, studentized};
 use nalgebra::{DMatrix, DVector};
+use std::sync::Arc;
 
 /// Whether a model is called for.
 #[derive(Debug)]
@@ -105,10 +106,10 @@ impl<'t> Frame<'t> {
     }
 
     /// How odd each trial is beside what the fixed effects expect of it.
-    pub fn odd(&self) -> Vec<(String, Option<Outlyingness>)> {
+    pub fn odd(&self) -> Vec<(Arc<str>, Option<Outlyingness>)> {
         let residuals = self.basis.residuals(&DVector::from_vec(self.sample.bare()));
         let found = studentized(residuals.as_slice(), &self.basis.leverage(), self.effects());
-        self.sample.trials.iter().map(|t| t.row.trial.clone()).zip(found).collect()
+        self.sample.trials.iter().map(|t| t.trial.clone()).zip(found).collect()
     }
 }
 
@@ -131,7 +132,7 @@ fn known_columns<'r>(
         any
     };
     let adjust = request.adjust.iter().map(String::as_str).filter(|name| *name != request.factor);
-    let adjust = adjust.filter(|name| keep(name, sample.trials.iter().any(|t| t.row.level(name).is_some()))).collect();
+    let adjust = adjust.filter(|name| keep(name, sample.trials.iter().any(|t| t.level(name).is_some()))).collect();
     let covariates = request.covariates.iter().map(String::as_str);
     let covariates =
         covariates.filter(|name| keep(name, sample.trials.iter().any(|t| number(t, name).is_some()))).collect();
@@ -148,7 +149,7 @@ fn complete<'t>(
 ) -> Sample<'t> {
     let has = |i: &usize| {
         let trial = sample.trials[*i];
-        adjust.iter().all(|name| trial.row.level(name).is_some())
+        adjust.iter().all(|name| trial.level(name).is_some())
             && covariates.iter().all(|name| number(trial, name).is_some())
     };
     let rows: Vec<usize> = (0..sample.len()).filter(has).collect();
@@ -177,7 +178,7 @@ fn factor(request: &ComparisonRequest, sample: &Sample<'_>, levels: &[String], n
 /// Adjusting factors with two levels or more, and covariates that vary.
 fn further(sample: &Sample<'_>, adjust: &[&str], covariates: &[&str]) -> Vec<Variable> {
     let factors = adjust.iter().map(|name| {
-        let labels: Vec<&str> = sample.trials.iter().map(|t| t.row.level(name).unwrap_or_default()).collect();
+        let labels: Vec<&str> = sample.trials.iter().map(|t| t.level(name).unwrap_or_default()).collect();
         Factor::from_labels(*name, &labels)
     });
     let mut variables: Vec<Variable> = factors.filter(|f| f.levels.len() > 1).map(Variable::Factor).collect();
@@ -198,7 +199,7 @@ fn blocks(request: &ComparisonRequest, sample: &Sample<'_>) -> Option<(String, V
     let own: Vec<String> = sample
         .trials
         .iter()
-        .map(|t| t.row.level(column).map_or_else(|| format!("\u{0}{}", t.row.trial), ToOwned::to_owned))
+        .map(|t| t.level(column).map_or_else(|| format!("\u{0}{}", t.trial), ToOwned::to_owned))
         .collect();
     let factor = Factor::from_labels(column.as_str(), &own);
     let count = factor.levels.len();

@@ -1,39 +1,38 @@
 //! Which trials take part in a comparison, and what the comparison is called.
 
 use super::outcome::LevelMean;
-use crate::result::{GroupResult, TrialResult};
+use crate::result::{GroupResult, TrialBrief};
 use crate::settings::ComparisonRequest;
-use calefact_data::Severity;
 use calefact_stats::Estimate;
 
 /// Usable trials of the kind and levels a request asks for, in register order.
-pub fn choose<'t>(request: &ComparisonRequest, trials: &'t [TrialResult]) -> Vec<&'t TrialResult> {
-    choose_among(request, trials, TrialResult::usable)
+pub fn choose<'t>(request: &ComparisonRequest, trials: &'t [TrialBrief]) -> Vec<&'t TrialBrief> {
+    choose_among(request, trials, TrialBrief::usable)
 }
 
 /// The same with the trials that the register excludes put back, unless their data have an error.
-pub fn choose_with_excluded<'t>(request: &ComparisonRequest, trials: &'t [TrialResult]) -> Vec<&'t TrialResult> {
-    choose_among(request, trials, |t| !t.findings.iter().any(|f| f.severity == Severity::Error))
+pub fn choose_with_excluded<'t>(request: &ComparisonRequest, trials: &'t [TrialBrief]) -> Vec<&'t TrialBrief> {
+    choose_among(request, trials, |t| t.sound)
 }
 
 fn choose_among<'t>(
     request: &ComparisonRequest,
-    trials: &'t [TrialResult],
-    sound: impl Fn(&TrialResult) -> bool,
-) -> Vec<&'t TrialResult> {
-    let wanted = |t: &&TrialResult| {
+    trials: &'t [TrialBrief],
+    sound: impl Fn(&TrialBrief) -> bool,
+) -> Vec<&'t TrialBrief> {
+    let wanted = |t: &&TrialBrief| {
         sound(t)
-            && t.row.kind == request.kind
-            && t.row.level(&request.factor).is_some()
-            && request.only.iter().all(|(factor, level)| t.row.level(factor) == Some(level))
+            && t.kind == request.kind
+            && t.level(&request.factor).is_some()
+            && request.only.iter().all(|(factor, level)| t.level(factor) == Some(level))
     };
     trials.iter().filter(wanted).collect()
 }
 
 /// Levels of a factor in the order of first appearance.
-pub fn levels(factor: &str, trials: &[&TrialResult]) -> Vec<String> {
+pub fn levels(factor: &str, trials: &[&TrialBrief]) -> Vec<String> {
     let mut levels: Vec<String> = Vec::new();
-    for level in trials.iter().filter_map(|t| t.row.level(factor)) {
+    for level in trials.iter().filter_map(|t| t.level(factor)) {
         if !levels.iter().any(|l| l == level) {
             levels.push(level.to_owned());
         }

@@ -8,12 +8,13 @@ use super::outcome::{Depth, Outcome, Question, analyse};
 use super::sentence::{name, noun};
 use super::verdict::differences;
 use crate::Quantity;
-use crate::result::{TrialResult, VerdictKind};
+use crate::result::{TrialBrief, VerdictKind};
 use crate::words::{p_value, plural, significant};
 use calefact_data::TrialKind;
 use calefact_stats::influence::Outlyingness;
 use rayon::prelude::*;
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// p below which a trial counts as odd.
 const ODD: f64 = 0.05;
@@ -27,9 +28,9 @@ const SINGLE_MATTERS: usize = 400;
 const MOST_REMARKS: usize = 6;
 
 /// Remarks on odd trials and on verdicts that change without a trial.
-pub fn remarks(question: Question<'_>, chosen: &[&TrialResult], order: &[String], outcomes: &[Outcome]) -> Vec<String> {
+pub fn remarks(question: Question<'_>, chosen: &[&TrialBrief], order: &[String], outcomes: &[Outcome]) -> Vec<String> {
     let odd = odd_ones(outcomes);
-    let ids: BTreeSet<&str> = odd.iter().map(|o| o.1.as_str()).collect();
+    let ids: BTreeSet<&str> = odd.iter().map(|o| &*o.1).collect();
     let mut remarks: Vec<String> = ids.into_iter().map(|id| odd_remark(question, chosen, id, &odd)).collect();
     cut(&mut remarks, "odd trial");
     let mut hanging = hanging(question, chosen, order, outcomes, &odd);
@@ -41,10 +42,10 @@ pub fn remarks(question: Question<'_>, chosen: &[&TrialResult], order: &[String]
 /// Verdicts that change without a trial, each with the trials it hangs on; then odd trials on which none does.
 fn hanging(
     question: Question<'_>,
-    chosen: &[&TrialResult],
+    chosen: &[&TrialBrief],
     order: &[String],
     outcomes: &[Outcome],
-    odd: &[(Quantity, String, Outlyingness)],
+    odd: &[(Quantity, Arc<str>, Outlyingness)],
 ) -> Vec<String> {
     let tries = outcomes.iter().enumerate().flat_map(|(position, outcome)| {
         left_out(chosen, outcome, position, outcomes.len(), odd).into_iter().map(move |index| (outcome, index))
@@ -59,14 +60,14 @@ fn hanging(
     let found: Vec<(usize, Vec<String>)> = tries.par_iter().map(changed).collect();
     let mut changes: Vec<(String, Vec<&str>)> = Vec::new();
     for (index, text) in found.into_iter().flat_map(|(i, texts)| texts.into_iter().map(move |t| (i, t))) {
-        let id = chosen[index].row.trial.as_str();
+        let id = &*chosen[index].trial;
         match changes.iter_mut().find(|(known, _)| *known == text) {
             Some((_, ids)) => ids.push(id),
             None => changes.push((text, vec![id])),
         }
     }
     let tried = chosen.len() <= SINGLE_MATTERS;
-    let idle = odd.iter().filter(|_| tried).map(|o| o.1.as_str()).collect::<BTreeSet<_>>();
+    let idle = odd.iter().filter(|_| tried).map(|o| &*o.1).collect::<BTreeSet<_>>();
     let idle = idle.into_iter().filter(|id| !changes.iter().any(|(_, ids)| ids.contains(id)));
     let idle: Vec<String> = idle.map(|id| format!("without {id} no verdict would change")).collect();
     let words = |(text, ids): &(String, Vec<&str>)| {
@@ -93,7 +94,7 @@ fn cut(remarks: &mut Vec<String>, what: &str) {
     }
 }
 
-fn odd_ones(outcomes: &[Outcome]) -> Vec<(Quantity, String, Outlyingness)> {
+fn odd_ones(outcomes: &[Outcome]) -> Vec<(Quantity, Arc<str>, Outlyingness)> {
     let of = |o: &Outcome| {
         let odd = o.odd.iter().filter_map(|(id, odd)| Some((o.quantity, id.clone(), (*odd)?)));
         odd.filter(|(_, _, odd)| odd.p_value < ODD).collect::<Vec<_>>()
@@ -103,14 +104,14 @@ fn odd_ones(outcomes: &[Outcome]) -> Vec<(Quantity, String, Outlyingness)> {
 
 fn odd_remark(
     question: Question<'_>,
-    chosen: &[&TrialResult],
+    chosen: &[&TrialBrief],
     id: &str,
-    odd: &[(Quantity, String, Outlyingness)],
+    odd: &[(Quantity, Arc<str>, Outlyingness)],
 ) -> String {
-    let note = chosen.iter().find(|t| t.row.trial == id).and_then(|t| t.row.note.as_deref());
+    let note = chosen.iter().find(|t| *t.trial == *id).and_then(|t| t.note.as_deref());
     let note = note.map_or_else(String::new, |n| format!(" (its note: {n})"));
-    let own = || odd.iter().filter(|o| o.1 == id);
-    let distance = |(quantity, _, o): &(Quantity, String, Outlyingness)| {
+    let own = || odd.iter().filter(|o| *o.1 == *id);
+    let distance = |(quantity, _, o): &(Quantity, Arc<str>, Outlyingness)| {
         let side = if o.studentized > 0.0 { "above" } else { "below" };
         format!("{} {} standard deviations {side}", name(*quantity), significant(o.studentized.abs(), 2))
     };
@@ -127,11 +128,11 @@ fn odd_remark(
 
 /// Which trials to leave out for an outcome: all where cheap, else the odd ones.
 fn left_out(
-    chosen: &[&TrialResult],
+    chosen: &[&TrialBrief],
     outcome: &Outcome,
     position: usize,
     outcomes: usize,
-    odd: &[(Quantity, String, Outlyingness)],
+    odd: &[(Quantity, Arc<str>, Outlyingness)],
 ) -> Vec<usize> {
     if chosen.len() > SINGLE_MATTERS {
         return Vec::new();
@@ -141,7 +142,7 @@ fn left_out(
     }
     let n = chosen.len();
     let all = n <= MOST_TRIALS && (position == 0 || n * outcomes <= MOST_REPEATS);
-    let flagged = |i: &usize| odd.iter().any(|(_, id, _)| *id == chosen[*i].row.trial);
+    let flagged = |i: &usize| odd.iter().any(|(_, id, _)| *id == chosen[*i].trial);
     let wanted: Vec<usize> = (0..n).filter(|i| all || flagged(i)).collect();
     wanted.into_iter().take(MOST_TRIALS).collect()
 }
@@ -150,7 +151,7 @@ type Verdict = (String, String, VerdictKind);
 
 fn without(
     question: Question<'_>,
-    chosen: &[&TrialResult],
+    chosen: &[&TrialBrief],
     order: &[String],
     quantity: Quantity,
     index: usize,

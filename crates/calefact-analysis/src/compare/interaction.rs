@@ -5,7 +5,7 @@ use super::outcome::Question;
 use super::sample::Sample;
 use super::sentence::name;
 use crate::Quantity;
-use crate::result::TrialResult;
+use crate::result::TrialBrief;
 use crate::words::{p_value, significant};
 use calefact_stats::design::{Basis, Design};
 use calefact_stats::ftest::FTest;
@@ -21,9 +21,9 @@ pub struct Interactions {
 }
 
 /// One sentence for each adjusting factor that shares enough cells with the factor compared.
-pub fn of(question: Question<'_>, chosen: &[&TrialResult], order: &[String], quantity: Quantity) -> Interactions {
+pub fn of(question: Question<'_>, chosen: &[&TrialBrief], order: &[String], quantity: Quantity) -> Interactions {
     let mut all = Interactions::default();
-    let sample = Sample::of(question.request, chosen, quantity, question.shared);
+    let sample = Sample::of(question.request, chosen, quantity);
     let Plan::Model(frame) = Frame::plan(question.request, &sample, order) else { return all };
     for (other, variable) in frame.design.variables.iter().enumerate().skip(1).filter(|(_, v)| v.factor().is_some()) {
         let Some(test) = test(&frame, other) else { continue };

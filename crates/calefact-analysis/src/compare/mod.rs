@@ -21,22 +21,20 @@ pub mod remarks;
 pub mod rig_model;
 pub mod sample;
 pub mod sentence;
-pub mod shared;
 pub mod trend;
 pub mod unadjusted;
 pub mod unadjusted_mean;
 pub mod verdict;
 
-use crate::context::shared_sources;
-use crate::result::{Analysis, Comparison, TrialResult, VesselLoss};
+use crate::gather::Gathered;
+use crate::result::{Analysis, Comparison, TrialBrief, VesselLoss};
 use crate::settings::Settings;
 use crate::{Quantity, cautions};
-use calefact_data::{Apparatus, Finding};
+use calefact_data::{Apparatus, Finding, Noticed, TrialKind};
 use calefact_stats::SourceBook;
 use interaction::Interactions;
 use outcome::{Depth, Outcome, Question};
 use rayon::prelude::*;
-use shared::SharedSources;
 
 /// What names an analysis.
 #[derive(Debug, Clone, Default)]
@@ -49,43 +47,30 @@ pub struct AnalysisHeader {
     pub invented: bool,
 }
 
-/// Quantities compared when a request names none.
-pub const DEFAULT_QUANTITIES: [Quantity; 5] = [
-    Quantity::ThermalEfficiency,
-    Quantity::FuelPerHeat,
-    Quantity::HeatInput,
-    Quantity::ReferenceTime,
-    Quantity::ReferenceFuel,
-];
-
-/// Compares reduced trials. Shared sources come from the apparatus; the trials bring their own.
+/// Compares gathered trials. `findings` are those of no trial so far.
 pub fn compare(
     header: AnalysisHeader,
     settings: &Settings,
     apparatus: &Apparatus,
-    mut trials: Vec<TrialResult>,
+    gathered: Gathered,
     losses: Vec<VesselLoss>,
     mut findings: Vec<Finding>,
 ) -> Analysis {
-    for trial in &mut trials {
-        let id = &trial.row.trial;
-        trial.findings.iter_mut().for_each(|f| _ = f.trial.get_or_insert_with(|| id.clone()));
-    }
-    let brought = losses.iter().map(|l| &l.sources).chain(trials.iter().map(|t| &t.sources));
-    let brought = brought.flatten().filter(|(_, info)| info.shared).map(|(s, i)| (s.clone(), i.clone()));
-    let mut sources: SourceBook = shared_sources(apparatus).into_iter().chain(brought).collect();
-    let shared = SharedSources::of(&sources);
+    let Gathered { shared, trials, shown, gaps, noticed, budget, .. } = gathered;
     let ask = |request| {
         let question = Question { request, level: settings.level, combine: settings.combine, shared: &shared };
         one(question, &trials)
     };
     let (comparisons, scatters): (Vec<Comparison>, Vec<SourceBook>) = settings.comparisons.par_iter().map(ask).unzip();
-    sources.extend(scatters.into_iter().flatten());
-    let (budget, advice) = budget::draw(&trials, &comparisons, &sources);
+    let sources: SourceBook = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
+    let (budget, advice) = budget::draw(budget, &comparisons, &sources);
+    let burnt = trials.iter().any(|t| t.kind == TrialKind::Burn);
     findings.extend(remarks::findings(settings, &comparisons));
-    findings.extend(cautions::general::findings(&trials));
-    let cautions = cautions::collect(&trials);
+    findings.extend(cautions::general::findings(burnt));
     findings.extend(rig_model::findings(&trials));
+    let cautions = cautions::collect(&noticed, burnt);
+    let mut all: Noticed = findings.iter().collect();
+    all.append(noticed);
     let mut analysis = Analysis {
         name: header.name,
         title: header.title,
@@ -93,29 +78,31 @@ pub fn compare(
         level: settings.level,
         settings: settings.clone(),
         method: remarks::method(settings),
-        currency: currency::common(apparatus),
+        currency: apparatus.currency(),
         exchangers: apparatus.exchangers.clone(),
         trials,
+        shown,
+        gaps,
         losses,
         comparisons,
         cautions,
         budget,
         advice,
         findings,
+        noticed: all,
     };
     currency::name(&mut analysis);
     analysis
 }
 
 /// One comparison, and the scatters between trials it brings as sources.
-fn one(question: Question<'_>, trials: &[TrialResult]) -> (Comparison, SourceBook) {
+fn one(question: Question<'_>, trials: &[TrialBrief]) -> (Comparison, SourceBook) {
     let request = question.request;
     let chosen = groups::choose(request, trials);
     let levels = groups::levels(&request.factor, &chosen);
     let balances = balances::balances(&request.factor, &levels, &chosen, question.shared, question.level);
-    let quantities = if request.quantities.is_empty() { &DEFAULT_QUANTITIES[..] } else { &request.quantities[..] };
     let ask = |quantity: &Quantity| outcome::analyse(question, &chosen, &levels, *quantity, Depth::Full);
-    let outcomes: Vec<Outcome> = quantities.par_iter().map(ask).filter(|o| !o.means.is_empty()).collect();
+    let outcomes: Vec<Outcome> = request.asked().par_iter().map(ask).filter(|o| !o.means.is_empty()).collect();
     let scatters = outcomes.iter().flat_map(|o| &o.means).filter_map(|m| m.scatter.clone()).collect();
     let mut comparison = Comparison {
         factor: request.factor.clone(),
@@ -144,8 +131,8 @@ fn one(question: Question<'_>, trials: &[TrialResult]) -> (Comparison, SourceBoo
 /// Remarks of a comparison in order of weight, each once.
 fn all_remarks(
     question: Question<'_>,
-    trials: &[TrialResult],
-    chosen: &[&TrialResult],
+    trials: &[TrialBrief],
+    chosen: &[&TrialBrief],
     levels: &[String],
     (outcomes, interactions): (&[Outcome], Vec<String>),
 ) -> Vec<String> {

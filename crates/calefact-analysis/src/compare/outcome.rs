@@ -5,15 +5,16 @@
 
 use super::frame::{Frame, Plan};
 use super::sample::Sample;
-use super::shared::SharedSources;
 use super::{adjusted, trend, unadjusted};
 use crate::Quantity;
-use crate::result::{ContrastKind, TrialResult};
+use crate::result::{ContrastKind, TrialBrief};
 use crate::settings::{Combine, ComparisonRequest};
+use crate::shared::SharedSources;
 use calefact_stats::contrast::Contrast as Test;
 use calefact_stats::influence::Outlyingness;
 use calefact_stats::power::Arm;
 use calefact_stats::{Interval, Source, SourceInfo, Traced};
+use std::sync::Arc;
 
 /// What stays the same for all questions of a comparison.
 #[derive(Debug, Clone, Copy)]
@@ -43,7 +44,7 @@ pub struct LevelMean {
     /// Level.
     pub level: String,
     /// Trials behind it.
-    pub trials: Vec<String>,
+    pub trials: Vec<Arc<str>>,
     /// Mean with shared parts and own scatter.
     pub value: Traced,
     /// Effective degrees of freedom.
@@ -112,18 +113,18 @@ pub struct Outcome {
     /// Whether a model was fitted.
     pub adjusted: bool,
     /// Trials, in order, with how odd each is.
-    pub odd: Vec<(String, Option<Outlyingness>)>,
+    pub odd: Vec<(Arc<str>, Option<Outlyingness>)>,
 }
 
 /// Compares one quantity over `chosen` trials; `order` is the order of the levels.
 pub fn analyse(
     question: Question<'_>,
-    chosen: &[&TrialResult],
+    chosen: &[&TrialBrief],
     order: &[String],
     quantity: Quantity,
     depth: Depth,
 ) -> Outcome {
-    let sample = Sample::of(question.request, chosen, quantity, question.shared);
+    let sample = Sample::of(question.request, chosen, quantity);
     let mut remarks = match Frame::plan(question.request, &sample, order) {
         Plan::Plain(remarks) => remarks,
         Plan::Model(frame) => match by_model(question, &sample, &frame, order, depth) {

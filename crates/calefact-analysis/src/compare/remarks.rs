@@ -2,17 +2,17 @@
 
 use super::groups::title;
 use super::sentence::level_name;
-use crate::result::{Comparison, TrialResult};
+use crate::result::{Comparison, TrialBrief};
 use crate::settings::{Combine, ComparisonRequest, End, Propagation, RigCheck, Settings, Window};
 use crate::words::plural;
 use calefact_data::Finding;
 
 /// Remarks on the design of one comparison.
-pub fn design(request: &ComparisonRequest, chosen: &[&TrialResult], levels: &[String], adjusted: bool) -> Vec<String> {
+pub fn design(request: &ComparisonRequest, chosen: &[&TrialBrief], levels: &[String], adjusted: bool) -> Vec<String> {
     if levels.len() < 2 {
         return vec![format!("only {} of {}: nothing to compare", plural(levels.len(), "level"), request.factor)];
     }
-    let count = |level: &&String| chosen.iter().filter(|t| t.row.level(&request.factor) == Some(level)).count();
+    let count = |level: &&String| chosen.iter().filter(|t| t.level(&request.factor) == Some(level)).count();
     let single: Vec<String> = levels.iter().filter(|l| count(l) == 1).map(|l| level_name(&request.factor, l)).collect();
     if single.is_empty() || super::frame::is_numeric(levels) {
         return Vec::new();

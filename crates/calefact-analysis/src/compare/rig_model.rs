@@ -1,7 +1,7 @@
 //! Whether reference-heater trials at different powers agree with one constant-loss model of their vessel.
 
 use crate::fit::constant_loss::{self, ConstantLoss};
-use crate::result::TrialResult;
+use crate::result::TrialBrief;
 use calefact_data::{Finding, TrialKind};
 use std::collections::BTreeSet;
 
@@ -9,22 +9,24 @@ use std::collections::BTreeSet;
 const CAPACITY_LIMIT: f64 = 0.1;
 
 /// A finding for each vessel whose trials one constant-loss model does not explain.
-pub fn findings(trials: &[TrialResult]) -> Vec<Finding> {
-    let heated = |t: &&TrialResult| t.row.kind == TrialKind::ReferenceHeater && t.usable() && t.heater.is_some();
-    let vessels: BTreeSet<&str> = trials.iter().filter(heated).map(|t| t.row.vessel.as_str()).collect();
-    let of = |vessel: &str| -> Vec<&TrialResult> {
-        trials.iter().filter(heated).filter(|t| t.row.vessel == vessel).collect()
+pub fn findings(trials: &[TrialBrief]) -> Vec<Finding> {
+    let heated = |t: &&TrialBrief| t.kind == TrialKind::ReferenceHeater && t.usable() && t.heater.is_some();
+    let vessels: BTreeSet<&str> = trials.iter().filter(heated).filter_map(|t| t.level("vessel")).collect();
+    let of = |vessel: &str| -> Vec<&TrialBrief> {
+        trials.iter().filter(heated).filter(|t| t.level("vessel") == Some(vessel)).collect()
     };
     vessels.into_iter().filter_map(|vessel| judge(vessel, &of(vessel))).collect()
 }
 
-fn judge(vessel: &str, trials: &[&TrialResult]) -> Option<Finding> {
-    let powers: Vec<(f64, f64)> = trials.iter().filter_map(|t| t.heater).collect();
+fn judge(vessel: &str, trials: &[&TrialBrief]) -> Option<Finding> {
+    let powers: Vec<(f64, f64)> =
+        trials.iter().filter_map(|t| Some((t.heater.as_ref()?.power, t.heater.as_ref()?.capacity))).collect();
     let (low, high) = powers.iter().fold((f64::INFINITY, 0.0_f64), |(l, h), (p, _)| (l.min(*p), h.max(*p)));
     if high.is_nan() || high < 1.2 * low {
         return None;
     }
-    let fit = constant_loss::fit(trials.iter().filter_map(|t| Some((t.heater?.0, t.rises.as_slice()))))?;
+    let fit =
+        constant_loss::fit(trials.iter().filter_map(|t| t.heater.as_ref().map(|h| (h.power, h.rises.as_slice()))))?;
     let known = powers.iter().map(|(_, c)| c).sum::<f64>() / powers.len() as f64;
     let off = fit.capacity / known - 1.0;
     (known.is_finite() && off.abs() > CAPACITY_LIMIT.max(3.0 * fit.capacity_u / known))

@@ -13,6 +13,7 @@ use calefact_stats::influence::{Outlyingness, studentized};
 use calefact_stats::multiplicity::Adjustment;
 use calefact_stats::power::Arm;
 use calefact_stats::{Source, Traced, welch};
+use std::sync::Arc;
 
 /// Means and pairs.
 pub fn analyse(
@@ -100,7 +101,7 @@ fn shared_parts(kind: ContrastKind, a: &GroupedMean, b: &GroupedMean) -> Vec<(So
 }
 
 /// How odd each trial is beside the others of its level, scatter taken as common to the levels.
-pub fn odd(sample: &Sample<'_>) -> Vec<(String, Option<Outlyingness>)> {
+pub fn odd(sample: &Sample<'_>) -> Vec<(Arc<str>, Option<Outlyingness>)> {
     let mut residuals = vec![0.0; sample.len()];
     let mut leverage = vec![1.0; sample.len()];
     let mut levels: Vec<&str> = sample.labels.clone();
@@ -115,7 +116,7 @@ pub fn odd(sample: &Sample<'_>) -> Vec<(String, Option<Outlyingness>)> {
         }
     }
     let found = studentized(&residuals, &leverage, levels.len());
-    sample.trials.iter().map(|t| t.row.trial.clone()).zip(found).collect()
+    sample.trials.iter().map(|t| t.trial.clone()).zip(found).collect()
 }
 
 /// Name of the source that stands for a level's scatter.

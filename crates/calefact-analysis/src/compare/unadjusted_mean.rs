@@ -5,6 +5,7 @@ use super::outcome::{LevelMean, Question};
 use super::sample::Sample;
 use crate::Quantity;
 use crate::settings::{Combine, ComparisonRequest};
+use crate::shared::SharedValue;
 use calefact_stats::contrast::cautious_dof;
 use calefact_stats::dist::t_quantile;
 use calefact_stats::group::{GroupMean, Summary};
@@ -12,6 +13,7 @@ use calefact_stats::pooling::heterogeneity::q_profile;
 use calefact_stats::pooling::traced::{PooledTraced, pool_traced};
 use calefact_stats::pooling::{IntervalMethod, Study, Tau2Method};
 use calefact_stats::{Interval, Source, Traced};
+use std::sync::Arc;
 
 /// A level's mean in the two forms that are needed: for the tables, and for Welch's test.
 #[derive(Debug, Clone)]
@@ -35,15 +37,12 @@ impl GroupedMean {
         if let Some(pooled) = pool(question, sample, &rows, &source) {
             return Some(pooled.finish(question, sample, &rows, level));
         }
-        let own = &sample.trials[*rows.first()?].sources;
-        let values: Vec<&Traced> = rows.iter().map(|&i| sample.values[i]).collect();
-        let weight = 1.0 / rows.len() as f64;
-        let parts = || sample.shared_parts(rows.iter().map(|&i| (i, weight)));
-        let group = question.shared.mean(&values, parts, own, source)?;
+        let values: Vec<SharedValue<'_>> = rows.iter().map(|&i| sample.values[i]).collect();
+        let group = question.shared.mean(&values, &sample.trials[*rows.first()?].trial, source)?;
         Some(Self::plain(group, question.level, level, sample.ids(&rows)))
     }
 
-    fn plain(group: GroupMean, interval_level: f64, level: &str, trials: Vec<String>) -> Self {
+    fn plain(group: GroupMean, interval_level: f64, level: &str, trials: Vec<Arc<str>>) -> Self {
         let method = if trials.len() == 1 {
             "one trial: measurement only, no repeat"
         } else {
@@ -85,12 +84,11 @@ fn pool(question: Question<'_>, sample: &Sample<'_>, rows: &[usize], source: &So
         2 => (IntervalMethod::Unweighted, "two trials: unweighted mean, t interval"),
         _ => (IntervalMethod::HartungKnapp, name),
     };
-    let trials: Vec<Traced> = rows.iter().map(|&i| sample.values[i].clone()).collect();
+    let traced = |&i: &usize| question.shared.traced(&sample.trials[i].trial, sample.values[i]);
+    let trials: Vec<Traced> = rows.iter().map(traced).collect();
     let pooled = pool_traced(&trials, question.shared.book(), source.clone(), (tau2, interval), question.level).ok()?;
-    let own = |t: &Traced| {
-        t.parts.iter().filter(|(s, _)| question.shared.number(s).is_none()).map(|(_, p)| p * p).sum::<f64>()
-    };
-    let studies = trials.iter().map(|t| Study { value: t.value, variance: own(t) }).collect();
+    let study = |&i: &usize| Study { value: sample.values[i].value, variance: sample.values[i].own.powi(2) };
+    let studies = rows.iter().map(study).collect();
     Some(Combined { pooled, studies, method })
 }
 

@@ -52,7 +52,8 @@ pub fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &mut Tria
         }
         let (u, dof) = (value.std_uncertainty(), cautious_dof(freedom.parts(value)));
         let level = context.settings.level;
-        let estimate = Estimate::student(value.value, quantity.unit(), u, dof, level, method(quantity, model, inputs));
+        let estimate =
+            Estimate::student(value.value, context.unit(quantity), u, dof, level, method(quantity, model, inputs));
         let note = note(quantity, model, inputs);
         result.estimates.push(TrialEstimate { quantity, estimate, traced: value.clone(), note });
     }

@@ -16,7 +16,7 @@ pub mod slots;
 use crate::context::Context;
 use crate::heat_path::{self, Burn};
 use crate::phases::Fire;
-use crate::result::{TrialResult, VesselLoss};
+use crate::result::{Conditions, Heater, TrialResult, VesselLoss};
 use crate::rig::Rig;
 use crate::series::{self, Series};
 use crate::settings::Settings;
@@ -27,7 +27,6 @@ use features::{Capacity, Features};
 use inputs::Inputs;
 use model::Model;
 use slots::Slot;
-use std::collections::BTreeMap;
 
 /// Reduces the trials of one dataset. Holds nothing that changes: trials can be reduced in any order, in parallel.
 #[derive(Debug, Clone)]
@@ -53,13 +52,22 @@ impl<'a> Reducer<'a> {
         self
     }
 
-    /// A trial whose log could not be read: findings only.
-    pub fn unreadable(&self, row: &RegisterRow, findings: Vec<Finding>) -> TrialResult {
-        TrialResult::empty(row.clone(), 0, findings)
+    /// Every source of error that trials share.
+    pub fn sources(&self) -> &SourceBook {
+        &self.context.book
     }
 
-    /// Reduces a trial. Findings of reading are handed on, those of the reduction added.
+    /// A trial whose log could not be read: findings only.
+    pub fn unreadable(&self, row: &RegisterRow, findings: Vec<Finding>) -> TrialResult {
+        named(TrialResult::empty(row.clone(), 0, findings))
+    }
+
+    /// Reduces a trial. Findings of reading are handed on, those of the reduction added; all name the trial.
     pub fn reduce(&self, row: &RegisterRow, readings: &Readings, findings: Vec<Finding>) -> TrialResult {
+        named(self.reduced(row, readings, findings))
+    }
+
+    fn reduced(&self, row: &RegisterRow, readings: &Readings, findings: Vec<Finding>) -> TrialResult {
         let mut result = TrialResult::empty(row.clone(), readings.len(), findings);
         let series = Series::from_readings(readings, row.ambient);
         let span = match window::find(&series, readings, row.kind, self.context.settings) {
@@ -79,8 +87,11 @@ impl<'a> Reducer<'a> {
         }
         fits::fit(&mut work, &self.context, &mut result);
         if row.kind == TrialKind::ReferenceHeater {
-            result.rises = cut.rises(crate::fit::constant_loss::STEP);
-            result.heater = Some((work.inputs.value(Slot::Power), work.capacity().at(60.0)));
+            result.heater = Some(Heater {
+                power: work.inputs.value(Slot::Power),
+                capacity: work.capacity().at(60.0),
+                rises: cut.rises(crate::fit::constant_loss::STEP),
+            });
         }
         let Work { features, inputs, fire, .. } = work;
         result.conditions = conditions(&features, &inputs);
@@ -106,13 +117,13 @@ impl<'a> Reducer<'a> {
 }
 
 /// What a comparison may adjust for, each where known.
-fn conditions(features: &Features, inputs: &Inputs) -> BTreeMap<String, f64> {
-    let known = [
-        ("start_temperature", features.start_c),
-        ("air_temperature", features.air_mean),
-        ("fuel_moisture", inputs.value(Slot::Moisture)),
-    ];
-    known.into_iter().filter(|(_, v)| v.is_finite()).map(|(name, v)| (name.to_owned(), v)).collect()
+fn conditions(features: &Features, inputs: &Inputs) -> Conditions {
+    let known = |v: f64| v.is_finite().then_some(v);
+    Conditions {
+        start_temperature: known(features.start_c),
+        air_temperature: known(features.air_mean),
+        fuel_moisture: known(inputs.value(Slot::Moisture)),
+    }
 }
 
 /// A trial on its way through the reduction.
@@ -158,6 +169,13 @@ impl Work<'_> {
         slot.value = mean;
         self.inputs.set(Slot::Power, slot);
     }
+}
+
+/// The result with the trial named by every finding.
+fn named(mut result: TrialResult) -> TrialResult {
+    let id = &result.row.trial;
+    result.findings.iter_mut().for_each(|f| _ = f.trial.get_or_insert_with(|| id.clone()));
+    result
 }
 
 /// Adds trial and log to a finding of the reduction.

@@ -218,7 +218,7 @@ fn a_condition_of_the_trial_can_be_held_constant() {
         let moisture = 0.12 + if i % 2 == 0 { 0.0 } else { 0.08 } + 0.005 * f64::from(i / 2);
         let noise = 1e-4 * (f64::from(i * 5 % 7) - 3.0);
         let mut trial = burn(&format!("b{i}"), 0.5 + s - 0.8 * moisture + noise, &[("stove", stove)]);
-        trial.conditions.insert("fuel_moisture".into(), moisture);
+        trial.conditions.fuel_moisture = Some(moisture);
         trial
     });
     let mut asked = request("stove");

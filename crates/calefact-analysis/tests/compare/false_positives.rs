@@ -1,10 +1,9 @@
 //! How often a verdict is given where there is nothing: at most as often as the level allows, over ten contrasts.
 
-use super::support::{Q, burn, request, share};
+use super::support::{Q, burn, gathered, request, settings, share};
 use calefact_analysis::compare::outcome::{Depth, Question, analyse};
-use calefact_analysis::compare::shared::SharedSources;
 use calefact_analysis::compare::verdict::differences;
-use calefact_analysis::result::{TrialResult, VerdictKind};
+use calefact_analysis::result::{TrialBrief, TrialResult, VerdictKind};
 use calefact_analysis::settings::{Combine, ComparisonRequest};
 use rand::SeedableRng;
 use rand_distr::{Distribution, StandardNormal};
@@ -34,10 +33,9 @@ fn rate(asked: &ComparisonRequest, day_sd: f64, seed: u64) -> f64 {
     let levels: Vec<String> = ["a", "b", "c", "d", "e"].map(String::from).to_vec();
     let mut wrong = 0_usize;
     for _ in 0..RUNS {
-        let trials = nothing(&mut rng, day_sd);
-        let shared = SharedSources::of(&trials[0].sources);
-        let question = Question { request: asked, level: 0.95, combine: Combine::Mean, shared: &shared };
-        let chosen: Vec<&TrialResult> = trials.iter().collect();
+        let all = gathered(&settings(asked.clone(), Combine::Mean), nothing(&mut rng, day_sd));
+        let question = Question { request: asked, level: 0.95, combine: Combine::Mean, shared: &all.shared };
+        let chosen: Vec<&TrialBrief> = all.trials.iter().collect();
         let verdicts = differences(question, &analyse(question, &chosen, &levels, Q, Depth::Verdicts));
         assert_eq!(verdicts.len(), 10);
         wrong += usize::from(verdicts.iter().any(|v| v.2 != VerdictKind::NoConclusion));

@@ -2,7 +2,7 @@
 
 use calefact_analysis::result::{Comparison, Contrast, ContrastKind, GroupResult, TrialEstimate, TrialResult};
 use calefact_analysis::settings::{Combine, ComparisonRequest};
-use calefact_analysis::{Analysis, AnalysisHeader, Quantity, Settings, compare};
+use calefact_analysis::{Analysis, AnalysisHeader, Gathered, Quantity, Settings, compare};
 use calefact_data::{Apparatus, RegisterRow, TrialKind, Water};
 use calefact_stats::{Estimate, Shape, SourceBook, SourceInfo, Traced};
 use std::collections::BTreeMap;
@@ -71,14 +71,23 @@ pub(crate) fn request(factor: &str) -> ComparisonRequest {
     }
 }
 
-fn settings(request: ComparisonRequest, combine: Combine) -> Settings {
+pub(crate) fn settings(request: ComparisonRequest, combine: Combine) -> Settings {
     Settings { comparisons: vec![request], combine, ..Settings::default() }
+}
+
+/// Trials as comparing wants them.
+pub(crate) fn gathered(settings: &Settings, trials: Vec<TrialResult>) -> Gathered {
+    let sources: SourceBook = trials.iter().flat_map(|t| t.sources.clone()).collect();
+    let mut gathered = Gathered::new(settings, &sources);
+    gathered.extend(trials.into_iter().map(|t| (t, true)));
+    gathered
 }
 
 /// The analysis of one comparison.
 pub(crate) fn analysis(request: ComparisonRequest, combine: Combine, trials: Vec<TrialResult>) -> Analysis {
     let settings = settings(request, combine);
-    compare(AnalysisHeader::default(), &settings, &Apparatus::default(), trials, Vec::new(), Vec::new())
+    let gathered = gathered(&settings, trials);
+    compare(AnalysisHeader::default(), &settings, &Apparatus::default(), gathered, Vec::new(), Vec::new())
 }
 
 /// The comparison alone.

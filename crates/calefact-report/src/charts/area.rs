@@ -3,7 +3,7 @@
 use super::frame::{self, MARGIN, SIZE, SMALL};
 use super::{Chart, Home};
 use crate::ReportError;
-use crate::figure::{Align, Canvas, Font, INK, MUTED, Mark, SERIES, Scale, WIDTH, shorten, width};
+use crate::figure::{Align, Canvas, Font, INK, MUTED, Mark, SERIES, Scale, Sieve, WIDTH, hidden_words, shorten, width};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
 
@@ -35,11 +35,13 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
             dimension.replace('_', " ")
         )
     };
+    let (svg, hidden) = picture(&sets, &dimension)?;
+    let hidden = hidden_words(hidden);
     Ok(Some(Chart {
         file: "conductance-area.svg".to_owned(),
         home: Home::Exchanger,
-        svg: picture(&sets, &dimension)?,
-        caption: format!("One mark a trial, the stroke their mean; outside surface of the tube.{also}"),
+        svg,
+        caption: format!("One mark a trial, the stroke their mean; outside surface of the tube.{hidden}{also}"),
     }))
 }
 
@@ -47,9 +49,9 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
 fn exchangers(analysis: &Analysis) -> Vec<String> {
     let mut ids: Vec<String> = Vec::new();
     for trial in analysis.trials.iter().filter(|t| t.usable()) {
-        let known = trial.get(Quantity::ExchangerConductanceArea).and(trial.row.exchanger.as_ref());
-        if let Some(id) = known.filter(|id| !ids.contains(id)) {
-            ids.push(id.clone());
+        let known = trial.get(Quantity::ExchangerConductanceArea).and(trial.level("exchanger"));
+        if let Some(id) = known.filter(|id| !ids.iter().any(|i| i == id)) {
+            ids.push(id.to_owned());
         }
     }
     ids
@@ -69,8 +71,8 @@ fn differing(analysis: &Analysis, ids: &[String]) -> Vec<String> {
 
 fn set(analysis: &Analysis, id: &str, dimension: &str) -> Option<Set> {
     let size = *analysis.exchangers.get(id)?.build.get(dimension)?;
-    let own = analysis.trials.iter().filter(|t| t.usable() && t.row.exchanger.as_deref() == Some(id));
-    let values = own.filter_map(|t| t.get(Quantity::ExchangerConductanceArea)).map(|e| e.estimate.value).collect();
+    let own = analysis.trials.iter().filter(|t| t.usable() && t.level("exchanger") == Some(id));
+    let values = own.filter_map(|t| t.get(Quantity::ExchangerConductanceArea)).map(|v| v.value).collect();
     Some(Set { name: id.to_owned(), size, values })
 }
 
@@ -84,7 +86,8 @@ fn axis(dimension: &str, sets: &[Set]) -> (String, f64) {
     if largest < 1.0 { (format!("{words} (mm)"), 1e3) } else { (format!("{words} (m)"), 1.0) }
 }
 
-fn picture(sets: &[Set], dimension: &str) -> Result<String, ReportError> {
+/// The picture, and how many marks are hidden by others.
+fn picture(sets: &[Set], dimension: &str) -> Result<(String, usize), ReportError> {
     let title = format!("Conductance per tube area, by the exchanger's {}", dimension.replace('_', " "));
     let lines = frame::title_lines(&title);
     let top = frame::title_height(&lines) + 24.0;
@@ -97,23 +100,25 @@ fn picture(sets: &[Set], dimension: &str) -> Result<String, ReportError> {
     frame::x_axis(&mut canvas, &x, (top, bottom), &words);
     frame::y_axis(&mut canvas, &y, (LEFT, WIDTH - MARGIN), 5);
     canvas.text("Conductance (W/(m²·K))", (MARGIN, top - 14.0), Font::plain(SIZE, INK), Align::Start);
+    let mut hidden = 0;
     for (i, set) in sets.iter().enumerate() {
-        draw_set(&mut canvas, set, i, x.at(set.size * factor), &y);
+        hidden += draw_set(&mut canvas, set, i, x.at(set.size * factor), &y);
     }
-    canvas.finish(&title)
+    Ok((canvas.finish(&title)?, hidden))
 }
 
-fn draw_set(canvas: &mut Canvas, set: &Set, index: usize, x: f64, y: &Scale) {
+fn draw_set(canvas: &mut Canvas, set: &Set, index: usize, x: f64, y: &Scale) -> usize {
     let mean = set.values.iter().sum::<f64>() / set.values.len().max(1) as f64;
-    for value in &set.values {
-        canvas.mark(Mark(index), (x, y.at(*value)), 4.0, SERIES[index % SERIES.len()]);
-    }
+    let mut sieve = Sieve::default();
+    let marks = set.values.iter().map(|value| (x, y.at(*value))).filter(|at| sieve.lets(*at));
+    marks.for_each(|at| canvas.mark(Mark(index), at, 4.0, SERIES[index % SERIES.len()]));
     canvas.line((x - 14.0, y.at(mean)), (x + 14.0, y.at(mean)), INK, 2.2);
     let name = shorten(&set.name, SMALL, true, 90.0);
     let left = if x + 18.0 + width(&name, SMALL, true) > WIDTH - MARGIN { None } else { Some(x + 18.0) };
     let (at, align) = left.map_or((x - 18.0, Align::End), |l| (l, Align::Start));
     canvas.text(name, (at, y.at(mean) - 8.0), Font::bold(SMALL, INK), align);
     canvas.text(format!("n = {}", set.values.len()), (at, y.at(mean) + 8.0), Font::plain(SMALL, MUTED), align);
+    sieve.hidden()
 }
 
 #[cfg(test)]

@@ -60,7 +60,7 @@ fn caption(comparison: &Comparison) -> String {
 /// One bar a trial.
 fn of_trials(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     let usable = |t: &&TrialResult| !t.balance.is_empty() && t.usable();
-    let bars: Vec<Bar> = analysis.trials.iter().filter(usable).take(MOST).map(of_trial).collect();
+    let bars: Vec<Bar> = analysis.shown.iter().filter(usable).take(MOST).map(of_trial).collect();
     if bars.is_empty() {
         return Ok(None);
     }

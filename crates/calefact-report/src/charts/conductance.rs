@@ -2,12 +2,13 @@
 
 use super::frame::{self, MARGIN, SIZE, SMALL};
 use super::{Chart, Home};
-use crate::figure::{Align, Canvas, Colour, Font, INK, Mark, SERIES, SOFT, Scale, WIDTH, shorten};
+use crate::figure::{Align, Canvas, Colour, Font, INK, Mark, SERIES, SOFT, Scale, Sieve, WIDTH, hidden_words, shorten};
 use crate::readable::Readable;
 use crate::{ReportError, format};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
-use calefact_stats::Estimate;
+use calefact_analysis::shared::SharedValue;
+use calefact_stats::Interval;
 
 const LEFT: f64 = 44.0;
 const RIGHT: f64 = 104.0;
@@ -39,11 +40,12 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     frame::x_axis(&mut canvas, &x, (top, bottom), "Flue gas flow (g/s)");
     frame::y_axis(&mut canvas, &y, (LEFT, WIDTH - RIGHT), 5);
     canvas.text("Conductance (W/K)", (MARGIN, top - 14.0), Font::plain(SIZE, INK), Align::Start);
-    draw_sets(&mut canvas, &sets, &x, &y);
+    let hidden = draw_sets(&mut canvas, &sets, &x, &y);
     let svg = canvas.finish(title)?;
     let caption = format!(
-        "One mark a trial, lines its {} intervals. Exchangers can be compared where their gas flows meet; a curve further up is the better exchanger.",
-        format::percent(analysis.level)
+        "One mark a trial, lines its {} intervals. Exchangers can be compared where their gas flows meet; a curve further up is the better exchanger.{}",
+        format::percent(analysis.level),
+        hidden_words(hidden)
     );
     Ok(Some(Chart { file: "conductance.svg".to_owned(), home: Home::Exchanger, svg, caption }))
 }
@@ -51,9 +53,9 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
 fn sets(analysis: &Analysis) -> Vec<Set> {
     let mut sets: Vec<Set> = Vec::new();
     for trial in analysis.trials.iter().filter(|t| t.usable()) {
-        let span = |q: Quantity| trial.get(q).map(|e| span(&e.estimate, Readable::of(q).factor));
+        let span = |q: Quantity| trial.spanned(q).map(|v| span(v, Readable::of(q).factor));
         let (Some(gas), Some(ua)) = (span(Quantity::GasFlow), span(Quantity::ExchangerConductance)) else { continue };
-        let name = trial.row.exchanger.clone().unwrap_or_else(|| "exchanger".to_owned());
+        let name = trial.level("exchanger").unwrap_or("exchanger").to_owned();
         match sets.iter_mut().find(|s| s.name == name) {
             Some(set) => set.points.push((gas, ua)),
             None => sets.push(Set { name, points: vec![(gas, ua)] }),
@@ -62,8 +64,8 @@ fn sets(analysis: &Analysis) -> Vec<Set> {
     sets
 }
 
-fn span(estimate: &Estimate, factor: f64) -> Span {
-    (estimate.value * factor, estimate.interval.lower * factor, estimate.interval.upper * factor)
+fn span((known, interval): (SharedValue<'_>, Interval), factor: f64) -> Span {
+    (known.value * factor, interval.lower * factor, interval.upper * factor)
 }
 
 fn scale(sets: &[Set], pick: fn(&(Span, Span)) -> Span, range: (f64, f64)) -> Scale {
@@ -71,9 +73,17 @@ fn scale(sets: &[Set], pick: fn(&(Span, Span)) -> Span, range: (f64, f64)) -> Sc
     Scale::around(spans.flat_map(|s| [s.0, s.1, s.2]), 0.05, range).not_below_zero()
 }
 
-fn draw_sets(canvas: &mut Canvas, sets: &[Set], x: &Scale, y: &Scale) {
-    for point in sets.iter().flat_map(|s| &s.points) {
-        let (gas, ua) = point;
+/// Draws the sets; tells how many marks are hidden by others.
+fn draw_sets(canvas: &mut Canvas, sets: &[Set], x: &Scale, y: &Scale) -> usize {
+    let mut hidden = 0;
+    let mut seen = |set: &Set| {
+        let mut sieve = Sieve::default();
+        let points = set.points.iter().copied().filter(|(gas, ua)| sieve.lets((x.at(gas.0), y.at(ua.0)))).collect();
+        hidden += sieve.hidden();
+        Set { name: set.name.clone(), points }
+    };
+    let sets: Vec<Set> = sets.iter().map(&mut seen).collect();
+    for (gas, ua) in sets.iter().flat_map(|s| &s.points) {
         canvas.line((x.at(gas.1), y.at(ua.0)), (x.at(gas.2), y.at(ua.0)), SOFT, 0.9);
         canvas.line((x.at(gas.0), y.at(ua.1)), (x.at(gas.0), y.at(ua.2)), SOFT, 0.9);
     }
@@ -96,4 +106,5 @@ fn draw_sets(canvas: &mut Canvas, sets: &[Set], x: &Scale, y: &Scale) {
         let name = shorten(&set.name, SMALL, true, RIGHT - MARGIN - 20.0);
         canvas.text(name, (left + 9.0, height), Font::bold(SMALL, INK), Align::Start);
     }
+    hidden
 }

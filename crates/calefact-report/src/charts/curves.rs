@@ -7,6 +7,8 @@ use super::{Chart, Home};
 use crate::ReportError;
 use crate::figure::{Align, Canvas, Font, INK, MUTED, Scale, WIDTH};
 use calefact_analysis::result::{Analysis, TrialResult};
+use calefact_data::TrialKind;
+use std::collections::HashMap;
 
 /// Trials drawn; of more, every k-th of each set is drawn.
 const MOST: usize = 60;
@@ -22,23 +24,67 @@ const HEADING: f64 = 26.0;
 
 type Set<'a> = (String, Vec<&'a TrialResult>);
 
+/// Trials whose curves are drawn, by their number among all.
+pub(crate) struct Choice {
+    /// Sets in the order of first appearance, at most [`MOST_SETS`].
+    pub(crate) sets: Vec<(String, Vec<usize>)>,
+    /// One in so many of each set is drawn.
+    step: usize,
+    /// All trials.
+    total: usize,
+    /// All sets.
+    count: usize,
+}
+
+/// Chooses among trials, told by kind and level of the factor that splits them.
+pub(crate) fn choose<'r>(trials: impl Iterator<Item = (TrialKind, Option<&'r str>)>) -> Choice {
+    let mut sets: Vec<(String, Vec<usize>)> = Vec::new();
+    let mut total = 0_usize;
+    for (number, (kind, level)) in trials.enumerate() {
+        let name = set_name(kind, level);
+        match sets.iter_mut().find(|(n, _)| *n == name) {
+            Some((_, members)) => members.push(number),
+            None => sets.push((name.to_owned(), vec![number])),
+        }
+        total += 1;
+    }
+    let (step, count) = (total.div_ceil(MOST).max(1), sets.len());
+    sets.truncate(MOST_SETS);
+    for (_, members) in &mut sets {
+        *members = members.iter().step_by(step).copied().collect();
+    }
+    Choice { sets, step, total, count }
+}
+
+/// Name of the set a trial belongs to: its level of a factor, or its kind where no fuel burns.
+fn set_name(kind: TrialKind, level: Option<&str>) -> &str {
+    match kind {
+        TrialKind::Burn => level.unwrap_or("burns"),
+        TrialKind::StandingLoss => "standing loss",
+        TrialKind::ReferenceHeater => level.unwrap_or("reference heater"),
+    }
+}
+
 /// Draws the chart, if any trial has a curve.
 pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
-    let drawable = analysis.trials.iter().filter(|t| t.curve.measured.len() > 1);
-    let all = super::by_set(drawable, super::main_factor(analysis));
-    let total: usize = all.iter().map(|(_, trials)| trials.len()).sum();
-    if total == 0 {
+    let factor = super::factor_of(&analysis.settings);
+    let choice = choose(analysis.trials.iter().map(|t| (t.kind, t.level(factor))));
+    let drawable = analysis.shown.iter().filter(|t| t.curve.measured.len() > 1);
+    let by_id: HashMap<&str, &TrialResult> = drawable.map(|t| (t.row.trial.as_str(), t)).collect();
+    let drawn = |(name, members): &(String, Vec<usize>)| -> Set<'_> {
+        (name.clone(), members.iter().filter_map(|i| by_id.get(&*analysis.trials[*i].trial).copied()).collect())
+    };
+    let sets: Vec<Set<'_>> = choice.sets.iter().map(drawn).filter(|(_, trials)| !trials.is_empty()).collect();
+    if sets.is_empty() {
         return Ok(None);
     }
-    let step = total.div_ceil(MOST);
-    let sets: Vec<Set<'_>> =
-        all.iter().take(MOST_SETS).map(|(n, t)| (n.clone(), t.iter().step_by(step).copied().collect())).collect();
     let svg = draw_sets(&sets)?;
-    let caption = caption(&sets, (step, total, all.len()));
+    let caption = caption(&sets, &choice);
     Ok(Some(Chart { file: "curves.svg".to_owned(), home: Home::Curves, svg, caption }))
 }
 
-fn caption(sets: &[Set<'_>], (step, total, count): (usize, usize, usize)) -> String {
+fn caption(sets: &[Set<'_>], choice: &Choice) -> String {
+    let Choice { step, total, count, .. } = *choice;
     let drawn = || sets.iter().flat_map(|(_, trials)| trials);
     let phases = drawn().any(|t| t.phases.certain);
     let misfit = drawn().any(|t| t.fit.as_ref().is_some_and(|f| !f.fits));

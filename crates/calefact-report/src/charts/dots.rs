@@ -4,7 +4,7 @@
 use super::frame::{self, MARGIN, SIZE, SMALL};
 use crate::ReportError;
 use crate::figure::{
-    Align, Canvas, Colour, Font, GRID, INK, MUTED, Mark, PAPER, SERIES, SOFT, Scale, WIDTH, hull, shorten, width,
+    Align, Canvas, Colour, Font, GRID, INK, MUTED, Mark, PAPER, SERIES, SOFT, Scale, Sieve, WIDTH, hull, shorten, width,
 };
 
 /// One strip, values in the unit shown.
@@ -27,8 +27,8 @@ pub(super) struct Strip {
 const STRIP: f64 = 66.0;
 const FOOT: f64 = 46.0;
 
-/// Draws the chart.
-pub(super) fn draw(title: &str, axis: &str, strips: &[Strip]) -> Result<String, ReportError> {
+/// Draws the chart; tells how many marks are hidden by others.
+pub(super) fn draw(title: &str, axis: &str, strips: &[Strip]) -> Result<(String, usize), ReportError> {
     let lines = frame::title_lines(title);
     let top = frame::title_height(&lines) + 4.0;
     let bottom = top + STRIP * strips.len() as f64 + 4.0;
@@ -36,10 +36,11 @@ pub(super) fn draw(title: &str, axis: &str, strips: &[Strip]) -> Result<String, 
     frame::title(&mut canvas, &lines);
     let scale = scale(strips);
     frame::x_axis(&mut canvas, &scale, (top, bottom), axis);
+    let mut hidden = 0;
     for (i, strip) in strips.iter().enumerate() {
-        draw_strip(&mut canvas, &scale, strip, top + STRIP * i as f64, i);
+        hidden += draw_strip(&mut canvas, &scale, strip, top + STRIP * i as f64, i);
     }
-    canvas.finish(title)
+    Ok((canvas.finish(title)?, hidden))
 }
 
 /// Room for all marks and means; intervals far wider than these run out of the frame and end in an arrow.
@@ -58,7 +59,7 @@ fn scale(strips: &[Strip]) -> Scale {
     if low >= 0.0 { scale.not_below_zero() } else { scale }
 }
 
-fn draw_strip(canvas: &mut Canvas, scale: &Scale, strip: &Strip, top: f64, index: usize) {
+fn draw_strip(canvas: &mut Canvas, scale: &Scale, strip: &Strip, top: f64, index: usize) -> usize {
     let colour = SERIES[index % SERIES.len()];
     let room = WIDTH - 2.0 * MARGIN - width(&strip.words, SMALL, false) - 14.0;
     canvas.bar((MARGIN, top + 2.0), (WIDTH - MARGIN, top + 23.0), PAPER, 0.92);
@@ -72,10 +73,11 @@ fn draw_strip(canvas: &mut Canvas, scale: &Scale, strip: &Strip, top: f64, index
     span(canvas, scale, strip.interval, y, colour, 5.0);
     canvas.mark(Mark(index), (scale.at(strip.mean), y), 7.6, PAPER);
     canvas.mark(Mark(index), (scale.at(strip.mean), y), 6.0, INK);
-    for (x, row) in dodge(strip, scale) {
-        canvas.mark(Mark(index), (x, top + 50.0 + 5.5 * f64::from(row)), 3.6, colour);
-    }
+    let mut sieve = Sieve::default();
+    let singles = dodge(strip, scale).into_iter().map(|(x, row)| (x, top + 50.0 + 5.5 * f64::from(row)));
+    singles.filter(|at| sieve.lets(*at)).for_each(|at| canvas.mark(Mark(index), at, 3.6, colour));
     canvas.line((MARGIN, top + STRIP), (WIDTH - MARGIN, top + STRIP), GRID, 1.0);
+    sieve.hidden()
 }
 
 /// A horizontal span with end strokes, or an arrow where it goes on beyond the frame.

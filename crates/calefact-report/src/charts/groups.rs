@@ -2,6 +2,7 @@
 
 use super::dots::{self, Strip};
 use super::{Chart, Home, headline};
+use crate::figure::hidden_words;
 use crate::readable::{self, Readable};
 use crate::{ReportError, format, pick, place};
 use calefact_analysis::Quantity;
@@ -26,13 +27,13 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
             let strips: Vec<Strip> = groups.iter().take(MOST_GROUPS).map(|g| strip(g, &index)).collect();
             let readable = Readable::of_estimate(quantity, &groups[0].mean);
             let axis = headline::capital(&readable::heading(quantity.label(), &readable.unit));
-            let svg = dots::draw(&headline::of(comparison, quantity), &axis, &strips)?;
+            let (svg, hidden) = dots::draw(&headline::of(comparison, quantity), &axis, &strips)?;
             let file = file(analysis, number, comparison, quantity);
             charts.push(Chart {
                 file,
                 home: Home::Comparison(number, quantity),
                 svg,
-                caption: caption(&groups, analysis.level),
+                caption: caption(&groups, analysis.level) + &hidden_words(hidden),
             });
         }
     }

@@ -3,7 +3,7 @@
 mod area;
 pub(crate) mod balance;
 mod conductance;
-mod curves;
+pub(crate) mod curves;
 mod dots;
 pub(crate) mod doubt;
 mod frame;
@@ -12,9 +12,8 @@ pub(crate) mod headline;
 mod stacked;
 
 use crate::ReportError;
-use calefact_analysis::Quantity;
-use calefact_analysis::result::{Analysis, TrialResult};
-use calefact_data::TrialKind;
+use calefact_analysis::result::Analysis;
+use calefact_analysis::{Quantity, Settings};
 
 /// Where in the report a chart belongs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -57,36 +56,15 @@ pub(crate) fn draw_all(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
 }
 
 /// Factor by which charts of single trials are split: that of the first comparison.
-fn main_factor(analysis: &Analysis) -> &str {
-    analysis.comparisons.first().map_or("stove", |c| c.factor.as_str())
-}
-
-/// Name of the set a trial belongs to: its level of a factor, or its kind where no fuel burns.
-fn set_name(trial: &TrialResult, factor: &str) -> String {
-    match trial.row.kind {
-        TrialKind::Burn => trial.row.level(factor).unwrap_or("burns").to_owned(),
-        TrialKind::StandingLoss => "standing loss".to_owned(),
-        TrialKind::ReferenceHeater => trial.row.level(factor).unwrap_or("reference heater").to_owned(),
-    }
-}
-
-/// Trials by set, in the order of first appearance.
-fn by_set<'a>(trials: impl Iterator<Item = &'a TrialResult>, factor: &str) -> Vec<(String, Vec<&'a TrialResult>)> {
-    let mut sets: Vec<(String, Vec<&TrialResult>)> = Vec::new();
-    for trial in trials {
-        let name = set_name(trial, factor);
-        match sets.iter_mut().find(|(n, _)| *n == name) {
-            Some((_, members)) => members.push(trial),
-            None => sets.push((name, vec![trial])),
-        }
-    }
-    sets
+pub(crate) fn factor_of(settings: &Settings) -> &str {
+    settings.comparisons.first().map_or("stove", |c| c.factor.as_str())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::fixture;
+    use calefact_data::TrialKind;
 
     #[test]
     fn every_chart_is_a_scaling_titled_image_without_foreign_parts() {
@@ -109,13 +87,15 @@ mod tests {
     #[test]
     fn many_trials_are_thinned_and_the_caption_says_so() {
         let mut analysis = fixture::analysis();
-        let burns: Vec<_> = analysis.trials.iter().filter(|t| t.row.kind == TrialKind::Burn).cloned().collect();
-        for copy in 0..20 {
-            analysis.trials.extend(burns.iter().cloned().map(|mut t| {
+        let burns = || analysis.shown.iter().filter(|t| t.row.kind == TrialKind::Burn).cloned();
+        let copies = (0..20).flat_map(|copy| {
+            burns().map(move |mut t| {
                 t.row.trial = format!("{}-{copy}", t.row.trial);
                 t
-            }));
-        }
+            })
+        });
+        let all = fixture::gathered(analysis.shown.iter().cloned().chain(copies));
+        (analysis.trials, analysis.shown) = (all.trials, all.shown);
         let charts = draw_all(&analysis).unwrap();
         let curves = charts.iter().find(|c| c.home == Home::Curves).unwrap();
         assert!(curves.caption.contains("Of 191 trials, one in 4 of each set"), "{}", curves.caption);
@@ -129,7 +109,9 @@ mod tests {
     fn an_analysis_without_comparison_or_balance_still_has_its_curves() {
         let mut analysis = fixture::analysis();
         analysis.comparisons.clear();
-        analysis.trials.retain(|t| t.row.kind == TrialKind::StandingLoss);
+        let cooling = analysis.shown.iter().filter(|t| t.row.kind == TrialKind::StandingLoss).cloned();
+        let cooling = fixture::gathered(cooling);
+        (analysis.trials, analysis.shown) = (cooling.trials, cooling.shown);
         let files: Vec<String> = draw_all(&analysis).unwrap().into_iter().map(|c| c.file).collect();
         assert_eq!(files, ["curves.svg"]);
     }

@@ -47,7 +47,8 @@ pub(super) fn groups(analysis: &Analysis) -> Option<Grid> {
 
 /// The table, if any trial has a balance.
 pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
-    let trials: Vec<_> = analysis.trials.iter().filter(|t| !t.balance.is_empty()).collect();
+    let trials: Vec<_> = analysis.shown.iter().filter(|t| !t.balance.is_empty()).collect();
+    let count = analysis.trials.iter().filter(|t| t.balanced()).count();
     let mut terms: Vec<&str> = Vec::new();
     for term in trials.iter().flat_map(|t| &t.balance) {
         if !terms.contains(&term.term) {
@@ -70,8 +71,7 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
         }));
         row
     });
-    let left =
-        if trials.len() > MOST { format!(" The first {MOST} of {} trials.", trials.len()) } else { String::new() };
+    let left = if count > MOST { format!(" The first {MOST} of {count} trials.") } else { String::new() };
     Some(Grid {
         caption: format!("Share of the fuel's energy, trial by trial.{left}"),
         head,

@@ -35,7 +35,7 @@ pub(super) struct Share<'a> {
 /// One section for the first budget of each quantity.
 pub(super) fn of(analysis: &Analysis) -> Vec<Section<'_>> {
     let mut heads: Vec<(Quantity, &str)> = Vec::new();
-    let trial = |of: &str| analysis.trials.iter().any(|t| t.row.trial == of);
+    let trial = |of: &str| analysis.trials.iter().any(|t| &*t.trial == of);
     for row in analysis.budget.iter().filter(|r| !trial(&r.of)) {
         if !heads.iter().any(|(q, _)| *q == row.quantity) {
             heads.push((row.quantity, &row.of));

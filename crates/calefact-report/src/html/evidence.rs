@@ -168,7 +168,7 @@ fn contrast(c: &Contrast) -> Vec<Text> {
 pub(super) fn rig(analysis: &Analysis) -> Option<Grid> {
     let quantity = Quantity::ReferenceHeaterRatio;
     let readable = Readable::of(quantity);
-    let rows = analysis.trials.iter().filter_map(|t| {
+    let rows = analysis.shown.iter().filter_map(|t| {
         let shown = readable.show(&t.get(quantity)?.estimate);
         Some(vec![t.row.trial.clone(), shown.value, shown.interval])
     });

@@ -17,6 +17,7 @@ use crate::manifest::{Hashed, ToolInfo};
 use askama::Template;
 use calefact_analysis::result::Analysis;
 use calefact_data::TrialKind;
+use std::path::Path;
 
 /// A table cell or heading text, escaped by the template.
 type Text = String;
@@ -103,11 +104,11 @@ struct Page<'a> {
     inputs_left: usize,
 }
 
-/// Renders the page.
+/// Renders the page; files that findings name are shown relative to `base`.
 pub(crate) fn page(
     analysis: &Analysis,
     charts: &[Chart],
-    inputs: &[Hashed],
+    (inputs, base): (&[Hashed], &Path),
     tool: &ToolInfo,
 ) -> Result<String, ReportError> {
     let of = |home: Home| charts.iter().filter(|c| c.home == home).collect::<Vec<_>>();
@@ -118,7 +119,7 @@ pub(crate) fn page(
         summary: summary(analysis),
         level: format::percent(analysis.level),
         answers: answer::all(&analysis.comparisons),
-        notices: notices::of(analysis),
+        notices: notices::of(analysis, base),
         evidence: evidence::of(analysis, charts),
         curves: of(Home::Curves),
         trials: trials::of(analysis),
@@ -149,7 +150,7 @@ fn summary(analysis: &Analysis) -> Text {
     ];
     let mut parts = Vec::new();
     for (kind, one, many) in kinds {
-        match analysis.trials.iter().filter(|t| t.row.kind == kind).count() {
+        match analysis.trials.iter().filter(|t| t.kind == kind).count() {
             0 => {}
             1 => parts.push(format!("1 {one}")),
             n => parts.push(format!("{n} {many}")),
@@ -178,7 +179,7 @@ mod tests {
 
     fn rendered(analysis: &Analysis) -> String {
         let input = Hashed { path: "data/trials.csv".into(), bytes: 12, sha256: "00ff".into() };
-        page(analysis, &charts::draw_all(analysis).unwrap(), &[input], &tool()).unwrap()
+        page(analysis, &charts::draw_all(analysis).unwrap(), (&[input], Path::new("")), &tool()).unwrap()
     }
 
     /// The part of the page between two marks.
@@ -212,7 +213,8 @@ mod tests {
     fn the_page_stands_alone_and_escapes_what_it_is_given() {
         let mut analysis = fixture::analysis();
         analysis.title = "<script>alert(1)</script>".into();
-        analysis.trials[0].row.exclude = Some("<img src=x onerror=alert(1)>".into());
+        analysis.trials[0].exclude = Some("<img src=x onerror=alert(1)>".into());
+        analysis.shown[0].row.exclude = Some("<img src=x onerror=alert(1)>".into());
         let page = rendered(&analysis);
         for forbidden in ["<script", "<img", "<link", "@import", "url(", "src=\"", "a<b>"] {
             assert!(!page.contains(forbidden), "{forbidden}");

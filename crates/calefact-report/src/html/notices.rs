@@ -3,7 +3,8 @@
 use super::{Grid, Names, Text, said};
 use crate::{pick, place, trial_list};
 use calefact_analysis::result::{Analysis, Caution};
-use calefact_data::{Finding, Severity};
+use calefact_data::{Alike, Severity};
+use std::path::Path;
 
 /// The caution that the page says itself, below the others.
 const DEFERENCE: &str = "caution-codes";
@@ -32,43 +33,26 @@ pub(super) struct Notices {
     pub(super) excluded: Vec<Text>,
 }
 
-/// Collects the notices.
-pub(super) fn of(analysis: &Analysis) -> Notices {
-    let all = pick::findings(analysis);
-    let these =
-        |severity: Severity| all.iter().filter(move |f| f.severity == severity && !f.code.starts_with("caution"));
-    let excluded =
-        analysis.trials.iter().filter_map(|t| t.row.exclude.as_ref().map(|why| format!("{}: {why}", t.row.trial)));
+/// Collects the notices; files are shown relative to `base`.
+pub(super) fn of(analysis: &Analysis, base: &Path) -> Notices {
+    let these = |severity| analysis.noticed.of(severity).filter(|k| !is_caution(k)).map(|k| notice(k, base)).collect();
+    let excluded = analysis.trials.iter().filter_map(|t| t.exclude.as_ref().map(|why| format!("{}: {why}", t.trial)));
     Notices {
-        cautions: cautions(analysis, &all),
-        errors: merge(these(Severity::Error).copied()),
-        warnings: merge(these(Severity::Warning).copied()),
+        cautions: cautions(analysis, base),
+        errors: these(Severity::Error),
+        warnings: these(Severity::Warning),
         excluded: excluded.collect(),
     }
 }
 
-/// One notice a code.
-fn merge<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Notice> {
-    by_code(findings).iter().map(|same| notice(same)).collect()
+fn is_caution(alike: &Alike) -> bool {
+    alike.leading().code.starts_with("caution")
 }
 
-/// Findings by code, in the order of first appearance.
-fn by_code<'a>(findings: impl Iterator<Item = &'a Finding>) -> Vec<Vec<&'a Finding>> {
-    let mut codes: Vec<Vec<&Finding>> = Vec::new();
-    for finding in findings {
-        match codes.iter_mut().find(|same| same[0].code == finding.code) {
-            Some(same) => same.push(finding),
-            None => codes.push(vec![finding]),
-        }
-    }
-    codes
-}
-
-fn notice(same: &[&Finding]) -> Notice {
-    let trials = trials(same);
-    let first = same[0];
+fn notice(alike: &Alike, base: &Path) -> Notice {
+    let (trials, first) = (alike.trials(), alike.leading());
     let place = match (&first.file, first.line) {
-        (Some(file), Some(line)) if trials.len() < 2 => format!("{}, line {line}", place::shown(file)),
+        (Some(file), Some(line)) if trials.len() < 2 => format!("{}, line {line}", place::relative(file, base)),
         _ => String::new(),
     };
     let names = trial_list(&trials);
@@ -80,53 +64,44 @@ fn notice(same: &[&Finding]) -> Notice {
     }
 }
 
-/// Trials the findings are about, in their order.
-fn trials<'a>(same: &[&'a Finding]) -> Vec<&'a str> {
-    let mut trials: Vec<&str> = same.iter().filter_map(|f| f.trial.as_deref()).collect();
-    trials.dedup();
-    trials
-}
-
 /// The cautions of the analysis, and those that stand among the findings alone.
-fn cautions(analysis: &Analysis, all: &[&Finding]) -> Vec<Notice> {
+fn cautions(analysis: &Analysis, base: &Path) -> Vec<Notice> {
     let of = |c: &Caution| Notice {
         text: said::full(&c.text),
         trials: trial_list(&c.trials.iter().map(String::as_str).collect::<Vec<_>>()),
         action: Text::new(),
         hint: Text::new(),
     };
-    let known = |code: &str| analysis.cautions.iter().any(|c| c.code == code);
-    let single = all.iter().filter(|f| f.code.starts_with("caution") && !known(f.code)).copied();
-    let mut notices = merge(single);
+    let known = |k: &&Alike| analysis.cautions.iter().any(|c| c.code == k.leading().code);
+    let single = analysis.noticed.kinds().iter().filter(|k| is_caution(k) && !known(k));
+    let mut notices: Vec<Notice> = single.map(|k| notice(k, base)).collect();
     notices.extend(analysis.cautions.iter().filter(|c| c.code != DEFERENCE).map(of));
     notices
 }
 
 /// The table of findings, one row a code.
 pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
-    let all = pick::findings(analysis);
     let ranked = [Severity::Error, Severity::Warning, Severity::Note];
-    let general = |f: &Finding| analysis.cautions.iter().any(|c| c.code == f.code && c.trials.is_empty());
-    let listed = || all.iter().copied().filter(|f| !general(f));
-    let codes = ranked.iter().flat_map(|s| by_code(listed().filter(move |f| f.severity == *s)));
-    let rows: Vec<Vec<Text>> = codes.map(|same| row(&same)).collect();
+    let general = |k: &Alike| analysis.cautions.iter().any(|c| c.code == k.leading().code && c.trials.is_empty());
+    let listed = ranked.iter().flat_map(|s| analysis.noticed.of(*s)).filter(|k| !general(k));
+    let rows: Vec<Vec<Text>> = listed.map(row).collect();
     let head =
         ["Severity", "Number", "What was noticed, first case", "Trials", "What was done", "What you can do", "Code"];
     (!rows.is_empty()).then(|| Grid {
-        caption: format!("The {} findings by kind, but for the general cautions above.", all.len()),
+        caption: format!("The {} findings by kind, but for the general cautions above.", analysis.noticed.total()),
         head: head.into_iter().map(|h| (h.to_owned(), h == "Number")).collect(),
         rows,
         names: Names::None,
     })
 }
 
-fn row(same: &[&Finding]) -> Vec<Text> {
-    let first = same[0];
+fn row(alike: &Alike) -> Vec<Text> {
+    let first = alike.leading();
     vec![
         pick::severity(first.severity).to_owned(),
-        same.len().to_string(),
+        alike.count().to_string(),
         first.message.clone(),
-        trial_list(&trials(same)),
+        trial_list(&alike.trials()),
         first.action.clone().unwrap_or_default(),
         first.hint.clone().unwrap_or_default(),
         first.code.to_owned(),

@@ -3,14 +3,16 @@
 use super::{Grid, Names, Text};
 use crate::charts::headline;
 use crate::readable::{self, Readable};
-use crate::{pick, trial_list};
+use crate::{pick, shown, trial_list};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, TrialResult};
 
 /// Trials shown in the page; more are in `estimates.csv`.
-const MOST: usize = 200;
+const MOST: usize = shown::MOST;
 /// Quantities shown.
 const COLUMNS: usize = 8;
+/// Lines on quantities that could not be given.
+const MOST_GAPS: usize = 40;
 
 /// The trials' section.
 pub(super) struct Section {
@@ -39,7 +41,7 @@ pub(super) fn of(analysis: &Analysis) -> Section {
         grid: Grid {
             caption: "Every trial: value ± half width of its interval.".to_owned(),
             head,
-            rows: analysis.trials.iter().take(MOST).map(|t| row(t, &quantities)).collect(),
+            rows: analysis.shown.iter().take(MOST).map(|t| row(t, &quantities)).collect(),
             names: Names::Here,
         },
         left: analysis.trials.len().saturating_sub(MOST),
@@ -50,10 +52,10 @@ pub(super) fn of(analysis: &Analysis) -> Section {
 
 /// Trials the heat-balance model does not fit: their number and names, and the verdict on the first.
 fn misfits(analysis: &Analysis) -> Option<Text> {
-    let bad = || analysis.trials.iter().filter_map(|t| Some((t, t.fit.as_ref().filter(|f| !f.fits)?)));
-    let (first, fit) = bad().next()?;
-    let names: Vec<&str> = bad().map(|(t, _)| t.row.trial.as_str()).collect();
-    Some(format!("{}. The first, {}: {}", trial_list(&names), first.row.trial, fit.verdict))
+    let bad = || analysis.trials.iter().filter_map(|t| Some((&*t.trial, t.misfit.as_deref()?)));
+    let (first, verdict) = bad().next()?;
+    let names: Vec<&str> = bad().map(|(trial, _)| trial).collect();
+    Some(format!("{}. The first, {first}: {verdict}", trial_list(&names)))
 }
 
 /// What is compared comes first, then what burns usually have; loss coefficients and rig checks have tables of their own.
@@ -62,7 +64,7 @@ fn columns(analysis: &Analysis) -> Vec<Quantity> {
     let usual = [Quantity::HeatDelivered, Quantity::ThermalEfficiency, Quantity::FuelPerHeat, Quantity::HeatingRate];
     let mut chosen: Vec<Quantity> = Vec::new();
     for quantity in compared.chain(usual) {
-        let present = analysis.trials.iter().any(|t| t.get(quantity).is_some());
+        let present = analysis.shown.iter().any(|t| t.get(quantity).is_some());
         if present && !chosen.contains(&quantity) && chosen.len() < COLUMNS {
             chosen.push(quantity);
         }
@@ -72,7 +74,7 @@ fn columns(analysis: &Analysis) -> Vec<Quantity> {
 
 /// Unit of a column: that of the first trial that has the quantity.
 fn unit(analysis: &Analysis, quantity: Quantity) -> String {
-    let first = analysis.trials.iter().find_map(|t| t.get(quantity));
+    let first = analysis.shown.iter().find_map(|t| t.get(quantity));
     first.map_or_else(String::new, |e| Readable::of_estimate(quantity, &e.estimate).unit)
 }
 
@@ -107,29 +109,15 @@ struct Gap<'a> {
 
 /// One line a reason and set of trials: the quantities, the reason, the trials.
 fn missing(analysis: &Analysis) -> Vec<Text> {
-    let mut single: Vec<Gap<'_>> = Vec::new();
-    for trial in &analysis.trials {
-        for gap in &trial.missing {
-            let new = Gap { why: &gap.reason, quantities: vec![gap.quantity], trials: vec![&trial.row.trial] };
-            match single.iter_mut().find(|g| g.why == new.why && g.quantities == new.quantities) {
-                Some(known) => known.trials.extend(new.trials),
-                None => single.push(new),
-            }
-        }
-    }
-    merge(single).iter().take(40).map(line).collect()
-}
-
-/// Gaps of one reason in the same trials are one.
-fn merge(single: Vec<Gap<'_>>) -> Vec<Gap<'_>> {
     let mut merged: Vec<Gap<'_>> = Vec::new();
-    for gap in single {
-        match merged.iter_mut().find(|g| g.why == gap.why && g.trials == gap.trials) {
-            Some(known) => known.quantities.extend(gap.quantities),
-            None => merged.push(gap),
+    for gap in &analysis.gaps {
+        let trials: Vec<&str> = gap.trials.iter().map(|i| &*analysis.trials[*i].trial).collect();
+        match merged.iter_mut().find(|g| g.why == gap.reason && g.trials == trials) {
+            Some(known) => known.quantities.push(gap.quantity),
+            None => merged.push(Gap { why: &gap.reason, quantities: vec![gap.quantity], trials }),
         }
     }
-    merged
+    merged.iter().take(MOST_GAPS).map(line).collect()
 }
 
 fn line(gap: &Gap<'_>) -> Text {

@@ -1,11 +1,11 @@
 //! `balance`: for each trial, where the fuel's energy went.
 
 use crate::columns::Table;
-use calefact_analysis::result::Analysis;
+use calefact_analysis::result::TrialResult;
 
-/// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table<'_> {
-    let rows = || analysis.trials.iter().flat_map(|t| t.balance.iter().map(move |b| (t.row.trial.as_str(), b)));
+/// The rows of some trials.
+pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
+    let rows = || trials.iter().flat_map(|t| t.balance.iter().map(move |b| (t.row.trial.as_str(), b)));
     Table::new("balance")
         .text("trial", "trial id", rows().map(|r| r.0))
         .text("term", "term of the balance", rows().map(|r| r.1.term))

@@ -2,11 +2,11 @@
 
 use super::estimate_columns;
 use crate::columns::Table;
-use calefact_analysis::result::Analysis;
+use calefact_analysis::result::TrialResult;
 
-/// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table<'_> {
-    let rows = || analysis.trials.iter().flat_map(|t| t.estimates.iter().map(move |e| (t.row.trial.as_str(), e)));
+/// The rows of some trials.
+pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
+    let rows = || trials.iter().flat_map(|t| t.estimates.iter().map(move |e| (t.row.trial.as_str(), e)));
     let table = Table::new("estimates").text("trial", "trial id", rows().map(|r| r.0)).text(
         "quantity",
         "quantity name",

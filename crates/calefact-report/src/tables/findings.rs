@@ -1,18 +1,18 @@
-//! `findings`: everything noticed in the data, those of no trial first.
+//! `findings`: everything noticed in the data, trial by trial, those of no trial last.
 
 use crate::columns::Table;
 use crate::{pick, place};
-use calefact_analysis::result::Analysis;
+use calefact_data::Finding;
+use std::path::Path;
 
-/// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table<'_> {
-    let all = pick::findings(analysis);
-    let rows = || all.iter();
+/// The rows of some findings; files are shown relative to `base`.
+pub(super) fn table<'a>(findings: &[&'a Finding], base: &Path) -> Table<'a> {
+    let rows = || findings.iter();
     Table::new("findings")
         .text("code", "stable code of the finding", rows().map(|f| f.code))
         .text("severity", "error, warning or note", rows().map(|f| pick::severity(f.severity)))
         .maybe("trial", "trial concerned", rows().map(|f| f.trial.as_deref()))
-        .maybe("file", "file concerned", rows().map(|f| f.file.as_deref().map(place::shown)))
+        .maybe("file", "file concerned", rows().map(|f| f.file.as_deref().map(|path| place::relative(path, base))))
         .count("line", "line in the file, from 1", rows().map(|f| f.line))
         .count("column", "column in the file, from 1", rows().map(|f| f.column))
         .text("message", "what is wrong and why", rows().map(|f| f.message.as_str()))

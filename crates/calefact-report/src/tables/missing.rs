@@ -1,11 +1,11 @@
 //! `missing`: quantities a trial should have but could not be given, and why.
 
 use crate::columns::Table;
-use calefact_analysis::result::Analysis;
+use calefact_analysis::result::TrialResult;
 
-/// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table<'_> {
-    let rows = || analysis.trials.iter().flat_map(|t| t.missing.iter().map(move |m| (t.row.trial.as_str(), m)));
+/// The rows of some trials.
+pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
+    let rows = || trials.iter().flat_map(|t| t.missing.iter().map(move |m| (t.row.trial.as_str(), m)));
     Table::new("missing")
         .text("trial", "trial id", rows().map(|r| r.0))
         .text("quantity", "quantity name", rows().map(|r| r.1.quantity.name()))

@@ -15,33 +15,41 @@ use crate::ReportError;
 use crate::columns::Table;
 use crate::readings::schema;
 use crate::stage::Formats;
-use calefact_analysis::result::Analysis;
+use crate::table_file::TableFile;
+use calefact_analysis::result::{Analysis, TrialResult};
+use calefact_data::Finding;
 use calefact_stats::Estimate;
 use rayon::prelude::*;
 use std::path::Path;
 
-/// All tables but `readings`, in the order of the pipeline.
-pub(crate) fn all(analysis: &Analysis) -> Vec<Table<'_>> {
-    let makers: [for<'a> fn(&'a Analysis) -> Table<'a>; 10] = [
-        trials::table,
-        estimates::table,
-        missing::table,
-        groups::table,
-        contrasts::table,
-        trends::table,
-        budget::table,
-        balance::table,
-        balance_groups::table,
-        findings::table,
-    ];
+/// Number of tables that are written trial by trial.
+pub(crate) const OF_TRIALS: usize = 5;
+
+/// The rows that some trials, and some findings of no trial, add to the tables of trials.
+pub(crate) fn of_trials<'a>(trials: &'a [TrialResult], others: &'a [Finding], base: &Path) -> [Table<'a>; OF_TRIALS] {
+    let findings: Vec<&Finding> = trials.iter().flat_map(|t| &t.findings).chain(others).collect();
+    [
+        trials::table(trials),
+        estimates::table(trials),
+        missing::table(trials),
+        balance::table(trials),
+        findings::table(&findings, base),
+    ]
+}
+
+/// The tables of comparisons.
+fn of_comparisons(analysis: &Analysis) -> Vec<Table<'_>> {
+    let makers: [for<'a> fn(&'a Analysis) -> Table<'a>; 5] =
+        [groups::table, contrasts::table, trends::table, budget::table, balance_groups::table];
     makers.into_par_iter().map(|make| make(analysis)).collect()
 }
 
-/// Writes every table in the formats asked, and `columns.csv`.
+/// Writes the tables of comparisons in the formats asked, and `columns.csv`.
 pub(crate) fn write(analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
-    let tables = all(analysis);
-    tables.par_iter().try_for_each(|table| table.write(&dir.join(table.name), formats))?;
-    explain(&tables, formats.readings).write_csv(&dir.join("columns.csv"))
+    let tables = of_comparisons(analysis);
+    tables.par_iter().try_for_each(|table| TableFile::write(dir, table, formats))?;
+    let all: Vec<Table<'_>> = of_trials(&[], &[], Path::new("")).into_iter().chain(tables).collect();
+    TableFile::write(dir, &explain(&all, formats.readings), Formats { parquet: false, csv: true, ..formats })
 }
 
 /// The table that explains the columns of the others.

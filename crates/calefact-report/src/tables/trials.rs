@@ -1,12 +1,12 @@
 //! `trials`: the register as it was understood, with whether each trial takes part in comparisons.
 
 use crate::columns::Table;
-use calefact_analysis::result::{Analysis, TrialResult};
+use calefact_analysis::result::TrialResult;
 use calefact_data::Water;
 
-/// Builds the table.
-pub(super) fn table(analysis: &Analysis) -> Table<'_> {
-    let rows = || analysis.trials.iter();
+/// The rows of some trials.
+pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
+    let rows = || trials.iter();
     let optional = |f: fn(&TrialResult) -> Option<&String>| rows().map(move |t| f(t).map(String::as_str));
     let number = |f: fn(&TrialResult) -> Option<f64>| rows().map(move |t| f(t).unwrap_or(f64::NAN));
     Table::new("trials")

@@ -1,14 +1,14 @@
 //! A made-up analysis for the tests and the gallery. No number here was measured; the scatter is a fixed pattern.
 
-use calefact_analysis::Quantity;
 use calefact_analysis::result::{
     Analysis, BalanceTerm, BudgetRow, Comparison, Contrast, ContrastKind, Curve, FitQuality, GroupBalance, GroupResult,
     Missing, Trend, TrialEstimate, TrialResult, VerdictKind, VesselLoss,
 };
-use calefact_analysis::settings::{End, Settings};
+use calefact_analysis::settings::{ComparisonRequest, End, Settings};
+use calefact_analysis::{Gathered, Quantity};
 use calefact_data::apparatus::Exchanger;
 use calefact_data::readings::Remark;
-use calefact_data::{Channel, Finding, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
+use calefact_data::{Channel, Finding, MoistureBasis, Noticed, Readings, RegisterRow, TrialKind, Water};
 use calefact_stats::{Estimate, Interval, SourceBook, Traced};
 use std::collections::BTreeMap;
 
@@ -168,7 +168,7 @@ fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> Gr
     GroupResult {
         levels: vec![(factor.into(), level.into())],
         quantity: q,
-        trials: members.iter().map(|t| t.row.trial.clone()).collect(),
+        trials: members.iter().map(|t| t.row.trial.as_str().into()).collect(),
         mean: estimate,
         traced: Traced::exact(mean),
         between_sd: Some(sd),
@@ -217,11 +217,9 @@ fn contrast(q: Quantity, a: &GroupResult, b: &GroupResult) -> Contrast {
 }
 
 fn comparison(trials: &[TrialResult]) -> Comparison {
-    let quantities =
-        [Quantity::ThermalEfficiency, Quantity::FuelPerHeat, Quantity::ReferenceTime, Quantity::HeatingRate];
     let mut groups = Vec::new();
     let mut contrasts = Vec::new();
-    for q in quantities {
+    for q in COMPARED {
         let of_stove = |stove: &str| -> Vec<&TrialResult> {
             trials.iter().filter(|t| t.usable() && t.row.stove.as_deref() == Some(stove)).collect()
         };
@@ -306,9 +304,51 @@ fn settings() -> Settings {
     Settings { level: LEVEL, end: End::Peak, comparisons: vec![], ..Settings::default() }
 }
 
+/// The quantities that are compared.
+const COMPARED: [Quantity; 4] =
+    [Quantity::ThermalEfficiency, Quantity::FuelPerHeat, Quantity::ReferenceTime, Quantity::HeatingRate];
+
+/// Trials as an analysis holds them.
+pub(crate) fn gathered(trials: impl IntoIterator<Item = TrialResult>) -> Gathered {
+    let request = ComparisonRequest {
+        factor: "stove".into(),
+        kind: TrialKind::Burn,
+        only: BTreeMap::new(),
+        adjust: Vec::new(),
+        covariates: Vec::new(),
+        block: None,
+        quantities: COMPARED.to_vec(),
+        equivalence_margin: None,
+    };
+    let settings = Settings { comparisons: vec![request], ..Settings::default() };
+    let mut gathered = Gathered::new(&settings, &SourceBook::new());
+    gathered.extend(trials.into_iter().map(|t| (t, true)));
+    gathered
+}
+
+/// Findings of no trial.
+fn findings() -> Vec<Finding> {
+    vec![
+        Finding::error("no-log", "the register names a log that is not there")
+            .trial("b10")
+            .at("trials.csv", Some(11), None)
+            .action("trial left out")
+            .hint("add the file, or remove the row"),
+        Finding::note("assumed-calorific-value", "calorific value of spruce taken from its class").at(
+            "dataset.toml",
+            Some(20),
+            Some(1),
+        ),
+    ]
+}
+
 /// The analysis.
 pub(crate) fn analysis() -> Analysis {
     let trials = trials();
+    let comparisons = vec![comparison(&trials)];
+    let Gathered { trials, shown, gaps, noticed: of_trials, .. } = gathered(trials);
+    let mut noticed: Noticed = findings().iter().collect();
+    noticed.append(of_trials);
     Analysis {
         name: "gallery".into(),
         title: "Three stoves on one drum".into(),
@@ -328,25 +368,17 @@ pub(crate) fn analysis() -> Analysis {
             traced: Traced::exact(2.31),
             sources: SourceBook::new(),
         }],
-        comparisons: vec![comparison(&trials)],
+        comparisons,
         trials,
+        shown,
+        gaps,
         cautions: vec![],
         budget: budget(),
         advice: vec![
             "A better scale would not help; a moisture meter reading to 1 % would cut the interval by a tenth.".into(),
         ],
-        findings: vec![
-            Finding::error("no-log", "the register names a log that is not there")
-                .trial("b10")
-                .at("trials.csv", Some(11), None)
-                .action("trial left out")
-                .hint("add the file, or remove the row"),
-            Finding::note("assumed-calorific-value", "calorific value of spruce taken from its class").at(
-                "dataset.toml",
-                Some(20),
-                Some(1),
-            ),
-        ],
+        findings: findings(),
+        noticed,
     }
 }
 

@@ -1,38 +1,50 @@
 //! `check`: read everything, list what is wrong, write nothing.
 
-use super::{Job, findings_csv};
+use super::{Job, findings_csv::FindingsCsv};
 use crate::args::CheckArgs;
 use crate::driver::{self, Inputs};
 use crate::{Exit, messages, progress};
-use calefact_data::{Finding, Severity};
+use calefact_data::{Finding, Noticed, Severity};
 use std::io;
 
 /// Runs `check`.
 pub(super) fn check(args: &CheckArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
-    let mut inputs = Inputs::open(&job.pipeline);
+    let inputs = Inputs::open(&job.pipeline);
     let bar = progress::bar(inputs.batches.len(), "reading", job.quiet);
-    let mut found = job.pool.install(|| driver::read_all(&inputs, || bar.inc(1)));
+    let read = job.pool.install(|| read(&inputs, || bar.inc(1), args.csv));
     bar.finish_and_clear();
-    let mut findings = std::mem::take(&mut inputs.findings);
-    findings.append(&mut found);
-    tell(&job, &inputs, &findings, args.csv)
+    match read {
+        Ok(noticed) => tell(&job, &inputs, &noticed, args.csv),
+        Err(error) => messages::write_failed(&error),
+    }
 }
 
-fn tell(job: &Job, inputs: &Inputs, findings: &[Finding], csv: bool) -> Exit {
-    if csv && let Err(error) = findings_csv::write(io::stdout().lock(), findings) {
-        return messages::write_failed(&error);
-    }
+/// Reads everything; as CSV the findings go to standard output as they come.
+fn read(inputs: &Inputs, tick: impl Fn() + Sync, csv: bool) -> io::Result<Noticed> {
+    let mut noticed = Noticed::default();
+    let mut out = csv.then(|| FindingsCsv::begin(io::stdout())).transpose()?;
+    let mut take = |findings: &[Finding]| {
+        noticed.extend(findings);
+        out.as_mut().map_or(Ok(()), |out| out.add(findings))
+    };
+    take(&inputs.findings)?;
+    driver::read_all(inputs, tick, |found| take(&found))?;
+    out.map_or(Ok(()), FindingsCsv::finish)?;
+    Ok(noticed)
+}
+
+fn tell(job: &Job, inputs: &Inputs, noticed: &Noticed, csv: bool) -> Exit {
     if !csv {
-        messages::list_findings(findings, if job.quiet { Severity::Error } else { Severity::Note });
+        messages::list_findings(noticed, if job.quiet { Severity::Error } else { Severity::Note });
     }
     let trials: usize = inputs.batches.iter().map(|b| b.log.rows.len()).sum();
     if !job.quiet {
         messages::say(&format!(
             "{trials} trials in {} logs read: {}",
             inputs.batches.len(),
-            messages::count_findings(findings)
+            messages::count_findings(noticed)
         ));
     }
-    if messages::any_error(findings) { Exit::DataErrors } else { Exit::Done }
+    if noticed.any_error() { Exit::DataErrors } else { Exit::Done }
 }

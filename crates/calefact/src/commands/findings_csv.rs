@@ -5,30 +5,38 @@ use std::io::{self, Write};
 
 const HEADER: [&str; 9] = ["code", "severity", "trial", "file", "line", "column", "message", "action", "hint"];
 
-/// Writes findings as CSV.
-///
-/// # Errors
-/// If the output cannot be written.
-pub(super) fn write(out: impl Write, findings: &[Finding]) -> io::Result<()> {
-    let mut writer = csv::Writer::from_writer(out);
-    writer.write_record(HEADER)?;
-    for f in findings {
-        let number = |n: Option<u64>| n.map(|n| n.to_string()).unwrap_or_default();
-        let text = |t: &Option<String>| t.clone().unwrap_or_default();
-        let file = f.file.as_ref().map(|p| p.display().to_string()).unwrap_or_default();
-        let (line, column) = (number(f.line), number(f.column));
-        let (trial, action, hint) = (text(&f.trial), text(&f.action), text(&f.hint));
-        writer.write_record([
-            f.code,
-            &f.severity.to_string(),
-            &trial,
-            &file,
-            &line,
-            &column,
-            &f.message,
-            &action,
-            &hint,
-        ])?;
+/// Findings as CSV, written as they come.
+pub(super) struct FindingsCsv<W: Write> {
+    writer: csv::Writer<W>,
+}
+
+impl<W: Write> FindingsCsv<W> {
+    /// Writes the header.
+    ///
+    /// # Errors
+    /// If the output cannot be written; so for the others.
+    pub(super) fn begin(out: W) -> io::Result<Self> {
+        let mut writer = csv::Writer::from_writer(out);
+        writer.write_record(HEADER)?;
+        Ok(Self { writer })
     }
-    writer.flush()
+
+    /// Writes findings.
+    pub(super) fn add(&mut self, findings: &[Finding]) -> io::Result<()> {
+        for f in findings {
+            let number = |n: Option<u64>| n.map(|n| n.to_string()).unwrap_or_default();
+            let text = |t: &Option<String>| t.clone().unwrap_or_default();
+            let file = f.file.as_ref().map(|p| p.display().to_string()).unwrap_or_default();
+            let (line, column) = (number(f.line), number(f.column));
+            let (trial, action, hint) = (text(&f.trial), text(&f.action), text(&f.hint));
+            let severity = f.severity.to_string();
+            self.writer.write_record([f.code, &severity, &trial, &file, &line, &column, &f.message, &action, &hint])?;
+        }
+        Ok(())
+    }
+
+    /// Writes what is still held back.
+    pub(super) fn finish(mut self) -> io::Result<()> {
+        self.writer.flush()
+    }
 }

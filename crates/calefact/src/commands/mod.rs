@@ -2,11 +2,11 @@
 
 mod check;
 mod findings_csv;
-mod places;
 mod run;
 mod settle;
 mod simulate;
 mod summary;
+mod writing;
 
 pub use settle::Job;
 

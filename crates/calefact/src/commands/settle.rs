@@ -25,12 +25,13 @@ impl Job {
     /// Resolves the arguments that `run` and `check` share. `None` when the pipeline file is wrong; it has been said why.
     pub fn settle(path: &Path, out: Option<PathBuf>, jobs: Option<NonZeroUsize>, quiet: bool) -> Option<Self> {
         let (pipeline, findings) = PipelineFile::read(path);
-        messages::list_findings(&findings, Severity::Note);
+        let noticed = findings.iter().collect();
+        messages::list_findings(&noticed, Severity::Note);
         let Some(pipeline) = pipeline else {
             messages::say(&format!(
                 "the pipeline file {} cannot be used: {}",
                 path.display(),
-                messages::count_findings(&findings)
+                messages::count_findings(&noticed)
             ));
             return None;
         };

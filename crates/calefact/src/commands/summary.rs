@@ -9,15 +9,16 @@ const TOLD: usize = 8;
 
 /// Tells findings, one line a comparison, and where the report is.
 pub(super) fn tell(job: &Job, done: &Done) -> Exit {
-    messages::list_findings(&done.findings, job.shown());
+    let noticed = &done.analysis.noticed;
+    messages::list_findings(noticed, job.shown());
     if !job.quiet {
         let lines: Vec<String> = done.analysis.comparisons.iter().filter_map(one_line).collect();
         lines.iter().take(TOLD).for_each(|line| messages::say(&format!("  {line}")));
         if lines.len() > TOLD {
             messages::say(&format!("  ... and {} more comparisons in the report", lines.len() - TOLD));
         }
-        messages::say(&format!("trials: {}; {}", done.analysis.trials.len(), messages::count_findings(&done.findings)));
+        messages::say(&format!("trials: {}; {}", done.analysis.trials.len(), messages::count_findings(noticed)));
         messages::say(&format!("report: {}", done.written.page.display()));
     }
-    if messages::any_error(&done.findings) { Exit::DataErrors } else { Exit::Done }
+    if noticed.any_error() { Exit::DataErrors } else { Exit::Done }
 }

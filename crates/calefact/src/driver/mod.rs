@@ -9,6 +9,7 @@ mod chunks;
 mod inputs;
 mod levels;
 mod reduce;
+mod register;
 
 pub use inputs::{Batch, Inputs};
-pub use reduce::{Groundwork, groundwork, read_all, reduce_all};
+pub use reduce::{Groundwork, Sink, groundwork, read_all, reduce_all, reducer};

@@ -1,30 +1,27 @@
 //! Reading and reducing, log by log.
 
-use super::{Batch, Inputs, chunks};
+use super::{Batch, Inputs, chunks, register::InOrder};
 use calefact_analysis::result::{TrialResult, VesselLoss};
 use calefact_analysis::rig::{self, Rig};
 use calefact_analysis::settings::RigCheck;
-use calefact_analysis::{Reducer, Settings, pool_losses};
+use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
 use calefact_data::{Finding, ReadTrial, Readings, RegisterRow, TrialKind};
 use std::convert::Infallible;
 
-/// Reads every log and hands each trial's findings on; nothing is computed.
-pub fn read_all(inputs: &Inputs, tick: impl Fn() + Sync) -> Vec<Finding> {
-    let mut findings = Vec::new();
+/// Reads every log and hands each trial's findings on, in order; nothing is computed.
+///
+/// # Errors
+/// The first error of `keep`.
+pub fn read_all<E: Send>(
+    inputs: &Inputs,
+    tick: impl Fn() + Sync,
+    keep: impl FnMut(Vec<Finding>) -> Result<(), E> + Send,
+) -> Result<(), E> {
     let read = |batch: &Batch| {
         tick();
         inputs.sets[batch.set].read(&batch.log).into_iter().flat_map(|t| t.findings).collect::<Vec<_>>()
     };
-    let Ok(()) = chunks::in_order(
-        &inputs.batches,
-        |b| b.bytes,
-        read,
-        |mut found| {
-            findings.append(&mut found);
-            Ok::<(), Infallible>(())
-        },
-    );
-    findings
+    chunks::in_order(&inputs.batches, |b| b.bytes, read, keep)
 }
 
 /// What every burn needs of the other trials of its rig.
@@ -38,18 +35,26 @@ pub struct Groundwork {
 
 /// Standing-loss trials first, then, where the pipeline uses them, the reference-heater trials.
 pub fn groundwork(inputs: &Inputs, settings: &Settings, tick: impl Fn() + Sync) -> Groundwork {
-    let cooling = reduce_kind(inputs, TrialKind::StandingLoss, settings, &Groundwork::default(), &tick);
+    let cooling = reduce_kind(
+        inputs,
+        (TrialKind::StandingLoss, Quantity::LossCoefficient),
+        settings,
+        &Groundwork::default(),
+        &tick,
+    );
     let mut ground = Groundwork { losses: pool_losses(&cooling, &inputs.apparatus, settings), rig: None };
     if settings.rig_check != RigCheck::Report {
-        let heated = reduce_kind(inputs, TrialKind::ReferenceHeater, settings, &ground, &tick);
+        let heated =
+            reduce_kind(inputs, (TrialKind::ReferenceHeater, Quantity::ReferenceHeaterRatio), settings, &ground, &tick);
         ground.rig = rig::pool(&heated, &inputs.apparatus, settings);
     }
     ground
 }
 
+/// The trials of a kind, with the one quantity that is pooled.
 fn reduce_kind(
     inputs: &Inputs,
-    kind: TrialKind,
+    (kind, quantity): (TrialKind, Quantity),
     settings: &Settings,
     ground: &Groundwork,
     tick: &(impl Fn() + Sync),
@@ -61,48 +66,62 @@ fn reduce_kind(
         |b| b.bytes,
         |batch| reduced(inputs, &reducer, batch, tick),
         |trials| {
-            results.extend(trials.into_iter().map(|t| t.result));
+            results.extend(trials.into_iter().map(|t| t.result.only(quantity)));
             Ok::<(), Infallible>(())
         },
     );
     results
 }
 
-fn reducer<'a>(inputs: &'a Inputs, settings: &'a Settings, ground: &'a Groundwork) -> Reducer<'a> {
+/// What every trial is reduced with.
+pub fn reducer<'a>(inputs: &'a Inputs, settings: &'a Settings, ground: &'a Groundwork) -> Reducer<'a> {
     Reducer::new(settings, &inputs.apparatus, &ground.losses).with_reference_heater(ground.rig.as_ref())
 }
 
-/// Reads and reduces every trial. `keep` is given each trial's row and readings, in order, before they are dropped.
+/// Where a run leaves what it makes of the trials.
+pub trait Sink: Send {
+    /// What can go wrong.
+    type Error: Send;
+
+    /// Takes the readings of a trial. They come in the order of the logs.
+    ///
+    /// # Errors
+    /// Whatever stops the run.
+    fn readings(&mut self, row: &RegisterRow, readings: &Readings) -> Result<(), Self::Error>;
+
+    /// Takes what was found of the next trial of the register.
+    ///
+    /// # Errors
+    /// Whatever stops the run.
+    fn result(&mut self, result: TrialResult) -> Result<(), Self::Error>;
+}
+
+/// Reads and reduces every trial and leaves it in the sink; nothing of it stays here.
 ///
 /// # Errors
-/// The first error of `keep`.
-pub fn reduce_all<E: Send>(
+/// The first error of the sink.
+pub fn reduce_all<S: Sink>(
     inputs: &Inputs,
-    settings: &Settings,
-    ground: &Groundwork,
+    reducer: &Reducer<'_>,
     tick: impl Fn() + Sync,
-    mut keep: impl FnMut(&RegisterRow, &Readings) -> Result<(), E> + Send,
-) -> Result<Vec<TrialResult>, E> {
-    let reducer = reducer(inputs, settings, ground);
-    let mut results = Vec::new();
-    let make = |batch: &Batch| reduced(inputs, &reducer, batch, &tick);
+    sink: &mut S,
+) -> Result<(), S::Error> {
+    let mut register = InOrder::new(inputs.places());
+    let make = |batch: &Batch| reduced(inputs, reducer, batch, &tick);
     chunks::in_order(
         &inputs.batches,
         |b| b.bytes,
         make,
         |trials| {
-            for trial in trials {
-                if let Some(readings) = &trial.readings {
-                    keep(&trial.result.row, readings)?;
+            for Reduced { place, readings, result } in trials {
+                if let Some(readings) = readings {
+                    sink.readings(&result.row, &readings)?;
                 }
-                results.push((trial.place, trial.result));
+                register.put(place, result, |result| sink.result(result))?;
             }
             Ok(())
         },
-    )?;
-    // A log of many trials is read at once; the tables follow the register.
-    results.sort_by_key(|(place, _)| *place);
-    Ok(results.into_iter().map(|(_, result)| result).collect())
+    )
 }
 
 /// A trial after reduction, with its readings still there.

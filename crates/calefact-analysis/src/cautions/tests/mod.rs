@@ -1,10 +1,9 @@
 //! Each caution on a log made to call for it, and not on one that does not.
 
 use super::{Scene, collect, findings};
-use crate::result::TrialResult;
 use crate::series::Series;
 use crate::test_support::row;
-use calefact_data::{Channel, Readings, TrialKind};
+use calefact_data::{Channel, Noticed, Readings, TrialKind};
 
 fn readings(channels: &[(Channel, &[f64])]) -> Readings {
     let n = channels[0].1.len();
@@ -69,21 +68,16 @@ fn scald_tub_and_lukewarm_store() {
 fn one_caution_a_kind_lists_its_trials() {
     let log = readings(&[(Channel::Tank, &[15.0, 35.0, 55.0])]);
     let series = Series::from_readings(&log, Some(15.0));
-    let results: Vec<TrialResult> = ["a", "b"]
-        .into_iter()
-        .map(|id| {
-            let mut row = row(TrialKind::Burn);
-            row.trial = id.into();
-            let scene = Scene { row: &row, readings: &log, series: &series, altitude: None, steady: None };
-            TrialResult::empty(row.clone(), 3, findings(&scene))
-        })
-        .collect();
-    let cautions = collect(&results);
+    let found = ["a", "b"].into_iter().flat_map(|id| {
+        let mut row = row(TrialKind::Burn);
+        row.trial = id.into();
+        findings(&Scene { row: &row, readings: &log, series: &series, altitude: None, steady: None })
+    });
+    let cautions = collect(&found.collect::<Vec<_>>().iter().collect(), true);
     let scald: Vec<_> = cautions.iter().filter(|c| c.code == "caution-scald").collect();
     assert_eq!(scald.len(), 1);
     assert_eq!(scald[0].trials, ["a", "b"]);
     assert!(cautions.iter().any(|c| c.code == "caution-closed-coil"));
     assert!(cautions.last().is_some_and(|c| c.text.contains("local codes")));
-    let cooling = TrialResult::empty(row(TrialKind::StandingLoss), 3, Vec::new());
-    assert!(collect(&[cooling]).is_empty());
+    assert!(collect(&Noticed::default(), false).is_empty(), "nothing was burnt");
 }

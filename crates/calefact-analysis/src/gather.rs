@@ -1,0 +1,153 @@
+//! Gathering reduced trials one by one: of each, what comparing and the charts of all trials ask for is kept, and no more.
+//!
+//! A trial's result is large, and there may be thousands: their rows are written as they come. Only trials that are to be
+//! shown one by one stay whole. Nothing here looks at a log.
+
+use crate::Quantity;
+use crate::budget;
+use crate::result::{BudgetRow, Gap, Name, Packer, TrialBrief, TrialResult};
+use crate::settings::{ComparisonRequest, Settings};
+use crate::shared::SharedSources;
+use calefact_data::{Noticed, RegisterRow};
+use calefact_stats::SourceBook;
+use std::collections::{BTreeMap, BTreeSet, HashSet};
+use std::sync::Arc;
+
+/// Quantities whose charts show every trial, whatever is compared.
+const CHARTED: [Quantity; 3] = [Quantity::GasFlow, Quantity::ExchangerConductance, Quantity::ExchangerConductanceArea];
+
+/// Register columns that charts ask for, whatever is compared.
+const CHARTED_COLUMNS: [&str; 3] = ["stove", "exchanger", "vessel"];
+
+/// Trials above which the budget holds group means alone: a table that nobody reads would be the largest of all.
+const MOST_BUDGETS: usize = 200;
+
+/// What is kept of the trials so far.
+#[derive(Debug, Clone)]
+pub struct Gathered {
+    /// Sources of error that trials share.
+    pub shared: SharedSources,
+    /// Every trial, in the order in which they came.
+    pub trials: Vec<TrialBrief>,
+    /// Those that are shown one by one.
+    pub shown: Vec<TrialResult>,
+    /// Quantities that could not be given.
+    pub gaps: Vec<Gap>,
+    /// What was noticed in the trials.
+    pub noticed: Noticed,
+    /// Budgets of the trials; empty where there are too many.
+    pub budget: Vec<BudgetRow>,
+    quantities: BTreeSet<Quantity>,
+    columns: Arc<[String]>,
+    levels: HashSet<Arc<str>>,
+    packer: Packer,
+    gap_of: BTreeMap<(Quantity, String), usize>,
+}
+
+impl Gathered {
+    /// Nothing yet. The settings say what comparisons will ask for; `sources` holds the sources of error that trials share.
+    pub fn new(settings: &Settings, sources: &SourceBook) -> Self {
+        let asked = settings.comparisons.iter().flat_map(ComparisonRequest::asked);
+        Self {
+            shared: SharedSources::of(sources),
+            trials: Vec::new(),
+            shown: Vec::new(),
+            gaps: Vec::new(),
+            noticed: Noticed::default(),
+            budget: Vec::new(),
+            quantities: asked.copied().chain(CHARTED).collect(),
+            columns: columns(&settings.comparisons).into_iter().collect(),
+            levels: HashSet::new(),
+            packer: Packer::default(),
+            gap_of: BTreeMap::new(),
+        }
+    }
+
+    fn add(&mut self, result: TrialResult, shown: bool) {
+        self.noticed.extend(&result.findings);
+        self.note_gaps(&result);
+        self.note_budget(&result);
+        let brief = self.brief(&result);
+        self.trials.push(brief);
+        if shown {
+            self.shown.push(result);
+        }
+    }
+
+    fn note_gaps(&mut self, result: &TrialResult) {
+        for missing in &result.missing {
+            let key = (missing.quantity, missing.reason.clone());
+            let at = *self.gap_of.entry(key).or_insert_with(|| {
+                let (quantity, reason) = (missing.quantity, missing.reason.clone());
+                self.gaps.push(Gap { quantity, reason, trials: Vec::new() });
+                self.gaps.len() - 1
+            });
+            self.gaps[at].trials.push(self.trials.len());
+        }
+    }
+
+    fn note_budget(&mut self, result: &TrialResult) {
+        if self.trials.len() >= MOST_BUDGETS {
+            self.budget = Vec::new();
+            return;
+        }
+        for estimate in &result.estimates {
+            let lookup = |source: &_| result.sources.get(source).or_else(|| self.shared.book().get(source));
+            self.budget.extend(budget::of(estimate.quantity, &result.row.trial, &estimate.traced, lookup));
+        }
+    }
+
+    fn brief(&mut self, result: &TrialResult) -> TrialBrief {
+        let row = &result.row;
+        let words = |text: &Option<String>| text.as_deref().map(Into::into);
+        let asked = result.estimates.iter().filter(|e| self.quantities.contains(&e.quantity));
+        let asked = asked.map(|e| (Name::Quantity(e.quantity), &e.estimate, &e.traced));
+        let shares = result.balance.iter().map(|b| (Name::Share(b.term), &b.share, &b.traced));
+        TrialBrief {
+            trial: row.trial.as_str().into(),
+            kind: row.kind,
+            sound: result.sound(),
+            exclude: words(&row.exclude),
+            note: words(&row.note),
+            misfit: result.fit.as_ref().filter(|f| !f.fits).map(|f| f.verdict.as_str().into()),
+            conditions: result.conditions,
+            numbers: self.packer.pack(asked.chain(shares), &self.shared, &result.sources),
+            heater: result.heater.clone(),
+            columns: self.columns.clone(),
+            levels: self.levels(row),
+        }
+    }
+
+    /// Levels of the columns; trials share the words.
+    fn levels(&mut self, row: &RegisterRow) -> Box<[Option<Arc<str>>]> {
+        let columns = self.columns.clone();
+        let level = |column: &String| {
+            let level = row.level(column)?;
+            let known = self.levels.get(level).cloned();
+            Some(known.unwrap_or_else(|| {
+                let new: Arc<str> = level.into();
+                self.levels.insert(new.clone());
+                new
+            }))
+        };
+        columns.iter().map(level).collect()
+    }
+}
+
+/// Adds the next trials, each with whether it is to be shown and so stays whole.
+impl Extend<(TrialResult, bool)> for Gathered {
+    fn extend<I: IntoIterator<Item = (TrialResult, bool)>>(&mut self, trials: I) {
+        for (result, shown) in trials {
+            self.add(result, shown);
+        }
+    }
+}
+
+/// Every column that a request or a chart names.
+fn columns(requests: &[ComparisonRequest]) -> BTreeSet<String> {
+    let named = |r: &ComparisonRequest| {
+        let lists = r.adjust.iter().chain(&r.covariates).chain(&r.block);
+        lists.chain(r.only.keys()).chain([&r.factor]).cloned().collect::<Vec<_>>()
+    };
+    requests.iter().flat_map(named).chain(CHARTED_COLUMNS.map(ToOwned::to_owned)).collect()
+}

@@ -1,0 +1,81 @@
+//! What is kept of every trial once its rows are written: as much as comparing asks for, and charts that show every trial.
+
+use super::{Conditions, Heater, Name, Numbers};
+use crate::Quantity;
+use crate::shared::SharedValue;
+use calefact_data::TrialKind;
+use calefact_stats::Interval;
+use serde::Serialize;
+use std::sync::Arc;
+
+/// A trial in few words. Thousands of them are in memory at once: what only tables hold is not here.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TrialBrief {
+    /// Trial id.
+    pub trial: Arc<str>,
+    /// Kind.
+    pub kind: TrialKind,
+    /// Whether its data have no error.
+    pub sound: bool,
+    /// Reason for leaving it out of comparisons.
+    pub exclude: Option<Box<str>>,
+    /// Remark of the register.
+    pub note: Option<Box<str>>,
+    /// What the heat-balance model is said to be, where it does not fit.
+    pub misfit: Option<Box<str>>,
+    /// Conditions a comparison can adjust for.
+    pub conditions: Conditions,
+    /// Quantities that a comparison or a chart of all trials asks for, and shares of the energy balance.
+    pub numbers: Numbers,
+    /// What a reference-heater trial brings to the check of its rig.
+    pub heater: Option<Heater>,
+    /// Register columns that an analysis asks for, the same for all its trials.
+    #[serde(skip)]
+    pub(crate) columns: Arc<[String]>,
+    /// Levels in those columns.
+    pub(crate) levels: Box<[Option<Arc<str>>]>,
+}
+
+impl TrialBrief {
+    /// Level of a factor that some comparison or chart asks for; `None` where it is blank, or where nothing asks for it.
+    pub fn level(&self, factor: &str) -> Option<&str> {
+        let at = self.columns.iter().position(|c| c == factor)?;
+        self.levels[at].as_deref()
+    }
+
+    /// The value of one quantity.
+    pub fn get(&self, quantity: Quantity) -> Option<SharedValue<'_>> {
+        self.spanned(quantity).map(|(value, _)| value)
+    }
+
+    /// The same with its interval.
+    pub fn spanned(&self, quantity: Quantity) -> Option<(SharedValue<'_>, Interval)> {
+        self.numbers.get(Name::Quantity(quantity))
+    }
+
+    /// Share of a term of the energy balance.
+    pub fn share(&self, term: &'static str) -> Option<SharedValue<'_>> {
+        self.numbers.get(Name::Share(term)).map(|(value, _)| value)
+    }
+
+    /// Whether it has an energy balance.
+    pub fn balanced(&self) -> bool {
+        self.numbers.names().any(|n| matches!(n, Name::Share(_)))
+    }
+
+    /// Whether the trial takes part in comparisons: it has no error and no reason to exclude it.
+    pub fn usable(&self) -> bool {
+        self.exclude.is_none() && self.sound
+    }
+}
+
+/// A quantity that could not be given, why, and of which trials.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Gap {
+    /// Which quantity.
+    pub quantity: Quantity,
+    /// What is lacking, in words.
+    pub reason: String,
+    /// The trials, by their number among all.
+    pub trials: Vec<usize>,
+}

@@ -1,0 +1,146 @@
+//! The two forms of a table on disk, CSV and Parquet, written piece by piece: a table of thousands of trials is never whole in
+//! memory.
+
+use crate::ReportError;
+use crate::columns::{Column, Table, Values};
+use crate::stage::Formats;
+use polars::prelude::{
+    BatchedWriter, Column as Series, DataFrame, DataType, IntoColumn, NamedFrom, ParquetWriter, Schema,
+};
+use std::fs::File;
+use std::path::{Path, PathBuf};
+
+/// Rows of a Parquet row group, at least: what the file keeps of each group until its end must not grow with every few trials.
+const GROUP_ROWS: usize = 1 << 13;
+
+/// An open table.
+pub(crate) struct TableFile {
+    csv: Option<CsvFile>,
+    parquet: Option<ParquetFile>,
+}
+
+impl TableFile {
+    /// Creates the files of the formats asked in a folder, with the name and columns of `table`; its rows are not written.
+    pub(crate) fn create(dir: &Path, table: &Table<'_>, formats: Formats) -> Result<Self, ReportError> {
+        let path = dir.join(table.name);
+        let csv = formats.csv.then(|| CsvFile::create(path.with_extension("csv"), table)).transpose()?;
+        let parquet =
+            formats.parquet.then(|| ParquetFile::create(path.with_extension("parquet"), table)).transpose()?;
+        Ok(Self { csv, parquet })
+    }
+
+    /// Adds the rows of a table of the same columns.
+    pub(crate) fn append(&mut self, table: &Table<'_>) -> Result<(), ReportError> {
+        let Self { csv, parquet } = self;
+        let csv = || csv.as_mut().map_or(Ok(()), |file| file.append(table));
+        let parquet = || parquet.as_mut().map_or(Ok(()), |file| file.append(table));
+        let (csv, parquet) = rayon::join(csv, parquet);
+        csv.and(parquet)
+    }
+
+    /// Completes the files.
+    pub(crate) fn finish(self) -> Result<(), ReportError> {
+        self.csv.map_or(Ok(()), CsvFile::finish)?;
+        self.parquet.map_or(Ok(()), ParquetFile::finish)
+    }
+
+    /// Writes a whole table.
+    pub(crate) fn write(dir: &Path, table: &Table<'_>, formats: Formats) -> Result<(), ReportError> {
+        let mut file = Self::create(dir, table, formats)?;
+        file.append(table)?;
+        file.finish()
+    }
+}
+
+/// RFC 4180, lines ended by LF.
+struct CsvFile {
+    writer: csv::Writer<File>,
+    path: PathBuf,
+}
+
+impl CsvFile {
+    fn create(path: PathBuf, table: &Table<'_>) -> Result<Self, ReportError> {
+        let fail = |e: csv::Error| ReportError::io("write", &path)(e.into());
+        let mut writer = csv::WriterBuilder::new().from_path(&path).map_err(fail)?;
+        writer.write_record(table.columns.iter().map(|c| c.name.as_str())).map_err(fail)?;
+        Ok(Self { writer, path })
+    }
+
+    fn append(&mut self, table: &Table<'_>) -> Result<(), ReportError> {
+        let fail = |e: csv::Error| ReportError::io("write", &self.path)(e.into());
+        let mut cell = Vec::new();
+        for row in 0..table.rows() {
+            for column in &table.columns {
+                cell.clear();
+                column.values.push(row, &mut cell);
+                self.writer.write_field(&cell).map_err(fail)?;
+            }
+            self.writer.write_record(None::<&[u8]>).map_err(fail)?;
+        }
+        Ok(())
+    }
+
+    fn finish(mut self) -> Result<(), ReportError> {
+        self.writer.flush().map_err(ReportError::io("write", &self.path))
+    }
+}
+
+struct ParquetFile {
+    writer: BatchedWriter<File>,
+    /// Rows that wait for their row group.
+    group: DataFrame,
+    path: PathBuf,
+}
+
+impl ParquetFile {
+    fn create(path: PathBuf, table: &Table<'_>) -> Result<Self, ReportError> {
+        let file = File::create(&path).map_err(ReportError::io("create", &path))?;
+        let schema: Schema = table.columns.iter().map(|c| (c.name.as_str().into(), dtype(c))).collect();
+        let writer = ParquetWriter::new(file).set_parallel(false).batched(&schema);
+        let writer = writer.map_err(ReportError::parquet(&path))?;
+        Ok(Self { writer, group: DataFrame::empty_with_schema(&schema), path })
+    }
+
+    fn append(&mut self, table: &Table<'_>) -> Result<(), ReportError> {
+        let columns = table.columns.iter().map(series).collect();
+        let rows = DataFrame::new(table.rows(), columns).map_err(ReportError::parquet(&self.path))?;
+        self.group.vstack_mut(&rows).map_err(ReportError::parquet(&self.path))?;
+        if self.group.height() < GROUP_ROWS { Ok(()) } else { self.write_group() }
+    }
+
+    fn write_group(&mut self) -> Result<(), ReportError> {
+        let mut group = self.group.clear();
+        std::mem::swap(&mut group, &mut self.group);
+        group.rechunk_mut();
+        self.writer.write_batch(&group).map_err(ReportError::parquet(&self.path))
+    }
+
+    fn finish(mut self) -> Result<(), ReportError> {
+        if self.group.height() > 0 {
+            self.write_group()?;
+        }
+        self.writer.finish().map(|_| ()).map_err(ReportError::parquet(&self.path))
+    }
+}
+
+fn dtype(column: &Column<'_>) -> DataType {
+    match column.values {
+        Values::Text(_) => DataType::String,
+        Values::Number(_) => DataType::Float64,
+        Values::Count(_) => DataType::UInt64,
+        Values::Flag(_) => DataType::Boolean,
+    }
+}
+
+fn series(column: &Column<'_>) -> Series {
+    let name = column.name.as_str().into();
+    match &column.values {
+        Values::Text(v) => polars::prelude::Series::new(name, v).into_column(),
+        Values::Number(v) => {
+            let v: Vec<Option<f64>> = v.iter().map(|x| (!x.is_nan()).then_some(*x)).collect();
+            polars::prelude::Series::new(name, v).into_column()
+        }
+        Values::Count(v) => polars::prelude::Series::new(name, v).into_column(),
+        Values::Flag(v) => polars::prelude::Series::new(name, v).into_column(),
+    }
+}

@@ -1,0 +1,44 @@
+//! The tables of trials, written while trials are reduced, so that memory does not grow with their number.
+
+use crate::ReportError;
+use crate::stage::Formats;
+use crate::table_file::TableFile;
+use crate::tables::{self, OF_TRIALS};
+use calefact_analysis::result::TrialResult;
+use calefact_data::Finding;
+use rayon::prelude::*;
+use std::path::{Path, PathBuf};
+
+/// Writes the tables that have rows of trials: `trials`, `estimates`, `missing`, `balance` and `findings`.
+pub struct TrialTables {
+    files: Vec<TableFile>,
+    base: PathBuf,
+}
+
+impl TrialTables {
+    /// Opens the files of the formats asked in a folder; files that findings name are shown relative to `base`.
+    pub(crate) fn open(dir: &Path, base: &Path, formats: Formats) -> Result<Self, ReportError> {
+        let empty: [_; OF_TRIALS] = tables::of_trials(&[], &[], base);
+        let files = empty.iter().map(|table| TableFile::create(dir, table, formats)).collect::<Result<_, _>>()?;
+        Ok(Self { files, base: base.to_path_buf() })
+    }
+
+    /// Adds the rows of the next trials, best some dozens at once.
+    ///
+    /// # Errors
+    /// If a file cannot be written.
+    pub fn add(&mut self, trials: &[TrialResult]) -> Result<(), ReportError> {
+        self.append(trials, &[])
+    }
+
+    /// Adds findings of no trial and completes the files.
+    pub(crate) fn finish(mut self, findings: &[Finding]) -> Result<(), ReportError> {
+        self.append(&[], findings)?;
+        self.files.into_iter().try_for_each(TableFile::finish)
+    }
+
+    fn append(&mut self, trials: &[TrialResult], findings: &[Finding]) -> Result<(), ReportError> {
+        let rows: [_; OF_TRIALS] = tables::of_trials(trials, findings, &self.base);
+        self.files.par_iter_mut().zip(&rows).try_for_each(|(file, table)| file.append(table))
+    }
+}

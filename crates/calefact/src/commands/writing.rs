@@ -1,0 +1,60 @@
+//! What happens to a trial once it is reduced: its readings and rows are written, and as little as comparing needs is kept.
+
+use super::Job;
+use crate::driver::{Inputs, Sink};
+use calefact_analysis::result::TrialResult;
+use calefact_analysis::{Gathered, Reducer};
+use calefact_data::{Readings, RegisterRow};
+use calefact_report::{ReadingsFiles, ReadingsWriter, ReportError, Stage, TrialTables, shown};
+
+/// Trials whose rows are written together.
+const TOGETHER: usize = 64;
+
+/// The open files, and what is kept.
+pub(super) struct Writing {
+    readings: ReadingsWriter,
+    tables: TrialTables,
+    gathered: Gathered,
+    waiting: Vec<TrialResult>,
+    /// Whether each trial that is still to come is shown one by one.
+    shown: std::vec::IntoIter<bool>,
+}
+
+impl Writing {
+    /// Opens the files.
+    pub(super) fn begin(stage: &Stage, job: &Job, inputs: &Inputs, reducer: &Reducer<'_>) -> Result<Self, ReportError> {
+        let settings = &job.pipeline.settings;
+        Ok(Self {
+            readings: stage.readings_writer()?,
+            tables: stage.trial_tables(job.base())?,
+            gathered: Gathered::new(settings, reducer.sources()),
+            waiting: Vec::with_capacity(TOGETHER),
+            shown: shown(inputs.rows(), settings).into_iter(),
+        })
+    }
+
+    /// Writes the rows that wait; the readings may still be on their way to the disk.
+    pub(super) fn finish(mut self) -> Result<((ReadingsFiles, TrialTables), Gathered), ReportError> {
+        self.write()?;
+        Ok(((self.readings.finish()?, self.tables), self.gathered))
+    }
+
+    fn write(&mut self) -> Result<(), ReportError> {
+        self.tables.add(&self.waiting)?;
+        self.gathered.extend(self.waiting.drain(..).zip(&mut self.shown));
+        Ok(())
+    }
+}
+
+impl Sink for Writing {
+    type Error = ReportError;
+
+    fn readings(&mut self, row: &RegisterRow, readings: &Readings) -> Result<(), ReportError> {
+        self.readings.push(row, readings)
+    }
+
+    fn result(&mut self, result: TrialResult) -> Result<(), ReportError> {
+        self.waiting.push(result);
+        if self.waiting.len() < TOGETHER { Ok(()) } else { self.write() }
+    }
+}
