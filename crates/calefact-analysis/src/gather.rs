@@ -47,7 +47,7 @@ pub struct Gathered {
 impl Gathered {
     /// Nothing yet. The settings say what comparisons will ask for; `sources` holds the sources of error that trials share.
     pub fn new(settings: &Settings, sources: &SourceBook) -> Self {
-        let asked = settings.comparisons.iter().flat_map(ComparisonRequest::asked);
+        let asked = settings.comparisons.iter().flat_map(|r| &r.quantities);
         Self {
             shared: SharedSources::of(sources),
             trials: Vec::new(),

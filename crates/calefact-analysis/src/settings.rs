@@ -1,6 +1,7 @@
 //! Settings of an analysis, resolved to SI. How a pipeline file spells them is the command's business.
 
 use crate::Quantity;
+use calefact_data::TrialKind;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -159,7 +160,7 @@ pub struct ComparisonRequest {
     /// Factor whose levels are compared: any register column.
     pub factor: String,
     /// Kind of trial compared; burns unless stated.
-    pub kind: calefact_data::TrialKind,
+    pub kind: TrialKind,
     /// Only trials with these levels take part.
     pub only: BTreeMap<String, String>,
     /// Further factors held constant by the model.
@@ -168,24 +169,47 @@ pub struct ComparisonRequest {
     pub covariates: Vec<String>,
     /// Column that names the block (day, crew), if the design is blocked.
     pub block: Option<String>,
-    /// Quantities compared, in order; [`DEFAULT_QUANTITIES`] where it names none.
+    /// Quantities compared, in order.
     pub quantities: Vec<Quantity>,
     /// Relative margin within which two levels count as the same, 0 to 1, if equivalence is of interest.
     pub equivalence_margin: Option<f64>,
 }
 
-/// Quantities compared when a request names none.
-pub const DEFAULT_QUANTITIES: [Quantity; 5] = [
-    Quantity::ThermalEfficiency,
-    Quantity::FuelPerHeat,
-    Quantity::HeatInput,
-    Quantity::ReferenceTime,
-    Quantity::ReferenceFuel,
-];
-
 impl ComparisonRequest {
-    /// Quantities compared, in order.
-    pub fn asked(&self) -> &[Quantity] {
-        if self.quantities.is_empty() { &DEFAULT_QUANTITIES } else { &self.quantities }
+    /// A factor compared over all trials of a kind in what is usual for the kind, nothing held constant.
+    pub fn of(factor: impl Into<String>, kind: TrialKind) -> Self {
+        Self {
+            factor: factor.into(),
+            kind,
+            only: BTreeMap::new(),
+            adjust: Vec::new(),
+            covariates: Vec::new(),
+            block: None,
+            quantities: usual(kind).to_vec(),
+            equivalence_margin: None,
+        }
+    }
+}
+
+/// What is compared of a kind of trial where nothing else is said.
+const fn usual(kind: TrialKind) -> &'static [Quantity] {
+    match kind {
+        TrialKind::Burn => &[
+            Quantity::ThermalEfficiency,
+            Quantity::FuelPerHeat,
+            Quantity::HeatInput,
+            Quantity::HeatingRate,
+            Quantity::BurnRate,
+            Quantity::CostPerHeat,
+            Quantity::ExchangerEffectiveness,
+            Quantity::ExchangerConductance,
+            Quantity::FlueLoss,
+            Quantity::ReferenceTime,
+            Quantity::ReferenceFuel,
+        ],
+        TrialKind::StandingLoss => &[Quantity::LossCoefficient],
+        TrialKind::ReferenceHeater => {
+            &[Quantity::StoredFraction, Quantity::ReferenceHeaterRatio, Quantity::HeatingRate]
+        }
     }
 }

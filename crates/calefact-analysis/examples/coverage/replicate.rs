@@ -10,7 +10,6 @@ use calefact_data::TrialKind;
 use calefact_stats::Interval;
 use calefact_stats::rng::stream;
 use rand_pcg::Pcg64;
-use std::collections::BTreeMap;
 
 /// Mean loss coefficient, W/K.
 const LOSS: f64 = 4.0;
@@ -139,15 +138,7 @@ fn groups(analysis: &Analysis, design: &Design, next: f64) -> Vec<Hit> {
 }
 
 fn settings() -> Settings {
-    let request = ComparisonRequest {
-        factor: "stove".into(),
-        kind: TrialKind::Burn,
-        only: BTreeMap::new(),
-        adjust: Vec::new(),
-        covariates: Vec::new(),
-        block: None,
-        quantities: vec![Quantity::ThermalEfficiency],
-        equivalence_margin: None,
-    };
+    let quantities = vec![Quantity::ThermalEfficiency];
+    let request = ComparisonRequest { quantities, ..ComparisonRequest::of("stove", TrialKind::Burn) };
     Settings { heating_rate_at: RATE_AT, comparisons: vec![request], ..Settings::default() }
 }

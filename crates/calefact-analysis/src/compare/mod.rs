@@ -102,7 +102,7 @@ fn one(question: Question<'_>, trials: &[TrialBrief]) -> (Comparison, SourceBook
     let levels = groups::levels(&request.factor, &chosen);
     let balances = balances::balances(&request.factor, &levels, &chosen, question.shared, question.level);
     let ask = |quantity: &Quantity| outcome::analyse(question, &chosen, &levels, *quantity, Depth::Full);
-    let outcomes: Vec<Outcome> = request.asked().par_iter().map(ask).filter(|o| !o.means.is_empty()).collect();
+    let outcomes: Vec<Outcome> = request.quantities.par_iter().map(ask).filter(|o| !o.means.is_empty()).collect();
     let scatters = outcomes.iter().flat_map(|o| &o.means).filter_map(|m| m.scatter.clone()).collect();
     let mut comparison = Comparison {
         factor: request.factor.clone(),

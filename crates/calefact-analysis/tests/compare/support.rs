@@ -5,7 +5,6 @@ use calefact_analysis::settings::{Combine, ComparisonRequest};
 use calefact_analysis::{Analysis, AnalysisHeader, Gathered, Quantity, Settings, compare};
 use calefact_data::{Apparatus, RegisterRow, TrialKind, Water};
 use calefact_stats::{Estimate, Shape, SourceBook, SourceInfo, Traced};
-use std::collections::BTreeMap;
 
 /// The quantity of most checks.
 pub(crate) const Q: Quantity = Quantity::ThermalEfficiency;
@@ -59,16 +58,7 @@ fn label(source: &str) -> String {
 
 /// A request for the factor.
 pub(crate) fn request(factor: &str) -> ComparisonRequest {
-    ComparisonRequest {
-        factor: factor.into(),
-        kind: TrialKind::Burn,
-        only: BTreeMap::new(),
-        adjust: Vec::new(),
-        covariates: Vec::new(),
-        block: None,
-        quantities: vec![Q],
-        equivalence_margin: None,
-    }
+    ComparisonRequest { quantities: vec![Q], ..ComparisonRequest::of(factor, TrialKind::Burn) }
 }
 
 pub(crate) fn settings(request: ComparisonRequest, combine: Combine) -> Settings {

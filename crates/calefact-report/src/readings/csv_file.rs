@@ -2,6 +2,7 @@
 
 use super::batch::Batch;
 use super::schema;
+use super::worker::BatchFile;
 use crate::{ReportError, number};
 use std::fs::File;
 use std::io::Write;
@@ -28,8 +29,29 @@ impl CsvFile {
         Ok(Self { file, path: path.to_path_buf(), buffer })
     }
 
-    /// Adds the rows of a batch.
-    pub(super) fn write(&mut self, batch: &Batch) -> Result<(), ReportError> {
+    /// Trial, time and channels of a row, each followed by a comma.
+    fn numbers(&mut self, trial: &[u8], batch: &Batch, row: usize) {
+        self.buffer.extend_from_slice(trial);
+        self.buffer.push(b',');
+        number::push(&mut self.buffer, batch.elapsed[row]);
+        self.buffer.push(b',');
+        for column in &batch.channels {
+            if let Some(value) = column.get(row) {
+                number::push(&mut self.buffer, *value);
+            }
+            self.buffer.push(b',');
+        }
+    }
+
+    fn drain(&mut self) -> Result<(), ReportError> {
+        self.file.write_all(&self.buffer).map_err(ReportError::io("write", &self.path))?;
+        self.buffer.clear();
+        Ok(())
+    }
+}
+
+impl BatchFile for CsvFile {
+    fn write(&mut self, batch: &Batch) -> Result<(), ReportError> {
         let mut row = 0;
         let mut events = batch.events.iter().peekable();
         let mut notes = batch.notes.iter().peekable();
@@ -54,29 +76,8 @@ impl CsvFile {
         Ok(())
     }
 
-    /// Trial, time and channels of a row, each followed by a comma.
-    fn numbers(&mut self, trial: &[u8], batch: &Batch, row: usize) {
-        self.buffer.extend_from_slice(trial);
-        self.buffer.push(b',');
-        number::push(&mut self.buffer, batch.elapsed[row]);
-        self.buffer.push(b',');
-        for column in &batch.channels {
-            if let Some(value) = column.get(row) {
-                number::push(&mut self.buffer, *value);
-            }
-            self.buffer.push(b',');
-        }
-    }
-
-    /// Writes what is left.
-    pub(super) fn finish(mut self) -> Result<(), ReportError> {
+    fn finish(mut self) -> Result<(), ReportError> {
         self.drain()
-    }
-
-    fn drain(&mut self) -> Result<(), ReportError> {
-        self.file.write_all(&self.buffer).map_err(ReportError::io("write", &self.path))?;
-        self.buffer.clear();
-        Ok(())
     }
 }
 

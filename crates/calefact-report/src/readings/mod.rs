@@ -14,6 +14,8 @@ use crate::manifest::Hashed;
 use crate::stage::Formats;
 use batch::Batch;
 use calefact_data::{Readings, RegisterRow};
+use csv_file::CsvFile;
+use parquet_file::ParquetFile;
 use std::path::Path;
 use std::sync::Arc;
 use worker::{Closing, Worker};
@@ -39,19 +41,11 @@ impl ReadingsWriter {
         let mut workers = Vec::new();
         if formats.readings && formats.csv {
             let path = dir.join("readings.csv");
-            let mut file = csv_file::CsvFile::create(&path)?;
-            workers.push(Worker::start(path, base, move |batches| {
-                batches.into_iter().try_for_each(|b| file.write(&b))?;
-                file.finish()
-            }));
+            workers.push(Worker::start(CsvFile::create(&path)?, path, base));
         }
         if formats.readings && formats.parquet {
             let path = dir.join("readings.parquet");
-            let mut file = parquet_file::ParquetFile::create(&path)?;
-            workers.push(Worker::start(path, base, move |batches| {
-                batches.into_iter().try_for_each(|b| file.write(&b))?;
-                file.finish()
-            }));
+            workers.push(Worker::start(ParquetFile::create(&path)?, path, base));
         }
         Ok(Self { batch: Batch::default(), workers })
     }

@@ -2,6 +2,7 @@
 
 use super::batch::Batch;
 use super::schema;
+use super::worker::BatchFile;
 use crate::ReportError;
 use calefact_data::Channel;
 use polars::prelude::{
@@ -29,15 +30,16 @@ impl ParquetFile {
             .map_err(ReportError::parquet(path))?;
         Ok(Self { writer, path: path.to_path_buf() })
     }
+}
 
-    /// Adds a batch as one row group.
-    pub(super) fn write(&mut self, batch: &Batch) -> Result<(), ReportError> {
+impl BatchFile for ParquetFile {
+    /// A batch is one row group.
+    fn write(&mut self, batch: &Batch) -> Result<(), ReportError> {
         let frame = DataFrame::new(batch.len(), columns(batch)).map_err(ReportError::parquet(&self.path))?;
         self.writer.write_batch(&frame).map_err(ReportError::parquet(&self.path))
     }
 
-    /// Writes the footer.
-    pub(super) fn finish(self) -> Result<(), ReportError> {
+    fn finish(self) -> Result<(), ReportError> {
         self.writer.finish().map(|_| ()).map_err(ReportError::parquet(&self.path))
     }
 }

@@ -5,8 +5,17 @@ use crate::ReportError;
 use crate::manifest::{self, Hashed};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
+use std::sync::mpsc::{SyncSender, sync_channel};
 use std::thread::JoinHandle;
+
+/// A file that takes batches.
+pub(super) trait BatchFile: Send + 'static {
+    /// Adds the rows of a batch.
+    fn write(&mut self, batch: &Batch) -> Result<(), ReportError>;
+
+    /// Completes the file.
+    fn finish(self) -> Result<(), ReportError>;
+}
 
 /// Batches that may wait; bounds the memory.
 const WAITING: usize = 2;
@@ -24,16 +33,14 @@ pub(super) struct Closing {
 }
 
 impl Worker {
-    /// Starts a thread that gets all batches and writes the file at `path`, shown relative to `base`.
-    pub(super) fn start<F>(path: PathBuf, base: &Path, write: F) -> Self
-    where
-        F: FnOnce(Receiver<Arc<Batch>>) -> Result<(), ReportError> + Send + 'static,
-    {
-        let (sender, receiver) = sync_channel(WAITING);
-        let (file, base) = (path.clone(), base.to_path_buf());
+    /// Starts a thread that gets all batches and writes them to the file at `path`, shown relative to `base`.
+    pub(super) fn start(mut file: impl BatchFile, path: PathBuf, base: &Path) -> Self {
+        let (sender, receiver) = sync_channel::<Arc<Batch>>(WAITING);
+        let (written, base) = (path.clone(), base.to_path_buf());
         let thread = std::thread::spawn(move || {
-            write(receiver)?;
-            manifest::hash(&file, &base)
+            receiver.into_iter().try_for_each(|batch| file.write(&batch))?;
+            file.finish()?;
+            manifest::hash(&written, &base)
         });
         Self { sender, closing: Closing { path, thread } }
     }

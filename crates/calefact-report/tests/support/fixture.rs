@@ -310,16 +310,8 @@ const COMPARED: [Quantity; 4] =
 
 /// Trials as an analysis holds them.
 pub(crate) fn gathered(trials: impl IntoIterator<Item = TrialResult>) -> Gathered {
-    let request = ComparisonRequest {
-        factor: "stove".into(),
-        kind: TrialKind::Burn,
-        only: BTreeMap::new(),
-        adjust: Vec::new(),
-        covariates: Vec::new(),
-        block: None,
-        quantities: COMPARED.to_vec(),
-        equivalence_margin: None,
-    };
+    let request =
+        ComparisonRequest { quantities: COMPARED.to_vec(), ..ComparisonRequest::of("stove", TrialKind::Burn) };
     let settings = Settings { comparisons: vec![request], ..Settings::default() };
     let mut gathered = Gathered::new(&settings, &SourceBook::new());
     gathered.extend(trials.into_iter().map(|t| (t, true)));

@@ -24,55 +24,23 @@ pub(super) fn read(root: &Table<'_>) -> Vec<ComparisonRequest> {
 fn standard() -> Vec<ComparisonRequest> {
     let factors = ["stove", "fuel", "exchanger"];
     let others = |factor| factors.iter().filter(|f| **f != factor).map(ToString::to_string).collect();
-    factors.map(|factor| request(factor, TrialKind::Burn, others(factor))).into()
-}
-
-fn request(factor: &str, kind: TrialKind, adjust: Vec<String>) -> ComparisonRequest {
-    ComparisonRequest {
-        factor: factor.to_string(),
-        kind,
-        only: BTreeMap::new(),
-        adjust,
-        covariates: Vec::new(),
-        block: None,
-        quantities: quantities(kind).to_vec(),
-        equivalence_margin: None,
-    }
-}
-
-/// What is compared for a kind of trial when the pipeline does not say.
-const fn quantities(kind: TrialKind) -> &'static [Quantity] {
-    match kind {
-        TrialKind::Burn => &[
-            Quantity::ThermalEfficiency,
-            Quantity::FuelPerHeat,
-            Quantity::HeatInput,
-            Quantity::HeatingRate,
-            Quantity::BurnRate,
-            Quantity::CostPerHeat,
-            Quantity::ExchangerEffectiveness,
-            Quantity::ExchangerConductance,
-            Quantity::FlueLoss,
-            Quantity::ReferenceTime,
-            Quantity::ReferenceFuel,
-        ],
-        TrialKind::StandingLoss => &[Quantity::LossCoefficient],
-        TrialKind::ReferenceHeater => {
-            &[Quantity::StoredFraction, Quantity::ReferenceHeaterRatio, Quantity::HeatingRate]
-        }
-    }
+    let adjusted =
+        |factor| ComparisonRequest { adjust: others(factor), ..ComparisonRequest::of(factor, TrialKind::Burn) };
+    factors.map(adjusted).into()
 }
 
 fn one(item: &Item<'_>) -> Option<ComparisonRequest> {
     let table = item.table()?;
     let factor = table.required_string("factor");
     let kind = table.optional("kind").and_then(|k| k.word(&KINDS)).unwrap_or(TrialKind::Burn);
-    let mut request = request(&factor.clone().unwrap_or_default(), kind, texts(&table, "adjust"));
+    let mut request = ComparisonRequest::of(factor.clone().unwrap_or_default(), kind);
+    request.adjust = texts(&table, "adjust");
     request.covariates = texts(&table, "covariates");
     request.block = table.string("block");
     request.only = levels(&table);
-    if let Some(list) = table.optional("quantities") {
-        request.quantities = list.array().unwrap_or_default().iter().filter_map(quantity).collect();
+    let quantities = table.array("quantities");
+    if !quantities.is_empty() {
+        request.quantities = quantities.iter().filter_map(quantity).collect();
     }
     request.equivalence_margin = margin(&table);
     table.finish();
