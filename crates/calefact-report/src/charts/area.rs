@@ -109,7 +109,7 @@ fn picture(sets: &[Set], dimension: &str) -> Result<(String, usize), ReportError
 
 fn draw_set(canvas: &mut Canvas, set: &Set, index: usize, x: f64, y: &Scale) -> usize {
     let mean = set.values.iter().sum::<f64>() / set.values.len().max(1) as f64;
-    let mut sieve = Sieve::default();
+    let mut sieve = Sieve::of(set.values.len());
     let marks = set.values.iter().map(|value| (x, y.at(*value))).filter(|at| sieve.lets(*at));
     marks.for_each(|at| canvas.mark(Mark(index), at, 4.0, SERIES[index % SERIES.len()]));
     canvas.line((x - 14.0, y.at(mean)), (x + 14.0, y.at(mean)), INK, 2.2);

@@ -77,7 +77,7 @@ fn scale(sets: &[Set], pick: fn(&(Span, Span)) -> Span, range: (f64, f64)) -> Sc
 fn draw_sets(canvas: &mut Canvas, sets: &[Set], x: &Scale, y: &Scale) -> usize {
     let mut hidden = 0;
     let mut seen = |set: &Set| {
-        let mut sieve = Sieve::default();
+        let mut sieve = Sieve::of(set.points.len());
         let points = set.points.iter().copied().filter(|(gas, ua)| sieve.lets((x.at(gas.0), y.at(ua.0)))).collect();
         hidden += sieve.hidden();
         Set { name: set.name.clone(), points }
