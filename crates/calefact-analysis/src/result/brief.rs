@@ -30,7 +30,6 @@ pub struct TrialBrief {
     /// What a reference-heater trial brings to the check of its rig.
     pub heater: Option<Heater>,
     /// Register columns that an analysis asks for, the same for all its trials.
-    #[serde(skip)]
     pub(crate) columns: Arc<[String]>,
     /// Levels in those columns.
     pub(crate) levels: Box<[Option<Arc<str>>]>,

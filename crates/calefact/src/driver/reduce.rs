@@ -121,7 +121,8 @@ pub fn reduce_all<S: Sink>(
             }
             Ok(())
         },
-    )
+    )?;
+    register.finish(|result| sink.result(result))
 }
 
 /// A trial after reduction, with its readings still there.

@@ -32,6 +32,14 @@ impl<T> InOrder<T> {
         }
         Ok(())
     }
+
+    /// Gives `take` what still waits, in order: whatever stood behind a place that nothing came for.
+    ///
+    /// # Errors
+    /// The first error of `take`.
+    pub(super) fn finish<E>(self, take: impl FnMut(T) -> Result<(), E>) -> Result<(), E> {
+        self.waiting.into_values().try_for_each(take)
+    }
 }
 
 #[cfg(test)]
@@ -54,5 +62,23 @@ mod tests {
         assert_eq!(taken, [(0, 0), (0, 1), (0, 4), (1, 0)]);
         assert_eq!(counts, [0, 1, 1, 4]);
         assert_eq!(order.put((0, 0), (0, 0), |_| Err(1)), Ok(()), "nothing more is due");
+    }
+
+    #[test]
+    fn a_place_that_stays_empty_holds_nothing_back_in_the_end() {
+        let mut order = InOrder::new(vec![(0, 0), (0, 1), (0, 2), (0, 3)]);
+        let mut taken = Vec::new();
+        for place in [(0, 3), (0, 0), (0, 2)] {
+            let put: Result<(), ()> = order.put(place, place, |p| {
+                taken.push(p);
+                Ok(())
+            });
+            assert_eq!(put, Ok(()));
+        }
+        let rest: Result<(), ()> = order.finish(|p| {
+            taken.push(p);
+            Ok(())
+        });
+        assert_eq!((rest, taken), (Ok(()), vec![(0, 0), (0, 2), (0, 3)]));
     }
 }
