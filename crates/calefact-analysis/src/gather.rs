@@ -8,6 +8,7 @@ use crate::budget;
 use crate::result::{BudgetRow, Gap, Name, Packer, TrialBrief, TrialResult};
 use crate::settings::{ComparisonRequest, Settings};
 use crate::shared::SharedSources;
+use crate::shown::Shown;
 use calefact_data::{Noticed, RegisterRow};
 use calefact_stats::SourceBook;
 use std::collections::{BTreeMap, BTreeSet, HashSet};
@@ -30,7 +31,7 @@ pub struct Gathered {
     /// Every trial, in the order in which they came.
     pub trials: Vec<TrialBrief>,
     /// Those that are shown one by one.
-    pub shown: Vec<TrialResult>,
+    pub shown: Shown,
     /// Quantities that could not be given.
     pub gaps: Vec<Gap>,
     /// What was noticed in the trials.
@@ -51,7 +52,7 @@ impl Gathered {
         Self {
             shared: SharedSources::of(sources),
             trials: Vec::new(),
-            shown: Vec::new(),
+            shown: Shown::by(settings.main_factor()),
             gaps: Vec::new(),
             noticed: Noticed::default(),
             budget: Vec::new(),
@@ -63,15 +64,13 @@ impl Gathered {
         }
     }
 
-    fn add(&mut self, result: TrialResult, shown: bool) {
+    fn add(&mut self, result: TrialResult) {
         self.noticed.extend(&result.findings);
         self.note_gaps(&result);
         self.note_budget(&result);
         let brief = self.brief(&result);
         self.trials.push(brief);
-        if shown {
-            self.shown.push(result);
-        }
+        self.shown.add(result);
     }
 
     fn note_gaps(&mut self, result: &TrialResult) {
@@ -92,7 +91,7 @@ impl Gathered {
             return;
         }
         for estimate in &result.estimates {
-            let lookup = |source: &_| result.sources.get(source).or_else(|| self.shared.book().get(source));
+            let lookup = |source: &_| self.shared.book().get(source).or_else(|| result.sources.get(source));
             self.budget.extend(budget::of(estimate.quantity, &result.row.trial, &estimate.traced, lookup));
         }
     }
@@ -134,11 +133,11 @@ impl Gathered {
     }
 }
 
-/// Adds the next trials, each with whether it is to be shown and so stays whole.
-impl Extend<(TrialResult, bool)> for Gathered {
-    fn extend<I: IntoIterator<Item = (TrialResult, bool)>>(&mut self, trials: I) {
-        for (result, shown) in trials {
-            self.add(result, shown);
+/// Adds the next trials.
+impl Extend<TrialResult> for Gathered {
+    fn extend<I: IntoIterator<Item = TrialResult>>(&mut self, trials: I) {
+        for result in trials {
+            self.add(result);
         }
     }
 }

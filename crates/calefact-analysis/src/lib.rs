@@ -22,6 +22,7 @@ pub mod rig;
 pub mod series;
 pub mod settings;
 pub mod shared;
+pub mod shown;
 pub mod simulate;
 pub mod window;
 pub mod words;

@@ -10,7 +10,7 @@ pub use brief::{Gap, TrialBrief};
 pub use comparison::{BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Trend, VerdictKind};
 pub use heat_path::{Caution, CoursePoint, ExchangerPoint, GroupBalance};
 pub use numbers::{Name, Numbers, Packer};
-pub use trial::{BalanceTerm, Conditions, Curve, FitQuality, Heater, Missing, TrialEstimate, TrialResult};
+pub use trial::{BalanceTerm, Conditions, Curve, Curves, FitQuality, Heater, Missing, TrialEstimate, TrialResult};
 
 use crate::settings::Settings;
 use calefact_data::apparatus::Exchanger;
@@ -42,6 +42,8 @@ pub struct Analysis {
     pub trials: Vec<TrialBrief>,
     /// The trials that are shown one by one, with all that was found of them; of few trials all, in register order.
     pub shown: Vec<TrialResult>,
+    /// Which of them have their curves drawn.
+    pub curves: Curves,
     /// Quantities that could not be given, in the order in which they were first met.
     pub gaps: Vec<Gap>,
     /// Pooled loss coefficient by vessel, with the trials it rests on.

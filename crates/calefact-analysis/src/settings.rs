@@ -30,6 +30,13 @@ pub struct Settings {
     pub assumed: Assumed,
 }
 
+impl Settings {
+    /// Factor by which charts of single trials are split: that of the first comparison.
+    pub fn main_factor(&self) -> &str {
+        self.comparisons.first().map_or("stove", |c| c.factor.as_str())
+    }
+}
+
 impl Default for Settings {
     /// 95 % intervals, whole logs to the last reading, heating rate at 40 degC, first order; no reference job and no
     /// comparison.

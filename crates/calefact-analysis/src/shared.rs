@@ -80,7 +80,7 @@ impl SharedSources {
     pub fn traced(&self, trial: &str, value: SharedValue<'_>) -> Traced {
         let parts = value.numbered().map(|(number, part)| (self.names[number].clone(), part)).collect();
         let traced = Traced { value: value.value, parts };
-        if value.own > 0.0 { traced.with(own_source(trial), value.own) } else { traced }
+        if value.own == 0.0 { traced } else { traced.with(own_source(trial), value.own) }
     }
 
     /// Mean of a group with the parts its trials share, averaged. A trial alone keeps all its parts; it is named by `alone`.
@@ -107,7 +107,7 @@ impl SharedSources {
 }
 
 /// Name of the source that stands for all that is one trial's alone.
-fn own_source(trial: &str) -> Source {
+pub(crate) fn own_source(trial: &str) -> Source {
     format!("errors of {trial} alone").into()
 }
 

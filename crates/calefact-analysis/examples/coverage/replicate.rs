@@ -65,7 +65,7 @@ pub(crate) fn run(design: &Design, n: usize, seed: u64, index: usize) -> Vec<Hit
     };
     let reducer = Reducer::new(&settings, &apparatus, &losses);
     let mut gathered = Gathered::new(&settings, reducer.sources());
-    gathered.extend(burns.iter().map(|(t, _)| (reducer.reduce(&t.row, &t.readings, Vec::new()), true)));
+    gathered.extend(burns.iter().map(|(t, _)| reducer.reduce(&t.row, &t.readings, Vec::new())));
     let analysis = compare(AnalysisHeader::default(), &settings, &apparatus, gathered, losses, Vec::new());
     let mut hits = single(&analysis, &burns[0]);
     if !design.by_nights {

@@ -85,7 +85,7 @@ mod tests {
             trial(&[("stored", 0.3), ("unaccounted", 0.7)]),
         ];
         let mut all = Gathered::new(&Settings::default(), &SourceBook::new());
-        all.extend(trials.map(|t| (t, false)));
+        all.extend(trials);
         let chosen: Vec<&TrialBrief> = all.trials.iter().collect();
         let found = balances("stove", &["box".to_owned()], &chosen, &all.shared, 0.95);
         let sum: f64 = found.iter().map(|b| b.share.value).sum();

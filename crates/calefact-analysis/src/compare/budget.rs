@@ -2,6 +2,7 @@
 
 use crate::budget;
 use crate::result::{BudgetRow, Comparison, GroupResult};
+use crate::shared::own_source;
 use calefact_stats::SourceBook;
 
 /// Rows of the group means, after those of the `trials`, and advice in words. `sources` are those that trials share and the
@@ -23,11 +24,13 @@ pub fn draw(trials: Vec<BudgetRow>, comparisons: &[Comparison], sources: &Source
     (rows, advice)
 }
 
-/// A group of one trial has the budget of the trial, where that is known.
+/// A group whose mean is the value of its one trial has the budget of that trial, where it is known.
 fn of_group(group: &GroupResult, trials: &[BudgetRow], sources: &SourceBook) -> Vec<BudgetRow> {
     let name: Vec<String> = group.levels.iter().map(|(f, l)| format!("{f} {l}")).collect();
     let name = name.join(", ");
-    if let [alone] = &group.trials[..] {
+    if let [alone] = &group.trials[..]
+        && group.traced.parts.iter().any(|(source, _)| *source == own_source(alone))
+    {
         let own = trials.iter().filter(|r| r.quantity == group.quantity && r.of == **alone);
         let own: Vec<BudgetRow> = own.map(|r| BudgetRow { of: name.clone(), ..r.clone() }).collect();
         if !own.is_empty() {

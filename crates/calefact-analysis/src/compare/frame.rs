@@ -105,11 +105,11 @@ impl<'t> Frame<'t> {
         self.basis.kept.len()
     }
 
-    /// How odd each trial is beside what the fixed effects expect of it.
-    pub fn odd(&self) -> Vec<(Arc<str>, Option<Outlyingness>)> {
+    /// Trials that are odd beside what the fixed effects expect of them.
+    pub fn odd(&self) -> Vec<(Arc<str>, Outlyingness)> {
         let residuals = self.basis.residuals(&DVector::from_vec(self.sample.bare()));
         let found = studentized(residuals.as_slice(), &self.basis.leverage(), self.effects());
-        self.sample.trials.iter().map(|t| t.trial.clone()).zip(found).collect()
+        self.sample.odd(&found)
     }
 }
 

@@ -16,8 +16,6 @@ use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-/// p below which a trial counts as odd.
-const ODD: f64 = 0.05;
 /// Every trial is left out in turn up to so many trials,
 const MOST_TRIALS: usize = 60;
 /// and so many repetitions of a quantity's analysis; beyond, for the main quantity only.
@@ -95,10 +93,7 @@ fn cut(remarks: &mut Vec<String>, what: &str) {
 }
 
 fn odd_ones(outcomes: &[Outcome]) -> Vec<(Quantity, Arc<str>, Outlyingness)> {
-    let of = |o: &Outcome| {
-        let odd = o.odd.iter().filter_map(|(id, odd)| Some((o.quantity, id.clone(), (*odd)?)));
-        odd.filter(|(_, _, odd)| odd.p_value < ODD).collect::<Vec<_>>()
-    };
+    let of = |o: &Outcome| o.odd.iter().map(|(id, odd)| (o.quantity, id.clone(), *odd)).collect::<Vec<_>>();
     outcomes.iter().flat_map(of).collect()
 }
 

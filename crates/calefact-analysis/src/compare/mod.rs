@@ -57,6 +57,7 @@ pub fn compare(
     mut findings: Vec<Finding>,
 ) -> Analysis {
     let Gathered { shared, trials, shown, gaps, noticed, budget, .. } = gathered;
+    let (shown, curves) = shown.finish();
     let ask = |request| {
         let question = Question { request, level: settings.level, combine: settings.combine, shared: &shared };
         one(question, &trials)
@@ -82,6 +83,7 @@ pub fn compare(
         exchangers: apparatus.exchangers.clone(),
         trials,
         shown,
+        curves,
         gaps,
         losses,
         comparisons,

@@ -44,7 +44,7 @@ pub struct LevelMean {
     /// Level.
     pub level: String,
     /// Trials behind it.
-    pub trials: Vec<Arc<str>>,
+    pub trials: Arc<[Arc<str>]>,
     /// Mean with shared parts and own scatter.
     pub value: Traced,
     /// Effective degrees of freedom.
@@ -112,8 +112,8 @@ pub struct Outcome {
     pub remarks: Vec<String>,
     /// Whether a model was fitted.
     pub adjusted: bool,
-    /// Trials, in order, with how odd each is.
-    pub odd: Vec<(Arc<str>, Option<Outlyingness>)>,
+    /// Trials that are odd.
+    pub odd: Vec<(Arc<str>, Outlyingness)>,
 }
 
 /// Compares one quantity over `chosen` trials; `order` is the order of the levels.

@@ -4,7 +4,11 @@ use crate::Quantity;
 use crate::result::TrialBrief;
 use crate::settings::ComparisonRequest;
 use crate::shared::SharedValue;
+use calefact_stats::influence::Outlyingness;
 use std::sync::Arc;
+
+/// p below which a trial counts as odd.
+const ODD: f64 = 0.05;
 
 /// Values of one quantity, trial by trial in register order.
 #[derive(Debug, Clone)]
@@ -68,8 +72,16 @@ impl<'t> Sample<'t> {
         (0..self.len()).filter(|&i| self.labels[i] == level).collect()
     }
 
+    /// Trials that count as odd, by what was `found` of each.
+    pub fn odd(&self, found: &[Option<Outlyingness>]) -> Vec<(Arc<str>, Outlyingness)> {
+        let odd = |(trial, found): (&&TrialBrief, &Option<Outlyingness>)| {
+            found.filter(|f| f.p_value < ODD).map(|f| (trial.trial.clone(), f))
+        };
+        self.trials.iter().zip(found).filter_map(odd).collect()
+    }
+
     /// Ids of trials.
-    pub fn ids(&self, rows: &[usize]) -> Vec<Arc<str>> {
+    pub fn ids(&self, rows: &[usize]) -> Arc<[Arc<str>]> {
         rows.iter().map(|&i| self.trials[i].trial.clone()).collect()
     }
 

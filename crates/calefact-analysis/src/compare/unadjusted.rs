@@ -100,8 +100,8 @@ fn shared_parts(kind: ContrastKind, a: &GroupedMean, b: &GroupedMean) -> Vec<(So
     parts
 }
 
-/// How odd each trial is beside the others of its level, scatter taken as common to the levels.
-pub fn odd(sample: &Sample<'_>) -> Vec<(Arc<str>, Option<Outlyingness>)> {
+/// Trials that are odd beside the others of their level, scatter taken as common to the levels.
+pub fn odd(sample: &Sample<'_>) -> Vec<(Arc<str>, Outlyingness)> {
     let mut residuals = vec![0.0; sample.len()];
     let mut leverage = vec![1.0; sample.len()];
     let mut levels: Vec<&str> = sample.labels.clone();
@@ -116,7 +116,7 @@ pub fn odd(sample: &Sample<'_>) -> Vec<(Arc<str>, Option<Outlyingness>)> {
         }
     }
     let found = studentized(&residuals, &leverage, levels.len());
-    sample.trials.iter().map(|t| t.trial.clone()).zip(found).collect()
+    sample.odd(&found)
 }
 
 /// Name of the source that stands for a level's scatter.

@@ -42,7 +42,7 @@ impl GroupedMean {
         Some(Self::plain(group, question.level, level, sample.ids(&rows)))
     }
 
-    fn plain(group: GroupMean, interval_level: f64, level: &str, trials: Vec<Arc<str>>) -> Self {
+    fn plain(group: GroupMean, interval_level: f64, level: &str, trials: Arc<[Arc<str>]>) -> Self {
         let method = if trials.len() == 1 {
             "one trial: measurement only, no repeat"
         } else {

@@ -14,7 +14,7 @@ pub struct GroupResult {
     /// Which quantity.
     pub quantity: Quantity,
     /// Trials in the group that have the quantity, in register order.
-    pub trials: Vec<Arc<str>>,
+    pub trials: Arc<[Arc<str>]>,
     /// Mean with interval: scatter and shared instrument errors.
     pub mean: Estimate,
     /// The mean with its parts by source.

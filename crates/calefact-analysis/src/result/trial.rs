@@ -58,6 +58,19 @@ pub struct Curve {
     pub window: (f64, f64),
 }
 
+/// Trials whose curves are drawn.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize)]
+pub struct Curves {
+    /// Sets in the order of first appearance, each with its trials by their number among those shown.
+    pub sets: Vec<(String, Vec<usize>)>,
+    /// One in so many of each set is drawn.
+    pub step: usize,
+    /// All trials with a curve.
+    pub trials: usize,
+    /// All sets, drawn or not.
+    pub all_sets: usize,
+}
+
 /// How well the heat-balance model fits.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct FitQuality {

@@ -1,7 +1,8 @@
 //! Comparisons by the model: published cases and known truths.
 
-use super::support::{Q, burn, close, comparison, contrast, group, request};
+use super::support::{Q, analysis, burn, close, comparison, contrast, group, request};
 use calefact_analysis::result::{ContrastKind, TrialResult, VerdictKind};
+use calefact_analysis::settings::Combine;
 
 /// NIST/SEMATECH e-Handbook 7.4.3 and 7.4.7.1.
 const HANDBOOK: [(&str, [f64; 5]); 4] = [
@@ -229,4 +230,23 @@ fn a_condition_of_the_trial_can_be_held_constant() {
     close(result.trends[0].estimate.value, -0.008, 1e-4);
     assert_eq!((result.trends.len(), result.trends[0].per.as_str()), (1, "per point of fuel moisture"));
     assert_eq!(result.remarks[0], "no burn has air temperature, so nothing is adjusted for it");
+}
+
+/// A level of one trial has a marginal mean: its budget is that of the mean, scatter of all trials among it, not the trial's.
+#[test]
+fn the_budget_of_a_level_of_one_trial_is_that_of_its_mean() {
+    let trials = (0..12).map(|i| {
+        let operator = if i == 5 { "solo" } else { "crew" };
+        let stove = if i % 2 == 0 { "rocket" } else { "box" };
+        let value = 0.4 + 0.02 * f64::from(i * 5 % 7);
+        burn(&format!("b{i}"), value, &[("hand", operator), ("stove", stove)])
+    });
+    let mut asked = request("hand");
+    asked.adjust = vec!["stove".into()];
+    let result = analysis(asked, Combine::Mean, trials.collect());
+    let solo = group(&result.comparisons[0], "solo");
+    assert_eq!(solo.trials.len(), 1);
+    let parts: f64 =
+        result.budget.iter().filter(|r| r.of == "hand solo").map(|r| r.contribution * r.contribution).sum();
+    close(parts.sqrt() / solo.mean.std_uncertainty, 1.0, 1e-9);
 }

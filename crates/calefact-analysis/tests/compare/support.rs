@@ -69,7 +69,7 @@ pub(crate) fn settings(request: ComparisonRequest, combine: Combine) -> Settings
 pub(crate) fn gathered(settings: &Settings, trials: Vec<TrialResult>) -> Gathered {
     let sources: SourceBook = trials.iter().flat_map(|t| t.sources.clone()).collect();
     let mut gathered = Gathered::new(settings, &sources);
-    gathered.extend(trials.into_iter().map(|t| (t, true)));
+    gathered.extend(trials);
     gathered
 }
 

@@ -6,14 +6,8 @@ use super::frame::{self, MARGIN, SIZE, SMALL};
 use super::{Chart, Home};
 use crate::ReportError;
 use crate::figure::{Align, Canvas, Font, INK, MUTED, Scale, WIDTH};
-use calefact_analysis::result::{Analysis, TrialResult};
-use calefact_data::TrialKind;
-use std::collections::HashMap;
+use calefact_analysis::result::{Analysis, Curves, TrialResult};
 
-/// Trials drawn; of more, every k-th of each set is drawn.
-const MOST: usize = 60;
-/// Sets drawn.
-const MOST_SETS: usize = 8;
 /// Frames side by side.
 const ACROSS: usize = 4;
 
@@ -24,67 +18,20 @@ const HEADING: f64 = 26.0;
 
 type Set<'a> = (String, Vec<&'a TrialResult>);
 
-/// Trials whose curves are drawn, by their number among all.
-pub(crate) struct Choice {
-    /// Sets in the order of first appearance, at most [`MOST_SETS`].
-    pub(crate) sets: Vec<(String, Vec<usize>)>,
-    /// One in so many of each set is drawn.
-    step: usize,
-    /// All trials.
-    total: usize,
-    /// All sets.
-    count: usize,
-}
-
-/// Chooses among trials, told by kind and level of the factor that splits them.
-pub(crate) fn choose<'r>(trials: impl Iterator<Item = (TrialKind, Option<&'r str>)>) -> Choice {
-    let mut sets: Vec<(String, Vec<usize>)> = Vec::new();
-    let mut total = 0_usize;
-    for (number, (kind, level)) in trials.enumerate() {
-        let name = set_name(kind, level);
-        match sets.iter_mut().find(|(n, _)| *n == name) {
-            Some((_, members)) => members.push(number),
-            None => sets.push((name.to_owned(), vec![number])),
-        }
-        total += 1;
-    }
-    let (step, count) = (total.div_ceil(MOST).max(1), sets.len());
-    sets.truncate(MOST_SETS);
-    for (_, members) in &mut sets {
-        *members = members.iter().step_by(step).copied().collect();
-    }
-    Choice { sets, step, total, count }
-}
-
-/// Name of the set a trial belongs to: its level of a factor, or its kind where no fuel burns.
-fn set_name(kind: TrialKind, level: Option<&str>) -> &str {
-    match kind {
-        TrialKind::Burn => level.unwrap_or("burns"),
-        TrialKind::StandingLoss => "standing loss",
-        TrialKind::ReferenceHeater => level.unwrap_or("reference heater"),
-    }
-}
-
 /// Draws the chart, if any trial has a curve.
 pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
-    let factor = super::factor_of(&analysis.settings);
-    let choice = choose(analysis.trials.iter().map(|t| (t.kind, t.level(factor))));
-    let drawable = analysis.shown.iter().filter(|t| t.curve.measured.len() > 1);
-    let by_id: HashMap<&str, &TrialResult> = drawable.map(|t| (t.row.trial.as_str(), t)).collect();
-    let drawn = |(name, members): &(String, Vec<usize>)| -> Set<'_> {
-        (name.clone(), members.iter().filter_map(|i| by_id.get(&*analysis.trials[*i].trial).copied()).collect())
-    };
-    let sets: Vec<Set<'_>> = choice.sets.iter().map(drawn).filter(|(_, trials)| !trials.is_empty()).collect();
+    let trials = |members: &[usize]| members.iter().map(|i| &analysis.shown[*i]).collect();
+    let sets: Vec<Set<'_>> = analysis.curves.sets.iter().map(|(n, members)| (n.clone(), trials(members))).collect();
     if sets.is_empty() {
         return Ok(None);
     }
     let svg = draw_sets(&sets)?;
-    let caption = caption(&sets, &choice);
+    let caption = caption(&sets, &analysis.curves);
     Ok(Some(Chart { file: "curves.svg".to_owned(), home: Home::Curves, svg, caption }))
 }
 
-fn caption(sets: &[Set<'_>], choice: &Choice) -> String {
-    let Choice { step, total, count, .. } = *choice;
+fn caption(sets: &[Set<'_>], curves: &Curves) -> String {
+    let Curves { step, trials, all_sets, .. } = *curves;
     let drawn = || sets.iter().flat_map(|(_, trials)| trials);
     let phases = drawn().any(|t| t.phases.certain);
     let misfit = drawn().any(|t| t.fit.as_ref().is_some_and(|f| !f.fits));
@@ -98,8 +45,8 @@ fn caption(sets: &[Set<'_>], choice: &Choice) -> String {
         (true, "Coloured: readings, as points where they are few.".to_owned()),
         (fitted, format!(" {black}")),
         (phases, " Shaded: the steady part of the fire.".to_owned()),
-        (step > 1, format!(" Of {total} trials, one in {step} of each set is drawn, counted in register order.")),
-        (count > MOST_SETS, format!(" The first {MOST_SETS} of {count} sets are drawn.")),
+        (step > 1, format!(" Of {trials} trials, one in {step} of each set is drawn, counted in register order.")),
+        (all_sets > sets.len(), format!(" The first {} of {all_sets} sets are drawn.", sets.len())),
     ];
     parts.into_iter().filter_map(|(say, words)| say.then_some(words)).collect()
 }

@@ -3,7 +3,7 @@
 mod area;
 pub(crate) mod balance;
 mod conductance;
-pub(crate) mod curves;
+mod curves;
 mod dots;
 pub(crate) mod doubt;
 mod frame;
@@ -12,8 +12,8 @@ pub(crate) mod headline;
 mod stacked;
 
 use crate::ReportError;
+use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
-use calefact_analysis::{Quantity, Settings};
 
 /// Where in the report a chart belongs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,11 +55,6 @@ pub(crate) fn draw_all(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
     Ok(charts)
 }
 
-/// Factor by which charts of single trials are split: that of the first comparison.
-pub(crate) fn factor_of(settings: &Settings) -> &str {
-    settings.comparisons.first().map_or("stove", |c| c.factor.as_str())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -95,7 +90,8 @@ mod tests {
             })
         });
         let all = fixture::gathered(analysis.shown.iter().cloned().chain(copies));
-        (analysis.trials, analysis.shown) = (all.trials, all.shown);
+        analysis.trials = all.trials;
+        (analysis.shown, analysis.curves) = all.shown.finish();
         let charts = draw_all(&analysis).unwrap();
         let curves = charts.iter().find(|c| c.home == Home::Curves).unwrap();
         assert!(curves.caption.contains("Of 191 trials, one in 4 of each set"), "{}", curves.caption);
@@ -111,7 +107,8 @@ mod tests {
         analysis.comparisons.clear();
         let cooling = analysis.shown.iter().filter(|t| t.row.kind == TrialKind::StandingLoss).cloned();
         let cooling = fixture::gathered(cooling);
-        (analysis.trials, analysis.shown) = (cooling.trials, cooling.shown);
+        analysis.trials = cooling.trials;
+        (analysis.shown, analysis.curves) = cooling.shown.finish();
         let files: Vec<String> = draw_all(&analysis).unwrap().into_iter().map(|c| c.file).collect();
         assert_eq!(files, ["curves.svg"]);
     }

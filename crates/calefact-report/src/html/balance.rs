@@ -71,7 +71,8 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
         }));
         row
     });
-    let left = if count > MOST { format!(" The first {MOST} of {count} trials.") } else { String::new() };
+    let listed = trials.len().min(MOST);
+    let left = if count > listed { format!(" The first {listed} of {count} trials.") } else { String::new() };
     Some(Grid {
         caption: format!("Share of the fuel's energy, trial by trial.{left}"),
         head,

@@ -3,12 +3,12 @@
 use super::{Grid, Names, Text};
 use crate::charts::headline;
 use crate::readable::{self, Readable};
-use crate::{pick, shown, trial_list};
+use crate::{pick, trial_list};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, TrialResult};
 
 /// Trials shown in the page; more are in `estimates.csv`.
-const MOST: usize = shown::MOST;
+const MOST: usize = calefact_analysis::shown::MOST;
 /// Quantities shown.
 const COLUMNS: usize = 8;
 /// Lines on quantities that could not be given.

@@ -314,7 +314,7 @@ pub(crate) fn gathered(trials: impl IntoIterator<Item = TrialResult>) -> Gathere
         ComparisonRequest { quantities: COMPARED.to_vec(), ..ComparisonRequest::of("stove", TrialKind::Burn) };
     let settings = Settings { comparisons: vec![request], ..Settings::default() };
     let mut gathered = Gathered::new(&settings, &SourceBook::new());
-    gathered.extend(trials.into_iter().map(|t| (t, true)));
+    gathered.extend(trials);
     gathered
 }
 
@@ -339,6 +339,7 @@ pub(crate) fn analysis() -> Analysis {
     let trials = trials();
     let comparisons = vec![comparison(&trials)];
     let Gathered { trials, shown, gaps, noticed: of_trials, .. } = gathered(trials);
+    let (shown, curves) = shown.finish();
     let mut noticed: Noticed = findings().iter().collect();
     noticed.append(of_trials);
     Analysis {
@@ -363,6 +364,7 @@ pub(crate) fn analysis() -> Analysis {
         comparisons,
         trials,
         shown,
+        curves,
         gaps,
         cautions: vec![],
         budget: budget(),

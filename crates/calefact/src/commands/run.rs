@@ -52,7 +52,7 @@ fn analyse(job: &Job, inputs: &Inputs, stage: &Stage) -> Result<(Analysis, Trial
     let bar = progress::bar(inputs.batches.len(), "reading, reducing", job.quiet);
     let ground = driver::groundwork(inputs, settings, || ());
     let reducer = driver::reducer(inputs, settings, &ground);
-    let mut writing = Writing::begin(stage, job, inputs, &reducer)?;
+    let mut writing = Writing::begin(stage, job, &reducer)?;
     driver::reduce_all(inputs, &reducer, || bar.inc(1), &mut writing)?;
     let (files, gathered) = writing.finish()?;
     bar.finish_and_clear();

@@ -1,11 +1,11 @@
 //! What happens to a trial once it is reduced: its readings and rows are written, and as little as comparing needs is kept.
 
 use super::Job;
-use crate::driver::{Inputs, Sink};
+use crate::driver::Sink;
 use calefact_analysis::result::TrialResult;
 use calefact_analysis::{Gathered, Reducer};
 use calefact_data::{Readings, RegisterRow};
-use calefact_report::{ReadingsFiles, ReadingsWriter, ReportError, Stage, TrialTables, shown};
+use calefact_report::{ReadingsFiles, ReadingsWriter, ReportError, Stage, TrialTables};
 
 /// Trials whose rows are written together.
 const TOGETHER: usize = 64;
@@ -16,20 +16,16 @@ pub(super) struct Writing {
     tables: TrialTables,
     gathered: Gathered,
     waiting: Vec<TrialResult>,
-    /// Whether each trial that is still to come is shown one by one.
-    shown: std::vec::IntoIter<bool>,
 }
 
 impl Writing {
     /// Opens the files.
-    pub(super) fn begin(stage: &Stage, job: &Job, inputs: &Inputs, reducer: &Reducer<'_>) -> Result<Self, ReportError> {
-        let settings = &job.pipeline.settings;
+    pub(super) fn begin(stage: &Stage, job: &Job, reducer: &Reducer<'_>) -> Result<Self, ReportError> {
         Ok(Self {
             readings: stage.readings_writer()?,
             tables: stage.trial_tables(job.base())?,
-            gathered: Gathered::new(settings, reducer.sources()),
+            gathered: Gathered::new(&job.pipeline.settings, reducer.sources()),
             waiting: Vec::with_capacity(TOGETHER),
-            shown: shown(inputs.rows(), settings).into_iter(),
         })
     }
 
@@ -41,7 +37,7 @@ impl Writing {
 
     fn write(&mut self) -> Result<(), ReportError> {
         self.tables.add(&self.waiting)?;
-        self.gathered.extend(self.waiting.drain(..).zip(&mut self.shown));
+        self.gathered.extend(self.waiting.drain(..));
         Ok(())
     }
 }

@@ -57,12 +57,9 @@ impl Inputs {
     /// The register row of a trial, completed by what only its dataset knows: the site's altitude where the row states none, and
     /// where its log lies.
     pub fn row(&self, batch: &Batch, row: usize) -> RegisterRow {
-        RegisterRow { log: batch.log.path.clone(), ..self.completed(batch.set, row) }
-    }
-
-    fn completed(&self, set: usize, row: usize) -> RegisterRow {
-        let set = &self.sets[set];
+        let set = &self.sets[batch.set];
         let mut row = set.rows[row].clone();
+        row.log.clone_from(&batch.log.path);
         levels::add(&mut row);
         row.altitude = row.altitude.or(set.apparatus.site.altitude_m);
         row
@@ -73,11 +70,6 @@ impl Inputs {
         let mut places: Vec<_> = self.batches.iter().flat_map(|b| b.log.rows.iter().map(|row| (b.set, *row))).collect();
         places.sort_unstable();
         places
-    }
-
-    /// The register rows of all trials, in the order of the registers.
-    pub fn rows(&self) -> impl Iterator<Item = RegisterRow> + '_ {
-        self.places().into_iter().map(|(set, row)| self.completed(set, row))
     }
 
     /// The log files that hold trials of a kind, with those trials alone.
