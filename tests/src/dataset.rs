@@ -29,6 +29,14 @@ loss_coefficient = "4 W/K"
 name = "Tank probe"
 reads = ["tank"]
 tolerance = "0.5 degC"
+[instruments.bench]
+name = "Scale and bucket"
+reads = ["water", "fuel_mass", "kindling_mass", "leftover_fuel", "leftover_char"]
+tolerance = "1 % of reading"
+[instruments.meter]
+name = "Moisture meter"
+reads = ["fuel_moisture"]
+tolerance = "2 %"
 "#;
 
 const REGISTER: &str = "\

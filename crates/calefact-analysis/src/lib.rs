@@ -24,6 +24,7 @@ pub mod settings;
 pub mod shared;
 pub mod shown;
 pub mod simulate;
+pub mod unstated;
 pub mod window;
 pub mod words;
 

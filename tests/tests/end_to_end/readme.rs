@@ -36,6 +36,7 @@ fn the_ten_minute_dataset_runs() {
     assert_eq!(check.code, 0, "{}", check.stderr);
     let run = calefact(w.path(), &["run", "mine.toml"]);
     assert_eq!(run.code, 0, "{}", run.stderr);
+    assert!(run.stderr.contains("0 errors, 0 warnings"), "{}", run.stderr);
     let estimates = table(&w.join("reports/mine/tables/estimates.csv"));
     for quantity in ["thermal_efficiency", "heating_rate", "fuel_per_heat", "burn_rate"] {
         assert!(estimates.iter().any(|row| row["quantity"] == quantity), "no {quantity}: {}", run.stderr);

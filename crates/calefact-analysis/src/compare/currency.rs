@@ -10,6 +10,7 @@ pub fn name(analysis: &mut Analysis) {
     let cost = Quantity::CostPerHeat;
     let put = |e: &mut Estimate| e.unit = format!("{currency}/kWh").into();
     for comparison in &mut analysis.comparisons {
+        comparison.remarks.iter_mut().for_each(|remark| *remark = spoken(remark, &currency));
         comparison.groups.iter_mut().filter(|g| g.quantity == cost).for_each(|g| put(&mut g.mean));
         for contrast in comparison.contrasts.iter_mut().filter(|c| c.quantity == cost) {
             if contrast.estimate.unit == cost.unit() {

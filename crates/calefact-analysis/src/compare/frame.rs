@@ -109,7 +109,7 @@ impl<'t> Frame<'t> {
     pub fn odd(&self) -> Vec<(Arc<str>, Outlyingness)> {
         let residuals = self.basis.residuals(&DVector::from_vec(self.sample.bare()));
         let found = studentized(residuals.as_slice(), &self.basis.leverage(), self.effects());
-        self.sample.odd(&found)
+        self.sample.odd(&found, self.effects())
     }
 }
 

@@ -67,6 +67,7 @@ pub fn compare(
     let (budget, advice) = budget::draw(budget, &comparisons, &sources);
     let burnt = trials.iter().any(|t| t.kind == TrialKind::Burn);
     findings.extend(remarks::findings(settings, &comparisons));
+    findings.extend(remarks::without_main(settings, &comparisons, &trials, &gaps));
     findings.extend(cautions::general::findings(burnt));
     findings.extend(rig_model::findings(&trials));
     let cautions = cautions::collect(&noticed, burnt);

@@ -2,7 +2,7 @@
 
 use super::groups::title;
 use super::sentence::level_name;
-use crate::result::{Comparison, TrialBrief};
+use crate::result::{Comparison, Gap, TrialBrief};
 use crate::settings::{Combine, ComparisonRequest, End, Propagation, RigCheck, Settings, Window};
 use crate::words::plural;
 use calefact_data::Finding;
@@ -44,6 +44,33 @@ pub fn findings(settings: &Settings, comparisons: &[Comparison]) -> Vec<Finding>
             .hint("check the factor's name against the register's columns, and the findings of the trials")
         })
         .collect()
+}
+
+/// A finding for each comparison whose main quantity could not be given for any trial, with the commonest reason.
+pub fn without_main(
+    settings: &Settings,
+    comparisons: &[Comparison],
+    trials: &[TrialBrief],
+    gaps: &[Gap],
+) -> Vec<Finding> {
+    let mut findings: Vec<Finding> = Vec::new();
+    for (request, comparison) in settings.comparisons.iter().zip(comparisons) {
+        let Some(main) = request.quantities.first().filter(|_| !comparison.levels.is_empty()) else { continue };
+        if comparison.groups.iter().any(|g| g.quantity == *main) {
+            continue;
+        }
+        let lack = |g: &&Gap| g.quantity == *main && g.trials.iter().any(|i| trials[*i].kind == request.kind);
+        let Some(gap) = gaps.iter().filter(lack).max_by_key(|g| g.trials.len()) else { continue };
+        let of = plural(gap.trials.len(), "trial");
+        let message = format!("{} could not be given: {} ({of})", main.label(), gap.reason);
+        let finding = Finding::warning("main-quantity-missing", message)
+            .action("the next quantity stands in its place")
+            .hint("the table `missing` says for each trial what is lacking");
+        if !findings.contains(&finding) {
+            findings.push(finding);
+        }
+    }
+    findings
 }
 
 /// The settings in words, one line each.

@@ -9,6 +9,8 @@ use std::sync::Arc;
 
 /// p below which a trial counts as odd.
 const ODD: f64 = 0.05;
+/// Degrees of freedom below which the scatter of the others is too little known to call any trial odd.
+const LEAST_FREEDOM: usize = 3;
 
 /// Values of one quantity, trial by trial in register order.
 #[derive(Debug, Clone)]
@@ -72,10 +74,13 @@ impl<'t> Sample<'t> {
         (0..self.len()).filter(|&i| self.labels[i] == level).collect()
     }
 
-    /// Trials that count as odd, by what was `found` of each.
-    pub fn odd(&self, found: &[Option<Outlyingness>]) -> Vec<(Arc<str>, Outlyingness)> {
+    /// Trials that count as odd, by what was `found` of each beside a model of so many `effects`.
+    pub fn odd(&self, found: &[Option<Outlyingness>], effects: usize) -> Vec<(Arc<str>, Outlyingness)> {
+        if self.len() < effects + 1 + LEAST_FREEDOM {
+            return Vec::new();
+        }
         let odd = |(trial, found): (&&TrialBrief, &Option<Outlyingness>)| {
-            found.filter(|f| f.p_value < ODD).map(|f| (trial.trial.clone(), f))
+            found.filter(|f| f.p_value < ODD && f.studentized.is_finite()).map(|f| (trial.trial.clone(), f))
         };
         self.trials.iter().zip(found).filter_map(odd).collect()
     }

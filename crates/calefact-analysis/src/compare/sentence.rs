@@ -157,7 +157,7 @@ fn alike(contrast: &Contrast, request: &ComparisonRequest, told: &Told) -> Strin
     let (value, low, high) = told.upward();
     let number = |x: f64| plain(x, told.u);
     format!(
-        "{} and {} are alike in {} to within {:.0} %: {}, a difference of {}{} ({} {} to {}), {}.",
+        "{} and {} are alike in {} to within {:.0} % of the larger (two one-sided tests): {}, a difference of {}{} ({} {} to {}), {}.",
         capital(&told.first),
         told.second,
         name(contrast.quantity),

@@ -116,7 +116,7 @@ pub fn odd(sample: &Sample<'_>) -> Vec<(Arc<str>, Outlyingness)> {
         }
     }
     let found = studentized(&residuals, &leverage, levels.len());
-    sample.odd(&found)
+    sample.odd(&found, levels.len())
 }
 
 /// Name of the source that stands for a level's scatter.

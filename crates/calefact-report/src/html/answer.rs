@@ -4,7 +4,8 @@ use super::Text;
 use super::said::{self, Sentence, full};
 use crate::charts::headline;
 use crate::one_line::{self, Standing};
-use crate::pick;
+use crate::readable::Readable;
+use crate::{format, pick};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Comparison;
 
@@ -49,13 +50,33 @@ fn of(comparison: &Comparison) -> Answer {
     let main = quantities.first().copied();
     let pairs = main.map_or_else(Vec::new, |q| one_line::main_pairs(comparison, q));
     let trend = main.and_then(|q| one_line::own_trend(comparison, q)).map(said::of_trend);
+    let alone = main.and_then(|q| alone(comparison, q));
     Answer {
         title: headline::capital(&comparison.title.replace('_', " ")),
         anchor: anchor(comparison),
-        sentences: trend.into_iter().chain(pairs.into_iter().take(MOST).map(said::sentence)).collect(),
+        sentences: trend.into_iter().chain(alone).chain(pairs.into_iter().take(MOST).map(said::sentence)).collect(),
         others: others(comparison, quantities.get(1..).unwrap_or_default()),
         remark: comparison.remarks.first().map(|r| full(r)),
     }
+}
+
+/// What is known of the only level there is.
+fn alone(comparison: &Comparison, quantity: Quantity) -> Option<Sentence> {
+    let [group] = &pick::groups(comparison, quantity)[..] else { return None };
+    let shown = Readable::of_estimate(quantity, &group.mean).show(&group.mean);
+    let trials = match group.trials.len() {
+        1 => "1 trial".to_owned(),
+        n => format!("{n} trials"),
+    };
+    let level = format::percent(group.mean.interval.level);
+    let text = format!(
+        "{} of {}: {} ({level} interval {}), from {trials}.",
+        headline::capital(quantity.label()),
+        pick::group_name(group),
+        shown.with_unit(),
+        shown.interval
+    );
+    Some(Sentence { class: "open", word: "not compared", text })
 }
 
 /// Anchor of the section on a comparison.

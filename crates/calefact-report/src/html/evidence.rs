@@ -6,6 +6,7 @@ use crate::readable::{Readable, join};
 use crate::{format, pick};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, Comparison, Contrast, ContrastKind, GroupResult, Trend, VerdictKind};
+use calefact_stats::Estimate;
 
 /// Charts shown at once.
 const CHARTS: usize = 2;
@@ -78,7 +79,10 @@ fn groups(comparison: &Comparison, level: f64) -> Grid {
         ("Next trial", true),
     ];
     Grid {
-        caption: "Group means. The next trial of a group is expected within the last column.".to_owned(),
+        caption: format!(
+            "Group means{}. The next trial of a group is expected within the last column.",
+            how(comparison.groups.first().map(|g| &g.mean))
+        ),
         head: head(&columns),
         rows: comparison.groups.iter().map(group).collect(),
         names: Names::None,
@@ -101,6 +105,11 @@ fn group(group: &GroupResult) -> Vec<Text> {
     ]
 }
 
+/// How the first of some numbers was obtained, for a caption.
+fn how(first: Option<&Estimate>) -> String {
+    first.map_or_else(String::new, |e| format!(" ({})", e.method))
+}
+
 fn contrasts(comparison: &Comparison) -> Option<Grid> {
     if comparison.contrasts.is_empty() {
         return None;
@@ -116,7 +125,11 @@ fn contrasts(comparison: &Comparison) -> Option<Grid> {
     ];
     let adjustments: Vec<String> = comparison.contrasts.first().map(|c| c.adjustment.to_owned()).into_iter().collect();
     Some(Grid {
-        caption: format!("Pairwise comparisons; adjustment for their number: {}.", super::list(&adjustments)),
+        caption: format!(
+            "Pairwise comparisons{}; adjustment for their number: {}.",
+            how(comparison.contrasts.first().map(|c| &c.estimate)),
+            super::list(&adjustments)
+        ),
         head: head(&columns),
         rows: comparison.contrasts.iter().map(contrast).collect(),
         names: Names::None,

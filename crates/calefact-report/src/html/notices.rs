@@ -55,7 +55,7 @@ fn notice(alike: &Alike, base: &Path) -> Notice {
         (Some(file), Some(line)) if trials.len() < 2 => format!("{}, line {line}", place::relative(file, base)),
         _ => String::new(),
     };
-    let names = trial_list(&trials);
+    let names = listed(&trials, &first.message);
     Notice {
         text: first.message.clone(),
         trials: [names, place].into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join("; "),
@@ -64,11 +64,22 @@ fn notice(alike: &Alike, base: &Path) -> Notice {
     }
 }
 
+/// The trials, and whose the figures of the words are.
+fn listed(trials: &[&str], words: &str) -> Text {
+    let names = trial_list(trials);
+    match trials {
+        [first, _, ..] if words.contains(|c: char| c.is_ascii_digit()) => {
+            format!("{names}; the figures are of {first}")
+        }
+        _ => names,
+    }
+}
+
 /// The cautions of the analysis, and those that stand among the findings alone.
 fn cautions(analysis: &Analysis, base: &Path) -> Vec<Notice> {
     let of = |c: &Caution| Notice {
         text: said::full(&c.text),
-        trials: trial_list(&c.trials.iter().map(String::as_str).collect::<Vec<_>>()),
+        trials: listed(&c.trials.iter().map(String::as_str).collect::<Vec<_>>(), &c.text),
         action: Text::new(),
         hint: Text::new(),
     };

@@ -48,11 +48,11 @@ type TrialFiles = (ReadingsFiles, TrialTables);
 /// Standing losses (and the rig) first, then every trial, whose readings and rows go to their tables on the way; then the
 /// comparisons.
 fn analyse(job: &Job, inputs: &Inputs, stage: &Stage) -> Result<(Analysis, TrialFiles), ReportError> {
-    let settings = &job.pipeline.settings;
+    let settings = &driver::settings(&job.pipeline, inputs);
     let bar = progress::bar(inputs.batches.len(), "reading, reducing", job.quiet);
     let ground = driver::groundwork(inputs, settings, || ());
     let reducer = driver::reducer(inputs, settings, &ground);
-    let mut writing = Writing::begin(stage, job, &reducer)?;
+    let mut writing = Writing::begin(stage, job.base(), settings, &reducer)?;
     driver::reduce_all(inputs, &reducer, || bar.inc(1), &mut writing)?;
     let (files, gathered) = writing.finish()?;
     bar.finish_and_clear();

@@ -1,11 +1,11 @@
 //! What happens to a trial once it is reduced: its readings and rows are written, and as little as comparing needs is kept.
 
-use super::Job;
 use crate::driver::Sink;
 use calefact_analysis::result::TrialResult;
-use calefact_analysis::{Gathered, Reducer};
+use calefact_analysis::{Gathered, Reducer, Settings};
 use calefact_data::{Readings, RegisterRow};
 use calefact_report::{ReadingsFiles, ReadingsWriter, ReportError, Stage, TrialTables};
+use std::path::Path;
 
 /// Trials whose rows are written together.
 const TOGETHER: usize = 64;
@@ -20,11 +20,16 @@ pub(super) struct Writing {
 
 impl Writing {
     /// Opens the files.
-    pub(super) fn begin(stage: &Stage, job: &Job, reducer: &Reducer<'_>) -> Result<Self, ReportError> {
+    pub(super) fn begin(
+        stage: &Stage,
+        base: &Path,
+        settings: &Settings,
+        reducer: &Reducer<'_>,
+    ) -> Result<Self, ReportError> {
         Ok(Self {
             readings: stage.readings_writer()?,
-            tables: stage.trial_tables(job.base())?,
-            gathered: Gathered::new(&job.pipeline.settings, reducer.sources()),
+            tables: stage.trial_tables(base)?,
+            gathered: Gathered::new(settings, reducer.sources()),
             waiting: Vec::with_capacity(TOGETHER),
         })
     }

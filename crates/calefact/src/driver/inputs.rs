@@ -2,6 +2,7 @@
 
 use super::{apparatus, levels};
 use crate::pipeline_file::PipelineFile;
+use calefact_analysis::unstated;
 use calefact_data::{Apparatus, Dataset, Finding, LogBatch, RegisterRow, TrialKind};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
@@ -39,6 +40,8 @@ impl Inputs {
             inputs.add(folder);
         }
         inputs.refuse_repeated_ids();
+        let rows = inputs.sets.iter().flat_map(|set| &set.rows);
+        inputs.findings.extend(unstated::finding(&inputs.apparatus, rows));
         inputs
     }
 

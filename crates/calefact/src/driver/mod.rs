@@ -10,6 +10,8 @@ mod inputs;
 mod levels;
 mod reduce;
 mod register;
+mod usual;
 
 pub use inputs::{Batch, Inputs};
 pub use reduce::{Groundwork, Sink, groundwork, read_all, reduce_all, reducer};
+pub use usual::settings;

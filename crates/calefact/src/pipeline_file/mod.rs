@@ -27,6 +27,8 @@ pub struct PipelineFile {
     pub datasets: Vec<PathBuf>,
     /// Settings of the analysis.
     pub settings: Settings,
+    /// Whether the file names its comparisons; else the usual ones are made of what the registers hold.
+    pub comparisons_named: bool,
     /// What is written, and where.
     pub outputs: Outputs,
 }
@@ -54,11 +56,19 @@ fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {
     });
     let title = root.string("title");
     let datasets = datasets::read(root, folder);
+    let comparisons_named = root.optional("comparison").is_some();
     let settings = settings::read(root);
     let outputs = outputs::read(root, folder);
     root.finish();
     let name = name?;
-    Some(PipelineFile { title: title.unwrap_or_else(|| name.clone()), name, datasets, settings, outputs })
+    Some(PipelineFile {
+        title: title.unwrap_or_else(|| name.clone()),
+        name,
+        datasets,
+        settings,
+        comparisons_named,
+        outputs,
+    })
 }
 
 /// A path of the pipeline file, which is relative to the file's folder, as seen from where the command runs:

@@ -1,0 +1,50 @@
+//! Columns that burns are reduced from and no instrument stands behind: they count as exact, and the reader must know.
+
+use calefact_data::{Apparatus, Finding, RegisterRow, TrialKind};
+
+/// A warning that names the columns without a tolerance that some burn of the register uses; none where all have one.
+pub fn finding<'r>(apparatus: &Apparatus, rows: impl Iterator<Item = &'r RegisterRow>) -> Option<Finding> {
+    let burns: Vec<&RegisterRow> = rows.filter(|r| r.kind == TrialKind::Burn).collect();
+    let columns = [
+        ("tank", !burns.is_empty()),
+        ("water", !burns.is_empty()),
+        ("fuel_mass", burns.iter().any(|r| r.fuel_mass.is_some())),
+        ("fuel_moisture", burns.iter().any(|r| r.fuel_moisture.is_some())),
+    ];
+    let read = |column: &str| apparatus.instruments.values().any(|i| i.reads.iter().any(|c| c == column));
+    let exact: Vec<String> =
+        columns.into_iter().filter(|(name, used)| *used && !read(name)).map(|(name, _)| format!("`{name}`")).collect();
+    let subject = match &exact[..] {
+        [] => return None,
+        [one] => format!("{one}: it counts"),
+        more => format!("{}: they count", more.join(", ")),
+    };
+    let message = format!("no instrument states the tolerance of {subject} as exact, so intervals are too narrow");
+    let hint = "add an entry under [instruments] that `reads` the column, with the `tolerance` its sheet gives";
+    Some(Finding::warning("tolerance-missing", message).hint(hint))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::test_support::row;
+    use calefact_data::apparatus::Instrument;
+
+    #[test]
+    fn columns_without_an_instrument_are_named() {
+        let reads = |columns: &[&str]| Instrument {
+            reads: columns.iter().map(ToString::to_string).collect(),
+            ..Instrument::default()
+        };
+        let mut apparatus = Apparatus::default();
+        apparatus.instruments.insert("probe".into(), reads(&["tank", "fuel_mass"]));
+        let burn = row(TrialKind::Burn);
+        let found = finding(&apparatus, [&burn].into_iter()).expect("a finding");
+        let words = "no instrument states the tolerance of `water`, `fuel_moisture`: they count as exact";
+        assert!(found.message.starts_with(words), "{}", found.message);
+        apparatus.instruments.insert("rest".into(), reads(&["water", "fuel_moisture"]));
+        assert_eq!(finding(&apparatus, [&burn].into_iter()), None);
+        let night = row(TrialKind::StandingLoss);
+        assert_eq!(finding(&Apparatus::default(), [&night].into_iter()), None);
+    }
+}

@@ -1,0 +1,27 @@
+//! The comparisons of a pipeline that names none: the usual ones, as far as the registers have something to compare.
+
+use super::Inputs;
+use crate::pipeline_file::PipelineFile;
+use calefact_analysis::Settings;
+use calefact_data::RegisterRow;
+use std::collections::BTreeSet;
+
+/// Settings of a pipeline. Of comparisons that it does not name only those stay that have two levels, adjusted for columns
+/// that have two; where none has, the first with one level stays, so that its value is told.
+pub fn settings(pipeline: &PipelineFile, inputs: &Inputs) -> Settings {
+    let mut settings = pipeline.settings.clone();
+    if pipeline.comparisons_named {
+        return settings;
+    }
+    let rows = || inputs.sets.iter().flat_map(|set| &set.rows);
+    let levels = |factor: &str| rows().filter_map(|r: &RegisterRow| r.level(factor)).collect::<BTreeSet<_>>().len();
+    let only = settings.comparisons.iter().find(|c| levels(&c.factor) == 1).cloned();
+    settings.comparisons.retain(|c| levels(&c.factor) > 1);
+    if settings.comparisons.is_empty() {
+        settings.comparisons.extend(only);
+    }
+    for comparison in &mut settings.comparisons {
+        comparison.adjust.retain(|column| levels(column) > 1);
+    }
+    settings
+}
