@@ -24,7 +24,7 @@ mod text;
 pub use apparatus::Apparatus;
 pub use dataset::{Dataset, LogBatch, ReadTrial};
 pub use finding::{Finding, Severity};
-pub use nearest::nearest;
+pub use nearest::{hint as name_hint, nearest};
 pub use noticed::{Alike, Noticed};
 pub use readings::{Channel, Readings};
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};

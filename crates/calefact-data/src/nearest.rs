@@ -13,7 +13,7 @@ pub fn nearest<'n>(name: &str, known: impl IntoIterator<Item = &'n str>) -> Opti
 }
 
 /// A hint naming the nearest name, or else all of them.
-pub(crate) fn hint<'n>(name: &str, known: impl IntoIterator<Item = &'n str> + Clone) -> String {
+pub fn hint<'n>(name: &str, known: impl IntoIterator<Item = &'n str> + Clone) -> String {
     if let Some(near) = nearest(name, known.clone()) {
         return format!("did you mean `{near}`?");
     }

@@ -9,6 +9,7 @@ mod charts;
 mod columns;
 mod error;
 mod figure;
+mod folder;
 mod format;
 mod html;
 mod manifest;

@@ -6,9 +6,13 @@ use calefact_analysis::result::Analysis;
 use rayon::prelude::*;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
+use std::collections::BTreeSet;
 use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
+
+/// File name.
+const NAME: &str = "manifest.json";
 
 /// The program that wrote the report and the command that made it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -60,7 +64,7 @@ pub(crate) fn write(
     inputs: &[Hashed],
     outputs: &[Hashed],
 ) -> Result<(), ReportError> {
-    let path = dir.join("manifest.json");
+    let path = dir.join(NAME);
     let manifest = Manifest {
         report: &analysis.name,
         title: &analysis.title,
@@ -76,11 +80,13 @@ pub(crate) fn write(
     std::fs::write(&path, text).map_err(ReportError::io("write", &path))
 }
 
-/// Whether a folder holds a manifest as written here.
-pub(crate) fn present(dir: &Path) -> bool {
-    let Ok(bytes) = std::fs::read(dir.join("manifest.json")) else { return false };
-    let Ok(value) = serde_json::from_slice::<serde_json::Value>(&bytes) else { return false };
-    ["tool", "inputs", "outputs"].iter().all(|key| value.get(key).is_some())
+/// The files of a report, its manifest among them; none where the folder holds no manifest as written here.
+pub(crate) fn listed(dir: &Path) -> Option<BTreeSet<String>> {
+    let bytes = std::fs::read(dir.join(NAME)).ok()?;
+    let value: serde_json::Value = serde_json::from_slice(&bytes).ok()?;
+    let outputs = value.get("outputs").filter(|_| ["tool", "inputs"].iter().all(|key| value.get(key).is_some()))?;
+    let path = |file: &serde_json::Value| file.get("path").and_then(|p| p.as_str()).map(ToOwned::to_owned);
+    Some(outputs.as_array()?.iter().filter_map(path).chain([NAME.to_owned()]).collect())
 }
 
 /// Hashes one file, shown relative to `base`.

@@ -1,5 +1,6 @@
 //! A report in the making: a temporary folder beside the target that takes the target's place when everything is there.
 
+use crate::folder::{files, keep_foreign, occupied};
 use crate::manifest::{self, Hashed, ToolInfo};
 use crate::readings::{ReadingsFiles, ReadingsWriter};
 use crate::trial_tables::TrialTables;
@@ -51,7 +52,10 @@ impl Stage {
     /// # Errors
     /// If it cannot be created, or if `out` exists and holds anything but an earlier report.
     pub fn begin(out: &Path, formats: Formats) -> Result<Self, ReportError> {
-        if occupied(out)? && !manifest::present(out) {
+        // A link is followed: its place stays a link.
+        let target = fs::canonicalize(out).ok().filter(|_| out.is_symlink());
+        let out = target.as_deref().unwrap_or(out);
+        if occupied(out)? && manifest::listed(out).is_none() {
             return Err(ReportError::NotAReport { path: out.to_path_buf() });
         }
         let parent = match out.parent() {
@@ -148,7 +152,7 @@ impl Stage {
         self.dir().join("charts")
     }
 
-    /// Swaps the new folder in; the old one goes with the temporary folder.
+    /// Swaps the new folder in; the old one goes with the temporary folder, but for files that are none of the report's.
     fn publish(self) -> Result<Summary, ReportError> {
         let old = self.temporary.path().join("old");
         let had_old = self.out.exists();
@@ -160,31 +164,11 @@ impl Stage {
             debug_assert!(restored, "the old report stays in the temporary folder");
             return Err(ReportError::io("move into place", &self.out)(error));
         }
-        let names = files(&self.out)?.into_iter().filter_map(|f| f.strip_prefix(&self.out).map(Path::to_path_buf).ok());
+        let written = files(&self.out)?;
+        if had_old {
+            keep_foreign(&old, &self.out)?;
+        }
+        let names = written.into_iter().filter_map(|f| f.strip_prefix(&self.out).map(Path::to_path_buf).ok());
         Ok(Summary { files: names.collect(), page: self.out.join("report.html"), folder: self.out })
     }
-}
-
-/// Whether a path exists and is anything but an empty folder.
-fn occupied(out: &Path) -> Result<bool, ReportError> {
-    if !out.exists() {
-        return Ok(false);
-    }
-    let mut entries = fs::read_dir(out).map_err(ReportError::io("read", out))?;
-    Ok(entries.next().is_some())
-}
-
-/// All files under a folder, sorted.
-fn files(dir: &Path) -> Result<Vec<PathBuf>, ReportError> {
-    let mut found = Vec::new();
-    for entry in fs::read_dir(dir).map_err(ReportError::io("read", dir))? {
-        let path = entry.map_err(ReportError::io("read", dir))?.path();
-        if path.is_dir() {
-            found.extend(files(&path)?);
-        } else {
-            found.push(path);
-        }
-    }
-    found.sort();
-    Ok(found)
 }

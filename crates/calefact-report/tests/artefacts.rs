@@ -14,8 +14,12 @@ fn tool() -> ToolInfo {
 }
 
 fn write(out: &Path, inputs: &[PathBuf], base: &Path) -> Summary {
+    write_as(Formats::default(), out, inputs, base)
+}
+
+fn write_as(formats: Formats, out: &Path, inputs: &[PathBuf], base: &Path) -> Summary {
     let analysis = fixture::analysis();
-    let stage = Stage::begin(out, Formats::default()).unwrap();
+    let stage = Stage::begin(out, formats).unwrap();
     let mut writer = stage.readings_writer().unwrap();
     let mut tables = stage.trial_tables(base).unwrap();
     // In two pieces, as trials come.
@@ -105,9 +109,12 @@ fn an_earlier_report_is_replaced_and_a_foreign_folder_is_not() {
     let dir = tempfile::tempdir().unwrap();
     let out = dir.path().join("r");
     write(&out, &[], dir.path());
-    fs::write(out.join("stale.txt"), "").unwrap();
-    write(&out, &[], dir.path());
-    assert!(!out.join("stale.txt").exists());
+    fs::create_dir(out.join("mine")).unwrap();
+    fs::write(out.join("mine/notes.txt"), "my own").unwrap();
+    let again = write_as(Formats { parquet: false, ..Formats::default() }, &out, &[], dir.path());
+    assert!(!out.join("tables/groups.parquet").exists(), "a file of the earlier report is gone");
+    assert_eq!(fs::read_to_string(out.join("mine/notes.txt")).unwrap(), "my own", "a file of the reader's stays");
+    assert!(!again.files.iter().any(|f| f.ends_with("notes.txt")));
     assert_eq!(fs::read_dir(dir.path()).unwrap().count(), 1, "no temporary folder is left");
 
     let foreign = dir.path().join("letters");

@@ -37,7 +37,7 @@ pub struct RunArgs {
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
     /// How many logs to read at once [default: one per processor]. The results do not depend on it.
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = jobs)]
     pub jobs: Option<NonZeroUsize>,
     /// Print errors only.
     #[arg(long, short)]
@@ -53,7 +53,7 @@ pub struct CheckArgs {
     #[arg(long)]
     pub csv: bool,
     /// How many logs to read at once [default: one per processor].
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = jobs)]
     pub jobs: Option<NonZeroUsize>,
     /// Print errors only.
     #[arg(long, short)]
@@ -77,6 +77,15 @@ pub struct SimulateArgs {
     pub seed: u64,
 }
 
+/// Most logs read at once: more threads would only wait for each other.
+const MOST_JOBS: usize = 256;
+
+/// Reads `--jobs`.
+fn jobs(text: &str) -> Result<NonZeroUsize, String> {
+    let jobs = text.parse::<NonZeroUsize>().ok().filter(|n| n.get() <= MOST_JOBS);
+    jobs.ok_or_else(|| format!("a whole number from 1 to {MOST_JOBS} is wanted"))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -88,7 +97,12 @@ mod tests {
     }
 
     #[test]
-    fn jobs_must_be_positive() {
-        assert!(Args::try_parse_from(["calefact", "run", "p.toml", "--jobs", "0"]).is_err());
+    fn jobs_are_at_least_one_and_not_too_many() {
+        let parsed = |n: &str| Args::try_parse_from(["calefact", "run", "p.toml", "--jobs", n]);
+        assert!(parsed("1").is_ok() && parsed("256").is_ok());
+        for wrong in ["0", "-2", "two", "257"] {
+            let error = parsed(wrong).expect_err("refused").to_string();
+            assert!(error.contains("a whole number from 1 to 256 is wanted") || wrong == "-2", "{error}");
+        }
     }
 }

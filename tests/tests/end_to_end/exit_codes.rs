@@ -69,3 +69,43 @@ fn quiet_says_nothing_when_all_is_well() {
     assert_eq!((outcome.code, outcome.stderr.as_str()), (0, ""));
     assert!(w.join("reports/four-burns/report.html").exists(), "the default folder");
 }
+
+/// A column or level that no register has is a slip of the pipeline file: nothing is run.
+#[test]
+fn a_name_that_no_register_has_is_two() {
+    let slips = [
+        ("factor = \"stove\"", "factor = \"stvoe\"", "`factor` of a comparison names `stvoe`", "did you mean `stove`?"),
+        ("factor = \"stove\"", "factor = \"stove\"\nblock = \"dates\"", "`block` of", "did you mean `date`?"),
+        ("factor = \"stove\"", "factor = \"stove\"\nadjust = [\"feul\"]", "`adjust` of", "did you mean `fuel`?"),
+        (
+            "factor = \"stove\"",
+            "factor = \"stove\"\nonly = { fuel = \"spruc\" }",
+            "asks for fuel `spruc`, which no trial has",
+            "did you mean `spruce`?",
+        ),
+    ];
+    for (from, to, said, hint) in slips {
+        let w = Workspace::new();
+        TinyDataset::new().with(from, to).write(&w);
+        let outcome = run(&w);
+        assert_eq!(outcome.code, 2, "{to}: {}", outcome.stderr);
+        assert!(outcome.stderr.contains(said) && outcome.stderr.contains(hint), "{to}: {}", outcome.stderr);
+        assert!(!w.join("out").exists());
+    }
+}
+
+/// Where no dataset can be read there is nothing to report, and an earlier report stays.
+#[test]
+fn without_any_dataset_the_earlier_report_stays() {
+    let w = Workspace::new();
+    let mut data = TinyDataset::new();
+    data.write(&w);
+    assert_eq!(run(&w).code, 0);
+    let before = w.files("out");
+    data = data.with("[\"data\"]", "[\"dat\"]");
+    data.write(&w);
+    let outcome = run(&w);
+    assert_eq!(outcome.code, 1);
+    assert!(outcome.stderr.contains("no report was written: no dataset could be read"), "{}", outcome.stderr);
+    assert_eq!(before, w.files("out"));
+}

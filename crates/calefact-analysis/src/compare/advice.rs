@@ -22,6 +22,7 @@ pub fn of(comparison: &Comparison, sources: &SourceBook) -> Vec<String> {
     let (scatter, shared) = shares(&groups, sources);
     let Some(top) = shared.first() else { return Vec::new() };
     let head = capital(&format!("{}, {}", comparison.title, name(quantity)));
+    let scatter = groups.iter().any(|g| g.trials.len() > 1).then_some(scatter);
     let mut lines = vec![format!("{head}: {}", what_helps(scatter, top))];
     lines.extend(idle(&shared).map(|list| format!("{} would not help {} noticeably", capital(&list), name(quantity))));
     lines
@@ -35,8 +36,13 @@ fn idle(shared: &[(Origin, f64)]) -> Option<String> {
     (!names.is_empty()).then(|| format!("a better {}", names.join(" or ")))
 }
 
-/// The first line: more burns, and the largest shared source with what halving its error would bring.
-fn what_helps(scatter: f64, (origin, share): &(Origin, f64)) -> String {
+/// The first line: more burns, and the largest shared source with what halving its error would bring. Where nothing was
+/// repeated the scatter is unknown.
+fn what_helps(scatter: Option<f64>, (origin, share): &(Origin, f64)) -> String {
+    let Some(scatter) = scatter else {
+        return "repeat a burn first: without repeats the scatter between burns is unknown and in no interval"
+            .to_owned();
+    };
     let percent = 100.0 * scatter;
     if *share < NOT_WORTH_IT {
         return format!("only more burns help, their scatter is {percent:.0} % of the variance");

@@ -53,7 +53,8 @@ fn scale(strips: &[Strip]) -> Scale {
             .collect::<Vec<_>>()
     };
     let (low, high) = hull(strips.iter().flat_map(inner)).unwrap_or((0.0, 1.0));
-    let reach = 0.8 * (high - low).max(0.02 * high.abs());
+    // Marks that all stand in one place tell nothing of the room: the intervals do.
+    let reach = if high > low { 0.8 * (high - low).max(0.02 * high.abs()) } else { f64::INFINITY };
     let kept = strips.iter().flat_map(outer).map(|v| v.clamp(low - reach, high + reach));
     let scale = Scale::around(kept.chain([low, high]), 0.04, (MARGIN + 10.0, WIDTH - MARGIN - 10.0));
     if low >= 0.0 { scale.not_below_zero() } else { scale }

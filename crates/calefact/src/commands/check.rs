@@ -10,7 +10,7 @@ use std::io;
 /// Runs `check`.
 pub(super) fn check(args: &CheckArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
-    let inputs = Inputs::open(&job.pipeline);
+    let Some(inputs) = super::open(&job) else { return Exit::Usage };
     let bar = progress::bar(inputs.batches.len(), "reading", job.quiet);
     let read = job.pool.install(|| read(&inputs, || bar.inc(1), args.csv));
     bar.finish_and_clear();

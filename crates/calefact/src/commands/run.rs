@@ -11,7 +11,13 @@ use calefact_report::{ReadingsFiles, ReportError, Stage, Summary, ToolInfo, Tria
 /// Runs `run`.
 pub(super) fn run(args: RunArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, args.out, args.jobs, args.quiet) else { return Exit::Usage };
-    match job.pool.install(|| analyse_and_write(&job)) {
+    let Some(inputs) = super::open(&job) else { return Exit::Usage };
+    if inputs.sets.is_empty() {
+        messages::list_findings(&inputs.findings.iter().collect(), job.shown());
+        messages::say("no report was written: no dataset could be read");
+        return Exit::DataErrors;
+    }
+    match job.pool.install(|| analyse_and_write(&job, &inputs)) {
         Ok(done) => {
             let exit = summary::tell(&job, &done);
             // The program ends here: giving back the memory piece by piece would only delay it.
@@ -34,11 +40,10 @@ pub(super) struct Done {
 }
 
 /// The whole job. The stage opens before the long work, so that a folder that cannot be written fails at once.
-fn analyse_and_write(job: &Job) -> Result<Done, ReportError> {
+fn analyse_and_write(job: &Job, inputs: &Inputs) -> Result<Done, ReportError> {
     let stage = Stage::begin(&job.out, job.pipeline.outputs.formats)?;
-    let inputs = Inputs::open(&job.pipeline);
-    let (analysis, files) = analyse(job, &inputs, &stage)?;
-    let written = finish(job, stage, files, &inputs, &analysis)?;
+    let (analysis, files) = analyse(job, inputs, &stage)?;
+    let written = finish(job, stage, files, inputs, &analysis)?;
     Ok(Done { analysis, written })
 }
 

@@ -2,7 +2,7 @@
 
 use crate::messages;
 use crate::pipeline_file::PipelineFile;
-use calefact_data::Severity;
+use calefact_data::{Noticed, Severity};
 use rayon::ThreadPool;
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
@@ -26,20 +26,21 @@ impl Job {
     pub fn settle(path: &Path, out: Option<PathBuf>, jobs: Option<NonZeroUsize>, quiet: bool) -> Option<Self> {
         let (pipeline, findings) = PipelineFile::read(path);
         let noticed = findings.iter().collect();
-        messages::list_findings(&noticed, Severity::Note);
         let Some(pipeline) = pipeline else {
-            messages::say(&format!(
-                "the pipeline file {} cannot be used: {}",
-                path.display(),
-                messages::count_findings(&noticed)
-            ));
+            refuse(path, &noticed);
             return None;
         };
+        messages::list_findings(&noticed, Severity::Note);
         let out = out
             .or_else(|| pipeline.outputs.folder.clone())
             .unwrap_or_else(|| Path::new("reports").join(&pipeline.name));
         let pool = pool(jobs)?;
         Some(Self { path: path.to_path_buf(), pipeline, out, pool, quiet })
+    }
+
+    /// Says why the pipeline file cannot be used after all.
+    pub fn refuse(&self, why: &Noticed) {
+        refuse(&self.path, why);
     }
 
     /// Folder of the pipeline file.
@@ -51,6 +52,11 @@ impl Job {
     pub fn shown(&self) -> Severity {
         if self.quiet { Severity::Error } else { Severity::Warning }
     }
+}
+
+fn refuse(path: &Path, why: &Noticed) {
+    messages::list_findings(why, Severity::Note);
+    messages::say(&format!("the pipeline file {} cannot be used: {}", path.display(), messages::count_findings(why)));
 }
 
 fn pool(jobs: Option<NonZeroUsize>) -> Option<ThreadPool> {

@@ -3,7 +3,7 @@
 use super::{apparatus, levels};
 use crate::pipeline_file::PipelineFile;
 use calefact_analysis::unstated;
-use calefact_data::{Apparatus, Dataset, Finding, LogBatch, RegisterRow, TrialKind};
+use calefact_data::{Apparatus, Dataset, Finding, LogBatch, RegisterRow, TrialKind, nearest};
 use rayon::prelude::*;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -46,6 +46,10 @@ impl Inputs {
     }
 
     fn add(&mut self, folder: &Path) {
+        if !folder.join(DESCRIPTION).exists() {
+            self.findings.push(no_dataset(folder));
+            return;
+        }
         let (set, mut findings) = Dataset::open(folder);
         self.findings.append(&mut findings);
         let Some(set) = set else { return };
@@ -114,6 +118,25 @@ impl Batch {
         let bytes = std::fs::metadata(&log.path).map_or(0, |m| m.len());
         Self { set, log, bytes }
     }
+}
+
+/// The file that makes a folder a dataset.
+const DESCRIPTION: &str = "dataset.toml";
+
+/// A folder that is no dataset, with the one beside it that may have been meant.
+fn no_dataset(folder: &Path) -> Finding {
+    let parent = folder.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let beside = std::fs::read_dir(parent).into_iter().flatten();
+    let sets = beside.flatten().map(|e| e.path()).filter(|p| p.join(DESCRIPTION).is_file());
+    let mut names: Vec<String> = sets.filter_map(|p| p.file_name().map(|n| n.to_string_lossy().into_owned())).collect();
+    names.sort();
+    let wanted = folder.file_name().unwrap_or_default().to_string_lossy();
+    let hint = match nearest(&wanted, names.iter().map(String::as_str)) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => "`datasets` are relative to the folder of the pipeline file".to_owned(),
+    };
+    let message = format!("there is no dataset in `{}`: it has no {DESCRIPTION}", folder.display());
+    Finding::error("dataset-missing", message).action("dataset left out").hint(hint)
 }
 
 fn repeated(trial: &str) -> Finding {

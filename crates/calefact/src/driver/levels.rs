@@ -2,6 +2,10 @@
 
 use calefact_data::{RegisterRow, Water};
 
+/// The numeric columns.
+pub(super) const NUMERIC: [&str; 7] =
+    ["water", "fuel_mass", "fuel_moisture", "kindling_mass", "heater_power", "ambient", "altitude"];
+
 /// Adds the numeric columns of a row to the columns kept as written, with their unit, so that they can be named as factors:
 /// a heater power of 50 W becomes the level `50 W`. A further column of the same name stays.
 pub(super) fn add(row: &mut RegisterRow) {
@@ -10,16 +14,16 @@ pub(super) fn add(row: &mut RegisterRow) {
         Water::Mass(m) => (m, "kg"),
     };
     let percent = row.fuel_moisture.map(|m| (m * 1e2, "%"));
-    let columns = [
-        ("water", Some(water)),
-        ("fuel_mass", row.fuel_mass.map(|v| (v, "kg"))),
-        ("fuel_moisture", percent),
-        ("kindling_mass", row.kindling_mass.map(|v| (v, "kg"))),
-        ("heater_power", row.heater_power.map(|v| (v, "W"))),
-        ("ambient", row.ambient.map(|v| (v, "degC"))),
-        ("altitude", row.altitude.map(|v| (v, "m"))),
+    let values = [
+        Some(water),
+        row.fuel_mass.map(|v| (v, "kg")),
+        percent,
+        row.kindling_mass.map(|v| (v, "kg")),
+        row.heater_power.map(|v| (v, "W")),
+        row.ambient.map(|v| (v, "degC")),
+        row.altitude.map(|v| (v, "m")),
     ];
-    for (name, value) in columns {
+    for (name, value) in NUMERIC.into_iter().zip(values) {
         if let Some((value, unit)) = value {
             row.extra.entry(name.to_string()).or_insert_with(|| format!("{} {unit}", rounded(value)));
         }

@@ -6,12 +6,14 @@
 
 mod apparatus;
 mod chunks;
+mod columns;
 mod inputs;
 mod levels;
 mod reduce;
 mod register;
 mod usual;
 
+pub use columns::unknown as unknown_names;
 pub use inputs::{Batch, Inputs};
 pub use reduce::{Groundwork, Sink, groundwork, read_all, reduce_all, reducer};
 pub use usual::settings;

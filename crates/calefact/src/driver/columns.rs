@@ -1,0 +1,55 @@
+//! Columns and levels that a pipeline's comparisons name: each must be in some register, or the name is a slip.
+
+use super::{Inputs, levels};
+use crate::pipeline_file::PipelineFile;
+use calefact_analysis::settings::ComparisonRequest;
+use calefact_data::{Finding, RegisterRow, name_hint};
+use std::collections::BTreeSet;
+
+/// Columns every register may have, whether or not some row fills them.
+const OWN: [&str; 8] = ["stove", "fuel", "exchanger", "vessel", "block", "operator", "date", "kind"];
+/// What the reduction of a trial tells that a comparison can hold constant.
+const CONDITIONS: [&str; 3] = ["start_temperature", "air_temperature", "fuel_moisture"];
+
+/// A finding for each name that is in no register. Nothing is said while no dataset could be read.
+pub fn unknown(pipeline: &PipelineFile, inputs: &Inputs) -> Vec<Finding> {
+    if !pipeline.comparisons_named || inputs.sets.iter().all(|set| set.rows.is_empty()) {
+        return Vec::new();
+    }
+    let rows: Vec<&RegisterRow> = inputs.sets.iter().flat_map(|set| &set.rows).collect();
+    let further = rows.iter().flat_map(|r| r.extra.keys().map(String::as_str));
+    let columns: BTreeSet<&str> = OWN.into_iter().chain(levels::NUMERIC).chain(further).collect();
+    let mut findings: Vec<Finding> = Vec::new();
+    for request in &pipeline.settings.comparisons {
+        let unknown = named(request).into_iter().filter(|(_, name)| !columns.contains(name));
+        let unknown = unknown.filter(|(key, name)| !(*key == "covariates" && CONDITIONS.contains(name)));
+        findings.extend(unknown.map(|(key, name)| no_column(key, name, &columns)));
+        let slips = request.only.iter().filter(|(column, _)| columns.contains(column.as_str()));
+        findings.extend(slips.filter_map(|(column, level)| no_level(column, level, &rows)));
+    }
+    findings
+}
+
+/// Key and column of everything a request names.
+fn named<'r>(request: &'r ComparisonRequest) -> Vec<(&'static str, &'r str)> {
+    let one = |key| move |name: &'r String| (key, name.as_str());
+    let factor = std::iter::once(&request.factor).map(one("factor"));
+    let held = request.adjust.iter().map(one("adjust")).chain(request.covariates.iter().map(one("covariates")));
+    let rest = request.block.iter().map(one("block")).chain(request.only.keys().map(one("only")));
+    factor.chain(held).chain(rest).collect()
+}
+
+fn no_column(key: &str, name: &str, columns: &BTreeSet<&str>) -> Finding {
+    Finding::error("unknown-column", format!("`{key}` of a comparison names `{name}`, a column that no register has"))
+        .hint(name_hint(name, columns.iter().copied()))
+}
+
+/// A level that no row has. Numeric columns are levels with a unit, which only the reduction adds: they are not judged.
+fn no_level(column: &str, level: &str, rows: &[&RegisterRow]) -> Option<Finding> {
+    let levels: BTreeSet<&str> = rows.iter().filter_map(|r| r.level(column)).collect();
+    if levels.is_empty() || levels.contains(level) {
+        return None;
+    }
+    let message = format!("`only` of a comparison asks for {column} `{level}`, which no trial has");
+    Some(Finding::error("unknown-level", message).hint(name_hint(level, levels.iter().copied())))
+}
