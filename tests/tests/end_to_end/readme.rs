@@ -57,3 +57,26 @@ fn the_readme_shows_what_the_demo_says() {
         assert!(run.stderr.contains(line.trim()), "{line} is not what the demo says:\n{}", run.stderr);
     }
 }
+
+/// The reference of datasets is read without a finding, and names every column and every key's table.
+#[test]
+fn the_reference_of_datasets_is_whole() {
+    let text = std::fs::read_to_string(root().join("datasets/README.md")).expect("the reference");
+    let example = text.split("```toml\n").nth(1).and_then(|rest| rest.split("```").next()).expect("an example");
+    let w = Workspace::new();
+    w.write("data/dataset.toml", example);
+    let header = "trial,kind,log,stove,fuel,exchanger,vessel,water [L],Wood [lb],fuel_moisture [%],moisture_basis,ambient [degC]";
+    let row = "b1,burn,logs/b1.csv,box,spruce,helix,drum,120,12.3,18,wet,9";
+    w.write("data/trials.csv", &format!("{header}\n{row}\n"));
+    let readings = ["06:00;11,0", "06:12;18,5", "06:24;26,5", "06:36;34,0"];
+    let rows: String = readings.iter().flat_map(|r| ["b1;04.03.2031 ", *r, "\n"]).collect();
+    w.write("data/logs/b1.csv", &format!("made by a logger\n\nrun;clock;Barrel [degC]\n{rows}"));
+    w.write("p.toml", "name = \"p\"\ndatasets = [\"data\"]\n");
+    let outcome = calefact(w.path(), &["check", "p.toml"]);
+    assert!(outcome.stderr.contains("0 errors, 0 warnings"), "{}", outcome.stderr);
+
+    let log = calefact_data::Channel::ALL.map(calefact_data::Channel::name);
+    for column in calefact_data::register_file::COLUMNS.into_iter().chain(log).chain(["elapsed", "clock", "event"]) {
+        assert!(text.contains(&format!("`{column}`")), "{column} is not in the reference");
+    }
+}

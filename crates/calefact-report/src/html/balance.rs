@@ -72,7 +72,11 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
         row
     });
     let listed = trials.len().min(MOST);
-    let left = if count > listed { format!(" The first {listed} of {count} trials.") } else { String::new() };
+    let left = if count > listed {
+        format!(" The first {listed} of {count} trials; all are in balance.csv.")
+    } else {
+        String::new()
+    };
     Some(Grid {
         caption: format!("Share of the fuel's energy, trial by trial.{left}"),
         head,

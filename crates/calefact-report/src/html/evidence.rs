@@ -84,7 +84,7 @@ fn groups(comparison: &Comparison, level: f64) -> Grid {
             how(comparison.groups.first().map(|g| &g.mean))
         ),
         head: head(&columns),
-        rows: comparison.groups.iter().map(group).collect(),
+        rows: pick::quantities(comparison).into_iter().flat_map(|q| pick::groups(comparison, q)).map(group).collect(),
         names: Names::None,
     }
 }

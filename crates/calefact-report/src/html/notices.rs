@@ -95,11 +95,13 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     let ranked = [Severity::Error, Severity::Warning, Severity::Note];
     let general = |k: &Alike| analysis.cautions.iter().any(|c| c.code == k.leading().code && c.trials.is_empty());
     let listed = ranked.iter().flat_map(|s| analysis.noticed.of(*s)).filter(|k| !general(k));
-    let rows: Vec<Vec<Text>> = listed.map(row).collect();
+    let listed: Vec<&Alike> = listed.collect();
+    let count: usize = listed.iter().map(|k| k.count()).sum();
+    let rows: Vec<Vec<Text>> = listed.into_iter().map(row).collect();
     let head =
         ["Severity", "Number", "What was noticed, first case", "Trials", "What was done", "What you can do", "Code"];
     (!rows.is_empty()).then(|| Grid {
-        caption: format!("The {} findings by kind, but for the general cautions above.", analysis.noticed.total()),
+        caption: format!("{count} findings by kind; the general cautions are above."),
         head: head.into_iter().map(|h| (h.to_owned(), h == "Number")).collect(),
         rows,
         names: Names::None,
