@@ -67,10 +67,10 @@ fn the_reference_of_datasets_is_whole() {
     w.write("data/dataset.toml", example);
     let header = "trial,kind,log,stove,fuel,exchanger,vessel,water [L],Wood [lb],fuel_moisture [%],moisture_basis,ambient [degC]";
     let row = "b1,burn,logs/b1.csv,box,spruce,helix,drum,120,12.3,18,wet,9";
-    w.write("data/trials.csv", &format!("{header}\n{row}\n"));
+    w.write("data/trials.csv", format!("{header}\n{row}\n"));
     let readings = ["06:00;11,0", "06:12;18,5", "06:24;26,5", "06:36;34,0"];
     let rows: String = readings.iter().flat_map(|r| ["b1;04.03.2031 ", *r, "\n"]).collect();
-    w.write("data/logs/b1.csv", &format!("made by a logger\n\nrun;clock;Barrel [degC]\n{rows}"));
+    w.write("data/logs/b1.csv", format!("made by a logger\n\nrun;clock;Barrel [degC]\n{rows}"));
     w.write("p.toml", "name = \"p\"\ndatasets = [\"data\"]\n");
     let outcome = calefact(w.path(), &["check", "p.toml"]);
     assert!(outcome.stderr.contains("0 errors, 0 warnings"), "{}", outcome.stderr);

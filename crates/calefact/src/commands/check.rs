@@ -4,6 +4,7 @@ use super::{Job, findings_csv::FindingsCsv};
 use crate::args::CheckArgs;
 use crate::driver::{self, Inputs};
 use crate::{Exit, messages, progress};
+use calefact_analysis::words::plural;
 use calefact_data::{Finding, Noticed, Severity};
 use std::io;
 
@@ -41,8 +42,9 @@ fn tell(job: &Job, inputs: &Inputs, noticed: &Noticed, csv: bool) -> Exit {
     let trials: usize = inputs.batches.iter().map(|b| b.log.rows.len()).sum();
     if !job.quiet {
         messages::say(&format!(
-            "{trials} trials in {} logs read: {}",
-            inputs.batches.len(),
+            "{} in {} read: {}",
+            plural(trials, "trial"),
+            plural(inputs.batches.len(), "log"),
             messages::count_findings(noticed)
         ));
     }
