@@ -52,6 +52,22 @@ impl Cells<'_> {
         Some(value)
     }
 
+    /// Whether a cell stands beyond the header, with a finding: the cells before it may stand under the wrong headers.
+    pub(super) fn is_surplus(&mut self) -> bool {
+        let filled = |filled: usize, (n, text): (usize, &str)| if text.is_empty() { filled } else { n };
+        let width = (1..).zip(self.header.columns.iter().map(|c| c.name.as_str())).fold(0, filled);
+        let found = (1..).zip(self.row.iter().map(String::as_str)).fold(0, filled);
+        if found > width {
+            let finding = Finding::error("too-many-cells", format!("the row has {found} cells, the header {width}"))
+                .action("trial left out")
+                .hint(
+                    "a decimal comma, or a comma in a text? put that cell in quotes, or delimit the file by semicolons",
+                );
+            self.findings.push(finding.at("", Some(self.line), Some(width as u64 + 1)));
+        }
+        found > width
+    }
+
     /// Whether the unit of a column could not be read, which the header's finding explains; the row is then left out.
     pub(super) fn is_spoilt(&mut self, name: &str) -> bool {
         let spoilt = self.column(name).is_some_and(|(_, c)| c.spoilt);

@@ -26,8 +26,8 @@ impl Reading<'_> {
     /// Reads one row: kept if it has no error.
     pub(super) fn row(&mut self, line: u64, cells: &[String]) {
         let mut cells = Cells { header: self.header, row: cells, line, findings: Vec::new() };
-        let row = build(&mut cells);
-        ids::check(&mut cells, self.apparatus);
+        // Cells that have shifted would give findings that lead astray.
+        let row = if cells.is_surplus() { None } else { checked(&mut cells, self.apparatus) };
         ids::check_duplicate(&mut cells, &self.ids);
         let trial = cells.text("trial");
         let log = cells.text("log").map(PathBuf::from);
@@ -42,6 +42,12 @@ impl Reading<'_> {
             _ => self.register.logs_left_out.extend(log),
         }
     }
+}
+
+fn checked(cells: &mut Cells<'_>, apparatus: &Apparatus) -> Option<RegisterRow> {
+    let row = build(cells);
+    ids::check(cells, apparatus);
+    row
 }
 
 fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {

@@ -212,6 +212,27 @@ fn cells_that_are_no_numbers() {
 }
 
 #[test]
+fn a_row_longer_than_its_header() {
+    insta::assert_snapshot!(one(",kindling_mass [kg],leftover_fuel [kg],ambient [degC]", ",0,3,0,9"), @r"
+    0 kept
+    error too-many-cells: trials.csv line 2 column 9, trial b1
+      the row has 9 cells, the header 8
+      done: trial left out
+      hint: a decimal comma, or a comma in a text? put that cell in quotes, or delimit the file by semicolons
+    ");
+    // Nothing stands in the cells beyond: a spreadsheet ends its rows so.
+    assert_eq!(one(",fuel_mass [kg]", ",3,,,"), "1 kept");
+    assert_eq!(one(",fuel_mass [kg],,", ",3,,"), "1 kept");
+    insta::assert_snapshot!(one(",fuel_mass [kg],,", ",5,6"), @r"
+    0 kept
+    error too-many-cells: trials.csv line 2 column 7, trial b1
+      the row has 7 cells, the header 6
+      done: trial left out
+      hint: a decimal comma, or a comma in a text? put that cell in quotes, or delimit the file by semicolons
+    ");
+}
+
+#[test]
 fn moisture_without_unit_or_basis() {
     insta::assert_snapshot!(one(",fuel_moisture,moisture_basis", ",18,dry"), @r"
     0 kept
