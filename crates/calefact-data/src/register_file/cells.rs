@@ -1,11 +1,13 @@
 //! The cells of one register row, asked by column name.
 
+use super::amounts::shown;
 use super::header::{Column, Header};
 use crate::Finding;
 use crate::text::cells::quoted;
 use crate::text::number::{Cell, NumberStyle};
 use crate::text::unit_code;
 use calefact_units::{Kind, Unit, parse_quantity};
+use std::ops::RangeInclusive;
 
 /// One row and what was found wrong with it.
 pub(super) struct Cells<'a> {
@@ -52,6 +54,18 @@ impl Cells<'_> {
         Some(value)
     }
 
+    /// A number that cannot lie outside a range.
+    pub(super) fn within(&mut self, name: &str, kind: Kind, range: RangeInclusive<f64>) -> Option<f64> {
+        let value = self.number(name, kind)?;
+        if !range.contains(&value) {
+            let (unit, low, high) = (kind.si_symbol(), range.start(), range.end());
+            let message = format!("`{name}` is {} {unit}, outside {low} to {high} {unit}", shown(value));
+            self.error(name, "out-of-range", message, "correct the number or its unit");
+            return None;
+        }
+        Some(value)
+    }
+
     /// Whether a cell stands beyond the header, with a finding: the cells before it may stand under the wrong headers.
     pub(super) fn is_surplus(&mut self) -> bool {
         let filled = |filled: usize, (n, text): (usize, &str)| if text.is_empty() { filled } else { n };
@@ -87,10 +101,15 @@ impl Cells<'_> {
         self.column(name).and_then(|(_, c)| c.unit)
     }
 
+    /// Reads text as a plain number.
+    pub(super) fn read(&self, text: &str) -> Cell {
+        let style = NumberStyle { decimal: self.header.decimal, missing: &self.header.missing };
+        style.read(text.as_bytes())
+    }
+
     /// Reads text as a number in a unit, or as a number with its own unit.
     pub(super) fn value(&mut self, name: &str, text: &str, kind: Kind, unit: Option<Unit>) -> Option<f64> {
-        let style = NumberStyle { decimal: self.header.decimal, missing: &self.header.missing };
-        match style.read(text.as_bytes()) {
+        match self.read(text) {
             Cell::Number(v) => Some(unit.map_or(v, |u| u.to_si(v))),
             Cell::Blank => None,
             Cell::Unreadable => match parse_quantity(text, kind) {

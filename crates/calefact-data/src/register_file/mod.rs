@@ -4,6 +4,7 @@
 //! Without a unit a mass is in kg, a temperature in degC, a power in W, a height in m and a moisture a fraction; water
 //! has no unit of its own and must name one. A row with an error is left out; the others are read.
 
+mod amounts;
 mod cells;
 mod header;
 mod ids;

@@ -2,10 +2,11 @@
 
 use super::cells::Cells;
 use super::header::Header;
-use super::{Register, ids};
+use super::{Register, amounts, ids};
+use crate::apparatus::ALTITUDE_M;
 use crate::nearest;
 use crate::text::header::canonical;
-use crate::{Apparatus, Finding, MoistureBasis, RegisterRow, Severity, TrialKind, Water};
+use crate::{Apparatus, Finding, RegisterRow, Severity, TrialKind};
 use calefact_units::Kind;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
@@ -52,21 +53,22 @@ fn checked(cells: &mut Cells<'_>, apparatus: &Apparatus) -> Option<RegisterRow> 
 
 fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
     let (trial, kind, log) = (cells.required("trial"), kind(cells), cells.required("log"));
-    let (vessel, water) = (cells.required("vessel"), water(cells));
-    let fuel_moisture = moisture(cells);
+    let (vessel, water) = (cells.required("vessel"), amounts::water(cells));
+    let (fuel_moisture, moisture_basis) = amounts::moisture(cells);
     let mut mass = |name| cells.amount(name, Kind::Mass);
     let (fuel_mass, kindling_mass) = (mass("fuel_mass"), mass("kindling_mass"));
     let (leftover_fuel, leftover_char) = (mass("leftover_fuel"), mass("leftover_char"));
+    amounts::check_leftover(cells, fuel_mass, kindling_mass, leftover_fuel);
     Some(RegisterRow {
         fuel_mass,
         fuel_moisture,
-        moisture_basis: basis(cells, fuel_moisture.is_some()),
+        moisture_basis,
         kindling_mass,
         leftover_fuel,
         leftover_char,
         heater_power: cells.amount("heater_power", Kind::Power),
-        ambient: cells.number("ambient", Kind::Temperature),
-        altitude: cells.number("altitude", Kind::Length),
+        ambient: cells.within("ambient", Kind::Temperature, amounts::AMBIENT),
+        altitude: cells.within("altitude", Kind::Length, ALTITUDE_M),
         extra: further(cells),
         line: cells.line,
         date: cells.text("date"),
@@ -93,74 +95,6 @@ fn kind(cells: &mut Cells<'_>) -> Option<TrialKind> {
         cells.error("kind", "unknown-kind", format!("unknown kind of trial `{text}`"), &hint);
     }
     found
-}
-
-fn water(cells: &mut Cells<'_>) -> Option<Water> {
-    let text = cells.required("water")?;
-    if cells.is_spoilt("water") {
-        return None;
-    }
-    let unit = cells.unit("water");
-    let bare = text.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b',' | b'-' | b' '));
-    if unit.is_none() && bare {
-        cells.error(
-            "water",
-            "missing-unit",
-            format!("`water` has no unit: {text}"),
-            "write `water [L]` or `water [kg]` in the header",
-        );
-        return None;
-    }
-    let by_mass =
-        unit.map_or_else(|| calefact_units::parse_quantity(&text, Kind::Mass).is_ok(), |u| u.kind == Kind::Mass);
-    let kind = if by_mass { Kind::Mass } else { Kind::Volume };
-    let value = cells.value("water", &text, kind, unit)?;
-    if value <= 0.0 {
-        cells.error(
-            "water",
-            "not-positive",
-            format!("`water` must be more than nothing, not {text}"),
-            "correct the cell",
-        );
-        return None;
-    }
-    Some(if by_mass { Water::Mass(value) } else { Water::Volume(value) })
-}
-
-fn moisture(cells: &mut Cells<'_>) -> Option<f64> {
-    let value = cells.amount("fuel_moisture", Kind::Fraction)?;
-    if value > 1.0 && cells.unit("fuel_moisture").is_none() {
-        let message = format!("`fuel_moisture` is a fraction where no unit is given, but is {value}");
-        cells.error("fuel_moisture", "moisture-above-one", message, "write `fuel_moisture [%]` in the header");
-        return None;
-    }
-    Some(value)
-}
-
-fn basis(cells: &mut Cells<'_>, needed: bool) -> Option<MoistureBasis> {
-    let Some(text) = cells.text("moisture_basis") else {
-        if needed {
-            let message = "`fuel_moisture` is given without its basis";
-            let hint = "write `wet` (water over total mass) or `dry` (over dry mass; what pin meters show) in `moisture_basis`";
-            let finding = Finding::warning("moisture-basis-missing", message).hint(hint);
-            let finding = cells.at("fuel_moisture", finding).action("fuel energy of this trial left empty");
-            cells.findings.push(finding);
-        }
-        return None;
-    };
-    match text.to_lowercase().as_str() {
-        "wet" => Some(MoistureBasis::Wet),
-        "dry" => Some(MoistureBasis::Dry),
-        _ => {
-            cells.error(
-                "moisture_basis",
-                "unknown-word",
-                format!("unknown moisture basis `{text}`"),
-                "write `wet` or `dry`",
-            );
-            None
-        }
-    }
 }
 
 fn further(cells: &Cells<'_>) -> BTreeMap<String, String> {

@@ -1,5 +1,7 @@
 //! Registers, good and bad; problems by their rendered text.
 
+mod amounts;
+
 use super::{Register, read};
 use crate::dataset_file;
 use crate::{Finding, MoistureBasis, TrialKind, Water};
