@@ -1,5 +1,6 @@
 //! `[exchangers.ID]`.
 
+use super::limits::Limits;
 use crate::apparatus::{Arrangement, Exchanger};
 use crate::toml_source::{Item, Table};
 use calefact_units::Kind;
@@ -27,7 +28,7 @@ pub(super) fn exchanger(table: &Table<'_>) -> Exchanger {
 fn build(table: &Table<'_>) -> BTreeMap<String, f64> {
     let one = |(name, item): (String, Item<'_>)| {
         let value = if item.as_str().is_some() { item.quantity(Kind::Length) } else { count(&name, &item) };
-        value.map(|v| (name, v))
+        Some((name, Limits::NotNegative.keep(&item, value?)?))
     };
     table.entries().into_iter().filter_map(one).collect()
 }

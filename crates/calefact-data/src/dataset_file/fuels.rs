@@ -1,5 +1,6 @@
 //! `[fuels.ID]`.
 
+use super::limits::{self, Limits};
 use super::stated::stated;
 use crate::apparatus::{Composition, Fuel, FuelClass};
 use crate::toml_source::Table;
@@ -11,15 +12,16 @@ use calefact_units::{Kind, parse_quantity};
 pub(super) fn fuel(table: &Table<'_>) -> Fuel {
     let classes = [("coniferous", FuelClass::Coniferous), ("broadleaf", FuelClass::Broadleaf)];
     let energy = Kind::SpecificEnergy;
-    let ncv = stated(table, "net_calorific_value", "net_calorific_value_uncertainty", energy);
-    let char_value = stated(table, "char_calorific_value", "char_calorific_value_uncertainty", energy);
+    let ncv = stated(table, "net_calorific_value", "net_calorific_value_uncertainty", energy, limits::CALORIFIC);
+    let char_value =
+        stated(table, "char_calorific_value", "char_calorific_value_uncertainty", energy, limits::CALORIFIC);
     let fuel = Fuel {
         name: table.required_string("name").unwrap_or_default(),
         class: table.optional("class").and_then(|i| i.word(&classes)),
         net_calorific_value_dry: ncv,
         char_calorific_value: char_value,
         composition: table.table("composition").and_then(|t| composition(&t)),
-        price_per_kg: table.number("price"),
+        price_per_kg: table.optional("price").and_then(|i| Limits::NotNegative.number(&i)),
         currency: table.string("currency"),
     };
     if fuel.price_per_kg.is_some() && fuel.currency.is_none() {
@@ -31,10 +33,11 @@ pub(super) fn fuel(table: &Table<'_>) -> Fuel {
 fn composition(table: &Table<'_>) -> Option<Composition> {
     let part = |key| {
         let item = table.optional(key)?;
-        match item.as_str() {
+        let value = match item.as_str() {
             Some(text) => parse_quantity(text, Kind::Fraction).map_err(|e| item.unit_error(&e)).ok(),
             None => item.number(),
-        }
+        };
+        Limits::NotNegative.keep(&item, value?)
     };
     let missing = ["c", "h", "o"].into_iter().filter(|k| table.required(k).is_none()).count();
     let get = |key| part(key).unwrap_or(0.0);

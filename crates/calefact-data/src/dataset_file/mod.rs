@@ -38,14 +38,17 @@ mod exchangers;
 mod files;
 mod fuels;
 mod instruments;
+mod limits;
 mod stated;
 mod tolerance;
 mod vessels;
 
+use limits::Limits;
+
 pub use files::{ColumnMap, FileStyle, LogSettings, RegisterSettings};
 pub use tolerance::{ToleranceError, parse_tolerance};
 
-use crate::apparatus::{Apparatus, Site, Stove};
+use crate::apparatus::{ALTITUDE_M, Apparatus, Site, Stove};
 use crate::toml_source::{self, Table};
 use crate::{Finding, readings::Channel};
 use calefact_units::Kind;
@@ -108,8 +111,9 @@ fn apparatus(root: &Table<'_>) -> Apparatus {
 
 /// `[site]`: `name`, `altitude` (a length).
 fn site(table: &Table<'_>) -> Site {
-    let site =
-        Site { name: table.string("name").unwrap_or_default(), altitude_m: table.quantity("altitude", Kind::Length) };
+    let limits = Limits::Between(*ALTITUDE_M.start(), *ALTITUDE_M.end(), "-430 to 9000 m");
+    let altitude_m = table.optional("altitude").and_then(|i| limits.quantity(&i, Kind::Length));
+    let site = Site { name: table.string("name").unwrap_or_default(), altitude_m };
     table.finish();
     site
 }

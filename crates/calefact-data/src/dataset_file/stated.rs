@@ -1,23 +1,26 @@
 //! Values with a stated standard uncertainty, in one text or under two keys.
 
+use super::limits::Limits;
 use crate::apparatus::Stated;
 use crate::toml_source::{Item, Table};
 use calefact_units::{Kind, Unit, UnitError, parse_quantity};
 
 /// `key = "19.1 MJ/kg"` with `key_uncertainty = "0.3 MJ/kg"`, or `key = "19.1 MJ/kg +- 0.3 MJ/kg"`. The uncertainty is
-/// one standard deviation.
+/// one standard deviation. A value beyond the limits is an error.
 pub(super) fn stated(
     table: &Table<'_>,
     key: &'static str,
     uncertainty_key: &'static str,
     kind: Kind,
+    limits: Limits,
 ) -> Option<Stated> {
     let beside = table.optional(uncertainty_key).and_then(|i| spread(&i, i.as_str(), kind));
     let item = table.optional(key)?;
     let Some((value, inline)) = item.as_str().and_then(split_spread) else {
-        return item.quantity(kind).map(|value| Stated { value, std_uncertainty: beside });
+        return limits.quantity(&item, kind).map(|value| Stated { value, std_uncertainty: beside });
     };
     let value = parse_quantity(value, kind).map_err(|e| item.unit_error(&e)).ok()?;
+    let value = limits.keep(&item, value)?;
     Some(Stated { value, std_uncertainty: spread(&item, Some(inline), kind).or(beside) })
 }
 

@@ -1,5 +1,6 @@
 //! `[vessels.ID]`.
 
+use super::limits::Limits;
 use super::stated::stated;
 use crate::apparatus::{Stated, Vessel};
 use crate::toml_source::Table;
@@ -13,7 +14,7 @@ const MATERIALS: [(&str, f64); 4] = [("steel", 434.0), ("stainless", 477.0), ("c
 /// `copper`, `aluminium`); `loss_coefficient`, used only where no standing-loss trial exists. Each quantity may carry
 /// `..._uncertainty` (one standard deviation).
 pub(super) fn vessel(table: &Table<'_>) -> Vessel {
-    let direct = stated(table, "heat_capacity", "heat_capacity_uncertainty", Kind::HeatCapacity);
+    let direct = stated(table, "heat_capacity", "heat_capacity_uncertainty", Kind::HeatCapacity, Limits::Positive);
     let built = from_mass(table);
     if direct.is_some() && built.is_some() {
         let message = format!("[{}] gives both `heat_capacity` and `mass` with `material`", table.path());
@@ -22,17 +23,24 @@ pub(super) fn vessel(table: &Table<'_>) -> Vessel {
     Vessel {
         name: table.required_string("name").unwrap_or_default(),
         heat_capacity: direct.or(built),
-        volume: stated(table, "volume", "volume_uncertainty", Kind::Volume),
-        loss_coefficient: stated(table, "loss_coefficient", "loss_coefficient_uncertainty", Kind::Conductance),
+        volume: stated(table, "volume", "volume_uncertainty", Kind::Volume, Limits::Positive),
+        loss_coefficient: stated(
+            table,
+            "loss_coefficient",
+            "loss_coefficient_uncertainty",
+            Kind::Conductance,
+            Limits::NotNegative,
+        ),
     }
 }
 
 /// Heat capacity C = m c, J/K.
 fn from_mass(table: &Table<'_>) -> Option<Stated> {
-    let mass = stated(table, "mass", "mass_uncertainty", Kind::Mass);
+    let mass = stated(table, "mass", "mass_uncertainty", Kind::Mass, Limits::Positive);
     let material = table.optional("material");
     let (Some(mass), Some(material)) = (mass, &material) else {
-        if mass.is_some() || material.is_some() {
+        // A mass that is there but cannot be has its own finding.
+        if table.optional("mass").is_some() != material.is_some() {
             let message = format!("[{}] needs both `mass` and `material` for a heat capacity", table.path());
             table.error("missing-key", &message, "give both, or `heat_capacity`");
         }

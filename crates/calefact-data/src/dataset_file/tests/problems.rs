@@ -139,3 +139,67 @@ fn problems_of_columns_and_files() {
       hint: known here: `point`, `comma`
     "#);
 }
+
+#[test]
+fn values_that_cannot_be() {
+    let text = "title = \"x\"\n[site]\naltitude = \"12 km\"\n[fuels.spruce]\nname = \"Spruce\"\nprice = -0.2\ncurrency = \"EUR\"\n\
+        net_calorific_value = \"19 kJ/kg +- 1 kJ/kg\"\n[vessels.a]\nname = \"A\"\nmass = \"-11 kg\"\nmaterial = \"steel\"\n\
+        volume = \"0 L\"\nloss_coefficient = \"-3 W/K\"\n[vessels.b]\nname = \"B\"\nheat_capacity = \"-2 kJ/K\"\n\
+        loss_coefficient = \"0 W/K\"\n[exchangers.coil]\nname = \"Coil\"\nbuild = { length = \"-6 m\", passes = -2 }\n";
+    insta::assert_snapshot!(rendered(text), @r#"
+    error bad-value: d/dataset.toml line 3 column 12
+      `site.altitude` lies outside -430 to 9000 m
+        3 | altitude = "12 km"
+          |            ^^^^^^^
+      done: value left empty
+      hint: correct the number or its unit
+    error bad-value: d/dataset.toml line 6 column 9
+      `fuels.spruce.price` cannot be less than zero
+        6 | price = -0.2
+          |         ^^^^
+      done: value left empty
+      hint: correct the number or its unit
+    error bad-value: d/dataset.toml line 8 column 23
+      `fuels.spruce.net_calorific_value` lies outside 1 to 60 MJ/kg
+        8 | net_calorific_value = "19 kJ/kg +- 1 kJ/kg"
+          |                       ^^^^^^^^^^^^^^^^^^^^^
+      done: value left empty
+      hint: correct the number or its unit
+    error bad-value: d/dataset.toml line 11 column 8
+      `vessels.a.mass` must be more than zero
+        11 | mass = "-11 kg"
+           |        ^^^^^^^^
+      done: value left empty
+      hint: correct the number or its unit
+    error bad-value: d/dataset.toml line 13 column 10
+      `vessels.a.volume` must be more than zero
+        13 | volume = "0 L"
+           |          ^^^^^
+      done: value left empty
+      hint: correct the number or its unit
+    error bad-value: d/dataset.toml line 14 column 20
+      `vessels.a.loss_coefficient` cannot be less than zero
+        14 | loss_coefficient = "-3 W/K"
+           |                    ^^^^^^^^
+      done: value left empty
+      hint: correct the number or its unit
+    error bad-value: d/dataset.toml line 17 column 17
+      `vessels.b.heat_capacity` must be more than zero
+        17 | heat_capacity = "-2 kJ/K"
+           |                 ^^^^^^^^^
+      done: value left empty
+      hint: correct the number or its unit
+    error bad-value: d/dataset.toml line 21 column 20
+      `exchangers.coil.build.length` cannot be less than zero
+        21 | build = { length = "-6 m", passes = -2 }
+           |                    ^^^^^^
+      done: value left empty
+      hint: correct the number or its unit
+    error bad-value: d/dataset.toml line 21 column 37
+      `exchangers.coil.build.passes` cannot be less than zero
+        21 | build = { length = "-6 m", passes = -2 }
+           |                                     ^^
+      done: value left empty
+      hint: correct the number or its unit
+    "#);
+}
