@@ -1,5 +1,6 @@
 //! The header of a log: which column is what, in which unit.
 
+use super::assumed::Assumed;
 use super::elapsed::{self, ElapsedForm};
 use crate::dataset_file::LogSettings;
 use crate::readings::Channel;
@@ -43,6 +44,8 @@ pub(super) struct Columns {
     pub(super) values: Vec<ValueColumn>,
     /// Columns that cannot do without a unit and have none so far; a row of units may give it.
     pub(super) unitless: Vec<(ValueColumn, String)>,
+    /// Columns whose numbers are taken in SI since no unit is stated; a row of units may state it.
+    pub(super) assumed: Vec<Assumed>,
     pub(super) words: Vec<(usize, Words)>,
     /// Line of the header.
     pub(super) line: u64,
@@ -96,6 +99,9 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
         }
         "clock" => {}
         "elapsed" => {
+            if unit.is_none() {
+                columns.assumed.push(Assumed::new(index, cell, Kind::Time));
+            }
             let form =
                 elapsed::form(unit).map_err(|e| Finding::error(unit_code(&e), format!("column `{cell}`: {e}")))?;
             columns.time = Some((index, TimeForm::Elapsed(form)));
@@ -106,9 +112,12 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
             let value = value(index, cell, other, unit, columns)?;
             if unit.is_none() && !goes_without(value.channel) {
                 columns.unitless.push((value, cell.to_string()));
-            } else {
-                columns.values.push(value);
+                return Ok(());
             }
+            if unit.is_none() {
+                columns.assumed.push(Assumed::new(index, cell, value.channel.kind()));
+            }
+            columns.values.push(value);
         }
     }
     Ok(())

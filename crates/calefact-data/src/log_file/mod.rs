@@ -4,6 +4,7 @@
 //! found out where `dataset.toml` does not state it; the header may come again further down with other units. What is
 //! wrong becomes a finding with the line; only errors stop a trial.
 
+mod assumed;
 mod clock;
 mod columns;
 mod density;

@@ -1,5 +1,6 @@
 //! The pass over the rows of a log.
 
+use super::assumed::Assumptions;
 use super::clock::Clock;
 use super::columns::{self, Columns, TimeForm};
 use super::elapsed::{self, TimeCell};
@@ -28,6 +29,8 @@ pub(super) struct Reader<'a> {
     below_header: u64,
     /// What the headers gave cause to say.
     header: Vec<Finding>,
+    /// Units that the headers do not state.
+    assumptions: Assumptions,
 }
 
 impl<'a> Reader<'a> {
@@ -37,7 +40,19 @@ impl<'a> Reader<'a> {
         let style = NumberStyle { decimal: layout.decimal, missing: &settings.style.missing };
         let (columns, strangers) = (layout.columns.clone(), Vec::new());
         let header = columns.findings.clone();
-        Self { layout, settings, style, columns, wanted, series, current: 0, strangers, below_header: 0, header }
+        Self {
+            layout,
+            settings,
+            style,
+            columns,
+            wanted,
+            series,
+            current: 0,
+            strangers,
+            below_header: 0,
+            header,
+            assumptions: Assumptions::default(),
+        }
     }
 
     /// Reads all rows below the header.
@@ -52,7 +67,11 @@ impl<'a> Reader<'a> {
             let all_stopped = self.columns.trial.is_none() && self.series.iter().all(|s| s.stopped);
             if all_stopped { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
         });
-        finish::trials(self.series, &self.header, &self.strangers, self.wanted)
+        let mut trials = finish::trials(self.series, &self.header, &self.strangers, self.wanted);
+        if let Some(first) = trials.first_mut() {
+            first.findings.extend(self.assumptions.finding());
+        }
+        trials
     }
 
     fn cannot_tell_trials_apart(&self) -> Option<Finding> {
@@ -76,7 +95,7 @@ impl<'a> Reader<'a> {
         if self.may_be_header(cell, cells) && self.is_header_or_units(line, cells) {
             return;
         }
-        self.close_header();
+        self.close_header(cell);
         let Some(at) = self.series_of(line, cells) else { return };
         let series = &mut self.series[at];
         series.rows += 1;
@@ -100,9 +119,10 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// At the first reading below a header, columns still without a unit they need become findings.
-    fn close_header(&mut self) {
+    /// At the first reading below a header, columns still without a unit become findings.
+    fn close_header(&mut self, time: &[u8]) {
         let line = self.columns.line;
+        self.assumptions.close(&mut self.columns, time);
         for (value, cell) in std::mem::take(&mut self.columns.unitless) {
             let finding = columns::missing_unit(value.channel, &cell);
             self.header.push(finding.at("", Some(line), Some(value.index as u64 + 1)));
@@ -185,6 +205,7 @@ impl<'a> Reader<'a> {
         };
         let Some(time) = time.filter(|_| any) else { return false };
         self.columns.unitless.retain(|(v, _)| values.iter().all(|w| w.index != v.index));
+        self.columns.assumed.retain(|a| cell(a.index).is_none());
         self.columns.values = values;
         self.columns.time = Some((index, time));
         true

@@ -74,7 +74,7 @@ fn one_log_a_trial() {
 fn several_trials_in_one_log() {
     let register =
         "trial,kind,log,vessel,water [L]\na,burn,all.csv,pot,1\nb,burn,all.csv,pot,1\nc,burn,all.csv,pot,1\n";
-    let log = "run,elapsed,tank\na,0,10\na,60,11\na,120,12\nb,0,20\nb,60,21\nb,120,22\nz,0,1\n";
+    let log = "run,elapsed [s],tank [degC]\na,0,10\na,60,11\na,120,12\nb,0,20\nb,60,21\nb,120,22\nz,0,1\n";
     let toml = format!("{DATASET}\n[logs]\ntrial_column = \"Run\"\n");
     let dir = folder(&[("dataset.toml", &toml), ("trials.csv", register), ("all.csv", log)]);
     let dataset = Dataset::open(dir.path()).0.expect("a dataset");
@@ -97,10 +97,29 @@ fn several_trials_in_one_log() {
 }
 
 #[test]
+fn a_log_of_several_trials_is_told_once_of_units_it_lacks() {
+    let register = "trial,kind,log,vessel,water [L]\na,burn,all.csv,pot,1\nb,burn,all.csv,pot,1\n";
+    let log = "trial,elapsed [s],tank\na,0,10\na,60,11\na,120,12\ntrial,elapsed [s],tank\nb,0,20\nb,60,21\nb,120,22\n";
+    let dir = folder(&[("dataset.toml", DATASET), ("trials.csv", register), ("all.csv", log)]);
+    let dataset = Dataset::open(dir.path()).0.expect("a dataset");
+    let read = dataset.read(&dataset.batches()[0]);
+    let findings: Vec<Finding> = read.into_iter().flat_map(|t| t.findings).collect();
+    insta::assert_snapshot!(rendered(dir.path(), &findings), @r"
+    warning unit-assumed: d/all.csv line 1 column 3, trial a
+      no unit is stated for `tank`
+      done: read `tank` in degC
+      hint: write the unit in the header, as `tank [degC]`, or under [columns] in dataset.toml
+    ");
+}
+
+#[test]
 fn without_a_column_to_tell_trials_apart() {
     let register = "trial,kind,log,vessel,water [L]\na,burn,all.csv,pot,1\nb,burn,all.csv,pot,1\n";
-    let dir =
-        folder(&[("dataset.toml", DATASET), ("trials.csv", register), ("all.csv", "elapsed,tank\n0,1\n1,2\n2,3\n")]);
+    let dir = folder(&[
+        ("dataset.toml", DATASET),
+        ("trials.csv", register),
+        ("all.csv", "elapsed [s],tank [degC]\n0,1\n1,2\n2,3\n"),
+    ]);
     let dataset = Dataset::open(dir.path()).0.expect("a dataset");
     let read = dataset.read(&dataset.batches()[0]);
     insta::assert_snapshot!(rendered(dir.path(), &read[0].findings), @r"
@@ -114,7 +133,7 @@ fn without_a_column_to_tell_trials_apart() {
 #[test]
 fn files_may_lie_elsewhere() {
     let register = "trial,kind,log,vessel,water [L]\na,burn,logs/a.csv,pot,1\n";
-    let log = "elapsed,tank\n0,1\n1,2\n2,3\n";
+    let log = "elapsed [s],tank [degC]\n0,1\n1,2\n2,3\n";
     let toml = format!("{DATASET}\n[files]\nregister = \"../data/trials.csv\"\n");
     let dir = folder(&[("set/dataset.toml", &toml), ("data/trials.csv", register), ("data/logs/a.csv", log)]);
     let count = |d: Option<Dataset>| d.map(|d| d.read(&d.batches()[0])[0].readings.as_ref().map(crate::Readings::len));

@@ -75,7 +75,7 @@ fn header_again_with_another_unit() {
 
 #[test]
 fn header_again_with_another_order_and_column() {
-    let text = "elapsed [min],tank\n0,10\n10,20\nambient,elapsed [min],tank\n15,20,30\n";
+    let text = "elapsed [min],tank [degC]\n0,10\n10,20\nambient [degC],elapsed [min],tank [degC]\n15,20,30\n";
     let trial = log(text);
     assert_eq!(tank(&trial), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
     let ambient = trial.readings.as_ref().and_then(|r| r.channel(Channel::Ambient)).expect("ambient");
@@ -85,14 +85,15 @@ fn header_again_with_another_order_and_column() {
 
 #[test]
 fn gases_in_percent_and_thousands() {
-    let trial = log("elapsed,tank,flue_o2 [%],power [W]\n0,10,12.5,\"1,200\"\n600,20,13,1100\n1200,30,14,900\n");
+    let trial =
+        log("elapsed [s],tank [degC],flue_o2 [%],power [W]\n0,10,12.5,\"1,200\"\n600,20,13,1100\n1200,30,14,900\n");
     assert_eq!(columns(&trial, Channel::FlueO2).1, [0.125, 0.13, 0.14]);
     assert_eq!(columns(&trial, Channel::Power).1, [1200.0, 1100.0, 900.0]);
 }
 
 #[test]
 fn fuel_put_on_now_and_then_is_no_gap() {
-    let trial = log("elapsed,tank,fuel_added [lb]\n0,10,2\n600,20,\n1200,30,1\n");
+    let trial = log("elapsed [s],tank [degC],fuel_added [lb]\n0,10,2\n600,20,\n1200,30,1\n");
     assert_eq!(trial.findings, []);
     assert_eq!(trial.readings.map(|r| r.flags), Some(vec![0, 0, 0]));
 }

@@ -5,7 +5,7 @@ use crate::readings::{Channel, flag};
 
 #[test]
 fn blank_and_unreadable_cells_are_flagged() {
-    let trial = log("elapsed,tank,ambient\n0,10,15\n600,OL,--\n1200,2o,\n1800,40,15\n");
+    let trial = log("elapsed [s],tank [degC],ambient [degC]\n0,10,15\n600,OL,--\n1200,2o,\n1800,40,15\n");
     insta::assert_snapshot!(rendered(&trial), @r"
     4 readings
     warning not-a-number: logs/b07.csv line 4 column 2, trial b07
@@ -24,7 +24,7 @@ fn blank_and_unreadable_cells_are_flagged() {
 
 #[test]
 fn time_backwards() {
-    insta::assert_snapshot!(rendered(&log("elapsed [min],tank\n0,10\n25,20\n20,30\n30,40\n")), @r"
+    insta::assert_snapshot!(rendered(&log("elapsed [min],tank [degC]\n0,10\n25,20\n20,30\n30,40\n")), @r"
     left out
     error time-backwards: logs/b07.csv line 4 column 1, trial b07
       time runs backwards: `20` is 300 s before the reading on line 3
@@ -35,7 +35,7 @@ fn time_backwards() {
 
 #[test]
 fn time_repeated() {
-    let trial = log("elapsed,tank\n0,10\n600,20\n600,25\n1200,30\n");
+    let trial = log("elapsed [s],tank [degC]\n0,10\n600,20\n600,25\n1200,30\n");
     insta::assert_snapshot!(rendered(&trial), @r"
     3 readings
     warning time-repeated: logs/b07.csv line 4 column 1, trial b07
@@ -47,13 +47,13 @@ fn time_repeated() {
 
 #[test]
 fn too_few_readings() {
-    insta::assert_snapshot!(rendered(&log("elapsed,tank\n0,10\n600,20\n")), @r"
+    insta::assert_snapshot!(rendered(&log("elapsed [s],tank [degC]\n0,10\n600,20\n")), @r"
     left out
     error too-few-readings: logs/b07.csv, trial b07
       the log has 2 readings; a trial needs at least 3
       done: trial left out
     ");
-    insta::assert_snapshot!(rendered(&log("elapsed,tank\n")), @r"
+    insta::assert_snapshot!(rendered(&log("elapsed [s],tank [degC]\n")), @r"
     left out
     error too-few-readings: logs/b07.csv, trial b07
       the log has 0 readings; a trial needs at least 3
@@ -94,20 +94,20 @@ fn columns_missing() {
 
 #[test]
 fn units_of_columns() {
-    insta::assert_snapshot!(rendered(&log("elapsed,tank [kg]\n0,1\n1,2\n2,3\n")), @r"
+    insta::assert_snapshot!(rendered(&log("elapsed [s],tank [kg]\n0,1\n1,2\n2,3\n")), @r"
     left out
     error wrong-kind-of-unit: logs/b07.csv line 1 column 2, trial b07
       column `tank [kg]`: `kg` is a unit of another kind (a mass), but a temperature is wanted here
       done: trial left out
     ");
-    insta::assert_snapshot!(rendered(&log("elapsed,tank,flow\n0,1,3\n1,2,3\n2,3,3\n")), @r"
+    insta::assert_snapshot!(rendered(&log("elapsed [s],tank [degC],flow\n0,1,3\n1,2,3\n2,3,3\n")), @r"
     left out
     error missing-unit: logs/b07.csv line 1 column 3, trial b07
       the column `flow` has no unit
       done: trial left out
       hint: write `flow [L/min]` in the header, or give the unit under [columns] in dataset.toml
     ");
-    insta::assert_snapshot!(rendered(&log("elapsed,tank,flow [gpm],flue_o2\n0,1,3,12\n1,2,3,12\n2,3,3,12\n")), @r"
+    insta::assert_snapshot!(rendered(&log("elapsed [s],tank [degC],flow [gpm],flue_o2\n0,1,3,12\n1,2,3,12\n2,3,3,12\n")), @r"
     left out
     error ambiguous-unit: logs/b07.csv line 1 column 3, trial b07
       column `flow [gpm]`: `gpm` is ambiguous: write gpm_us (3.785 L/min) or gpm_imp (4.546 L/min)
@@ -120,8 +120,33 @@ fn units_of_columns() {
 }
 
 #[test]
+fn units_that_nothing_states() {
+    insta::assert_snapshot!(rendered(&log("elapsed,tank,ambient [degC],power,note\n0,10,9,1,lit\n12,18,9,1,\n24,26,9,1,\n")), @r"
+    3 readings
+    warning unit-assumed: logs/b07.csv line 1 column 1, trial b07
+      no unit is stated for `elapsed`, `tank`, `power`
+      done: read `elapsed` in s, `tank` in degC, `power` in W
+      hint: write the unit in the header, as `elapsed [min]`, or under [columns] in dataset.toml
+    ");
+    let toml = "[columns]\nelapsed = \"t [min]\"\ntank = \"Barrel\"\n";
+    insta::assert_snapshot!(rendered(&log_with(toml, b"t,Barrel\n0,10\n12,18\n24,26\n")), @r"
+    3 readings
+    warning unit-assumed: logs/b07.csv line 1 column 2, trial b07
+      no unit is stated for `Barrel`
+      done: read `Barrel` in degC
+      hint: write the unit in the header, as `Barrel [degC]`, or under [columns] in dataset.toml
+    ");
+    // Stated in `dataset.toml`, in a row of units, or by the colons of the time itself.
+    let toml = "[columns]\nelapsed = \"t [min]\"\ntank = { header = \"Barrel\", unit = \"degF\" }\n";
+    assert_eq!(rendered(&log_with(toml, b"t,Barrel\n0,10\n12,18\n24,26\n")), "3 readings");
+    assert_eq!(rendered(&log("elapsed,tank\n[min],[degC]\n0,10\n12,18\n24,26\n")), "3 readings");
+    assert_eq!(rendered(&log("elapsed,tank [degC]\n0:00:00,10\n0:12:00,18\n0:24:00,26\n")), "3 readings");
+    assert_eq!(rendered(&log("clock,tank [degC]\n10:00,10\n10:12,18\n10:24,26\n")), "3 readings");
+}
+
+#[test]
 fn unknown_and_doubled_columns() {
-    insta::assert_snapshot!(rendered(&log("elapsed,tank,battery,ambeint\n0,1,3,4\n1,2,3,4\n2,3,3,4\n")), @r"
+    insta::assert_snapshot!(rendered(&log("elapsed [s],tank [degC],battery,ambeint\n0,1,3,4\n1,2,3,4\n2,3,3,4\n")), @r"
     3 readings
     warning column-ignored: logs/b07.csv line 1 column 4, trial b07
       the column `ambeint` is none a log is read for
@@ -131,17 +156,17 @@ fn unknown_and_doubled_columns() {
       the column `battery` is none a log is read for
       done: column left out
     ");
-    insta::assert_snapshot!(rendered(&log("elapsed,tank,tank\n0,1,3\n1,2,3\n2,3,3\n")), @r"
+    insta::assert_snapshot!(rendered(&log("elapsed [s],tank [degC],tank [degC]\n0,1,3\n1,2,3\n2,3,3\n")), @r"
     left out
     error duplicate-column: logs/b07.csv line 1 column 3, trial b07
-      `tank` is a second column for `tank`
+      `tank [degC]` is a second column for `tank`
       done: trial left out
     ");
 }
 
 #[test]
 fn decimal_commas_between_commas_are_refused() {
-    insta::assert_snapshot!(rendered(&log("elapsed,tank\n0,10,5\n600,20,5\n1200,30,5\n")), @r"
+    insta::assert_snapshot!(rendered(&log("elapsed [s],tank [degC]\n0,10,5\n600,20,5\n1200,30,5\n")), @r"
     left out
     error too-many-cells: logs/b07.csv line 2 column 3, trial b07
       the row has 3 cells, the header 2
@@ -152,14 +177,14 @@ fn decimal_commas_between_commas_are_refused() {
 
 #[test]
 fn times_that_cannot_be_read() {
-    insta::assert_snapshot!(rendered(&log("elapsed,tank\n0:00,1\n0:10,2\n0:20,3\n")), @r"
+    insta::assert_snapshot!(rendered(&log("elapsed,tank [degC]\n0:00,1\n0:10,2\n0:20,3\n")), @r"
     left out
     error time-ambiguous: logs/b07.csv line 2 column 1, trial b07
       `0:00` may be hours and minutes or minutes and seconds (and 2 more, the last on line 4)
       done: trial left out
       hint: write `elapsed [h:mm]` or `elapsed [m:ss]` in the header
     ");
-    insta::assert_snapshot!(rendered(&log("clock,tank\n10:00,1\nten past,2\n,2\n10:20,3\n10:30,4\n")), @r"
+    insta::assert_snapshot!(rendered(&log("clock,tank [degC]\n10:00,1\nten past,2\n,2\n10:20,3\n10:30,4\n")), @r"
     3 readings
     warning time-unreadable: logs/b07.csv line 3 column 1, trial b07
       `ten past` is no time
@@ -173,7 +198,7 @@ fn times_that_cannot_be_read() {
 
 #[test]
 fn implausible_temperature() {
-    insta::assert_snapshot!(rendered(&log("elapsed,tank\n0,1\n1,2000\n2,3\n")), @r"
+    insta::assert_snapshot!(rendered(&log("elapsed [s],tank [degC]\n0,1\n1,2000\n2,3\n")), @r"
     3 readings
     warning implausible: logs/b07.csv line 3 column 2, trial b07
       `tank` reads 2000 degC, beyond -60 to 1400 degC
@@ -184,7 +209,7 @@ fn implausible_temperature() {
 
 #[test]
 fn guessed_encoding_is_named() {
-    insta::assert_snapshot!(rendered(&log_with("", b"elapsed,tank [\xB0C]\n0,1\n1,2\n2,3\n")), @r#"
+    insta::assert_snapshot!(rendered(&log_with("", b"elapsed [s],tank [\xB0C]\n0,1\n1,2\n2,3\n")), @r#"
     3 readings
     note encoding-guessed: logs/b07.csv, trial b07
       not UTF-8; read as windows-1252
@@ -195,7 +220,7 @@ fn guessed_encoding_is_named() {
 #[test]
 fn zone_without_a_date() {
     let toml = "[logs]\ntime_zone = \"Europe/Oslo\"\n";
-    insta::assert_snapshot!(rendered(&log_with(toml, b"clock,tank\n10:00,1\n10:10,2\n10:20,3\n")), @r"
+    insta::assert_snapshot!(rendered(&log_with(toml, b"clock,tank [degC]\n10:00,1\n10:10,2\n10:20,3\n")), @r"
     3 readings
     warning date-missing: logs/b07.csv, trial b07
       `time_zone` is stated but neither register nor [logs] gives the date of the first reading
@@ -221,9 +246,9 @@ fn a_file_that_is_no_text() {
 /// A cell is quoted in part, and no terminal obeys it.
 #[test]
 fn long_and_strange_cells_are_quoted_with_care() {
-    let found = rendered(&log("elapsed,tank\n0,10\n1,\x1b[2J\n2,30\n3,40\n"));
+    let found = rendered(&log("elapsed [s],tank [degC]\n0,10\n1,\x1b[2J\n2,30\n3,40\n"));
     assert!(found.contains("`\u{fffd}[2J` in `tank` is no number"), "{found}");
-    let found = rendered(&log(&format!("elapsed,tank\n0,10\n1,{}\n2,30\n3,40\n", "x".repeat(5000))));
+    let found = rendered(&log(&format!("elapsed [s],tank [degC]\n0,10\n1,{}\n2,30\n3,40\n", "x".repeat(5000))));
     assert!(found.contains(&format!("`{}\u{2026}` in `tank`", "x".repeat(40))), "{found}");
 }
 
@@ -231,7 +256,7 @@ fn long_and_strange_cells_are_quoted_with_care() {
 #[test]
 fn a_time_that_never_was() {
     let toml = "[logs]\ntime_zone = \"Europe/Oslo\"\ndate = \"2026-03-29\"\n";
-    let trial = log_with(toml, b"clock,tank\n01:50,1\n02:10,2\n02:20,3\n");
+    let trial = log_with(toml, b"clock,tank [degC]\n01:50,1\n02:10,2\n02:20,3\n");
     insta::assert_snapshot!(rendered(&trial), @r"
     3 readings
     warning time-skipped: logs/b07.csv line 3 column 1, trial b07
@@ -244,7 +269,7 @@ fn a_time_that_never_was() {
 
 #[test]
 fn words_for_a_time_are_no_header_where_the_row_has_readings() {
-    let trial = log("clock,tank\n10:00,1\nlater,2\n10:20,3\n10:30,4\n");
+    let trial = log("clock,tank [degC]\n10:00,1\nlater,2\n10:20,3\n10:30,4\n");
     assert_eq!(trial.findings.iter().map(|f| f.code).collect::<Vec<_>>(), ["time-unreadable"]);
     assert_eq!(trial.readings.map(|r| r.elapsed_s), Some(vec![0.0, 1200.0, 1800.0]));
 }
