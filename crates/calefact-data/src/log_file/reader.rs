@@ -9,7 +9,7 @@ use super::series::Series;
 use super::{LogTrial, Wanted, finish, times};
 use crate::Finding;
 use crate::dataset_file::LogSettings;
-use crate::text::cells::{as_text, for_each_row};
+use crate::text::cells::{LongCell, as_text, ends_closed, for_each_row, long_cells, open_quote};
 use crate::text::number::{Cell, NumberStyle};
 use std::ops::ControlFlow;
 
@@ -29,6 +29,10 @@ pub(super) struct Reader<'a> {
     below_header: u64,
     /// What the headers gave cause to say.
     header: Vec<Finding>,
+    /// Whether a cell may go over the end of its line.
+    quoted: bool,
+    /// The words at the end of the last row, if they go over the end of their line.
+    long_words: Option<LongCell>,
     /// Units that the headers do not state.
     assumptions: Assumptions,
 }
@@ -51,6 +55,8 @@ impl<'a> Reader<'a> {
             strangers,
             below_header: 0,
             header,
+            quoted: false,
+            long_words: None,
             assumptions: Assumptions::default(),
         }
     }
@@ -60,6 +66,7 @@ impl<'a> Reader<'a> {
         if let Some(finding) = self.cannot_tell_trials_apart() {
             return self.wanted.iter().map(|_| LogTrial { readings: None, findings: vec![finding.clone()] }).collect();
         }
+        self.quoted = memchr::memchr(b'"', text).is_some();
         for_each_row(text, self.layout.delimiter, |line, cells| {
             if line > self.layout.line {
                 self.row(line, cells);
@@ -67,6 +74,9 @@ impl<'a> Reader<'a> {
             let all_stopped = self.columns.trial.is_none() && self.series.iter().all(|s| s.stopped);
             if all_stopped { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
         });
+        if let Some(cell) = self.long_words.filter(|_| !ends_closed(text)) {
+            self.header.push(open_quote(cell, true));
+        }
         let mut trials = finish::trials(self.series, &self.header, &self.strangers, self.wanted);
         if let Some(first) = trials.first_mut() {
             first.findings.extend(self.assumptions.finding());
@@ -96,6 +106,9 @@ impl<'a> Reader<'a> {
             return;
         }
         self.close_header(cell);
+        if self.quoted && self.is_open(line, cells) {
+            return;
+        }
         let Some(at) = self.series_of(line, cells) else { return };
         let series = &mut self.series[at];
         series.rows += 1;
@@ -144,6 +157,22 @@ impl<'a> Reader<'a> {
                 .action("trial left out")
                 .hint("decimal commas in a file delimited by commas? write it with semicolons or decimal points")
         });
+        true
+    }
+
+    /// Where a quote makes a number or a time of several lines, rows are lost, of whatever trial: none is read on.
+    fn is_open(&mut self, line: u64, cells: &[&[u8]]) -> bool {
+        let long = long_cells(line, cells);
+        self.long_words = long.last().copied().filter(|c| c.is_last);
+        let Columns { time, trial, values, .. } = &self.columns;
+        let ids = [time.map(|(index, _)| index), *trial];
+        let is_read = |i: usize| ids.contains(&Some(i)) || values.iter().any(|v| v.index == i);
+        let Some(cell) = long.into_iter().find(|c| is_read(c.index)) else { return false };
+        if self.header.iter().all(|f| f.code != "quote-open") {
+            self.header.push(open_quote(cell, false));
+        }
+        self.long_words = None;
+        self.series.iter_mut().for_each(|s| s.stopped = true);
         true
     }
 

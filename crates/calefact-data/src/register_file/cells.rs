@@ -1,9 +1,10 @@
 //! The cells of one register row, asked by column name.
 
+use super::Row;
 use super::amounts::shown;
 use super::header::{Column, Header};
 use crate::Finding;
-use crate::text::cells::quoted;
+use crate::text::cells::{LongCell, open_quote, quoted};
 use crate::text::number::{Cell, NumberStyle};
 use crate::text::unit_code;
 use calefact_units::{Kind, Unit, parse_quantity};
@@ -64,6 +65,21 @@ impl Cells<'_> {
             return None;
         }
         Some(value)
+    }
+
+    /// Whether a quote lets a cell run over its line that is no text, or any to the end of the file, with a finding.
+    pub(super) fn is_open(&mut self, row: &Row) -> bool {
+        let is_text = |c: &Column| !c.known || ["note", "exclude"].contains(&c.name.as_str());
+        let fits = |cell: &LongCell| self.header.columns.get(cell.index).is_some_and(is_text);
+        let broken = row.long.iter().find(|cell| !fits(cell)).map(|cell| (*cell, false));
+        let found = broken.or_else(|| row.long.last().filter(|_| row.never_closed).map(|cell| (*cell, true)));
+        self.findings.extend(found.map(|(cell, never)| open_quote(cell, never)));
+        found.is_some()
+    }
+
+    /// Whether a column's cell runs over its line.
+    pub(super) fn is_long(&self, name: &str, row: &Row) -> bool {
+        self.column(name).is_some_and(|(index, _)| row.long.iter().any(|cell| cell.index == index))
     }
 
     /// Whether a cell stands beyond the header, with a finding: the cells before it may stand under the wrong headers.

@@ -1,6 +1,6 @@
 //! The header of the register: which column is what, in which unit.
 
-use super::{COLUMNS, REQUIRED};
+use super::{COLUMNS, REQUIRED, Row};
 use crate::dataset_file::{ColumnMap, RegisterSettings, column_kind};
 use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
@@ -34,21 +34,16 @@ pub(super) struct Header {
 }
 
 /// Reads the header; `None`, with a finding, if a required column is missing.
-pub(super) fn read(
-    rows: &[(u64, Vec<String>)],
-    settings: &RegisterSettings,
-    findings: &mut Vec<Finding>,
-) -> Option<Header> {
-    let Some((line, cells)) =
-        rows.iter().max_by_key(|(line, c)| (score(c, &settings.columns), std::cmp::Reverse(*line)))
-    else {
+pub(super) fn read(rows: &[Row], settings: &RegisterSettings, findings: &mut Vec<Finding>) -> Option<Header> {
+    let rank = |row: &&Row| (score(&row.cells, &settings.columns), std::cmp::Reverse(row.line));
+    let Some(Row { line, cells, .. }) = rows.iter().max_by_key(rank) else {
         findings.push(Finding::error("register-empty", "the register holds no row"));
         return None;
     };
     let columns: Vec<Column> =
         cells.iter().zip(1..).map(|(c, n)| column(c, (*line, n), &settings.columns, findings)).collect();
     report_doubles(&columns, *line, findings);
-    let sample = rows.iter().filter(|(l, _)| l > line).flat_map(|(_, c)| c).map(String::as_str);
+    let sample = rows.iter().filter(|r| r.line > *line).flat_map(|r| &r.cells).map(String::as_str);
     let semicolon = settings.style.delimiter.unwrap_or(b';');
     let decimal = settings.style.decimal.unwrap_or_else(|| sniff::decimal(sample, semicolon));
     let missing: Vec<&str> = REQUIRED.into_iter().filter(|r| !columns.iter().any(|c| c.name == *r)).collect();

@@ -11,7 +11,8 @@ mod ids;
 mod row;
 
 use crate::dataset_file::RegisterSettings;
-use crate::text::{cells::for_each_row, decode, sniff};
+use crate::text::cells::{LongCell, as_text, ends_closed, for_each_row, long_cells};
+use crate::text::{decode, sniff};
 use crate::{Apparatus, Finding, RegisterRow};
 use std::collections::BTreeMap;
 use std::ops::ControlFlow;
@@ -76,7 +77,7 @@ pub fn read(
             register: Register::default(),
             ids: BTreeMap::new(),
         };
-        rows.iter().filter(|(line, _)| *line > header.line).for_each(|(line, cells)| reading.row(*line, cells));
+        rows.iter().filter(|row| row.line > header.line).for_each(|row| reading.row(row));
         reading.register
     });
     for finding in &mut findings {
@@ -85,17 +86,31 @@ pub fn read(
     (register, findings)
 }
 
+/// A row as text.
+struct Row {
+    line: u64,
+    cells: Vec<String>,
+    /// Cells that go over the end of their line.
+    long: Vec<LongCell>,
+    /// Whether the last of them runs to the end of the file.
+    never_closed: bool,
+}
+
 /// All rows as text; a register is small.
-fn table(text: &[u8], settings: &RegisterSettings) -> Vec<(u64, Vec<String>)> {
+fn table(text: &[u8], settings: &RegisterSettings) -> Vec<Row> {
     let delimiter = settings.style.delimiter.unwrap_or_else(|| sniff::delimiter(text));
     let skip = settings.style.skip_lines.unwrap_or(0);
     let mut rows = Vec::new();
     for_each_row(text, delimiter, |line, cells| {
         if line > skip {
-            rows.push((line, cells.iter().map(|c| crate::text::cells::as_text(c)).collect()));
+            let texts = cells.iter().map(|c| as_text(c)).collect();
+            rows.push(Row { line, cells: texts, long: long_cells(line, cells), never_closed: false });
         }
         ControlFlow::Continue(())
     });
+    if let Some(last) = rows.last_mut().filter(|_| !ends_closed(text)) {
+        last.never_closed = last.long.last().is_some_and(|c| c.is_last);
+    }
     rows
 }
 

@@ -2,7 +2,7 @@
 
 use super::cells::Cells;
 use super::header::Header;
-use super::{Register, amounts, ids};
+use super::{Register, Row, amounts, ids};
 use crate::apparatus::ALTITUDE_M;
 use crate::nearest;
 use crate::text::header::canonical;
@@ -25,12 +25,14 @@ pub(super) struct Reading<'a> {
 
 impl Reading<'_> {
     /// Reads one row: kept if it has no error.
-    pub(super) fn row(&mut self, line: u64, cells: &[String]) {
-        let mut cells = Cells { header: self.header, row: cells, line, findings: Vec::new() };
+    pub(super) fn row(&mut self, row: &Row) {
+        let line = row.line;
+        let mut cells = Cells { header: self.header, row: &row.cells, line, findings: Vec::new() };
         // Cells that have shifted would give findings that lead astray.
-        let row = if cells.is_surplus() { None } else { checked(&mut cells, self.apparatus) };
+        let shifted = cells.is_open(row) || cells.is_surplus();
+        let built = if shifted { None } else { checked(&mut cells, self.apparatus) };
         ids::check_duplicate(&mut cells, &self.ids);
-        let trial = cells.text("trial");
+        let trial = cells.text("trial").filter(|_| !cells.is_long("trial", row));
         let log = cells.text("log").map(PathBuf::from);
         let bad = cells.findings.iter().any(|f| f.severity == Severity::Error);
         self.findings.extend(cells.findings.into_iter().map(|mut f| {
@@ -38,7 +40,7 @@ impl Reading<'_> {
             f
         }));
         self.ids.extend(trial.filter(|t| !self.ids.contains_key(t)).map(|t| (t, line)));
-        match row {
+        match built {
             Some(row) if !bad => self.register.rows.push(row),
             _ => self.register.logs_left_out.extend(log),
         }

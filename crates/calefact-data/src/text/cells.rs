@@ -3,6 +3,7 @@
 //! Text without quotes is split where it lies; text with quotes goes through the csv crate (RFC 4180, tolerant of rows
 //! of unequal length). Blank lines are skipped; lines are counted from 1 as an editor does.
 
+use crate::Finding;
 use memchr::{memchr, memchr_iter};
 use std::borrow::Cow;
 use std::ops::ControlFlow;
@@ -55,6 +56,45 @@ fn split_quoted(text: &[u8], delimiter: u8, mut each: impl FnMut(u64, &[&[u8]]) 
     }
 }
 
+/// A cell that goes on beyond its line, which only a quote lets it do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct LongCell {
+    /// Index in its row.
+    pub(crate) index: usize,
+    /// Line of the opening quote.
+    pub(crate) line: u64,
+    /// Whether the row ends with it.
+    pub(crate) is_last: bool,
+}
+
+/// The cells of a row, begun on a line, that go on beyond theirs.
+pub(crate) fn long_cells(line: u64, cells: &[&[u8]]) -> Vec<LongCell> {
+    let mut opened_on = line;
+    let mut found = Vec::new();
+    for (index, cell) in cells.iter().enumerate() {
+        let breaks = memchr_iter(b'\n', cell).count() as u64;
+        if breaks > 0 {
+            found.push(LongCell { index, line: opened_on, is_last: index + 1 == cells.len() });
+        }
+        opened_on += breaks;
+    }
+    found
+}
+
+/// Whether a long cell at the very end of a text has its closing quote.
+pub(crate) fn ends_closed(text: &[u8]) -> bool {
+    text.trim_ascii_end().ends_with(b"\"")
+}
+
+/// What is said of a quote opened at a long cell: where it swallows lines, and where the text ends before it does.
+pub(crate) fn open_quote(cell: LongCell, never: bool) -> Finding {
+    let words = if never { "is never closed" } else { "is not closed on its line" };
+    Finding::error("quote-open", format!("a quote opened here {words}; the lines below are read as part of its cell"))
+        .at("", Some(cell.line), Some(cell.index as u64 + 1))
+        .action("trial left out")
+        .hint("close the quote, or delete it")
+}
+
 /// The csv crate reports a record at the end of the one before; blank lines between them belong to neither.
 fn first_line(text: &[u8], position: &csv::Position) -> u64 {
     let from = usize::try_from(position.byte()).map_or(text.len(), |b| b.min(text.len()));
@@ -90,7 +130,7 @@ pub(crate) fn quoted(text: &str) -> Cow<'_, str> {
 
 #[cfg(test)]
 mod tests {
-    use super::preview;
+    use super::{LongCell, long_cells, preview};
 
     fn rows(text: &str) -> Vec<(u64, Vec<String>)> {
         preview(text.as_bytes(), b',', 9)
@@ -110,5 +150,13 @@ mod tests {
         let got = rows("a,\"x\ny, z\"\n1,2\n");
         assert_eq!(got[0].1[1], "x\ny, z");
         assert_eq!(got[1], (3, vec!["1".into(), "2".into()]));
+    }
+
+    #[test]
+    fn a_quote_is_opened_on_the_line_its_cell_begins() {
+        let cells: [&[u8]; 4] = [b"1", b"x\ny\nz", b"2", b"3\n4"];
+        let cell = |index, line, is_last| LongCell { index, line, is_last };
+        assert_eq!(long_cells(7, &cells), [cell(1, 7, false), cell(3, 9, true)]);
+        assert_eq!(long_cells(7, &cells[..1]), []);
     }
 }

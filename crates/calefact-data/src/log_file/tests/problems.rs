@@ -176,6 +176,33 @@ fn decimal_commas_between_commas_are_refused() {
 }
 
 #[test]
+fn a_quote_that_is_not_closed() {
+    let head = "elapsed [s],tank [degC],note\n0,10,lit\n";
+    insta::assert_snapshot!(rendered(&log(&format!("{head}600,\"20,\n1200,30,\n1800,40,\n2400,50,\"wood\"\n"))), @r"
+    left out
+    error quote-open: logs/b07.csv line 3 column 2, trial b07
+      a quote opened here is not closed on its line; the lines below are read as part of its cell
+      done: trial left out
+      hint: close the quote, or delete it
+    ");
+    insta::assert_snapshot!(rendered(&log(&format!("{head}600,20,\n1200,30,\n\"1800,40,\n2400,50,\n"))), @r"
+    left out
+    error quote-open: logs/b07.csv line 5 column 1, trial b07
+      a quote opened here is not closed on its line; the lines below are read as part of its cell
+      done: trial left out
+      hint: close the quote, or delete it
+    ");
+    insta::assert_snapshot!(rendered(&log(&format!("{head}600,20,\n1200,30,\"wood\n1800,40,\n2400,50,\n"))), @r"
+    left out
+    error quote-open: logs/b07.csv line 4 column 3, trial b07
+      a quote opened here is never closed; the lines below are read as part of its cell
+      done: trial left out
+      hint: close the quote, or delete it
+    ");
+    assert_eq!(rendered(&log(&format!("{head}600,20,\"wood\nput on\"\n1200,30,\"out\n\"\n"))), "3 readings");
+}
+
+#[test]
 fn times_that_cannot_be_read() {
     insta::assert_snapshot!(rendered(&log("elapsed,tank [degC]\n0:00,1\n0:10,2\n0:20,3\n")), @r"
     left out

@@ -235,6 +235,40 @@ fn a_row_longer_than_its_header() {
 }
 
 #[test]
+fn a_quote_that_is_not_closed() {
+    let head = "trial,kind,log,vessel,water [L],note,damper\n";
+    let open =
+        format!("{head}b1,burn,\"b1.csv,barrel,160,,\nb2,burn,b2.csv,barrel,160,,\nb3,burn,\"b3.csv\",barrel,160,,\n");
+    insta::assert_snapshot!(rendered(&open), @r"
+    0 kept
+    error quote-open: trials.csv line 2 column 3, trial b1
+      a quote opened here is not closed on its line; the lines below are read as part of its cell
+      done: trial left out
+      hint: close the quote, or delete it
+    ");
+    let open = format!("{head}b1,burn,b1.csv,barrel,160,\"lit\nlate\",\"half\nb2,burn,b2.csv,barrel,160,,\n");
+    insta::assert_snapshot!(rendered(&open), @r"
+    0 kept
+    error quote-open: trials.csv line 3 column 7, trial b1
+      a quote opened here is never closed; the lines below are read as part of its cell
+      done: trial left out
+      hint: close the quote, or delete it
+    ");
+    let open = format!("{head}b0,burn,b0.csv,barrel,160,,\n\"b1,burn,b1.csv,barrel,160,,\n");
+    insta::assert_snapshot!(rendered(&open), @r"
+    1 kept
+    error quote-open: trials.csv line 3 column 1
+      a quote opened here is not closed on its line; the lines below are read as part of its cell
+      done: trial left out
+      hint: close the quote, or delete it
+    ");
+    // Words may go over several lines.
+    let closed =
+        format!("{head}b1,burn,b1.csv,barrel,160,\"lit\nlate\",half\nb2,burn,b2.csv,barrel,160,,\"half\nshut\"\n");
+    assert_eq!(rendered(&closed), "2 kept");
+}
+
+#[test]
 fn moisture_without_unit_or_basis() {
     insta::assert_snapshot!(one(",fuel_moisture,moisture_basis", ",18,dry"), @r"
     0 kept
