@@ -10,6 +10,7 @@ mod columns;
 mod density;
 mod elapsed;
 mod finish;
+mod headers;
 mod layout;
 mod problems;
 mod reader;

@@ -2,23 +2,23 @@
 
 use super::assumed::Assumptions;
 use super::clock::Clock;
-use super::columns::{self, Columns, TimeForm};
+use super::columns::{Columns, TimeForm};
 use super::elapsed::{self, TimeCell};
 use super::layout::Layout;
 use super::series::Series;
 use super::{LogTrial, Wanted, finish, times};
 use crate::Finding;
 use crate::dataset_file::LogSettings;
-use crate::text::cells::{LongCell, as_text, ends_closed, for_each_row, long_cells, open_quote};
-use crate::text::number::{Cell, NumberStyle};
+use crate::text::cells::{LongCell, ends_closed, for_each_row, long_cells, open_quote};
+use crate::text::number::NumberStyle;
 use std::ops::ControlFlow;
 
 /// A log being read.
 pub(super) struct Reader<'a> {
     layout: &'a Layout,
-    settings: &'a LogSettings,
-    style: NumberStyle<'a>,
-    columns: Columns,
+    pub(super) settings: &'a LogSettings,
+    pub(super) style: NumberStyle<'a>,
+    pub(super) columns: Columns,
     wanted: &'a [Wanted<'a>],
     series: Vec<Series<'a>>,
     /// Series of the last row.
@@ -26,15 +26,15 @@ pub(super) struct Reader<'a> {
     /// Trial ids that nobody asked for, with their first line.
     strangers: Vec<(String, u64)>,
     /// Rows seen below the latest header.
-    below_header: u64,
+    pub(super) below_header: u64,
     /// What the headers gave cause to say.
-    header: Vec<Finding>,
+    pub(super) header: Vec<Finding>,
     /// Whether a cell may go over the end of its line.
     quoted: bool,
     /// The words at the end of the last row, if they go over the end of their line.
     long_words: Option<LongCell>,
     /// Units that the headers do not state.
-    assumptions: Assumptions,
+    pub(super) assumptions: Assumptions,
 }
 
 impl<'a> Reader<'a> {
@@ -132,16 +132,6 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// At the first reading below a header, columns still without a unit become findings.
-    fn close_header(&mut self, time: &[u8]) {
-        let line = self.columns.line;
-        self.assumptions.close(&mut self.columns, time);
-        for (value, cell) in std::mem::take(&mut self.columns.unitless) {
-            let finding = columns::missing_unit(value.channel, &cell);
-            self.header.push(finding.at("", Some(line), Some(value.index as u64 + 1)));
-        }
-    }
-
     /// A number with a decimal comma in a comma-delimited row would shift every cell after it; better no reading.
     fn columns_surplus(&mut self, at: usize, line: u64, cells: &[&[u8]]) -> bool {
         let width = self.columns.width;
@@ -192,55 +182,4 @@ impl<'a> Reader<'a> {
         }
         None
     }
-
-    /// A cheap look first: words for a time, and no number in the first column of numbers.
-    fn may_be_header(&self, time: &[u8], cells: &[&[u8]]) -> bool {
-        let number = |i: usize| cells.get(i).is_some_and(|c| matches!(self.style.read(c), Cell::Number(_)));
-        !starts_with_digit(time) && !self.columns.values.first().is_some_and(|v| number(v.index))
-    }
-
-    fn is_header_or_units(&mut self, line: u64, cells: &[&[u8]]) -> bool {
-        let text: Vec<String> = cells.iter().map(|c| as_text(c)).collect();
-        let again = columns::resolve(&text, line, self.settings);
-        if again.is_complete() {
-            let new = |f: &&Finding| self.header.iter().all(|h| (h.code, &h.message) != (f.code, &f.message));
-            let new: Vec<Finding> = again.findings.iter().filter(new).cloned().collect();
-            self.header.extend(new);
-            self.columns = again;
-            self.below_header = 0;
-            return true;
-        }
-        self.below_header == 1 && self.take_units(&text)
-    }
-
-    /// A row of units right under the header: every cell of a number column is blank or a unit of its kind.
-    fn take_units(&mut self, text: &[String]) -> bool {
-        let cell = |i: usize| text.get(i).map(|t| t.trim_matches(['[', ']', '(', ')'])).filter(|t| !t.is_empty());
-        let mut values = self.columns.values.clone();
-        values.extend(self.columns.unitless.iter().map(|(v, _)| *v).filter(|v| cell(v.index).is_some()));
-        let mut any = false;
-        for value in &mut values {
-            let Some(unit) = cell(value.index) else { continue };
-            let Ok(unit) = columns::unit_of(value.channel, unit) else { return false };
-            value.unit = unit;
-            any = true;
-        }
-        let Some((index, form)) = self.columns.time else { return false };
-        let time = match form {
-            TimeForm::Elapsed(_) => {
-                cell(index).map_or(Some(form), |u| elapsed::form(Some(u)).ok().map(TimeForm::Elapsed))
-            }
-            TimeForm::Clock => Some(form),
-        };
-        let Some(time) = time.filter(|_| any) else { return false };
-        self.columns.unitless.retain(|(v, _)| values.iter().all(|w| w.index != v.index));
-        self.columns.assumed.retain(|a| cell(a.index).is_none());
-        self.columns.values = values;
-        self.columns.time = Some((index, time));
-        true
-    }
-}
-
-fn starts_with_digit(cell: &[u8]) -> bool {
-    cell.trim_ascii().first().is_some_and(|b| b.is_ascii_digit() || matches!(b, b'-' | b'+' | b'.'))
 }
