@@ -52,16 +52,19 @@ fn trial(series: Series<'_>, header: &[Finding], strangers: &[(String, u64)], wa
     };
     findings.extend(series.problems.into_findings());
     let is_stopped = |findings: &[Finding]| findings.iter().any(|f| f.severity == Severity::Error);
-    if n < FEWEST && !is_stopped(&findings) {
-        findings.push(too_few(n));
+    let numbers = readings.channel(Channel::Tank).map_or(0, |tank| tank.iter().filter(|t| !t.is_nan()).count());
+    if numbers < FEWEST && !is_stopped(&findings) {
+        findings.push(too_few(numbers, n));
     }
     let stopped = is_stopped(&findings);
     LogTrial { readings: (!stopped).then_some(readings), findings }
 }
 
-fn too_few(n: usize) -> Finding {
-    let count = if n == 1 { "1 reading".into() } else { format!("{n} readings") };
-    Finding::error("too-few-readings", format!("the log has {count}; a trial needs at least {FEWEST}"))
+/// Rows without a number in `tank` tell nothing of the water.
+fn too_few(numbers: usize, rows: usize) -> Finding {
+    let count = if numbers == 1 { "1 reading".into() } else { format!("{numbers} readings") };
+    let of = if numbers == rows { String::new() } else { format!(" with a number in `tank` ({rows} rows)") };
+    Finding::error("too-few-readings", format!("the log has {count}{of}; a trial needs at least {FEWEST}"))
         .action("trial left out")
 }
 

@@ -5,9 +5,9 @@ use crate::readings::{Channel, flag};
 
 #[test]
 fn blank_and_unreadable_cells_are_flagged() {
-    let trial = log("elapsed [s],tank [degC],ambient [degC]\n0,10,15\n600,OL,--\n1200,2o,\n1800,40,15\n");
+    let trial = log("elapsed [s],tank [degC],ambient [degC]\n0,10,15\n600,OL,--\n1200,2o,\n1800,40,15\n2400,50,15\n");
     insta::assert_snapshot!(rendered(&trial), @r"
-    4 readings
+    5 readings
     warning not-a-number: logs/b07.csv line 4 column 2, trial b07
       `2o` in `tank` is no number
       done: cell taken as blank, reading flagged
@@ -19,7 +19,7 @@ fn blank_and_unreadable_cells_are_flagged() {
       done: reading flagged
     ");
     let flags = trial.readings.map(|r| r.flags);
-    assert_eq!(flags, Some(vec![0, flag::BLANK, flag::BLANK | flag::UNREADABLE, 0]));
+    assert_eq!(flags, Some(vec![0, flag::BLANK, flag::BLANK | flag::UNREADABLE, 0, 0]));
 }
 
 #[test]
@@ -58,6 +58,19 @@ fn too_few_readings() {
     error too-few-readings: logs/b07.csv, trial b07
       the log has 0 readings; a trial needs at least 3
       done: trial left out
+    ");
+    let blank = log("elapsed [s],tank [degC]\n0,10\n600,OL\n1200,20\n1800,2o\n2400,\n");
+    insta::assert_snapshot!(rendered(&blank), @r"
+    left out
+    error too-few-readings: logs/b07.csv, trial b07
+      the log has 2 readings with a number in `tank` (5 rows); a trial needs at least 3
+      done: trial left out
+    warning not-a-number: logs/b07.csv line 5 column 2, trial b07
+      `2o` in `tank` is no number
+      done: cell taken as blank, reading flagged
+    note blank-cell: logs/b07.csv line 3 column 2, trial b07
+      `tank` has no reading (and 1 more, the last on line 6)
+      done: reading flagged
     ");
     insta::assert_snapshot!(rendered(&log("")), @r"
     left out
