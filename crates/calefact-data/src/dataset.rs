@@ -1,11 +1,13 @@
 //! A dataset on disk: which files it has, and the readings of each trial on demand.
 
 use crate::dataset_file::{self, LogSettings};
+use crate::file;
 use crate::log_file::{self, LogTrial, Wanted};
 use crate::register_file;
 use crate::{Apparatus, Finding, Readings, RegisterRow};
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::fs::DirEntry;
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 /// A dataset: apparatus and register in memory, logs on disk.
@@ -51,35 +53,35 @@ impl Dataset {
 
     /// Opens a dataset whose register and logs lie under `files_root` instead of where `dataset.toml` says.
     pub fn open_with(folder: &Path, files_root: Option<&Path>) -> (Option<Self>, Vec<Finding>) {
-        let (file, mut findings) = dataset_file::read(&folder.join("dataset.toml"));
-        let Some(file) = file else { return (None, findings) };
-        let named = file.register.unwrap_or_else(|| "trials.csv".into());
+        let (read, mut findings) = dataset_file::read(&folder.join("dataset.toml"));
+        let Some(stated) = read else { return (None, findings) };
+        let named = stated.register.unwrap_or_else(|| "trials.csv".into());
         let register = match files_root {
             Some(root) => root.join(named.file_name().unwrap_or_default()),
             None => folder.join(named),
         };
         let beside = register.parent().map(Path::to_path_buf).unwrap_or_default();
-        let logs_root = match (files_root, file.logs_root) {
+        let logs_root = match (files_root, stated.logs_root) {
             (None, Some(root)) => folder.join(root),
             _ => beside,
         };
-        let bytes = match std::fs::read(&register) {
+        let bytes = match file::read(&register) {
             Ok(bytes) => bytes,
             Err(error) => {
-                findings.push(unreadable(&register, &error));
+                findings.push(file::unreadable(&register, &error));
                 return (None, findings);
             }
         };
-        let (read, more) = register_file::read(&register, &bytes, &file.register_style, &file.apparatus);
+        let (read, more) = register_file::read(&register, &bytes, &stated.register_style, &stated.apparatus);
         findings.extend(more);
         let dataset = read.map(|r| Self {
             folder: folder.into(),
-            apparatus: file.apparatus,
+            apparatus: stated.apparatus,
             rows: r.rows,
             register,
             logs_root,
             logs_left_out: r.logs_left_out,
-            settings: file.logs,
+            settings: stated.logs,
         });
         (dataset, findings)
     }
@@ -103,7 +105,7 @@ impl Dataset {
         let rows: Vec<&RegisterRow> = batch.rows.iter().filter_map(|i| self.rows.get(*i)).collect();
         let wanted: Vec<Wanted<'_>> =
             rows.iter().map(|r| Wanted { trial: &r.trial, date: r.date.as_deref() }).collect();
-        let trials = match std::fs::read(&batch.path) {
+        let trials = match file::read(&batch.path) {
             Ok(bytes) => log_file::read(&batch.path, &bytes, &self.settings, &wanted),
             Err(error) => rows.iter().map(|r| self.missing(r, &batch.path, &error)).collect(),
         };
@@ -133,14 +135,15 @@ impl Dataset {
         let finding = Finding::error("log-unreadable", message)
             .at(&self.register, Some(row.line), None)
             .trial(&row.trial)
-            .action("trial left out")
-            .hint("the register's `log` is relative to the folder of the register");
-        LogTrial { readings: None, findings: vec![finding] }
+            .action("trial left out");
+        let hint = match error.kind() {
+            ErrorKind::NotFound => Some("the register's `log` is relative to the folder of the register"),
+            ErrorKind::InvalidInput => Some("name a file under `log` in the register"),
+            _ => file::hint(error),
+        };
+        let findings = vec![hint.into_iter().fold(finding, Finding::hint)];
+        LogTrial { readings: None, findings }
     }
-}
-
-fn unreadable(path: &Path, error: &std::io::Error) -> Finding {
-    Finding::error("file-unreadable", format!("cannot read: {error}")).at(path, None, None)
 }
 
 fn unregistered(path: &Path) -> Finding {

@@ -17,6 +17,7 @@ pub mod register_file;
 pub mod toml_source;
 
 mod dataset;
+mod file;
 mod nearest;
 mod render;
 mod text;

@@ -22,6 +22,7 @@
 //! assert_eq!((findings[0].line, findings[0].column), (Some(3), Some(1)));
 //! ```
 
+mod encoding;
 mod item;
 mod place;
 mod table;
@@ -29,7 +30,7 @@ mod table;
 pub use item::Item;
 pub use table::Table;
 
-use crate::Finding;
+use crate::{Finding, file};
 use place::Place;
 use std::cell::RefCell;
 use std::path::Path;
@@ -47,13 +48,13 @@ impl Context<'_> {
     }
 }
 
-/// Reads a TOML file. `None` if it cannot be opened, is not UTF-8, or is not TOML; the findings say which.
+/// Reads a TOML file. `None` if it cannot be opened, is not UTF-8 (nor UTF-16 with its mark), or is not TOML; the
+/// findings say which.
 pub fn read_file<T>(path: &Path, build: impl FnOnce(&Table<'_>) -> T) -> (Option<T>, Vec<Finding>) {
-    match std::fs::read_to_string(path) {
+    let read = file::read(path).map_err(|error| file::unreadable(path, &error).into());
+    match read.and_then(|bytes| encoding::text(path, bytes)) {
         Ok(text) => read_text(path, &text, build),
-        Err(error) => {
-            (None, vec![Finding::error("file-unreadable", format!("cannot read: {error}")).at(path, None, None)])
-        }
+        Err(finding) => (None, vec![*finding]),
     }
 }
 

@@ -159,3 +159,62 @@ fn nothing_to_open() {
       cannot read: No such file or directory (os error 2)
     ");
 }
+
+#[test]
+fn what_is_no_file_is_not_read() {
+    let register = "trial,kind,log,vessel,water [L]\na,burn,logs,pot,1\n";
+    let dir = folder(&[("dataset.toml", DATASET), ("trials.csv", register), ("logs/b.csv", "")]);
+    let dataset = Dataset::open(dir.path()).0.expect("a dataset");
+    let read = dataset.read(&dataset.batches()[0]);
+    insta::assert_snapshot!(rendered(dir.path(), &read[0].findings), @r"
+    error log-unreadable: d/trials.csv line 2, trial a
+      the log `d/logs` cannot be read: it is not a file but a folder
+      done: trial left out
+      hint: name a file under `log` in the register
+    ");
+    let dir = folder(&[("dataset.toml", DATASET), ("trials.csv/x", "")]);
+    insta::assert_snapshot!(rendered(dir.path(), &Dataset::open(dir.path()).1), @r"
+    error file-unreadable: d/trials.csv
+      cannot read: it is not a file but a folder
+    ");
+    let dir = folder(&[("dataset.toml/x", "")]);
+    insta::assert_snapshot!(rendered(dir.path(), &Dataset::open(dir.path()).1), @r"
+    error file-unreadable: d/dataset.toml
+      cannot read: it is not a file but a folder
+    ");
+}
+
+/// A named pipe without a writer would hold a reader for ever.
+#[test]
+#[cfg(unix)]
+fn a_pipe_does_not_hold_the_program_up() {
+    let dir = folder(&[("trials.csv", "")]);
+    let made = std::process::Command::new("mkfifo").arg(dir.path().join("dataset.toml")).status();
+    assert!(made.is_ok_and(|status| status.success()), "a pipe");
+    insta::assert_snapshot!(rendered(dir.path(), &Dataset::open(dir.path()).1), @r"
+    error file-unreadable: d/dataset.toml
+      cannot read: it is not a file but a pipe or a device
+    ");
+}
+
+#[test]
+fn a_dataset_file_that_is_not_utf_8() {
+    let dir = folder(&[]);
+    let read = |bytes: &[u8]| {
+        fs::write(dir.path().join("dataset.toml"), bytes).expect("a file");
+        rendered(dir.path(), &Dataset::open(dir.path()).1)
+    };
+    insta::assert_snapshot!(read(b"title = \"x\"\n[stoves.box]\nname = \"K\xFCche\"\n"), @r#"
+    error not-utf8: d/dataset.toml line 3 column 10
+      the file is not UTF-8 text: it has the byte FC here
+        3 | name = "K�che"
+          |          ^
+      hint: save it as UTF-8
+    "#);
+    // UTF-16 says so by its mark: here only the register is missing.
+    let wide: Vec<u8> = "\u{feff}title = \"K\u{fc}che\"\n".encode_utf16().flat_map(u16::to_le_bytes).collect();
+    insta::assert_snapshot!(read(&wide), @r"
+    error file-unreadable: d/trials.csv
+      cannot read: No such file or directory (os error 2)
+    ");
+}
