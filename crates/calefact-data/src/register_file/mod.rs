@@ -77,13 +77,23 @@ pub fn read(
             register: Register::default(),
             ids: BTreeMap::new(),
         };
-        rows.iter().filter(|row| row.line > header.line).for_each(|row| reading.row(row));
+        let below = rows.iter().filter(|row| row.line > header.line);
+        below.clone().for_each(|row| reading.row(row));
+        if below.count() == 0 {
+            reading.findings.push(no_trial(header.line));
+        }
         reading.register
     });
     for finding in &mut findings {
         finding.file = Some(path.into());
     }
     (register, findings)
+}
+
+fn no_trial(header: u64) -> Finding {
+    Finding::warning("register-empty", "the register holds no trial")
+        .at("", Some(header), None)
+        .hint("write a row for each trial below the header")
 }
 
 /// A row as text.

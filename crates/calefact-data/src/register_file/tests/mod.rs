@@ -130,6 +130,16 @@ fn missing_column() {
 }
 
 #[test]
+fn header_alone() {
+    insta::assert_snapshot!(rendered("trial,kind,log,vessel,water [L]\n\n"), @r"
+    0 kept
+    warning register-empty: trials.csv line 1
+      the register holds no trial
+      hint: write a row for each trial below the header
+    ");
+}
+
+#[test]
 fn near_miss_of_a_column_is_warned_about() {
     insta::assert_snapshot!(one(",fuel_mas,damper", ",3,half"), @r"
     1 kept
