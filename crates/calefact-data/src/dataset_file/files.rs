@@ -2,7 +2,7 @@
 
 use crate::nearest;
 use crate::readings::Channel;
-use crate::text::header::split_unit;
+use crate::text::header::{same_name, split_unit};
 use crate::text::number::Decimal;
 use crate::toml_source::{Item, Table};
 use encoding_rs::Encoding;
@@ -147,8 +147,23 @@ fn date(item: &Item<'_>) -> Option<Date> {
     found
 }
 
+/// The maps of a table; a header can stand for one column only, the first of the file.
 fn columns(table: &Table<'_>, known: &[&str], instruments: &[&str]) -> Vec<ColumnMap> {
-    table.entries().into_iter().filter_map(|(name, item)| column(name, &item, known, instruments)).collect()
+    let mut entries = table.entries();
+    entries.sort_by_key(|(_, item)| item.start());
+    let mut maps: Vec<ColumnMap> = Vec::new();
+    for (name, item) in entries {
+        let Some(map) = column(name, &item, known, instruments) else { continue };
+        match maps.iter().find(|m| same_name(&m.header, &map.header)) {
+            Some(first) => {
+                let message =
+                    format!("`{}` stands for the header `{}`, but so does `{}`", map.name, map.header, first.name);
+                item.error("duplicate-column", &message, "give each column the header it has in the file");
+            }
+            None => maps.push(map),
+        }
+    }
+    maps
 }
 
 fn column(name: String, item: &Item<'_>, known: &[&str], instruments: &[&str]) -> Option<ColumnMap> {

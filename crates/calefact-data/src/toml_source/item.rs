@@ -23,6 +23,11 @@ impl<'a> Item<'a> {
         &self.path
     }
 
+    /// Where in the file the value begins: for what has to be taken in the order of the file.
+    pub(crate) fn start(&self) -> usize {
+        self.value.span().start
+    }
+
     /// The text, if this is one; says nothing otherwise.
     pub fn as_str(&self) -> Option<&'a str> {
         match self.value.get_ref() {

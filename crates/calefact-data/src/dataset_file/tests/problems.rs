@@ -203,3 +203,16 @@ fn values_that_cannot_be() {
       hint: correct the number or its unit
     "#);
 }
+
+#[test]
+fn one_header_for_two_columns() {
+    let text = "title = \"x\"\n[columns]\ntank = \"Barrel\"\nambient = { header = \"barrel\", unit = \"degC\" }\ncoil_in = \"Probe\"\n";
+    insta::assert_snapshot!(rendered(text), @r#"
+    error duplicate-column: d/dataset.toml line 4 column 11
+      `ambient` stands for the header `barrel`, but so does `tank`
+        4 | ambient = { header = "barrel", unit = "degC" }
+          |           ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
+      done: value left empty
+      hint: give each column the header it has in the file
+    "#);
+}
