@@ -25,6 +25,8 @@ pub(super) struct Clock<'a> {
     days: i32,
     last_of_day: f64,
     last: f64,
+    /// Whether a time of day was read whose date nothing gives.
+    undated: bool,
 }
 
 impl<'a> Clock<'a> {
@@ -37,12 +39,13 @@ impl<'a> Clock<'a> {
             days: 0,
             last_of_day: f64::NEG_INFINITY,
             last: f64::NEG_INFINITY,
+            undated: false,
         }
     }
 
-    /// Whether clock changes should be followed but the day is not known.
+    /// Whether clock changes should have been followed but the day was not known.
     pub(super) const fn lacks_date(&self) -> bool {
-        self.zone.is_some() && self.date.is_none()
+        self.zone.is_some() && self.undated
     }
 
     /// Seconds on a scale of this trial's own. A time of day earlier than the last by more than 12 h is the next day's.
@@ -68,6 +71,7 @@ impl<'a> Clock<'a> {
             self.days += 1;
         }
         self.last_of_day = s;
+        self.undated |= self.date.is_none();
         match self.date.filter(|_| self.zone.is_some()) {
             Some(first) => self.local(first.checked_add(jiff::Span::new().days(self.days)).ok()?, s),
             None => Some(TimeCell::Seconds(f64::from(self.days).mul_add(86_400.0, s))),

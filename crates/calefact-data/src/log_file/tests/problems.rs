@@ -267,6 +267,9 @@ fn zone_without_a_date() {
       done: times taken as they stand, without changes of clocks
       hint: write the date as 2026-03-28 in the register's `date` column
     ");
+    let dated = b"clock,tank [degC]\n2026-03-29 01:50,1\n2026-03-29 03:10,2\n2026-03-29 03:20,3\n";
+    assert_eq!(rendered(&log_with(toml, dated)), "3 readings");
+    assert_eq!(rendered(&log_with(toml, b"elapsed [min],tank [degC]\n0,1\n10,2\n20,3\n")), "3 readings");
 }
 
 #[test]
