@@ -1,15 +1,24 @@
 //! The nearest of a set of names to one that is not among them, for hints.
 
-/// The nearest name, if one is near enough to be what was meant (Jaro-Winkler similarity of at least 0.8, a limit
-/// chosen by trying common slips).
+/// Similarity from which a name may be what was meant; chosen by trying common slips.
+const NEAR: f64 = 0.8;
+
+/// The nearest name, if one is near enough to be what was meant: by Jaro-Winkler similarity, or, since that has no eye for
+/// the middle of short names, where a single slip (a letter too many, too few, wrong, or two in the wrong order) parts
+/// names of which one has at least three letters.
 pub fn nearest<'n>(name: &str, known: impl IntoIterator<Item = &'n str>) -> Option<&'n str> {
     let wanted = name.to_lowercase();
     known
         .into_iter()
-        .map(|k| (strsim::jaro_winkler(&wanted, &k.to_lowercase()), k))
-        .filter(|(score, _)| *score >= 0.8)
+        .map(|k| (similarity(&wanted, &k.to_lowercase()), k))
+        .filter(|(score, _)| *score >= NEAR)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, k)| k)
+}
+
+fn similarity(wanted: &str, known: &str) -> f64 {
+    let slip = wanted.chars().count().max(known.chars().count()) >= 3 && strsim::osa_distance(wanted, known) == 1;
+    strsim::jaro_winkler(wanted, known).max(if slip { NEAR } else { 0.0 })
 }
 
 /// A hint naming the nearest name, or else all of them.
@@ -29,6 +38,10 @@ mod tests {
     fn a_slip_finds_its_name_and_nonsense_finds_none() {
         assert_eq!(nearest("volum", ["volume", "name"]), Some("volume"));
         assert_eq!(nearest("Tank", ["tank", "coil_in"]), Some("tank"));
+        for slip in ["bx", "Bxo", "bax", "boxx"] {
+            assert_eq!(nearest(slip, ["rocket", "box"]), Some("box"), "{slip}");
+        }
+        assert_eq!(nearest("s4", ["s1", "s2"]), None);
         assert_eq!(nearest("zzz", ["volume", "name"]), None);
     }
 }

@@ -7,6 +7,7 @@
 use super::stated::parse_spread;
 use crate::apparatus::Tolerance;
 use crate::nearest;
+use crate::text::units;
 use calefact_units::{Kind, UnitError};
 
 /// Classes and the limit each stands for; compared without regard to case. Absolute parts in K.
@@ -42,6 +43,7 @@ impl std::fmt::Display for ToleranceError {
             Self::NotTemperature(text) => {
                 write!(f, "`{text}` is a class of thermometers, but the column is no temperature")
             }
+            Self::Width(text, error) if units::is_missing(error) => write!(f, "tolerance `{text}` has no unit"),
             Self::Width(text, error) => write!(f, "tolerance `{text}`: {error}"),
             Self::Negative(text) => write!(f, "tolerance `{text}` is negative"),
         }
@@ -145,6 +147,11 @@ mod tests {
         insta::assert_debug_snapshot!(error("class 2 type J", Kind::Temperature), @r#"
         Err(
             "unknown class of instruments `class 2 type J`; did you mean `class 2 type K`?",
+        )
+        "#);
+        insta::assert_debug_snapshot!(error("0.5", Kind::Temperature), @r#"
+        Err(
+            "tolerance `0.5` has no unit; write it as \"0.5 degC\", \"0.75 % of reading\", \"1 K standard\" or \"class 2 type K\"",
         )
         "#);
         insta::assert_debug_snapshot!(error("class 2 type K", Kind::Mass), @r#"

@@ -5,9 +5,9 @@ use super::elapsed::{self, ElapsedForm};
 use crate::dataset_file::LogSettings;
 use crate::readings::Channel;
 use crate::text::header::{canonical, same_name, split_unit};
-use crate::text::unit_code;
+use crate::text::units;
 use crate::{Finding, Severity, nearest};
-use calefact_units::{Kind, Unit};
+use calefact_units::{Kind, Unit, UnitError};
 
 /// How the time column is read.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -73,6 +73,8 @@ pub(super) fn resolve(cells: &[String], line: u64, settings: &LogSettings) -> Co
             Err(finding) => {
                 let finding = finding.at("", Some(line), Some(index as u64 + 1));
                 let stops = finding.severity == Severity::Error;
+                // A known column with a unit that is not known is recognised, too.
+                columns.recognised += usize::from(stops);
                 columns.findings.push(if stops { finding.action("trial left out") } else { finding });
             }
         }
@@ -102,8 +104,7 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
             if unit.is_none() {
                 columns.assumed.push(Assumed::new(index, cell, Kind::Time));
             }
-            let form =
-                elapsed::form(unit).map_err(|e| Finding::error(unit_code(&e), format!("column `{cell}`: {e}")))?;
+            let form = elapsed::form(unit).map_err(|e| unread(cell, &e))?;
             columns.time = Some((index, TimeForm::Elapsed(form)));
         }
         "event" => columns.words.push((index, Words::Event)),
@@ -136,16 +137,20 @@ fn value(
     }
     let kind = channel.kind();
     let unit = match unit {
-        Some(text) => {
-            unit_of(channel, text).map_err(|e| Finding::error(unit_code(&e), format!("column `{cell}`: {e}")))?
-        }
+        Some(text) => unit_of(channel, text).map_err(|e| unread(cell, &e))?,
         None => Unit::si(kind),
     };
     Ok(ValueColumn { index, channel, unit })
 }
 
+/// The finding on a column whose unit could not be read.
+fn unread(cell: &str, error: &UnitError) -> Finding {
+    let finding = Finding::error(units::code(error), format!("column `{cell}`: {error}"));
+    units::hint(error).into_iter().fold(finding, Finding::hint)
+}
+
 /// The unit a person wrote for a channel; a flow may be a volume flow.
-pub(super) fn unit_of(channel: Channel, text: &str) -> Result<Unit, calefact_units::UnitError> {
+pub(super) fn unit_of(channel: Channel, text: &str) -> Result<Unit, UnitError> {
     let unit = Unit::parse(text, channel.kind());
     if channel == Channel::Flow { unit.or_else(|_| Unit::parse(text, Kind::VolumeFlow)) } else { unit }
 }

@@ -6,7 +6,7 @@ use super::header::{Column, Header};
 use crate::Finding;
 use crate::text::cells::{LongCell, open_quote, quoted};
 use crate::text::number::{Cell, NumberStyle};
-use crate::text::unit_code;
+use crate::text::units;
 use calefact_units::{Kind, Unit, parse_quantity};
 use std::ops::RangeInclusive;
 
@@ -131,7 +131,8 @@ impl Cells<'_> {
             Cell::Unreadable => match parse_quantity(text, kind) {
                 Ok(v) => Some(v),
                 Err(e) if text.starts_with(|c: char| c.is_ascii_digit()) => {
-                    self.error(name, unit_code(&e), format!("`{name}`: {e}"), "");
+                    let message = format!("`{name}`: {}", units::message(&e, text));
+                    self.error(name, units::code(&e), message, &units::hint(&e).unwrap_or_default());
                     None
                 }
                 Err(_) => {

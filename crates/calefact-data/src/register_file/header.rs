@@ -5,7 +5,7 @@ use crate::dataset_file::{ColumnMap, RegisterSettings, column_kind};
 use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
 use crate::text::number::Decimal;
-use crate::text::{sniff, unit_code};
+use crate::text::{sniff, units};
 use crate::{Finding, nearest};
 use calefact_units::{Kind, Unit};
 
@@ -119,7 +119,10 @@ fn parse_unit(text: &str, name: &str) -> Result<Option<Unit>, Box<Finding>> {
     let parsed = Unit::parse(text, kind);
     let parsed =
         if name == "water" { parsed.or_else(|e| Unit::parse(text, Kind::Mass).map_err(|_| e)) } else { parsed };
-    parsed.map(Some).map_err(|e| Finding::error(unit_code(&e), format!("column `{name}`: {e}")).into())
+    parsed.map(Some).map_err(|e| {
+        let finding = Finding::error(units::code(&e), format!("column `{name}`: {e}"));
+        units::hint(&e).into_iter().fold(finding, Finding::hint).into()
+    })
 }
 
 /// The first columns of a header, by name.

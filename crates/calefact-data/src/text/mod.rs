@@ -6,15 +6,4 @@ pub(crate) mod decode;
 pub(crate) mod header;
 pub(crate) mod number;
 pub(crate) mod sniff;
-
-use calefact_units::UnitError;
-
-/// Code of the finding for a unit error.
-pub(crate) const fn unit_code(error: &UnitError) -> &'static str {
-    match error {
-        UnitError::Unknown { .. } => "unknown-unit",
-        UnitError::Ambiguous { .. } => "ambiguous-unit",
-        UnitError::WrongKind { .. } => "wrong-kind-of-unit",
-        UnitError::NoNumber { .. } | UnitError::Comma { .. } => "not-a-quantity",
-    }
-}
+pub(crate) mod units;

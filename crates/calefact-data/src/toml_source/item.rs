@@ -1,6 +1,7 @@
 //! A value of a TOML file, read as what the caller expects it to be.
 
 use super::{Context, Table};
+use crate::text::units;
 use crate::{Finding, nearest};
 use calefact_units::{Kind, UnitError, parse_quantity};
 use toml::Spanned;
@@ -79,7 +80,7 @@ impl<'a> Item<'a> {
     /// A quantity with its unit, such as `"160 L"`, in the SI unit of its kind.
     pub fn quantity(&self, kind: Kind) -> Option<f64> {
         let Some(text) = self.as_str() else {
-            return self.wrong(&format!("a quantity such as \"{}\"", example(kind)));
+            return self.wrong(&format!("a quantity such as \"{}\"", units::example(kind)));
         };
         parse_quantity(text, kind).map_err(|e| self.unit_error(&e)).ok()
     }
@@ -122,11 +123,8 @@ impl<'a> Item<'a> {
 
     /// Reports a unit that could not be read.
     pub fn unit_error(&self, error: &UnitError) {
-        let hint = match error {
-            UnitError::Unknown { nearest: Some(near), .. } => format!("did you mean `{near}`?"),
-            _ => String::new(),
-        };
-        self.error(crate::text::unit_code(error), &error.to_string(), &hint);
+        let written = self.as_str().unwrap_or_default();
+        self.error(units::code(error), &units::message(error, written), &units::hint(error).unwrap_or_default());
     }
 
     fn integer_of(&self, n: &toml::de::DeInteger<'_>) -> Option<i64> {
@@ -153,28 +151,5 @@ impl<'a> Item<'a> {
 
     fn at(&self, code: &'static str, message: &str) -> Finding {
         self.context.place.finding(code, self.value.span(), message)
-    }
-}
-
-/// How a quantity of a kind is written.
-const fn example(kind: Kind) -> &'static str {
-    match kind {
-        Kind::Temperature => "60 degC",
-        Kind::TemperatureDifference => "0.5 K",
-        Kind::Mass => "3.2 kg",
-        Kind::Volume => "160 L",
-        Kind::Length => "15 mm",
-        Kind::Area => "0.4 m2",
-        Kind::Time => "40 min",
-        Kind::Power => "6 kW",
-        Kind::Energy => "13.5 MJ",
-        Kind::Pressure => "1 bar",
-        Kind::MassFlow => "0.05 kg/s",
-        Kind::VolumeFlow => "3.4 L/min",
-        Kind::Fraction => "20 %",
-        Kind::SpecificEnergy => "19.1 MJ/kg",
-        Kind::HeatCapacity => "12 kJ/K",
-        Kind::SpecificHeat => "0.49 kJ/(kg K)",
-        Kind::Conductance => "3 W/K",
     }
 }

@@ -113,6 +113,20 @@ fn units_of_columns() {
       column `tank [kg]`: `kg` is a unit of another kind (a mass), but a temperature is wanted here
       done: trial left out
     ");
+    insta::assert_snapshot!(rendered(&log("elapsed [mim],tank [degX],flow [xyz]\n0,1,1\n1,2,1\n2,3,1\n")), @r"
+    left out
+    error unknown-unit: logs/b07.csv line 1 column 1, trial b07
+      column `elapsed [mim]`: unknown unit `mim` for a time
+      done: trial left out
+      hint: did you mean `min`?
+    ");
+    insta::assert_snapshot!(rendered(&log("elapsed [s],tank [degX]\n0,1\n1,2\n2,3\n")), @r"
+    left out
+    error unknown-unit: logs/b07.csv line 1 column 2, trial b07
+      column `tank [degX]`: unknown unit `degX` for a temperature
+      done: trial left out
+      hint: did you mean `degC`?
+    ");
     insta::assert_snapshot!(rendered(&log("elapsed [s],tank [degC],flow\n0,1,3\n1,2,3\n2,3,3\n")), @r"
     left out
     error missing-unit: logs/b07.csv line 1 column 3, trial b07

@@ -164,7 +164,7 @@ fn unknown_kind_and_ids() {
     error unknown-id: trials.csv line 3 column 4, trial b2
       dataset.toml defines no stove `bxo`
       done: trial left out
-      hint: add [stoves.bxo] to dataset.toml
+      hint: did you mean `box`?
     error unknown-id: trials.csv line 3 column 5, trial b2
       dataset.toml defines no fuel `birch`
       done: trial left out
@@ -202,6 +202,24 @@ fn cells_that_are_no_numbers() {
     error wrong-kind-of-unit: trials.csv line 2 column 6, trial b1
       `fuel_mass`: `L` is a unit of another kind (a volume), but a mass is wanted here
       done: trial left out
+    ");
+    insta::assert_snapshot!(one(",fuel_mass", ",3 xyz"), @r"
+    0 kept
+    error unknown-unit: trials.csv line 2 column 6, trial b1
+      `fuel_mass`: unknown unit `xyz` for a mass
+      done: trial left out
+      hint: units of a mass are `kg`, `g`, `mg`, `t`, `lb`, `oz`, `stone`, `short_ton`
+    ");
+    insta::assert_snapshot!(one(",fuel_mass [kgx]", ",3"), @r"
+    0 kept
+    error unknown-unit: trials.csv line 1 column 6
+      column `fuel_mass`: unknown unit `kgx` for a mass
+      done: its values are not used
+      hint: did you mean `kg`?
+    error unit-unreadable: trials.csv line 2 column 6, trial b1
+      the unit of `fuel_mass` could not be read
+      done: trial left out
+      hint: correct the header
     ");
     insta::assert_snapshot!(one(",fuel_mass", ",-3"), @r"
     0 kept

@@ -79,9 +79,9 @@ fn missing_key_points_at_the_table() {
 
 #[test]
 fn units_are_explained() {
-    let text = "a = \"42 gal\"\nb = \"42 litrs\"\nc = \"42 kg\"\nd = \"many L\"\n";
+    let text = "a = \"42 gal\"\nb = \"42 litrs\"\nc = \"42 kg\"\nd = \"many L\"\ne = \"160\"\nf = \"160 xyz\"\n";
     let read = |root: &Table<'_>| {
-        for key in ["a", "b", "c", "d"] {
+        for key in ["a", "b", "c", "d", "e", "f"] {
             root.quantity(key, Kind::Volume);
         }
     };
@@ -107,5 +107,17 @@ fn units_are_explained() {
         4 | d = "many L"
           |     ^^^^^^^^
       done: value left empty
+    error missing-unit: d/dataset.toml line 5 column 5
+      `160` has no unit, but a volume is wanted here
+        5 | e = "160"
+          |     ^^^^^
+      done: value left empty
+      hint: write the unit after the number, as in "160 L"
+    error unknown-unit: d/dataset.toml line 6 column 5
+      unknown unit `xyz` for a volume
+        6 | f = "160 xyz"
+          |     ^^^^^^^^^
+      done: value left empty
+      hint: units of a volume are `m3`, `L`, `mL`, `cL`, `dL`, `hL`, `gal_us`, `gal_imp`
     "#);
 }
