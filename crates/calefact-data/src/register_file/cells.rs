@@ -91,7 +91,7 @@ impl Cells<'_> {
             let finding = Finding::error("too-many-cells", format!("the row has {found} cells, the header {width}"))
                 .action("trial left out")
                 .hint(
-                    "a decimal comma, or a comma in a text? put that cell in quotes, or delimit the file by semicolons",
+                    "a decimal comma? write a point, or delimit the file by semicolons; put a text with commas in quotes",
                 );
             self.findings.push(finding.at("", Some(self.line), Some(width as u64 + 1)));
         }

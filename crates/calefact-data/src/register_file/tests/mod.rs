@@ -248,7 +248,7 @@ fn a_row_longer_than_its_header() {
     error too-many-cells: trials.csv line 2 column 9, trial b1
       the row has 9 cells, the header 8
       done: trial left out
-      hint: a decimal comma, or a comma in a text? put that cell in quotes, or delimit the file by semicolons
+      hint: a decimal comma? write a point, or delimit the file by semicolons; put a text with commas in quotes
     ");
     // Nothing stands in the cells beyond: a spreadsheet ends its rows so.
     assert_eq!(one(",fuel_mass [kg]", ",3,,,"), "1 kept");
@@ -258,7 +258,7 @@ fn a_row_longer_than_its_header() {
     error too-many-cells: trials.csv line 2 column 7, trial b1
       the row has 7 cells, the header 6
       done: trial left out
-      hint: a decimal comma, or a comma in a text? put that cell in quotes, or delimit the file by semicolons
+      hint: a decimal comma? write a point, or delimit the file by semicolons; put a text with commas in quotes
     ");
 }
 
