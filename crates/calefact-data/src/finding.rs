@@ -104,7 +104,7 @@ impl Finding {
 }
 
 /// Text that may quote a file, with its control characters made visible: a terminal must not obey a log.
-fn printable(text: String) -> String {
+pub(crate) fn printable(text: String) -> String {
     let is_control = |c: char| c.is_control() && c != '\n';
     if text.contains(is_control) { text.replace(is_control, "\u{fffd}") } else { text }
 }

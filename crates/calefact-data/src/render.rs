@@ -7,6 +7,7 @@
 //!   hint: correct the time on line 14
 //! ```
 
+use crate::finding::printable;
 use crate::{Finding, Severity};
 use std::fmt;
 
@@ -38,13 +39,13 @@ impl Finding {
     fn write_place(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let mut mark = ":";
         if let Some(file) = &self.file {
-            write!(f, "{mark} {}", file.display())?;
+            write!(f, "{mark} {}", printable(file.display().to_string()))?;
             for (word, n) in [("line", self.line), ("column", self.column)] {
                 n.map_or(Ok(()), |n| write!(f, " {word} {n}"))?;
             }
             mark = ",";
         }
-        self.trial.as_ref().map_or(Ok(()), |t| write!(f, "{mark} trial {t}"))
+        self.trial.as_ref().map_or(Ok(()), |t| write!(f, "{mark} trial {}", printable(t.clone())))
     }
 }
 
@@ -68,6 +69,12 @@ mod tests {
           done: value left empty
           hint: write "3 kg"
         "#);
+    }
+
+    #[test]
+    fn no_terminal_obeys_a_name() {
+        let finding = Finding::note("x", "y").at("a\u{1b}[2J.csv", None, None).trial("\u{1b}[31mb");
+        assert_eq!(finding.to_string(), "note x: a\u{fffd}[2J.csv, trial \u{fffd}[31mb\n  y");
     }
 
     #[test]

@@ -31,9 +31,10 @@ impl<'a> Place<'a> {
     }
 }
 
-/// The line under its number, and a pointer line below.
+/// The line under its number, its control characters made visible, and a pointer line below.
 fn excerpt(line: usize, shown: &str, column: usize, width: usize) -> String {
     let number = line.to_string();
+    let plain = shown.replace(|c: char| c.is_control() && c != '\t', "\u{fffd}");
     let gap: String = shown.chars().take(column - 1).map(|c| if c == '\t' { '\t' } else { ' ' }).collect();
-    format!("{number} | {shown}\n{:w$} | {gap}{}", "", "^".repeat(width), w = number.len())
+    format!("{number} | {plain}\n{:w$} | {gap}{}", "", "^".repeat(width), w = number.len())
 }

@@ -211,6 +211,8 @@ fn a_dataset_file_that_is_not_utf_8() {
           |          ^
       hint: save it as UTF-8
     "#);
+    let binary = read(b"PK\x03\x04\x1b[2J\xE6");
+    assert!(binary.contains("1 | PK\u{fffd}\u{fffd}\u{fffd}[2J\u{fffd}"), "{binary}");
     // UTF-16 says so by its mark: here only the register is missing.
     let wide: Vec<u8> = "\u{feff}title = \"K\u{fc}che\"\n".encode_utf16().flat_map(u16::to_le_bytes).collect();
     insta::assert_snapshot!(read(&wide), @r"
