@@ -3,6 +3,7 @@
 use super::series::Series;
 use super::{LogTrial, Wanted};
 use crate::readings::{Channel, Readings};
+use crate::text::cells::quoted;
 use crate::{Finding, Severity};
 
 /// Fewer readings than this cannot be a trial: a start, an end, and one to check them.
@@ -34,7 +35,7 @@ fn trial(series: Series<'_>, header: &[Finding], strangers: &[(String, u64)], wa
         findings.push(absent(wanted.trial, strangers));
     }
     if series.clock.lacks_date() {
-        findings.push(no_date());
+        findings.push(no_date(wanted.date));
     }
     let n = series.times.len();
     let start = series.times.first().copied().unwrap_or(0.0);
@@ -74,11 +75,12 @@ fn absent(id: &str, strangers: &[(String, u64)]) -> Finding {
         .action("trial left out")
 }
 
-fn no_date() -> Finding {
-    Finding::warning(
-        "date-missing",
-        "`time_zone` is stated but neither register nor [logs] gives the date of the first reading",
-    )
-    .action("times taken as they stand, without changes of clocks")
-    .hint("write the date as 2026-03-28 in the register's `date` column")
+fn no_date(written: Option<&str>) -> Finding {
+    let message = match written {
+        Some(date) => format!("`time_zone` is stated but the date `{}` of the register cannot be read", quoted(date)),
+        None => "`time_zone` is stated but neither register nor [logs] gives the date of the first reading".into(),
+    };
+    Finding::warning("date-missing", message)
+        .action("times taken as they stand, without changes of clocks")
+        .hint("write the date as 2026-03-28 in the register's `date` column")
 }

@@ -8,10 +8,15 @@ use crate::dataset_file;
 use crate::readings::Channel;
 
 fn log_with(toml: &str, bytes: &[u8]) -> LogTrial {
+    log_on(None, toml, bytes)
+}
+
+/// A log of a trial whose date the register gives.
+fn log_on(date: Option<&str>, toml: &str, bytes: &[u8]) -> LogTrial {
     let (file, findings) = dataset_file::read_text("dataset.toml".as_ref(), &format!("title = \"Bench\"\n{toml}"));
     assert_eq!(findings, []);
     let settings = file.expect("a dataset file").logs;
-    let wanted = [Wanted { trial: "b07", date: None }];
+    let wanted = [Wanted { trial: "b07", date }];
     read("logs/b07.csv".as_ref(), bytes, &settings, &wanted).remove(0)
 }
 

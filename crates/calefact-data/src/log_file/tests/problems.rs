@@ -1,6 +1,6 @@
 //! Logs with problems, by their rendered text.
 
-use super::{log, log_with, rendered};
+use super::{log, log_on, log_with, rendered};
 use crate::readings::{Channel, flag};
 
 #[test]
@@ -284,6 +284,14 @@ fn zone_without_a_date() {
     let dated = b"clock,tank [degC]\n2026-03-29 01:50,1\n2026-03-29 03:10,2\n2026-03-29 03:20,3\n";
     assert_eq!(rendered(&log_with(toml, dated)), "3 readings");
     assert_eq!(rendered(&log_with(toml, b"elapsed [min],tank [degC]\n0,1\n10,2\n20,3\n")), "3 readings");
+    let odd = log_on(Some("28.3.2026"), toml, b"clock,tank [degC]\n10:00,1\n10:10,2\n10:20,3\n");
+    insta::assert_snapshot!(rendered(&odd), @r"
+    3 readings
+    warning date-missing: logs/b07.csv, trial b07
+      `time_zone` is stated but the date `28.3.2026` of the register cannot be read
+      done: times taken as they stand, without changes of clocks
+      hint: write the date as 2026-03-28 in the register's `date` column
+    ");
 }
 
 #[test]
