@@ -14,7 +14,8 @@ const MATERIALS: [(&str, f64); 4] = [("steel", 434.0), ("stainless", 477.0), ("c
 /// `copper`, `aluminium`); `loss_coefficient`, used only where no standing-loss trial exists. Each quantity may carry
 /// `..._uncertainty` (one standard deviation).
 pub(super) fn vessel(table: &Table<'_>) -> Vessel {
-    let direct = stated(table, "heat_capacity", "heat_capacity_uncertainty", Kind::HeatCapacity, Limits::Positive);
+    // Zero is a statement, too: that the vessel is counted elsewhere, such as in the water.
+    let direct = stated(table, "heat_capacity", "heat_capacity_uncertainty", Kind::HeatCapacity, Limits::NotNegative);
     let built = from_mass(table);
     if direct.is_some() && built.is_some() {
         let message = format!("[{}] gives both `heat_capacity` and `mass` with `material`", table.path());

@@ -184,7 +184,7 @@ fn values_that_cannot_be() {
       done: value left empty
       hint: correct the number or its unit
     error bad-value: d/dataset.toml line 17 column 17
-      `vessels.b.heat_capacity` must be more than zero
+      `vessels.b.heat_capacity` cannot be less than zero
         17 | heat_capacity = "-2 kJ/K"
            |                 ^^^^^^^^^
       done: value left empty
@@ -202,6 +202,13 @@ fn values_that_cannot_be() {
       done: value left empty
       hint: correct the number or its unit
     "#);
+}
+
+#[test]
+fn zeros_that_say_something() {
+    let text = "title = \"x\"\n[site]\naltitude = \"0 m\"\n[vessels.pot]\nname = \"Pot\"\nheat_capacity = \"0 J/K\"\n\
+        loss_coefficient = \"0 W/K\"\n[fuels.scrap]\nname = \"Scrap\"\nprice = 0\ncurrency = \"EUR\"\n";
+    assert_eq!(rendered(text), "");
 }
 
 #[test]
