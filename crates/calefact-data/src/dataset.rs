@@ -113,15 +113,14 @@ impl Dataset {
         batch.rows.iter().zip(trials).map(one).collect()
     }
 
-    /// Files under the folders of the logs that no register row names.
+    /// Files in the folders of the logs that no register row names; the register may lie among them.
     pub fn unregistered_logs(&self) -> Vec<Finding> {
         let named = self.rows.iter().map(|r| &r.log).chain(&self.logs_left_out);
         let used: HashSet<PathBuf> = named.map(|log| self.logs_root.join(log)).collect();
         let mut folders: BTreeSet<PathBuf> = used.iter().filter_map(|p| p.parent()).map(Path::to_path_buf).collect();
-        folders.remove(&self.logs_root);
         folders.insert(self.logs_root.join("logs"));
         let files = folders.iter().flat_map(|f| files_of(f));
-        files.filter(|f| !used.contains(f)).map(|f| unregistered(&f)).collect()
+        files.filter(|f| !used.contains(f) && *f != self.register).map(|f| unregistered(&f)).collect()
     }
 
     /// `dataset.toml`, register and logs, in this order; logs in register order.

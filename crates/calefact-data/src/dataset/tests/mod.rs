@@ -113,6 +113,21 @@ fn a_log_of_several_trials_is_told_once_of_units_it_lacks() {
 }
 
 #[test]
+fn a_log_beside_the_register_may_be_forgotten_too() {
+    let register = "trial,kind,log,vessel,water [L]\na,burn,a.csv,pot,1\n";
+    let log = "elapsed [s],tank [degC]\n0,1\n1,2\n2,3\n";
+    let files = [("dataset.toml", DATASET), ("trials.csv", register), ("a.csv", log), ("z.csv", log)];
+    let dir = folder(&files);
+    let dataset = Dataset::open(dir.path()).0.expect("a dataset");
+    insta::assert_snapshot!(rendered(dir.path(), &dataset.unregistered_logs()), @r"
+    warning log-unregistered: d/z.csv
+      no row of the register names this log
+      done: log not read
+      hint: add a row for it to the register, or move it elsewhere
+    ");
+}
+
+#[test]
 fn without_a_column_to_tell_trials_apart() {
     let register = "trial,kind,log,vessel,water [L]\na,burn,all.csv,pot,1\nb,burn,all.csv,pot,1\n";
     let dir = folder(&[
