@@ -36,11 +36,34 @@ pub struct PipelineFile {
 impl PipelineFile {
     /// Reads a pipeline file. `None` when anything in it is wrong: a setting that was meant differently must not run.
     pub fn read(path: &Path) -> (Option<Self>, Vec<Finding>) {
+        if let Some(finding) = other_file(path) {
+            return (None, vec![finding]);
+        }
         let folder = path.parent().unwrap_or(Path::new(""));
-        let (file, findings) = toml_source::read_file(path, |root| build(root, folder));
+        let (file, mut findings) = toml_source::read_file(path, |root| build(root, folder));
         let sound = !findings.iter().any(|f| f.severity == Severity::Error);
+        if !sound {
+            // Nothing is done with a file that is refused.
+            for finding in &mut findings {
+                finding.action = None;
+            }
+        }
         (file.flatten().filter(|_| sound), findings)
     }
+}
+
+/// A finding for what is no pipeline file by its name: a folder, a description of a dataset, a table.
+fn other_file(path: &Path) -> Option<Finding> {
+    let table = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("csv"));
+    let what = match path.file_name() {
+        Some(name) if name == "dataset.toml" => "the description of a dataset",
+        _ if path.is_dir() => "a folder",
+        _ if table => "a table",
+        _ => return None,
+    };
+    let message = format!("this is {what}; a pipeline file is wanted");
+    let hint = "write a TOML file with `name = \"mine\"` and `datasets = [\"the dataset's folder\"]`, and give that";
+    Some(Finding::error("not-a-pipeline", message).at(path, None, None).hint(hint))
 }
 
 fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {

@@ -98,3 +98,23 @@ fn paths_are_plain() {
     assert_eq!(super::place(Path::new("pipelines"), "../datasets/./x"), Path::new("datasets/x"));
     assert_eq!(super::place(Path::new(""), "../x"), Path::new("../x"));
 }
+
+#[test]
+fn what_is_no_pipeline_file_is_told_by_its_name() {
+    for (path, what) in
+        [("mine/dataset.toml", "the description of a dataset"), ("trials.csv", "a table"), (".", "a folder")]
+    {
+        let (file, findings) = PipelineFile::read(Path::new(path));
+        assert!(file.is_none());
+        assert_eq!(findings[0].message, format!("this is {what}; a pipeline file is wanted"));
+    }
+}
+
+#[test]
+fn nothing_is_said_to_be_done_with_a_file_that_is_refused() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let path = dir.path().join("p.toml");
+    std::fs::write(&path, "name = \"mine\"\ndatasets = [\"logs\"]\ntitel = \"x\"\n").expect("a file");
+    let (file, findings) = PipelineFile::read(&path);
+    assert!(file.is_none() && findings.iter().all(|f| f.action.is_none()), "{findings:?}");
+}
