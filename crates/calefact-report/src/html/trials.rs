@@ -121,7 +121,9 @@ fn missing(analysis: &Analysis) -> Vec<Text> {
 }
 
 fn line(gap: &Gap<'_>) -> Text {
-    let names: Vec<String> = gap.quantities.iter().map(|q| headline::short(*q).to_owned()).collect();
+    let mut names: Vec<String> = gap.quantities.iter().map(|q| headline::short(*q).to_owned()).collect();
+    // The forms of one quantity have one short name.
+    names.dedup();
     let names = headline::capital(&super::list(&names));
     format!("{names}: {} ({})", gap.why.replace('`', ""), trial_list(&gap.trials))
 }
