@@ -20,8 +20,21 @@ pub(crate) struct Decoded<'b> {
 /// # Errors
 /// A finding where the file is no text.
 pub(crate) fn decode<'b>(bytes: &'b [u8], stated: Option<&'static Encoding>) -> Result<Decoded<'b>, Box<Finding>> {
-    let decoded = decoded(bytes, stated);
+    let mut decoded = decoded(bytes, stated);
+    end_lines(&mut decoded.text);
     binary::finding(bytes, &decoded.text).map_or(Ok(decoded), |finding| Err(finding.into()))
+}
+
+/// A text whose lines end in a carriage return alone, as some spreadsheets still write them, gets line feeds.
+fn end_lines(text: &mut Cow<'_, [u8]>) {
+    if memchr::memchr(b'\n', text).is_some() || memchr::memchr(b'\r', text).is_none() {
+        return;
+    }
+    for byte in text.to_mut() {
+        if *byte == b'\r' {
+            *byte = b'\n';
+        }
+    }
 }
 
 fn decoded<'b>(bytes: &'b [u8], stated: Option<&'static Encoding>) -> Decoded<'b> {
@@ -82,6 +95,12 @@ mod tests {
         assert_eq!(read(b"\xEF\xBB\xBFa\xC2\xB0"), ("a\u{b0}".into(), None));
         assert_eq!(read(b"\xFF\xFEa\0\xB0\0"), ("a\u{b0}".into(), None));
         assert_eq!(read(b"\xFE\xFF\0a\0\xB0"), ("a\u{b0}".into(), None));
+    }
+
+    #[test]
+    fn lines_that_end_in_a_carriage_return_alone_are_lines() {
+        assert_eq!(read(b"a,b\r0,1\r").0, "a,b\n0,1\n");
+        assert_eq!(read(b"a,b\r\n0,1\r\n").0, "a,b\r\n0,1\r\n");
     }
 
     #[test]
