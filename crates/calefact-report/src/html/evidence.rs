@@ -123,12 +123,14 @@ fn contrasts(comparison: &Comparison) -> Option<Grid> {
         ("Verdict", false),
         ("Further trials each", true),
     ];
+    let ratios = comparison.contrasts.iter().any(|c| c.kind == ContrastKind::Ratio);
     let adjustments: Vec<String> = comparison.contrasts.first().map(|c| c.adjustment.to_owned()).into_iter().collect();
     Some(Grid {
         caption: format!(
-            "Pairwise comparisons{}; adjustment for their number: {}.",
+            "Pairwise comparisons{}; adjustment for their number: {}.{}",
             how(comparison.contrasts.first().map(|c| &c.estimate)),
-            super::list(&adjustments)
+            super::list(&adjustments),
+            if ratios { " Differences and ratios are judged each for themselves and need not agree." } else { "" }
         ),
         head: head(&columns),
         rows: comparison.contrasts.iter().map(contrast).collect(),
