@@ -1,5 +1,6 @@
 //! Columns that burns are reduced from and no instrument stands behind: they count as exact, and the reader must know.
 
+use calefact_data::apparatus::Instrument;
 use calefact_data::{Apparatus, Finding, RegisterRow, TrialKind};
 
 /// A warning that names the columns without a tolerance that some burn of the register uses; none where all have one.
@@ -11,7 +12,9 @@ pub fn finding<'r>(apparatus: &Apparatus, rows: impl Iterator<Item = &'r Registe
         ("fuel_mass", burns.iter().any(|r| r.fuel_mass.is_some())),
         ("fuel_moisture", burns.iter().any(|r| r.fuel_moisture.is_some())),
     ];
-    let read = |column: &str| apparatus.instruments.values().any(|i| i.reads.iter().any(|c| c == column));
+    let stated = |i: &&Instrument| !i.tolerance.is_empty();
+    let read =
+        |column: &str| apparatus.instruments.values().filter(stated).any(|i| i.reads.iter().any(|c| c == column));
     let exact: Vec<String> =
         columns.into_iter().filter(|(name, used)| *used && !read(name)).map(|(name, _)| format!("`{name}`")).collect();
     let subject = match &exact[..] {
@@ -28,12 +31,13 @@ pub fn finding<'r>(apparatus: &Apparatus, rows: impl Iterator<Item = &'r Registe
 mod tests {
     use super::*;
     use crate::test_support::row;
-    use calefact_data::apparatus::Instrument;
+    use calefact_data::apparatus::Tolerance;
 
     #[test]
     fn columns_without_an_instrument_are_named() {
         let reads = |columns: &[&str]| Instrument {
             reads: columns.iter().map(ToString::to_string).collect(),
+            tolerance: vec![Tolerance::SumOf(0.1, 0.0)],
             ..Instrument::default()
         };
         let mut apparatus = Apparatus::default();
@@ -44,6 +48,10 @@ mod tests {
         assert!(found.message.starts_with(words), "{}", found.message);
         apparatus.instruments.insert("rest".into(), reads(&["water", "fuel_moisture"]));
         assert_eq!(finding(&apparatus, [&burn].into_iter()), None);
+        let mut silent = reads(&["tank"]);
+        silent.tolerance.clear();
+        apparatus.instruments.insert("probe".into(), silent);
+        assert!(finding(&apparatus, [&burn].into_iter()).is_some(), "an instrument that states nothing");
         let night = row(TrialKind::StandingLoss);
         assert_eq!(finding(&Apparatus::default(), [&night].into_iter()), None);
     }

@@ -4,11 +4,11 @@ use crate::dataset_file::{self, LogSettings};
 use crate::file;
 use crate::log_file::{self, LogTrial, Wanted};
 use crate::register_file;
-use crate::{Apparatus, Finding, Readings, RegisterRow};
+use crate::{Apparatus, Finding, Readings, RegisterRow, Severity};
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::fs::DirEntry;
 use std::io::ErrorKind;
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 
 /// A dataset: apparatus and register in memory, logs on disk.
 #[derive(Debug, Clone)]
@@ -19,6 +19,8 @@ pub struct Dataset {
     pub apparatus: Apparatus,
     /// Register rows without errors, in the order of the register.
     pub rows: Vec<RegisterRow>,
+    /// Columns of the register, canonical where they are known.
+    pub columns: Vec<String>,
     register: PathBuf,
     logs_root: PathBuf,
     logs_left_out: Vec<PathBuf>,
@@ -78,6 +80,7 @@ impl Dataset {
             folder: folder.into(),
             apparatus: stated.apparatus,
             rows: r.rows,
+            columns: r.columns,
             register,
             logs_root,
             logs_left_out: r.logs_left_out,
@@ -113,14 +116,23 @@ impl Dataset {
         batch.rows.iter().zip(trials).map(one).collect()
     }
 
-    /// Files in the folders of the logs that no register row names; the register may lie among them.
-    pub fn unregistered_logs(&self) -> Vec<Finding> {
+    /// The logs that the register names, those of rows that were left out among them, as one spelling of their paths.
+    pub fn named_logs(&self) -> HashSet<PathBuf> {
         let named = self.rows.iter().map(|r| &r.log).chain(&self.logs_left_out);
-        let used: HashSet<PathBuf> = named.map(|log| self.logs_root.join(log)).collect();
-        let mut folders: BTreeSet<PathBuf> = used.iter().filter_map(|p| p.parent()).map(Path::to_path_buf).collect();
-        folders.insert(self.logs_root.join("logs"));
-        let files = folders.iter().flat_map(|f| files_of(f));
-        files.filter(|f| !used.contains(f) && *f != self.register).map(|f| unregistered(&f)).collect()
+        named.map(|log| spelt(&self.logs_root.join(log))).collect()
+    }
+
+    /// Files in the folders of the logs that no register names; `named` are the logs of all registers. What lies beside the
+    /// register may be anything else, and is a note only.
+    pub fn unregistered_logs(&self, named: &HashSet<PathBuf>) -> Vec<Finding> {
+        let register = spelt(&self.register);
+        let beside = register.parent().map(Path::to_path_buf).unwrap_or_default();
+        let own = self.named_logs();
+        let mut folders: BTreeSet<PathBuf> = own.iter().filter_map(|p| p.parent()).map(Path::to_path_buf).collect();
+        folders.insert(spelt(&self.logs_root.join("logs")));
+        let files = folders.iter().flat_map(|folder| files_of(folder));
+        let stray = files.filter(|f| !named.contains(f) && *f != register);
+        stray.map(|f| unregistered(&f, f.parent() == Some(&beside))).collect()
     }
 
     /// `dataset.toml`, register and logs, in this order; logs in register order.
@@ -145,8 +157,24 @@ impl Dataset {
     }
 }
 
-fn unregistered(path: &Path) -> Finding {
-    Finding::warning("log-unregistered", "no row of the register names this log")
+/// A path without `.` and with `..` resolved by its text, so that a file has one spelling.
+fn spelt(path: &Path) -> PathBuf {
+    let mut out = PathBuf::new();
+    for part in path.components() {
+        match part {
+            Component::CurDir => {}
+            Component::ParentDir if matches!(out.components().next_back(), Some(Component::Normal(_))) => {
+                out.pop();
+            }
+            other => out.push(other),
+        }
+    }
+    out
+}
+
+fn unregistered(path: &Path, beside_register: bool) -> Finding {
+    let severity = if beside_register { Severity::Note } else { Severity::Warning };
+    Finding::new(severity, "log-unregistered", "no row of the register names this log")
         .at(path, None, None)
         .action("log not read")
         .hint("add a row for it to the register, or move it elsewhere")

@@ -25,6 +25,14 @@ pub enum ReportError {
         /// The folder.
         path: PathBuf,
     },
+    /// The report is in place, but files that are not of the earlier one could not be moved into it.
+    #[error("the report is written, but your own files beside the earlier one could not be moved: {cause} They are kept in {}", kept.display())]
+    NotMoved {
+        /// Where the earlier report, and what could not be moved, lies now.
+        kept: PathBuf,
+        /// What went wrong.
+        cause: Box<ReportError>,
+    },
     /// A Parquet file could not be encoded or written.
     #[error("cannot write {}: {message}. Check the free space of the disk, or leave Parquet out of the formats", path.display())]
     Parquet {

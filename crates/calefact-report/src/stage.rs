@@ -52,9 +52,10 @@ impl Stage {
     /// # Errors
     /// If it cannot be created, or if `out` exists and holds anything but an earlier report.
     pub fn begin(out: &Path, formats: Formats) -> Result<Self, ReportError> {
-        // A link is followed: its place stays a link.
-        let target = fs::canonicalize(out).ok().filter(|_| out.is_symlink());
-        let out = target.as_deref().unwrap_or(out);
+        // A link is followed: its place stays a link. A slash at the end would hide that it is one.
+        let out: PathBuf = out.components().collect();
+        let out = if out.is_symlink() { fs::canonicalize(&out).unwrap_or(out) } else { out };
+        let out = out.as_path();
         if occupied(out)? && manifest::listed(out).is_none() {
             return Err(ReportError::NotAReport { path: out.to_path_buf() });
         }
@@ -94,7 +95,8 @@ impl Stage {
     /// `inputs` are hashed for the manifest; they and the files that findings name are shown relative to `base`.
     ///
     /// # Errors
-    /// If an input cannot be read or an output cannot be written; the target is then as it was.
+    /// If an input cannot be read or an output cannot be written; the target is then as it was. Where only the reader's own
+    /// files of an earlier report could not be moved, the new report is in place and the earlier one is kept.
     pub fn finish(
         self,
         analysis: &Analysis,
@@ -165,8 +167,9 @@ impl Stage {
             return Err(ReportError::io("move into place", &self.out)(error));
         }
         let written = files(&self.out)?;
-        if had_old {
-            keep_foreign(&old, &self.out)?;
+        if had_old && let Err(error) = keep_foreign(&old, &self.out) {
+            let kept = self.temporary.keep().join("old");
+            return Err(ReportError::NotMoved { kept, cause: Box::new(error) });
         }
         let names = written.into_iter().filter_map(|f| f.strip_prefix(&self.out).map(Path::to_path_buf).ok());
         Ok(Summary { files: names.collect(), page: self.out.join("report.html"), folder: self.out })

@@ -94,6 +94,27 @@ fn a_name_that_no_register_has_is_two() {
     }
 }
 
+/// A name may stand in a row that was left out for an error, and an entry may have no trial yet: then nothing is refused.
+#[test]
+fn a_name_that_an_error_hides_is_not_refused() {
+    let only = "factor = \"stove\"\nonly = { stove = \"rocket\" }";
+    let hidden = TinyDataset::new().with("factor = \"stove\"", only);
+    let hidden = hidden.with("r1,burn,logs/r1.csv,rocket,spruce,drum,120", "r1,burn,logs/r1.csv,rocket,spruce,drum,");
+    let hidden = hidden.with("r2,burn,logs/r2.csv,rocket,spruce,drum,120", "r2,burn,logs/r2.csv,rocket,spruce,drum,");
+    let w = Workspace::new();
+    hidden.write(&w);
+    let outcome = run(&w);
+    assert_eq!(outcome.code, 1, "{}", outcome.stderr);
+    assert!(outcome.stderr.contains("`water` is blank"), "{}", outcome.stderr);
+
+    let described = TinyDataset::new().with("[fuels.spruce]", "[stoves.batch]\nname = \"Batch stove\"\n[fuels.spruce]");
+    let w = Workspace::new();
+    described.with("factor = \"stove\"", "factor = \"stove\"\nonly = { stove = \"batch\" }").write(&w);
+    let outcome = run(&w);
+    assert_eq!(outcome.code, 0, "{}", outcome.stderr);
+    assert!(outcome.stderr.contains("empty-comparison"), "{}", outcome.stderr);
+}
+
 /// Where no dataset can be read there is nothing to report, and an earlier report stays.
 #[test]
 fn without_any_dataset_the_earlier_report_stays() {

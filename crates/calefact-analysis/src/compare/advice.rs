@@ -23,6 +23,10 @@ pub fn of(comparison: &Comparison, sources: &SourceBook) -> Vec<String> {
     let Some(top) = shared.first() else { return Vec::new() };
     let head = capital(&format!("{}, {}", comparison.title, name(quantity)));
     let scatter = groups.iter().any(|g| g.trials.len() > 1).then_some(scatter);
+    if scatter.is_none() && !comparison.trends.is_empty() {
+        // The scatter about the trend is known, but in no group.
+        return Vec::new();
+    }
     let mut lines = vec![format!("{head}: {}", what_helps(scatter, top))];
     lines.extend(idle(&shared).map(|list| format!("{} would not help {} noticeably", capital(&list), name(quantity))));
     lines
@@ -40,7 +44,7 @@ fn idle(shared: &[(Origin, f64)]) -> Option<String> {
 /// repeated the scatter is unknown.
 fn what_helps(scatter: Option<f64>, (origin, share): &(Origin, f64)) -> String {
     let Some(scatter) = scatter else {
-        return "repeat a burn first: without repeats the scatter between burns is unknown and in no interval"
+        return "repeat a trial first: without repeats the scatter between trials is unknown and in no interval"
             .to_owned();
     };
     let percent = 100.0 * scatter;

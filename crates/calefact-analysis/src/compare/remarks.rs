@@ -1,11 +1,12 @@
 //! Words about design and method: what a reader must know to believe, or doubt, a comparison.
 
-use super::groups::title;
+use super::groups::{choose, title};
 use super::sentence::level_name;
 use crate::result::{Comparison, Gap, TrialBrief};
 use crate::settings::{Combine, ComparisonRequest, End, Propagation, RigCheck, Settings, Window};
 use crate::words::plural;
 use calefact_data::Finding;
+use std::collections::HashSet;
 
 /// Remarks on the design of one comparison.
 pub fn design(request: &ComparisonRequest, chosen: &[&TrialBrief], levels: &[String], adjusted: bool) -> Vec<String> {
@@ -59,13 +60,17 @@ pub fn without_main(
         if comparison.groups.iter().any(|g| g.quantity == *main) {
             continue;
         }
-        let lack = |g: &&Gap| g.quantity == *main && g.trials.iter().any(|i| trials[*i].kind == request.kind);
-        let Some(gap) = gaps.iter().filter(lack).max_by_key(|g| g.trials.len()) else { continue };
-        let of = plural(gap.trials.len(), "trial");
+        let chosen: HashSet<&str> = choose(request, trials).iter().map(|t| &*t.trial).collect();
+        let lacking = |g: &Gap| g.trials.iter().filter(|i| chosen.contains(&*trials[**i].trial)).count();
+        let of_main = gaps.iter().filter(|g| g.quantity == *main).map(|g| (lacking(g), g));
+        let Some((count, gap)) = of_main.filter(|(n, _)| *n > 0).max_by_key(|(n, _)| *n) else { continue };
+        let of = plural(count, "trial");
         let message = format!("{} could not be given: {} ({of})", main.label(), gap.reason);
-        let finding = Finding::warning("main-quantity-missing", message)
-            .action("the next quantity stands in its place")
-            .hint("the table `missing` says for each trial what is lacking");
+        let mut finding = Finding::warning("main-quantity-missing", message);
+        if !comparison.groups.is_empty() {
+            finding = finding.action("the next quantity stands in its place");
+        }
+        let finding = finding.hint("the table `missing` says for each trial what is lacking");
         if !findings.contains(&finding) {
             findings.push(finding);
         }

@@ -103,6 +103,7 @@ impl<'a> Reader<'a> {
         let cell = cells.get(index).copied().unwrap_or_default();
         // A repeated header or a row of units is told by its time cell, and belongs to no trial.
         if self.may_be_header(cell, cells) && self.is_header_or_units(line, cells) {
+            self.long_words = None;
             return;
         }
         self.close_header(cell);

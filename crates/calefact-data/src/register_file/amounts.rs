@@ -105,8 +105,9 @@ fn basis(cells: &mut Cells<'_>, needed: bool) -> Option<MoistureBasis> {
 
 /// Reports more wood taken back than was put on the fire.
 pub(super) fn check_leftover(cells: &mut Cells<'_>, fuel: Option<f64>, kindling: Option<f64>, left: Option<f64>) {
-    let (Some(fuel), Some(left)) = (fuel, left) else { return };
-    let given = fuel + kindling.unwrap_or(0.0);
+    // Kindling that was not weighed may be any amount.
+    let (Some(fuel), Some(kindling), Some(left)) = (fuel, kindling, left) else { return };
+    let given = fuel + kindling;
     // The sum may be rounded; what was weighed out and in is not that exact.
     if left > given * (1.0 + 1e-9) {
         let message = format!("`leftover_fuel` is {} kg, but {} kg were put on the fire", shown(left), shown(given));

@@ -70,7 +70,9 @@ impl Cells<'_> {
     /// Whether a quote lets a cell run over its line that is no text, or any to the end of the file, with a finding.
     pub(super) fn is_open(&mut self, row: &Row) -> bool {
         let is_text = |c: &Column| !c.known || ["note", "exclude"].contains(&c.name.as_str());
-        let fits = |cell: &LongCell| self.header.columns.get(cell.index).is_some_and(is_text);
+        // A closed cell that only ends in a line break holds one line of text.
+        let one_line = |cell: &LongCell| !row.never_closed && !row.cells[cell.index].trim().contains('\n');
+        let fits = |cell: &LongCell| self.header.columns.get(cell.index).is_some_and(is_text) || one_line(cell);
         let broken = row.long.iter().find(|cell| !fits(cell)).map(|cell| (*cell, false));
         let found = broken.or_else(|| row.long.last().filter(|_| row.never_closed).map(|cell| (*cell, true)));
         self.findings.extend(found.map(|(cell, never)| open_quote(cell, never)));

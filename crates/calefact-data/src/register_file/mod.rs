@@ -52,6 +52,8 @@ const REQUIRED: [&str; 5] = ["trial", "kind", "log", "vessel", "water"];
 pub struct Register {
     /// Rows without errors, in the order of the file.
     pub rows: Vec<RegisterRow>,
+    /// All columns, canonical where they are known.
+    pub columns: Vec<String>,
     /// Logs named by rows that were left out: they are registered all the same.
     pub logs_left_out: Vec<PathBuf>,
 }
@@ -82,7 +84,8 @@ pub fn read(
         if below.count() == 0 {
             reading.findings.push(no_trial(header.line));
         }
-        reading.register
+        let columns = header.columns.iter().map(|c| c.name.clone()).collect();
+        Register { columns, ..reading.register }
     });
     for finding in &mut findings {
         finding.file = Some(path.into());

@@ -73,7 +73,7 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     });
     let listed = trials.len().min(MOST);
     let left = if count > listed {
-        format!(" The first {listed} of {count} trials; all are in balance.csv.")
+        format!(" The first {listed} of {count} trials; all are in the table of balances.")
     } else {
         String::new()
     };

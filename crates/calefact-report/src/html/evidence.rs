@@ -81,7 +81,7 @@ fn groups(comparison: &Comparison, level: f64) -> Grid {
     Grid {
         caption: format!(
             "Group means{}. The next trial of a group is expected within the last column.",
-            how(comparison.groups.first().map(|g| &g.mean))
+            how(comparison.groups.iter().map(|g| &g.mean))
         ),
         head: head(&columns),
         rows: pick::quantities(comparison).into_iter().flat_map(|q| pick::groups(comparison, q)).map(group).collect(),
@@ -105,9 +105,14 @@ fn group(group: &GroupResult) -> Vec<Text> {
     ]
 }
 
-/// How the first of some numbers was obtained, for a caption.
-fn how(first: Option<&Estimate>) -> String {
-    first.map_or_else(String::new, |e| format!(" ({})", e.method))
+/// How some numbers were obtained, for a caption, where all were in one way.
+fn how<'e>(mut numbers: impl Iterator<Item = &'e Estimate>) -> String {
+    let Some(first) = numbers.next() else { return String::new() };
+    if numbers.all(|e| e.method == first.method) {
+        format!(" ({})", first.method)
+    } else {
+        " (in several ways, told in the tables)".to_owned()
+    }
 }
 
 fn contrasts(comparison: &Comparison) -> Option<Grid> {
@@ -128,7 +133,7 @@ fn contrasts(comparison: &Comparison) -> Option<Grid> {
     Some(Grid {
         caption: format!(
             "Pairwise comparisons{}; adjustment for their number: {}.{}",
-            how(comparison.contrasts.first().map(|c| &c.estimate)),
+            how(comparison.contrasts.iter().map(|c| &c.estimate)),
             super::list(&adjustments),
             if ratios { " Differences and ratios are judged each for themselves and need not agree." } else { "" }
         ),

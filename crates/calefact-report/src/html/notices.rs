@@ -68,7 +68,7 @@ fn notice(alike: &Alike, base: &Path) -> Notice {
 fn listed(trials: &[&str], words: &str) -> Text {
     let names = trial_list(trials);
     match trials {
-        [first, _, ..] if words.contains(|c: char| c.is_ascii_digit()) => {
+        [first, _, ..] if words.split(' ').any(|w| w.starts_with(|c: char| c.is_ascii_digit())) => {
             format!("{names}; the figures are of {first}")
         }
         _ => names,

@@ -1,11 +1,11 @@
 //! The opened datasets of a pipeline and the log files to read.
 
-use super::{apparatus, levels};
+use super::{apparatus, levels, usual};
 use crate::pipeline_file::PipelineFile;
 use calefact_analysis::unstated;
 use calefact_data::{Apparatus, Dataset, Finding, LogBatch, RegisterRow, TrialKind, nearest};
 use rayon::prelude::*;
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashSet};
 use std::path::{Path, PathBuf};
 
 /// One log file and the trials in it.
@@ -39,9 +39,12 @@ impl Inputs {
         for folder in &pipeline.datasets {
             inputs.add(folder);
         }
+        let named: HashSet<PathBuf> = inputs.sets.iter().flat_map(Dataset::named_logs).collect();
+        inputs.findings.extend(inputs.sets.iter().flat_map(|set| set.unregistered_logs(&named)));
         inputs.refuse_repeated_ids();
         let rows = inputs.sets.iter().flat_map(|set| &set.rows);
         inputs.findings.extend(unstated::finding(&inputs.apparatus, rows));
+        inputs.findings.extend(usual::nameless(pipeline, &inputs));
         inputs
     }
 
@@ -53,7 +56,6 @@ impl Inputs {
         let (set, mut findings) = Dataset::open(folder);
         self.findings.append(&mut findings);
         let Some(set) = set else { return };
-        self.findings.extend(set.unregistered_logs());
         let named = folder.display().to_string();
         apparatus::join(&mut self.apparatus, &set.apparatus, &named, &mut self.findings);
         let index = self.sets.len();

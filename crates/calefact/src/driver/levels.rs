@@ -3,7 +3,7 @@
 use calefact_data::{RegisterRow, Water};
 
 /// The numeric columns.
-pub(super) const NUMERIC: [&str; 7] =
+const NUMERIC: [&str; 7] =
     ["water", "fuel_mass", "fuel_moisture", "kindling_mass", "heater_power", "ambient", "altitude"];
 
 /// Adds the numeric columns of a row to the columns kept as written, with their unit, so that they can be named as factors:

@@ -3,7 +3,7 @@
 use super::Inputs;
 use crate::pipeline_file::PipelineFile;
 use calefact_analysis::Settings;
-use calefact_data::RegisterRow;
+use calefact_data::{Finding, RegisterRow, TrialKind};
 use std::collections::BTreeSet;
 
 /// Settings of a pipeline. Of comparisons that it does not name only those stay that have two levels, adjusted for columns
@@ -13,8 +13,9 @@ pub fn settings(pipeline: &PipelineFile, inputs: &Inputs) -> Settings {
     if pipeline.comparisons_named {
         return settings;
     }
-    let rows = || inputs.sets.iter().flat_map(|set| &set.rows);
-    let levels = |factor: &str| rows().filter_map(|r: &RegisterRow| r.level(factor)).collect::<BTreeSet<_>>().len();
+    let burns = |r: &&RegisterRow| r.kind == TrialKind::Burn && r.exclude.is_none();
+    let rows = || inputs.sets.iter().flat_map(|set| &set.rows).filter(burns);
+    let levels = |factor: &str| rows().filter_map(|r| r.level(factor)).collect::<BTreeSet<_>>().len();
     let only = settings.comparisons.iter().find(|c| levels(&c.factor) == 1).cloned();
     settings.comparisons.retain(|c| levels(&c.factor) > 1);
     if settings.comparisons.is_empty() {
@@ -24,4 +25,15 @@ pub fn settings(pipeline: &PipelineFile, inputs: &Inputs) -> Settings {
         comparison.adjust.retain(|column| levels(column) > 1);
     }
     settings
+}
+
+/// A word where burns name no stove: the column may have another header.
+pub(super) fn nameless(pipeline: &PipelineFile, inputs: &Inputs) -> Option<Finding> {
+    let mut burns = inputs.sets.iter().flat_map(|set| &set.rows).filter(|r| r.kind == TrialKind::Burn).peekable();
+    burns.peek()?;
+    if pipeline.comparisons_named || burns.any(|r| r.stove.is_some()) {
+        return None;
+    }
+    let finding = Finding::warning("stove-missing", "no burn names its stove, so stoves are not compared");
+    Some(finding.hint("fill the column `stove`, name its header under [register] `columns`, or say what to compare under [[comparison]]"))
 }

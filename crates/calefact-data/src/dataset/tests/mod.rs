@@ -56,7 +56,7 @@ fn one_log_a_trial() {
       done: trial left out
       hint: the register's `log` is relative to the folder of the register
     ");
-    insta::assert_snapshot!(rendered(dir.path(), &dataset.unregistered_logs()), @r"
+    insta::assert_snapshot!(rendered(dir.path(), &dataset.unregistered_logs(&dataset.named_logs())), @r"
     warning log-unregistered: d/logs/c.csv
       no row of the register names this log
       done: log not read
@@ -119,8 +119,8 @@ fn a_log_beside_the_register_may_be_forgotten_too() {
     let files = [("dataset.toml", DATASET), ("trials.csv", register), ("a.csv", log), ("z.csv", log)];
     let dir = folder(&files);
     let dataset = Dataset::open(dir.path()).0.expect("a dataset");
-    insta::assert_snapshot!(rendered(dir.path(), &dataset.unregistered_logs()), @r"
-    warning log-unregistered: d/z.csv
+    insta::assert_snapshot!(rendered(dir.path(), &dataset.unregistered_logs(&dataset.named_logs())), @r"
+    note log-unregistered: d/z.csv
       no row of the register names this log
       done: log not read
       hint: add a row for it to the register, or move it elsewhere

@@ -294,6 +294,8 @@ fn a_quote_that_is_not_closed() {
     let closed =
         format!("{head}b1,burn,b1.csv,barrel,160,\"lit\nlate\",half\nb2,burn,b2.csv,barrel,160,,\"half\nshut\"\n");
     assert_eq!(rendered(&closed), "2 kept");
+    let spreadsheet = format!("{head}b1,burn,b1.csv,\"barrel\n\",160,,\nb2,burn,b2.csv,barrel,160,,\n");
+    assert_eq!(rendered(&spreadsheet), "2 kept", "a closed cell that ends in a line break");
 }
 
 #[test]
