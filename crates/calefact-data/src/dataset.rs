@@ -4,11 +4,12 @@ use crate::dataset_file::{self, LogSettings};
 use crate::file;
 use crate::log_file::{self, LogTrial, Wanted};
 use crate::register_file;
+use crate::spelt;
 use crate::{Apparatus, Finding, Readings, RegisterRow, Severity};
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::fs::DirEntry;
 use std::io::ErrorKind;
-use std::path::{Component, Path, PathBuf};
+use std::path::{Path, PathBuf};
 
 /// A dataset: apparatus and register in memory, logs on disk.
 #[derive(Debug, Clone)]
@@ -155,21 +156,6 @@ impl Dataset {
         let findings = vec![hint.into_iter().fold(finding, Finding::hint)];
         LogTrial { readings: None, findings }
     }
-}
-
-/// A path without `.` and with `..` resolved by its text, so that a file has one spelling.
-fn spelt(path: &Path) -> PathBuf {
-    let mut out = PathBuf::new();
-    for part in path.components() {
-        match part {
-            Component::CurDir => {}
-            Component::ParentDir if matches!(out.components().next_back(), Some(Component::Normal(_))) => {
-                out.pop();
-            }
-            other => out.push(other),
-        }
-    }
-    out
 }
 
 fn unregistered(path: &Path, beside_register: bool) -> Finding {

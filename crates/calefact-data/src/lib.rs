@@ -20,6 +20,7 @@ mod dataset;
 mod file;
 mod nearest;
 mod render;
+mod spelt;
 mod text;
 
 pub use apparatus::Apparatus;
@@ -29,3 +30,4 @@ pub use nearest::{hint as name_hint, nearest};
 pub use noticed::{Alike, Noticed};
 pub use readings::{Channel, Readings};
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};
+pub use spelt::spelt;

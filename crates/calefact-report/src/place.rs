@@ -1,5 +1,6 @@
 //! File names and paths as they are shown: relative, with forward slashes, the same on every machine.
 
+use calefact_data::spelt;
 use std::path::{Component, Path, PathBuf};
 
 /// File name of a table or chart.
@@ -33,7 +34,7 @@ pub(crate) fn shown(path: &Path) -> String {
 
 /// A path relative to `base`, with `..` where it lies outside; both are taken as they are, without asking the disk.
 pub(crate) fn relative(path: &Path, base: &Path) -> String {
-    let (path, base) = (plain(path), plain(base));
+    let (path, base) = (spelt(path), spelt(base));
     let common = path.components().zip(base.components()).take_while(|(a, b)| a == b).count();
     if path.is_absolute() != base.is_absolute() {
         return shown(&path);
@@ -41,21 +42,6 @@ pub(crate) fn relative(path: &Path, base: &Path) -> String {
     let up = base.components().skip(common).map(|_| Component::ParentDir);
     let parts: PathBuf = up.chain(path.components().skip(common)).collect();
     shown(&parts)
-}
-
-/// The path without `.` parts and with `..` resolved by text where possible.
-fn plain(path: &Path) -> PathBuf {
-    let mut out = PathBuf::new();
-    for part in path.components() {
-        match part {
-            Component::CurDir => {}
-            Component::ParentDir if matches!(out.components().next_back(), Some(Component::Normal(_))) => {
-                out.pop();
-            }
-            other => out.push(other),
-        }
-    }
-    out
 }
 
 #[cfg(test)]

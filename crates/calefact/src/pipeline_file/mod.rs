@@ -12,8 +12,8 @@ mod settings;
 pub use outputs::Outputs;
 
 use calefact_analysis::Settings;
-use calefact_data::{Finding, Severity, toml_source};
-use std::path::{Component, Path, PathBuf};
+use calefact_data::{Finding, Severity, spelt, toml_source};
+use std::path::{Path, PathBuf};
 use toml_source::Table;
 
 /// A pipeline, resolved: paths as they are opened, values in SI.
@@ -97,17 +97,7 @@ fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {
 /// A path of the pipeline file, which is relative to the file's folder, as seen from where the command runs:
 /// `../datasets/x` in `pipelines/p.toml` is `datasets/x`.
 fn place(base: &Path, path: &str) -> PathBuf {
-    let mut place = PathBuf::new();
-    for part in base.join(path).components() {
-        match part {
-            Component::CurDir => {}
-            Component::ParentDir if matches!(place.components().next_back(), Some(Component::Normal(_))) => {
-                place.pop();
-            }
-            other => place.push(other),
-        }
-    }
-    place
+    spelt(&base.join(path))
 }
 
 #[cfg(test)]
