@@ -5,13 +5,13 @@
 
 use crate::Quantity;
 use crate::budget;
-use crate::result::{BudgetRow, Gap, Name, Packer, TrialBrief, TrialResult};
+use crate::result::{BudgetRow, Gap, Missing, Name, Packer, TrialBrief, TrialResult};
 use crate::settings::{ComparisonRequest, Settings};
 use crate::shared::SharedSources;
 use crate::shown::Shown;
 use calefact_data::{Noticed, RegisterRow};
 use calefact_stats::SourceBook;
-use std::collections::{BTreeMap, BTreeSet, HashSet};
+use std::collections::{BTreeSet, HashSet};
 use std::sync::Arc;
 
 /// Quantities whose charts show every trial, whatever is compared.
@@ -42,7 +42,6 @@ pub struct Gathered {
     columns: Arc<[String]>,
     levels: HashSet<Arc<str>>,
     packer: Packer,
-    gap_of: BTreeMap<(Quantity, String), usize>,
 }
 
 impl Gathered {
@@ -60,7 +59,6 @@ impl Gathered {
             columns: columns(&settings.comparisons).into_iter().collect(),
             levels: HashSet::new(),
             packer: Packer::default(),
-            gap_of: BTreeMap::new(),
         }
     }
 
@@ -75,13 +73,14 @@ impl Gathered {
 
     fn note_gaps(&mut self, result: &TrialResult) {
         for missing in &result.missing {
-            let key = (missing.quantity, missing.reason.clone());
-            let at = *self.gap_of.entry(key).or_insert_with(|| {
-                let (quantity, reason) = (missing.quantity, missing.reason.clone());
-                self.gaps.push(Gap { quantity, reason, trials: Vec::new() });
-                self.gaps.len() - 1
-            });
-            self.gaps[at].trials.push(self.trials.len());
+            let trial = self.trials.len();
+            let same = |g: &&mut Gap| g.quantity == missing.quantity && g.reason == missing.reason;
+            if let Some(gap) = self.gaps.iter_mut().find(same) {
+                gap.trials.push(trial);
+            } else {
+                let Missing { quantity, reason } = missing.clone();
+                self.gaps.push(Gap { quantity, reason, trials: vec![trial] });
+            }
         }
     }
 
@@ -144,9 +143,6 @@ impl Extend<TrialResult> for Gathered {
 
 /// Every column that a request or a chart names.
 fn columns(requests: &[ComparisonRequest]) -> BTreeSet<String> {
-    let named = |r: &ComparisonRequest| {
-        let lists = r.adjust.iter().chain(&r.covariates).chain(&r.block);
-        lists.chain(r.only.keys()).chain([&r.factor]).cloned().collect::<Vec<_>>()
-    };
-    requests.iter().flat_map(named).chain(CHARTED_COLUMNS.map(ToOwned::to_owned)).collect()
+    let named = requests.iter().flat_map(ComparisonRequest::columns).map(|(_, column)| column);
+    named.chain(CHARTED_COLUMNS).map(ToOwned::to_owned).collect()
 }

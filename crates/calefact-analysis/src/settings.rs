@@ -196,6 +196,13 @@ impl ComparisonRequest {
             equivalence_margin: None,
         }
     }
+
+    /// Every register column it names, each with the key that names it.
+    pub fn columns(&self) -> impl Iterator<Item = (&'static str, &str)> {
+        let held = self.adjust.iter().map(|c| ("adjust", c)).chain(self.covariates.iter().map(|c| ("covariates", c)));
+        let rest = self.block.iter().map(|c| ("block", c)).chain(self.only.keys().map(|c| ("only", c)));
+        [("factor", &self.factor)].into_iter().chain(held).chain(rest).map(|(key, column)| (key, column.as_str()))
+    }
 }
 
 /// What is compared of a kind of trial where nothing else is said.

@@ -68,7 +68,8 @@ pub(crate) fn files(dir: &Path) -> Result<Vec<PathBuf>, ReportError> {
     Ok(found)
 }
 
-#[cfg(all(test, unix))]
+#[cfg(unix)]
+#[cfg(test)]
 mod tests {
     use super::*;
     use std::ffi::OsStr;

@@ -100,6 +100,9 @@ pub struct Conditions {
 }
 
 impl Conditions {
+    /// Names of all conditions.
+    pub const NAMES: [&'static str; 3] = ["start_temperature", "air_temperature", "fuel_moisture"];
+
     /// A condition by its name.
     pub fn get(&self, name: &str) -> Option<f64> {
         match name {

@@ -3,7 +3,9 @@
 use super::frame::{self, MARGIN, SIZE, SMALL};
 use super::{Chart, Home};
 use crate::ReportError;
-use crate::figure::{Align, Canvas, Font, INK, MUTED, Mark, SERIES, Scale, Sieve, WIDTH, hidden_words, shorten, width};
+use crate::figure::{
+    Align, Canvas, Font, INK, MUTED, Mark, SERIES, Scale, WIDTH, hidden_words, shorten, sieved, width,
+};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
 
@@ -109,16 +111,17 @@ fn picture(sets: &[Set], dimension: &str) -> Result<(String, usize), ReportError
 
 fn draw_set(canvas: &mut Canvas, set: &Set, index: usize, x: f64, y: &Scale) -> usize {
     let mean = set.values.iter().sum::<f64>() / set.values.len().max(1) as f64;
-    let mut sieve = Sieve::of(set.values.len());
-    let marks = set.values.iter().map(|value| (x, y.at(*value))).filter(|at| sieve.lets(*at));
-    marks.for_each(|at| canvas.mark(Mark(index), at, 4.0, SERIES[index % SERIES.len()]));
+    let (marks, hidden) = sieved(set.values.iter().map(|value| (x, y.at(*value))).collect(), |at| *at);
+    for at in marks {
+        canvas.mark(Mark(index), at, 4.0, SERIES[index % SERIES.len()]);
+    }
     canvas.line((x - 14.0, y.at(mean)), (x + 14.0, y.at(mean)), INK, 2.2);
     let name = shorten(&set.name, SMALL, true, 90.0);
     let left = if x + 18.0 + width(&name, SMALL, true) > WIDTH - MARGIN { None } else { Some(x + 18.0) };
     let (at, align) = left.map_or((x - 18.0, Align::End), |l| (l, Align::Start));
     canvas.text(name, (at, y.at(mean) - 8.0), Font::bold(SMALL, INK), align);
     canvas.text(format!("n = {}", set.values.len()), (at, y.at(mean) + 8.0), Font::plain(SMALL, MUTED), align);
-    sieve.hidden()
+    hidden
 }
 
 #[cfg(test)]

@@ -2,7 +2,9 @@
 
 use super::frame::{self, MARGIN, SIZE, SMALL};
 use super::{Chart, Home};
-use crate::figure::{Align, Canvas, Colour, Font, INK, Mark, SERIES, SOFT, Scale, Sieve, WIDTH, hidden_words, shorten};
+use crate::figure::{
+    Align, Canvas, Colour, Font, INK, Mark, SERIES, SOFT, Scale, WIDTH, hidden_words, shorten, sieved,
+};
 use crate::readable::Readable;
 use crate::{ReportError, format};
 use calefact_analysis::Quantity;
@@ -25,7 +27,7 @@ type Span = (f64, f64, f64);
 
 /// Draws the chart, if at least two trials have both quantities.
 pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
-    let sets = sets(analysis);
+    let mut sets = sets(analysis);
     if sets.iter().map(|s| s.points.len()).sum::<usize>() < 2 {
         return Ok(None);
     }
@@ -40,7 +42,13 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     frame::x_axis(&mut canvas, &x, (top, bottom), "Flue gas flow (g/s)");
     frame::y_axis(&mut canvas, &y, (LEFT, WIDTH - RIGHT), 5);
     canvas.text("Conductance (W/K)", (MARGIN, top - 14.0), Font::plain(SIZE, INK), Align::Start);
-    let hidden = draw_sets(&mut canvas, &sets, &x, &y);
+    let mut hidden = 0;
+    for set in &mut sets {
+        let (points, more) = sieved(std::mem::take(&mut set.points), |(gas, ua)| (x.at(gas.0), y.at(ua.0)));
+        set.points = points;
+        hidden += more;
+    }
+    draw_sets(&mut canvas, &sets, &x, &y);
     let svg = canvas.finish(title)?;
     let caption = format!(
         "One mark a trial, lines its {} intervals. Exchangers can be compared where their gas flows meet; a curve further up is the better exchanger.{}",
@@ -73,16 +81,7 @@ fn scale(sets: &[Set], pick: fn(&(Span, Span)) -> Span, range: (f64, f64)) -> Sc
     Scale::around(spans.flat_map(|s| [s.0, s.1, s.2]), 0.05, range).not_below_zero()
 }
 
-/// Draws the sets; tells how many marks are hidden by others.
-fn draw_sets(canvas: &mut Canvas, sets: &[Set], x: &Scale, y: &Scale) -> usize {
-    let mut hidden = 0;
-    let mut seen = |set: &Set| {
-        let mut sieve = Sieve::of(set.points.len());
-        let points = set.points.iter().copied().filter(|(gas, ua)| sieve.lets((x.at(gas.0), y.at(ua.0)))).collect();
-        hidden += sieve.hidden();
-        Set { name: set.name.clone(), points }
-    };
-    let sets: Vec<Set> = sets.iter().map(&mut seen).collect();
+fn draw_sets(canvas: &mut Canvas, sets: &[Set], x: &Scale, y: &Scale) {
     for (gas, ua) in sets.iter().flat_map(|s| &s.points) {
         canvas.line((x.at(gas.1), y.at(ua.0)), (x.at(gas.2), y.at(ua.0)), SOFT, 0.9);
         canvas.line((x.at(gas.0), y.at(ua.1)), (x.at(gas.0), y.at(ua.2)), SOFT, 0.9);
@@ -106,5 +105,4 @@ fn draw_sets(canvas: &mut Canvas, sets: &[Set], x: &Scale, y: &Scale) -> usize {
         let name = shorten(&set.name, SMALL, true, RIGHT - MARGIN - 20.0);
         canvas.text(name, (left + 9.0, height), Font::bold(SMALL, INK), Align::Start);
     }
-    hidden
 }

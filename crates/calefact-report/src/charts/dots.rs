@@ -4,7 +4,8 @@
 use super::frame::{self, MARGIN, SIZE, SMALL};
 use crate::ReportError;
 use crate::figure::{
-    Align, Canvas, Colour, Font, GRID, INK, MUTED, Mark, PAPER, SERIES, SOFT, Scale, Sieve, WIDTH, hull, shorten, width,
+    Align, Canvas, Colour, Font, GRID, INK, MUTED, Mark, PAPER, SERIES, SOFT, Scale, WIDTH, hull, shorten, sieved,
+    width,
 };
 
 /// One strip, values in the unit shown.
@@ -74,11 +75,13 @@ fn draw_strip(canvas: &mut Canvas, scale: &Scale, strip: &Strip, top: f64, index
     span(canvas, scale, strip.interval, y, colour, 5.0);
     canvas.mark(Mark(index), (scale.at(strip.mean), y), 7.6, PAPER);
     canvas.mark(Mark(index), (scale.at(strip.mean), y), 6.0, INK);
-    let mut sieve = Sieve::of(strip.points.len());
     let singles = dodge(strip, scale).into_iter().map(|(x, row)| (x, top + 50.0 + 5.5 * f64::from(row)));
-    singles.filter(|at| sieve.lets(*at)).for_each(|at| canvas.mark(Mark(index), at, 3.6, colour));
+    let (singles, hidden) = sieved(singles.collect(), |at| *at);
+    for at in singles {
+        canvas.mark(Mark(index), at, 3.6, colour);
+    }
     canvas.line((MARGIN, top + STRIP), (WIDTH - MARGIN, top + STRIP), GRID, 1.0);
-    sieve.hidden()
+    hidden
 }
 
 /// A horizontal span with end strokes, or an arrow where it goes on beyond the frame.

@@ -2,34 +2,22 @@
 
 use std::collections::HashSet;
 
-/// Points up to which all are let through.
+/// Marks up to which all are drawn.
 const FEW: usize = 500;
 
-/// Lets through all of few points, and of many one a square of one chart unit, a seventh of a mark's width.
-#[derive(Debug, Clone)]
-pub(crate) struct Sieve {
-    many: bool,
-    seen: HashSet<(i64, i64)>,
-    hidden: usize,
-}
-
-impl Sieve {
-    /// For so many points.
-    pub(crate) fn of(points: usize) -> Self {
-        Self { many: points > FEW, seen: HashSet::new(), hidden: 0 }
+/// The marks to draw, and how many lie on others: all of few, and of many one a square of one chart unit, a seventh of a
+/// mark's width. `at` tells where a mark stands.
+pub(crate) fn sieved<T>(mut marks: Vec<T>, at: impl Fn(&T) -> (f64, f64)) -> (Vec<T>, usize) {
+    let all = marks.len();
+    if all > FEW {
+        let mut seen = HashSet::new();
+        marks.retain(|mark| {
+            let (x, y) = at(mark);
+            seen.insert((x.round() as i64, y.round() as i64))
+        });
     }
-
-    /// Whether a point is let through.
-    pub(crate) fn lets(&mut self, (x, y): (f64, f64)) -> bool {
-        let lets = !self.many || self.seen.insert((x.round() as i64, y.round() as i64));
-        self.hidden += usize::from(!lets);
-        lets
-    }
-
-    /// Points that were not.
-    pub(crate) fn hidden(&self) -> usize {
-        self.hidden
-    }
+    let hidden = all - marks.len();
+    (marks, hidden)
 }
 
 /// The end of a caption, where marks are hidden.
@@ -48,9 +36,10 @@ mod tests {
     #[test]
     fn of_many_points_one_a_square_is_let_through() {
         let points = [(1.0, 1.0), (1.4, 0.8), (2.0, 1.0), (1.0, 1.0)];
-        assert!(points.iter().all(|p| Sieve::of(FEW).lets(*p)));
-        let mut sieve = Sieve::of(FEW + 1);
-        assert_eq!(points.map(|p| sieve.lets(p)), [true, false, true, false]);
-        assert_eq!(hidden_words(sieve.hidden()), " 2 marks lie on others and are not drawn.");
+        assert_eq!(sieved(points.to_vec(), |p| *p), (points.to_vec(), 0));
+        let many: Vec<(f64, f64)> = points.into_iter().chain((0..FEW).map(|i| (10.0 + i as f64, 0.0))).collect();
+        let (drawn, hidden) = sieved(many, |p| *p);
+        assert_eq!((&drawn[..3], drawn.len()), (&[(1.0, 1.0), (2.0, 1.0), (10.0, 0.0)][..], FEW + 2));
+        assert_eq!(hidden_words(hidden), " 2 marks lie on others and are not drawn.");
     }
 }

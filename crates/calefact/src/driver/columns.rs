@@ -2,13 +2,10 @@
 
 use super::Inputs;
 use crate::pipeline_file::PipelineFile;
-use calefact_analysis::settings::ComparisonRequest;
+use calefact_analysis::result::Conditions;
 use calefact_data::register_file::COLUMNS;
 use calefact_data::{Finding, Severity, TrialKind, name_hint};
 use std::collections::BTreeSet;
-
-/// What the reduction of a trial tells that a comparison can hold constant.
-const CONDITIONS: [&str; 3] = ["start_temperature", "air_temperature", "fuel_moisture"];
 
 /// A finding for each name that is in no register. Nothing is said while the data have errors: a row or a dataset that was
 /// left out may hold the name.
@@ -21,22 +18,13 @@ pub fn unknown(pipeline: &PipelineFile, inputs: &Inputs) -> Vec<Finding> {
     let columns: BTreeSet<&str> = COLUMNS.into_iter().chain(further).filter(|c| !c.is_empty()).collect();
     let mut findings: Vec<Finding> = Vec::new();
     for request in &pipeline.settings.comparisons {
-        let unknown = named(request).into_iter().filter(|(_, name)| !columns.contains(name));
-        let unknown = unknown.filter(|(key, name)| !(*key == "covariates" && CONDITIONS.contains(name)));
+        let unknown = request.columns().filter(|(_, name)| !columns.contains(name));
+        let unknown = unknown.filter(|(key, name)| !(*key == "covariates" && Conditions::NAMES.contains(name)));
         findings.extend(unknown.map(|(key, name)| no_column(key, name, &columns)));
         let slips = request.only.iter().filter(|(column, _)| columns.contains(column.as_str()));
         findings.extend(slips.filter_map(|(column, level)| no_level(column, level, inputs)));
     }
     findings
-}
-
-/// Key and column of everything a request names.
-fn named<'r>(request: &'r ComparisonRequest) -> Vec<(&'static str, &'r str)> {
-    let one = |key| move |name: &'r String| (key, name.as_str());
-    let factor = std::iter::once(&request.factor).map(one("factor"));
-    let held = request.adjust.iter().map(one("adjust")).chain(request.covariates.iter().map(one("covariates")));
-    let rest = request.block.iter().map(one("block")).chain(request.only.keys().map(one("only")));
-    factor.chain(held).chain(rest).collect()
 }
 
 fn no_column(key: &str, name: &str, columns: &BTreeSet<&str>) -> Finding {
