@@ -5,7 +5,7 @@ mod reference_table;
 
 use calefact_stats::monte_carlo::{McSettings, monte_carlo};
 use calefact_stats::propagate::{covariance, first_order};
-use calefact_stats::{SourceBook, Traced};
+use calefact_stats::{ErrorSources, UncertainValue};
 use reference_table::{number, table};
 
 /// Value of a row of the reference results; `None` when the data are absent.
@@ -23,12 +23,12 @@ fn close(got: f64, case: &str, quantity: &str, rel: f64) {
 }
 
 /// Inputs A, B, offset, gain; A = 1.250 (s 0.050, n 5), B = 1.000 (s 0.040, n 3), u_b 0.030, u_g 0.020.
-fn inputs(offset: f64, gain: f64) -> [Traced; 4] {
+fn inputs(offset: f64, gain: f64) -> [UncertainValue; 4] {
     [
-        Traced::new(1.25, "a", 0.05 / 5.0_f64.sqrt()),
-        Traced::new(1.0, "b", 0.04 / 3.0_f64.sqrt()),
-        Traced::new(0.0, "offset", offset),
-        Traced::new(0.0, "gain", gain),
+        UncertainValue::new(1.25, "a", 0.05 / 5.0_f64.sqrt()),
+        UncertainValue::new(1.0, "b", 0.04 / 3.0_f64.sqrt()),
+        UncertainValue::new(0.0, "offset", offset),
+        UncertainValue::new(0.0, "gain", gain),
     ]
 }
 
@@ -57,16 +57,16 @@ fn difference_ratio_and_mean_of_two_means() {
 /// Parts combined linearly carry no such difference: the offset cancels to the last digit.
 #[test]
 fn a_shared_offset_in_linear_combinations() {
-    let reading = |v: f64, name: &str, u: f64| Traced::new(v, name, u).with("offset", 0.03);
+    let reading = |v: f64, name: &str, u: f64| UncertainValue::new(v, name, u).with("offset", 0.03);
     let a = reading(1.25, "a", 0.05 / 5.0_f64.sqrt());
     let b = reading(1.0, "b", 0.04 / 3.0_f64.sqrt());
-    let u = |wa: f64, wb: f64| Traced::combine(&[(wa, &a), (wb, &b)]).std_uncertainty();
+    let u = |wa: f64, wb: f64| UncertainValue::combine(&[(wa, &a), (wb, &b)]).std_uncertainty();
     close(u(1.0, -1.0), "offset_only", "difference A-B u closed form", 1e-14);
     close(u(0.5, 0.5), "offset_only", "mean (A+B)/2 u closed form", 1e-14);
     for n in [1_u32, 2, 3, 5, 10, 100] {
-        let repeats: Vec<Traced> = (0..n).map(|i| reading(1.0, &format!("repeat {i}"), 0.05)).collect();
-        let terms: Vec<(f64, &Traced)> = repeats.iter().map(|t| (1.0 / f64::from(n), t)).collect();
-        let u = Traced::combine(&terms).std_uncertainty();
+        let repeats: Vec<UncertainValue> = (0..n).map(|i| reading(1.0, &format!("repeat {i}"), 0.05)).collect();
+        let terms: Vec<(f64, &UncertainValue)> = repeats.iter().map(|t| (1.0 / f64::from(n), t)).collect();
+        let u = UncertainValue::combine(&terms).std_uncertainty();
         close(u, "averaging", &format!("u(mean of n={n}), s=0.05, shared u=0.03"), 1e-12);
     }
 }
@@ -75,7 +75,7 @@ fn a_shared_offset_in_linear_combinations() {
 #[test]
 fn monte_carlo_agrees() {
     let settings = McSettings { digits: 4, max_trials: 400_000, ..McSettings::default() };
-    let out = monte_carlo(&inputs(0.03, 0.02), &SourceBook::new(), &settings, model);
+    let out = monte_carlo(&inputs(0.03, 0.02), &ErrorSources::new(), &settings, model);
     close(out[2].std_uncertainty, "offset+gain", "MC u(A-B)", 0.006);
     close(out[3].std_uncertainty, "offset+gain", "MC u(A/B)", 0.006);
     close(out[3].value, "offset+gain", "MC mean(A/B)", 0.000_2);
@@ -85,8 +85,9 @@ fn monte_carlo_agrees() {
 /// balance (0.010 kg in 5 kg, as a share): 5 kg from 20 to 95 degC, and a second run of 4.8 kg from 22 to 93 degC.
 #[test]
 fn heat_with_one_thermometer_and_one_balance() {
-    let temperature = |v: f64, name: &str| Traced::new(v, name, 0.1).with("offset", 0.5).with("gain", 0.005 * v);
-    let mass = |v: f64| Traced::new(v, "balance", 0.002 * v);
+    let temperature =
+        |v: f64, name: &str| UncertainValue::new(v, name, 0.1).with("offset", 0.5).with("gain", 0.005 * v);
+    let mass = |v: f64| UncertainValue::new(v, "balance", 0.002 * v);
     let inputs = [
         mass(5.0),
         temperature(20.0, "1 start"),

@@ -2,7 +2,7 @@
 
 use crate::Quantity;
 use crate::result::BudgetRow;
-use calefact_stats::{Source, SourceInfo, Traced};
+use calefact_stats::{Source, SourceInfo, UncertainValue};
 use std::collections::BTreeMap;
 
 /// Share of the variance below which a source is not listed singly.
@@ -12,7 +12,7 @@ const LISTED: f64 = 0.001;
 pub fn of<'b>(
     quantity: Quantity,
     name: &str,
-    traced: &'b Traced,
+    traced: &'b UncertainValue,
     lookup: impl Fn(&Source) -> Option<&'b SourceInfo>,
 ) -> Vec<BudgetRow> {
     let variance: f64 = traced.parts.iter().map(|(_, p)| p * p).sum();

@@ -5,7 +5,7 @@ use crate::errors::ErrorModel;
 use crate::result::VesselLoss;
 use crate::settings::Settings;
 use calefact_data::Apparatus;
-use calefact_stats::{Shape, SourceBook, SourceInfo, Traced};
+use calefact_stats::{ErrorSources, Shape, SourceInfo, UncertainValue};
 use std::borrow::Cow;
 
 /// Shared, read-only surroundings of a reduction.
@@ -18,11 +18,11 @@ pub struct Context<'a> {
     /// Errors of its instruments.
     pub errors: ErrorModel,
     /// Shared sources: instruments, calorific values, vessels, pooled loss coefficients.
-    pub book: SourceBook,
+    pub book: ErrorSources,
     /// Pooled loss coefficients known so far.
     pub losses: &'a [VesselLoss],
     /// Measured over metered heat of the rig, where the pipeline uses it.
-    pub rig: Option<Traced>,
+    pub rig: Option<UncertainValue>,
     /// Unit of costs, in the currency that all priced fuels state.
     cost_unit: Option<String>,
 }
@@ -33,7 +33,7 @@ impl<'a> Context<'a> {
         settings: &'a Settings,
         apparatus: &'a Apparatus,
         losses: &'a [VesselLoss],
-        rig: Option<Traced>,
+        rig: Option<UncertainValue>,
     ) -> Self {
         let mut book = shared_sources(apparatus);
         for loss in losses {
@@ -52,13 +52,13 @@ impl<'a> Context<'a> {
     }
 
     /// Pooled loss coefficient of a vessel.
-    pub fn loss(&self, vessel: &str) -> Option<&Traced> {
+    pub fn loss(&self, vessel: &str) -> Option<&UncertainValue> {
         self.losses.iter().find(|l| l.vessel == vessel).map(|l| &l.traced)
     }
 }
 
 /// Shared sources of an apparatus: instruments, calorific values, vessels.
-pub fn shared_sources(apparatus: &Apparatus) -> SourceBook {
+pub fn shared_sources(apparatus: &Apparatus) -> ErrorSources {
     let mut book = ErrorModel::new(apparatus).book;
     let mut add = |name: String, label: String| {
         let info = SourceInfo { label, shared: true, dof: f64::INFINITY, shape: Shape::Normal };

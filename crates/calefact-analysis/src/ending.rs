@@ -10,7 +10,7 @@ use crate::series::interpolate;
 use crate::settings::End;
 use crate::window;
 use calefact_data::{Channel, Finding, Readings};
-use calefact_stats::Traced;
+use calefact_stats::UncertainValue;
 
 /// Change of the efficiency from one choice of end to another that is worth a remark.
 const WORTH: f64 = 0.002;
@@ -97,7 +97,7 @@ fn layers(burn: &Burn) -> Option<Finding> {
     let (mean, time) = widest(burn.readings, tank, inlet)?;
     let probe = |name| with_instrument(burn.context, name, MIDDLE);
     let (u_tank, u_inlet) = (probe("tank"), probe("coil_in"));
-    let u = Traced::combine(&[(1.0, &u_tank), (-1.0, &u_inlet)]).std_uncertainty();
+    let u = UncertainValue::combine(&[(1.0, &u_tank), (-1.0, &u_inlet)]).std_uncertainty();
     (mean.abs() > LAYERED.max(2.0 * u)).then(|| {
         let words = format!(
             "the tank probe and the coil's inlet differ by {:.1} K over a quarter of the log around {:.0} min: one probe is not the tank's mean",

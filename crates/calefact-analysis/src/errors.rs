@@ -7,7 +7,7 @@
 //! the trial and are made in `reduce`.
 
 use calefact_data::apparatus::{Apparatus, Instrument, Tolerance};
-use calefact_stats::{Shape, Source, SourceBook, SourceInfo};
+use calefact_stats::{ErrorSources, Shape, Source, SourceInfo};
 use std::collections::BTreeMap;
 
 /// Upper node of the error line of a water or air thermometer, degC.
@@ -33,7 +33,7 @@ pub struct ColumnError {
 pub struct ErrorModel {
     columns: BTreeMap<String, ColumnError>,
     /// Shared sources of the instruments.
-    pub book: SourceBook,
+    pub book: ErrorSources,
 }
 
 impl ErrorModel {

@@ -6,7 +6,7 @@ use crate::result::{TrialResult, VesselLoss};
 use crate::settings::Settings;
 use calefact_data::Apparatus;
 use calefact_stats::group::GroupMean;
-use calefact_stats::{Estimate, SourceBook, Traced};
+use calefact_stats::{ErrorSources, Estimate, UncertainValue};
 
 /// Pools the loss coefficients of the usable standing-loss trials by vessel, in the order of vessel ids; a vessel without
 /// any takes the one its entry states, if any. Scatter between trials shrinks with their number, shared errors do not.
@@ -23,14 +23,14 @@ fn measured(vessel: &str, results: &[TrialResult], apparatus: &Apparatus, settin
         .iter()
         .filter(|r| r.row.vessel == vessel && r.usable() && r.get(Quantity::LossCoefficient).is_some())
         .collect();
-    let traced: Vec<Traced> =
+    let traced: Vec<UncertainValue> =
         used.iter().filter_map(|r| r.get(Quantity::LossCoefficient)).map(|e| e.traced.clone()).collect();
     let mut book = shared_sources(apparatus);
     for result in &used {
         book.extend(result.sources.clone());
     }
     let group = GroupMean::of(&traced, &book, format!("scatter:loss-coefficient:{vessel}"))?;
-    let mut sources: SourceBook = group.scatter.clone().into_iter().collect();
+    let mut sources: ErrorSources = group.scatter.clone().into_iter().collect();
     for (source, _) in &group.mean.parts {
         if let Some(info) = book.get(source) {
             // Whatever the pooled value depends on is shared by all trials that use it.
@@ -51,16 +51,16 @@ fn measured(vessel: &str, results: &[TrialResult], apparatus: &Apparatus, settin
 fn stated(vessel: &str, apparatus: &Apparatus, settings: &Settings) -> Option<VesselLoss> {
     let loss = apparatus.vessels.get(vessel)?.loss_coefficient?;
     let source = format!("vessel:{vessel}:loss-coefficient");
-    let traced = Traced::new(loss.value, source.as_str(), loss.std_uncertainty.unwrap_or(0.0));
-    Some(finish(vessel, Vec::new(), traced, f64::INFINITY, SourceBook::new(), settings, "stated in the dataset"))
+    let traced = UncertainValue::new(loss.value, source.as_str(), loss.std_uncertainty.unwrap_or(0.0));
+    Some(finish(vessel, Vec::new(), traced, f64::INFINITY, ErrorSources::new(), settings, "stated in the dataset"))
 }
 
 fn finish(
     vessel: &str,
     trials: Vec<String>,
-    traced: Traced,
+    traced: UncertainValue,
     dof: f64,
-    sources: SourceBook,
+    sources: ErrorSources,
     settings: &Settings,
     method: &'static str,
 ) -> VesselLoss {

@@ -1,21 +1,21 @@
 //! What an analysis hands on: plain values, one type a stage, each printable and serialisable alone.
 
-mod brief;
 mod comparison;
 mod heat_path;
 mod numbers;
 mod trial;
+mod trial_summary;
 
-pub use brief::{Gap, TrialBrief};
 pub use comparison::{BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Trend, VerdictKind};
 pub use heat_path::{Caution, CoursePoint, ExchangerPoint, GroupBalance};
 pub use numbers::{Name, Numbers, Packer};
 pub use trial::{BalanceTerm, Conditions, Curve, Curves, FitQuality, Heater, Missing, TrialEstimate, TrialResult};
+pub use trial_summary::{Gap, TrialSummary};
 
 use crate::settings::Settings;
 use calefact_data::apparatus::Exchanger;
-use calefact_data::{Finding, Noticed};
-use calefact_stats::{Estimate, SourceBook, Traced};
+use calefact_data::{Finding, FindingSummary};
+use calefact_stats::{ErrorSources, Estimate, UncertainValue};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -39,7 +39,7 @@ pub struct Analysis {
     /// Exchangers by id, with their builds.
     pub exchangers: BTreeMap<String, Exchanger>,
     /// Every trial in few words, in register order.
-    pub trials: Vec<TrialBrief>,
+    pub trials: Vec<TrialSummary>,
     /// The trials that are shown one by one, with all that was found of them; of few trials all, in register order.
     pub shown: Vec<TrialResult>,
     /// Which of them have their curves drawn.
@@ -59,7 +59,7 @@ pub struct Analysis {
     /// Findings that belong to no trial.
     pub findings: Vec<Finding>,
     /// All findings in few words, those of no trial first.
-    pub noticed: Noticed,
+    pub noticed: FindingSummary,
 }
 
 /// Pooled loss coefficient of a vessel.
@@ -73,8 +73,8 @@ pub struct VesselLoss {
     pub estimate: Estimate,
     /// The same with parts by source.
     #[serde(skip)]
-    pub traced: Traced,
+    pub traced: UncertainValue,
     /// Sources that come with the pooling: the scatter between its trials, or the single trial's own.
     #[serde(skip)]
-    pub sources: SourceBook,
+    pub sources: ErrorSources,
 }

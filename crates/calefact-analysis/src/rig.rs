@@ -11,7 +11,7 @@ use crate::result::TrialResult;
 use crate::settings::{RigCheck, Settings};
 use calefact_data::{Apparatus, TrialKind};
 use calefact_stats::group::GroupMean;
-use calefact_stats::{Estimate, Shape, Source, SourceBook, SourceInfo, Traced};
+use calefact_stats::{ErrorSources, Estimate, Shape, Source, SourceInfo, UncertainValue};
 use serde::Serialize;
 
 /// Name of the source that stands for the rig's distance from one.
@@ -28,22 +28,22 @@ pub struct Rig {
     pub estimate: Estimate,
     /// The same with parts by source.
     #[serde(skip)]
-    pub traced: Traced,
+    pub traced: UncertainValue,
     /// Sources it brings, all shared by the trials that use it.
     #[serde(skip)]
-    pub sources: SourceBook,
+    pub sources: ErrorSources,
 }
 
 /// Pools the ratios of the usable reference-heater trials; scatter shrinks with their number, shared errors do not.
 /// `None` without any.
 pub fn pool(results: &[TrialResult], apparatus: &Apparatus, settings: &Settings) -> Option<Rig> {
     let asked = |r: &&TrialResult| r.row.kind == TrialKind::ReferenceHeater && r.usable();
-    let used: Vec<(&TrialResult, &Traced)> = results
+    let used: Vec<(&TrialResult, &UncertainValue)> = results
         .iter()
         .filter(asked)
         .filter_map(|r| Some((r, &r.get(Quantity::ReferenceHeaterRatio)?.traced)))
         .collect();
-    let traced: Vec<Traced> = used.iter().map(|(_, t)| (*t).clone()).collect();
+    let traced: Vec<UncertainValue> = used.iter().map(|(_, t)| (*t).clone()).collect();
     let mut book = shared_sources(apparatus);
     for (result, _) in &used {
         book.extend(result.sources.clone());
@@ -61,7 +61,7 @@ pub fn pool(results: &[TrialResult], apparatus: &Apparatus, settings: &Settings)
 }
 
 /// Whatever the pooled value depends on is shared by all trials that use it.
-fn sources(group: &GroupMean, book: &SourceBook) -> SourceBook {
+fn sources(group: &GroupMean, book: &ErrorSources) -> ErrorSources {
     let scatter = group.scatter.iter().map(|(s, info)| (s.clone(), relabel(info)));
     let known = group.mean.parts.iter().filter_map(|(s, _)| Some((s.clone(), book.get(s)?.clone())));
     known.chain(scatter).map(|(s, info)| (s, SourceInfo { shared: true, ..info })).collect()
@@ -74,7 +74,7 @@ fn relabel(info: &SourceInfo) -> SourceInfo {
 impl Rig {
     /// The ratio as the pipeline uses it, with its sources: not at all, as a bound (one, with the distance from one as a
     /// standard uncertainty beside its own), or as a correction.
-    pub fn used(&self, check: RigCheck) -> Option<(Traced, SourceBook)> {
+    pub fn used(&self, check: RigCheck) -> Option<(UncertainValue, ErrorSources)> {
         match check {
             RigCheck::Report => None,
             RigCheck::Correct => Some((self.traced.clone(), self.sources.clone())),
@@ -83,7 +83,7 @@ impl Rig {
                 let label = "reference heater: distance of the rig from true".into();
                 let info = SourceInfo { label, shared: true, dof: f64::INFINITY, shape: Shape::Normal };
                 let source: Source = DISTANCE.into();
-                Some((Traced::new(1.0, source.clone(), distance), SourceBook::from([(source, info)])))
+                Some((UncertainValue::new(1.0, source.clone(), distance), ErrorSources::from([(source, info)])))
             }
         }
     }
@@ -94,9 +94,9 @@ mod tests {
     use super::*;
 
     fn rig(value: f64, u: f64) -> Rig {
-        let traced = Traced::new(value, "x", u);
+        let traced = UncertainValue::new(value, "x", u);
         let estimate = Estimate::student(value, "1", u, f64::INFINITY, 0.95, "test");
-        Rig { trials: vec!["h1".into()], estimate, traced, sources: SourceBook::new() }
+        Rig { trials: vec!["h1".into()], estimate, traced, sources: ErrorSources::new() }
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! The sources of error that trials share, numbered; and values whose parts are told by those numbers.
 
 use calefact_stats::group::GroupMean;
-use calefact_stats::{Shape, Source, SourceBook, SourceInfo, Traced};
+use calefact_stats::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
 use rustc_hash::FxHashMap;
 use std::sync::Arc;
 
@@ -31,22 +31,22 @@ impl SharedValue<'_> {
 /// ones, part by part, so a source is found by its hash.
 #[derive(Debug, Clone, Default)]
 pub struct SharedSources {
-    book: SourceBook,
+    book: ErrorSources,
     names: Arc<[Source]>,
     numbers: FxHashMap<Source, u32>,
 }
 
 impl SharedSources {
     /// Those of a book that are shared.
-    pub fn of(book: &SourceBook) -> Self {
-        let book: SourceBook = book.iter().filter(|(_, i)| i.shared).map(|(s, i)| (s.clone(), i.clone())).collect();
+    pub fn of(book: &ErrorSources) -> Self {
+        let book: ErrorSources = book.iter().filter(|(_, i)| i.shared).map(|(s, i)| (s.clone(), i.clone())).collect();
         let names: Arc<[Source]> = book.keys().cloned().collect();
         let numbers = names.iter().cloned().zip(0..).collect();
         Self { book, names, numbers }
     }
 
     /// What is known of them.
-    pub fn book(&self) -> &SourceBook {
+    pub fn book(&self) -> &ErrorSources {
         &self.book
     }
 
@@ -59,11 +59,11 @@ impl SharedSources {
     /// are filled with the numbers of the sources and the parts.
     pub fn split<'n>(
         &self,
-        traced: &Traced,
-        own: &SourceBook,
+        traced: &UncertainValue,
+        own: &ErrorSources,
         (sources, parts): (&'n mut Vec<u32>, &'n mut Vec<f64>),
     ) -> SharedValue<'n> {
-        let mut rest = Traced::exact(traced.value);
+        let mut rest = UncertainValue::exact(traced.value);
         for (source, part) in &traced.parts {
             match self.numbers.get(source) {
                 Some(number) => {
@@ -77,9 +77,9 @@ impl SharedSources {
     }
 
     /// A trial's value with its parts by source again, its own errors as one source that names the trial.
-    pub fn traced(&self, trial: &str, value: SharedValue<'_>) -> Traced {
+    pub fn traced(&self, trial: &str, value: SharedValue<'_>) -> UncertainValue {
         let parts = value.numbered().map(|(number, part)| (self.names[number].clone(), part)).collect();
-        let traced = Traced { value: value.value, parts };
+        let traced = UncertainValue { value: value.value, parts };
         if value.own == 0.0 { traced } else { traced.with(own_source(trial), value.own) }
     }
 
@@ -118,9 +118,9 @@ mod tests {
     #[test]
     fn own_errors_become_one_with_the_same_uncertainty_and_freedom() {
         let info = |shared, dof| SourceInfo { label: String::new(), shared, dof, shape: Shape::Normal };
-        let own = SourceBook::from([("a".into(), info(false, 3.0)), ("b".into(), info(false, 7.0))]);
-        let shared = SharedSources::of(&SourceBook::from([("scale".into(), info(true, f64::INFINITY))]));
-        let traced = Traced::new(5.0, "a", 0.3).with("b", 0.4).with("scale", -0.2);
+        let own = ErrorSources::from([("a".into(), info(false, 3.0)), ("b".into(), info(false, 7.0))]);
+        let shared = SharedSources::of(&ErrorSources::from([("scale".into(), info(true, f64::INFINITY))]));
+        let traced = UncertainValue::new(5.0, "a", 0.3).with("b", 0.4).with("scale", -0.2);
         let (mut sources, mut parts) = (Vec::new(), Vec::new());
         let value = shared.split(&traced, &own, (&mut sources, &mut parts));
         assert_eq!((value.value, value.sources, value.parts), (5.0, &[0][..], &[-0.2][..]));

@@ -3,8 +3,8 @@
 use crate::dataset_file::{self, LogSettings};
 use crate::file;
 use crate::log_file::{self, LogTrial, Wanted};
+use crate::normalize_path;
 use crate::register_file;
-use crate::spelt;
 use crate::{Apparatus, Finding, Readings, RegisterRow, Severity};
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::fs::DirEntry;
@@ -120,17 +120,17 @@ impl Dataset {
     /// The logs that the register names, those of rows that were left out among them, as one spelling of their paths.
     pub fn named_logs(&self) -> HashSet<PathBuf> {
         let named = self.rows.iter().map(|r| &r.log).chain(&self.logs_left_out);
-        named.map(|log| spelt(&self.logs_root.join(log))).collect()
+        named.map(|log| normalize_path(&self.logs_root.join(log))).collect()
     }
 
     /// Files in the folders of the logs that no register names; `named` are the logs of all registers. What lies beside the
     /// register may be anything else, and is a note only.
     pub fn unregistered_logs(&self, named: &HashSet<PathBuf>) -> Vec<Finding> {
-        let register = spelt(&self.register);
+        let register = normalize_path(&self.register);
         let beside = register.parent().map(Path::to_path_buf).unwrap_or_default();
         let own = self.named_logs();
         let mut folders: BTreeSet<PathBuf> = own.iter().filter_map(|p| p.parent()).map(Path::to_path_buf).collect();
-        folders.insert(spelt(&self.logs_root.join("logs")));
+        folders.insert(normalize_path(&self.logs_root.join("logs")));
         let files = folders.iter().flat_map(|folder| files_of(folder));
         let stray = files.filter(|f| !named.contains(f) && *f != register);
         stray.map(|f| unregistered(&f, f.parent() == Some(&beside))).collect()

@@ -9,8 +9,8 @@
 pub mod apparatus;
 pub mod dataset_file;
 pub mod finding;
+pub mod finding_summary;
 pub mod log_file;
-pub mod noticed;
 pub mod readings;
 pub mod register;
 pub mod register_file;
@@ -19,15 +19,15 @@ pub mod toml_source;
 mod dataset;
 mod file;
 mod nearest;
+mod normalize_path;
 mod render;
-mod spelt;
 mod text;
 
 pub use apparatus::Apparatus;
 pub use dataset::{Dataset, LogBatch, ReadTrial};
 pub use finding::{Finding, Severity};
+pub use finding_summary::{FindingGroup, FindingSummary};
 pub use nearest::{hint as name_hint, nearest};
-pub use noticed::{Alike, Noticed};
+pub use normalize_path::normalize_path;
 pub use readings::{Channel, Readings};
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};
-pub use spelt::spelt;

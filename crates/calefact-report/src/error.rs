@@ -33,6 +33,9 @@ pub enum ReportError {
         /// What went wrong.
         cause: Box<ReportError>,
     },
+    /// Parquet was asked of a build without it.
+    #[error("this build writes no Parquet. Build with `--features parquet`, or leave Parquet out of the formats")]
+    NoParquet,
     /// A Parquet file could not be encoded or written.
     #[error("cannot write {}: {message}. Check the free space of the disk, or leave Parquet out of the formats", path.display())]
     Parquet {
@@ -63,6 +66,7 @@ impl ReportError {
         move |source| Self::Io { doing, path, source }
     }
 
+    #[cfg(feature = "parquet")]
     /// Ties an error of the Parquet encoder to a path, for `map_err`.
     pub(crate) fn parquet<E: std::fmt::Display>(path: &Path) -> impl FnOnce(E) -> Self {
         let path = path.to_path_buf();

@@ -15,6 +15,8 @@ mod html;
 mod manifest;
 mod number;
 mod one_line;
+#[cfg_attr(not(feature = "parquet"), path = "no_parquet.rs")]
+mod parquet_file;
 mod pick;
 mod place;
 mod readable;

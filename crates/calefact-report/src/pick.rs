@@ -1,6 +1,6 @@
 //! Picking out of an analysis what several artefacts show: severities, groups of a quantity, the level names of a group.
 
-use calefact_analysis::result::{Analysis, Comparison, GroupResult, TrialBrief};
+use calefact_analysis::result::{Analysis, Comparison, GroupResult, TrialSummary};
 use calefact_analysis::{Better, Quantity};
 use calefact_data::Severity;
 use std::collections::BTreeMap;
@@ -54,7 +54,7 @@ pub(crate) fn group_name(group: &GroupResult) -> String {
 }
 
 /// Trials by id.
-pub(crate) struct Index<'a>(BTreeMap<&'a str, &'a TrialBrief>);
+pub(crate) struct Index<'a>(BTreeMap<&'a str, &'a TrialSummary>);
 
 impl<'a> Index<'a> {
     /// Of all trials.

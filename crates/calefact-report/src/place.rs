@@ -1,6 +1,6 @@
 //! File names and paths as they are shown: relative, with forward slashes, the same on every machine.
 
-use calefact_data::spelt;
+use calefact_data::normalize_path;
 use std::path::{Component, Path, PathBuf};
 
 /// File name of a table or chart.
@@ -34,7 +34,7 @@ pub(crate) fn shown(path: &Path) -> String {
 
 /// A path relative to `base`, with `..` where it lies outside; both are taken as they are, without asking the disk.
 pub(crate) fn relative(path: &Path, base: &Path) -> String {
-    let (path, base) = (spelt(path), spelt(base));
+    let (path, base) = (normalize_path(path), normalize_path(base));
     let common = path.components().zip(base.components()).take_while(|(a, b)| a == b).count();
     if path.is_absolute() != base.is_absolute() {
         return shown(&path);

@@ -23,7 +23,7 @@ pub struct Formats {
 
 impl Default for Formats {
     fn default() -> Self {
-        Self { csv: true, parquet: true, readings: true }
+        Self { csv: true, parquet: false, readings: true }
     }
 }
 

@@ -2,12 +2,14 @@
 #![expect(clippy::unwrap_used, reason = "the helpers of a test stop at the first surprise")]
 
 use calefact_report::{Formats, ReportError, Stage, Summary, ToolInfo};
-use polars::prelude::{AnyValue, DataFrame, ParquetReader, SerReader};
-use std::fs::{self, File};
+use std::fs;
 use std::path::{Path, PathBuf};
 
 #[path = "support/fixture.rs"]
 mod fixture;
+#[cfg(feature = "parquet")]
+#[path = "support/parquet.rs"]
+mod parquet;
 
 fn tool() -> ToolInfo {
     ToolInfo { name: "calefact".into(), version: "0.0.0".into(), command: "calefact run p.toml".into() }
@@ -57,62 +59,14 @@ fn two_writes_give_the_same_bytes() {
 }
 
 #[test]
-fn parquet_holds_what_csv_holds() {
-    let dir = tempfile::tempdir().unwrap();
-    let summary = write(&dir.path().join("r"), &[], dir.path());
-    let mut compared = 0;
-    for file in summary.files.iter().filter(|f| f.extension().is_some_and(|e| e == "parquet")) {
-        let path = summary.folder.join(file);
-        let frame = ParquetReader::new(File::open(&path).unwrap()).finish().unwrap();
-        compare(&frame, &path.with_extension("csv"));
-        compared += 1;
-    }
-    assert_eq!(compared, 11, "one Parquet file a table");
-}
-
-/// Every cell of the CSV file reads as the Parquet value; numbers to the last bit.
-fn compare(frame: &DataFrame, csv: &Path) {
-    let mut reader = csv::Reader::from_path(csv).unwrap();
-    let header: Vec<String> = reader.headers().unwrap().iter().map(Into::into).collect();
-    assert_eq!(
-        header,
-        frame.get_column_names().iter().map(ToString::to_string).collect::<Vec<_>>(),
-        "{}",
-        csv.display()
-    );
-    let mut rows = 0;
-    for record in reader.records() {
-        let record = record.unwrap();
-        for (column, text) in frame.columns().iter().zip(&record) {
-            assert!(same(&column.get(rows).unwrap(), text), "{} row {rows} {}: {text}", csv.display(), column.name());
-        }
-        rows += 1;
-    }
-    assert_eq!(rows, frame.height(), "{}", csv.display());
-}
-
-fn same(value: &AnyValue, text: &str) -> bool {
-    match value {
-        AnyValue::Null => text.is_empty(),
-        AnyValue::String(s) => *s == text,
-        AnyValue::StringOwned(s) => s.as_str() == text,
-        AnyValue::Float64(x) => text.parse::<f64>().is_ok_and(|y| y.to_bits() == x.to_bits()),
-        AnyValue::UInt64(x) => text.parse::<u64>() == Ok(*x),
-        AnyValue::Int32(x) => text.parse::<i32>() == Ok(*x),
-        AnyValue::Boolean(x) => text.parse::<bool>() == Ok(*x),
-        _ => false,
-    }
-}
-
-#[test]
 fn an_earlier_report_is_replaced_and_a_foreign_folder_is_not() {
     let dir = tempfile::tempdir().unwrap();
     let out = dir.path().join("r");
     write(&out, &[], dir.path());
     fs::create_dir(out.join("mine")).unwrap();
     fs::write(out.join("mine/notes.txt"), "my own").unwrap();
-    let again = write_as(Formats { parquet: false, ..Formats::default() }, &out, &[], dir.path());
-    assert!(!out.join("tables/groups.parquet").exists(), "a file of the earlier report is gone");
+    let again = write_as(Formats { readings: false, ..Formats::default() }, &out, &[], dir.path());
+    assert!(!out.join("tables/readings.csv").exists(), "a file of the earlier report is gone");
     assert_eq!(fs::read_to_string(out.join("mine/notes.txt")).unwrap(), "my own", "a file of the reader's stays");
     assert!(!again.files.iter().any(|f| f.ends_with("notes.txt")));
     assert_eq!(fs::read_dir(dir.path()).unwrap().count(), 1, "no temporary folder is left");

@@ -1,7 +1,7 @@
 //! Degrees of freedom of the sources behind several values, looked up once for all of them.
 
 use crate::contrast::effective_dof;
-use crate::traced::{Source, SourceInfo, Traced};
+use crate::uncertain_value::{Source, SourceInfo, UncertainValue};
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -13,7 +13,7 @@ pub struct Freedom {
 
 impl Freedom {
     /// All sources of the inputs of a model; one that `lookup` does not know counts as known exactly (infinite).
-    pub fn of<'b>(inputs: &[Traced], lookup: impl Fn(&Source) -> Option<&'b SourceInfo>) -> Self {
+    pub fn of<'b>(inputs: &[UncertainValue], lookup: impl Fn(&Source) -> Option<&'b SourceInfo>) -> Self {
         let sources: BTreeSet<&Source> = inputs.iter().flat_map(|t| &t.parts).map(|(source, _)| source).collect();
         let dof = |source: &Source| lookup(source).map_or(f64::INFINITY, |info| info.dof);
         Self { sources: sources.into_iter().map(|source| (source.clone(), dof(source))).collect() }
@@ -21,7 +21,7 @@ impl Freedom {
 
     /// Part and degrees of freedom of each source of a value. Both lists are sorted, and what a model gave of the inputs
     /// holds their very names, so that a source is mostly told by its address.
-    pub fn parts<'v>(&'v self, value: &'v Traced) -> impl Iterator<Item = (f64, f64)> + 'v {
+    pub fn parts<'v>(&'v self, value: &'v UncertainValue) -> impl Iterator<Item = (f64, f64)> + 'v {
         let mut rest = self.sources.as_slice();
         value.parts.iter().map(move |(source, part)| {
             while let [(known, dof), after @ ..] = rest {
@@ -38,7 +38,7 @@ impl Freedom {
     }
 
     /// Effective degrees of freedom of a value by the Welch-Satterthwaite formula (JCGM 100:2008, G.4.1).
-    pub fn effective(&self, value: &Traced) -> f64 {
+    pub fn effective(&self, value: &UncertainValue) -> f64 {
         effective_dof(self.parts(value))
     }
 }
@@ -46,15 +46,16 @@ impl Freedom {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::traced::{Shape, SourceBook};
+    use crate::uncertain_value::{ErrorSources, Shape};
 
     #[test]
     fn walking_finds_what_looking_up_finds() {
         let info = |dof| SourceInfo { label: String::new(), shared: false, dof, shape: Shape::Student };
-        let book: SourceBook = [("a".into(), info(3.0)), ("c".into(), info(5.0)), ("d".into(), info(7.0))].into();
-        let inputs = [Traced::new(1.0, "c", 0.1).with("a", 0.2), Traced::new(1.0, "d", 0.1).with("b", 0.4)];
+        let book: ErrorSources = [("a".into(), info(3.0)), ("c".into(), info(5.0)), ("d".into(), info(7.0))].into();
+        let inputs =
+            [UncertainValue::new(1.0, "c", 0.1).with("a", 0.2), UncertainValue::new(1.0, "d", 0.1).with("b", 0.4)];
         let freedom = Freedom::of(&inputs, |s| book.get(s));
-        let value = Traced::new(0.0, "d", 0.3).with("a", 0.1).with("aa", 0.2).with("b", 0.5).with("z", 1.0);
+        let value = UncertainValue::new(0.0, "d", 0.3).with("a", 0.1).with("aa", 0.2).with("b", 0.5).with("z", 1.0);
         let found: Vec<f64> = freedom.parts(&value).map(|(_, dof)| dof).collect();
         assert_eq!(found, [3.0, f64::INFINITY, f64::INFINITY, 7.0, f64::INFINITY]);
         assert!((freedom.effective(&value) / value.dof(&book) - 1.0).abs() < 1e-12);

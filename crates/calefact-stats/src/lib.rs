@@ -24,10 +24,10 @@ pub mod residuals;
 pub mod rng;
 mod root;
 pub mod special;
-pub mod traced;
 pub mod tukey;
+pub mod uncertain_value;
 pub mod univariate;
 pub mod welch;
 
 pub use estimate::{Estimate, Interval};
-pub use traced::{Shape, Source, SourceBook, SourceInfo, Traced};
+pub use uncertain_value::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};

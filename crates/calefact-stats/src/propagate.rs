@@ -5,12 +5,12 @@
 //! it, and half the change of the output is the output's part. Correlation between inputs is thereby exact. Distributions
 //! live in `monte_carlo`.
 
-use crate::traced::{Source, Traced};
+use crate::uncertain_value::{Source, UncertainValue};
 use nalgebra::DMatrix;
 use std::collections::BTreeMap;
 
 /// All sources that the inputs hold parts of, with those parts by input.
-fn by_source(inputs: &[Traced]) -> BTreeMap<Source, Vec<(usize, f64)>> {
+fn by_source(inputs: &[UncertainValue]) -> BTreeMap<Source, Vec<(usize, f64)>> {
     let mut sources: BTreeMap<Source, Vec<(usize, f64)>> = BTreeMap::new();
     for (i, input) in inputs.iter().enumerate() {
         for (source, part) in &input.parts {
@@ -25,13 +25,13 @@ fn by_source(inputs: &[Traced]) -> BTreeMap<Source, Vec<(usize, f64)>> {
 /// An output that is not finite at the estimates themselves stays so, without parts. Where the model is not defined on one
 /// side of a source, the change on the other side is taken; where on neither, the part is NaN, and so is the standard
 /// uncertainty. Parts that are exactly zero are left out.
-pub fn first_order(inputs: &[Traced], model: impl Fn(&[f64]) -> Vec<f64>) -> Vec<Traced> {
+pub fn first_order(inputs: &[UncertainValue], model: impl Fn(&[f64]) -> Vec<f64>) -> Vec<UncertainValue> {
     let mut x: Vec<f64> = inputs.iter().map(|t| t.value).collect();
     let centre = model(&x);
     let sources = by_source(inputs);
     let room = |value: f64| if value.is_finite() { sources.len() } else { 0 };
-    let output = |value: &f64| Traced { value: *value, parts: Vec::with_capacity(room(*value)) };
-    let mut outputs: Vec<Traced> = centre.iter().map(output).collect();
+    let output = |value: &f64| UncertainValue { value: *value, parts: Vec::with_capacity(room(*value)) };
+    let mut outputs: Vec<UncertainValue> = centre.iter().map(output).collect();
     for (source, moved) in sources {
         let mut at = |sign: f64| {
             for (i, part) in &moved {
@@ -80,11 +80,11 @@ pub struct Sensitivity {
 
 /// Budget input by input (JCGM 100:2008, 5.1.3). The squares of the contributions add up to the variance only when no two
 /// inputs share a source; inputs without uncertainty are left out.
-pub fn sensitivities(inputs: &[Traced], model: impl Fn(&[f64]) -> Vec<f64>) -> Vec<Sensitivity> {
+pub fn sensitivities(inputs: &[UncertainValue], model: impl Fn(&[f64]) -> Vec<f64>) -> Vec<Sensitivity> {
     let x: Vec<f64> = inputs.iter().map(|t| t.value).collect();
     let centre = model(&x);
     let mut rows = Vec::new();
-    for (input, u) in inputs.iter().map(Traced::std_uncertainty).enumerate().filter(|(_, u)| *u > 0.0) {
+    for (input, u) in inputs.iter().map(UncertainValue::std_uncertainty).enumerate().filter(|(_, u)| *u > 0.0) {
         let at = |sign: f64| {
             let mut moved = x.clone();
             moved[input] += sign * u;
@@ -101,18 +101,18 @@ pub fn sensitivities(inputs: &[Traced], model: impl Fn(&[f64]) -> Vec<f64>) -> V
 
 /// Values with a joint covariance as traced values on sources of their own, `prefix:0`, `prefix:1`, ...: by the principal
 /// axes of the covariance, so that a singular one will do. Negative eigenvalues, which only rounding makes, count as zero.
-pub fn correlated(values: &[f64], covariance: &DMatrix<f64>, prefix: &str) -> Vec<Traced> {
+pub fn correlated(values: &[f64], covariance: &DMatrix<f64>, prefix: &str) -> Vec<UncertainValue> {
     let axes = covariance.clone().symmetric_eigen();
     let part = |i: usize, k: usize| axes.eigenvectors[(i, k)] * axes.eigenvalues[k].max(0.0).sqrt();
     let traced = |(i, value): (usize, &f64)| {
         (0..axes.eigenvalues.len())
-            .fold(Traced::exact(*value), |t, k| t.with(format!("{prefix}:{k:03}").as_str(), part(i, k)))
+            .fold(UncertainValue::exact(*value), |t, k| t.with(format!("{prefix}:{k:03}").as_str(), part(i, k)))
     };
     values.iter().enumerate().map(traced).collect()
 }
 
 /// Covariance of two traced values: sum over the sources they share of the products of their parts.
-pub fn covariance(a: &Traced, b: &Traced) -> f64 {
+pub fn covariance(a: &UncertainValue, b: &UncertainValue) -> f64 {
     let find = |source: &Source| b.parts.binary_search_by(|(s, _)| s.cmp(source)).ok().map(|i| b.parts[i].1);
     a.parts.iter().filter_map(|(source, part)| find(source).map(|other| part * other)).sum()
 }

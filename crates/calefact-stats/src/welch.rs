@@ -7,7 +7,7 @@ use crate::contrast::{Contrast, ContrastKind, cautious_dof, effective_dof};
 use crate::dist::t_quantile;
 use crate::estimate::Interval;
 use crate::group::{GroupMean, Summary};
-use crate::traced::{SourceBook, Traced};
+use crate::uncertain_value::{ErrorSources, UncertainValue};
 use serde::Serialize;
 use thiserror::Error;
 
@@ -96,7 +96,7 @@ pub fn between_groups(
     kind: ContrastKind,
     a: &GroupMean,
     b: &GroupMean,
-    book: &SourceBook,
+    book: &ErrorSources,
     level: f64,
 ) -> Result<Contrast, CompareError> {
     if a.scatter.is_none() || b.scatter.is_none() {
@@ -104,12 +104,12 @@ pub fn between_groups(
     }
     let (effect, traced) = match kind {
         ContrastKind::Difference => {
-            let d = Traced::combine(&[(1.0, &a.mean), (-1.0, &b.mean)]);
+            let d = UncertainValue::combine(&[(1.0, &a.mean), (-1.0, &b.mean)]);
             (d.value, d)
         }
         ContrastKind::Ratio if a.mean.value > 0.0 && b.mean.value > 0.0 => {
             let weights = [(1.0 / a.mean.value, &a.mean), (-1.0 / b.mean.value, &b.mean)];
-            ((a.mean.value / b.mean.value).ln(), Traced::combine(&weights))
+            ((a.mean.value / b.mean.value).ln(), UncertainValue::combine(&weights))
         }
         ContrastKind::Ratio => return Err(CompareError::NotPositive),
     };
@@ -146,7 +146,7 @@ pub fn fieller(a: Mean, b: Mean, covariance: f64, dof: f64, level: f64) -> Fiell
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::traced::{Shape, SourceInfo};
+    use crate::uncertain_value::{Shape, SourceInfo};
 
     /// NIST/SEMATECH e-Handbook 1.3.5.3, AUTO83B, Welch form as printed by Boost's statistics examples: t = -12.946,
     /// 136.87 degrees of freedom, p = 1.571e-25. Means and standard deviations to the printed digits.
@@ -161,11 +161,11 @@ mod tests {
         assert!((p.statistic() + 12.620_59).abs() < 2e-5 && (p.dof - 326.0).abs() < 1e-9);
     }
 
-    fn with_instrument(mean: f64, sd: f64, n: usize, gain: f64, offset: f64, name: &str) -> (GroupMean, SourceBook) {
+    fn with_instrument(mean: f64, sd: f64, n: usize, gain: f64, offset: f64, name: &str) -> (GroupMean, ErrorSources) {
         let info = |dof| SourceInfo { label: String::new(), shared: true, dof, shape: Shape::Normal };
-        let book = SourceBook::from([("gain".into(), info(f64::INFINITY)), ("offset".into(), info(f64::INFINITY))]);
+        let book = ErrorSources::from([("gain".into(), info(f64::INFINITY)), ("offset".into(), info(f64::INFINITY))]);
         let summary = Summary::from_parts(n, mean, sd);
-        let traced = Traced::exact(mean)
+        let traced = UncertainValue::exact(mean)
             .with("gain", gain * mean)
             .with("offset", offset)
             .with(name, summary.std_error().unwrap());

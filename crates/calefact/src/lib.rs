@@ -11,7 +11,6 @@ pub mod exit;
 pub mod messages;
 pub mod pipeline_file;
 pub mod progress;
-pub mod simulate;
 
 pub use exit::Exit;
 

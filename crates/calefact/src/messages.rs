@@ -1,7 +1,7 @@
 //! What the command says on standard error, and data on standard output where it was asked for.
 
 use crate::Exit;
-use calefact_data::{Alike, Noticed, Severity};
+use calefact_data::{FindingGroup, FindingSummary, Severity};
 use calefact_report::trial_list;
 use std::io::{self, Write};
 
@@ -12,7 +12,7 @@ pub fn say(text: &str) {
 
 /// Lists findings, the worst first; of many alike the first ones, then how many more there are and in which trials. Of
 /// findings about whole trials one is shown, of those that name a line some. `least` is the least severity shown.
-pub fn list_findings(noticed: &Noticed, least: Severity) {
+pub fn list_findings(noticed: &FindingSummary, least: Severity) {
     for severity in [Severity::Error, Severity::Warning, Severity::Note].into_iter().filter(|s| *s >= least) {
         for alike in noticed.of(severity) {
             let told = if alike.lines() { alike.first().len() } else { 1 };
@@ -25,7 +25,7 @@ pub fn list_findings(noticed: &Noticed, least: Severity) {
 }
 
 /// "warning caution-creosote: 20 more like this, in 20 trials: b03 to b22".
-fn more(alike: &Alike, told: usize) -> String {
+fn more(alike: &FindingGroup, told: usize) -> String {
     let trials = alike.trials_after(told);
     let place = if trials.is_empty() { String::new() } else { format!(", in {}", trial_list(&trials)) };
     let first = alike.leading();
@@ -33,7 +33,7 @@ fn more(alike: &Alike, told: usize) -> String {
 }
 
 /// The number of findings in words: "1 error, 2 warnings, 0 notes".
-pub fn count_findings(noticed: &Noticed) -> String {
+pub fn count_findings(noticed: &FindingSummary) -> String {
     let part = |severity| {
         let n = noticed.count(severity);
         format!("{n} {}", word(severity, n))
@@ -75,7 +75,7 @@ mod tests {
     #[test]
     fn findings_alike_are_told_once() {
         let all = ["b01", "b02", "b03", "b04", "b05"].map(|t| Finding::note("x", "odd").trial(t));
-        let noticed: Noticed = all.iter().collect();
+        let noticed: FindingSummary = all.iter().collect();
         assert_eq!(more(&noticed.kinds()[0], 1), "note x: 4 more like this, in 4 trials: b02 to b05");
     }
 

@@ -6,6 +6,8 @@ mod demo;
 mod electric_pot;
 mod exit_codes;
 mod many;
+#[cfg(feature = "parquet")]
+mod parquet;
 mod readme;
 mod repeatable;
 mod tables;

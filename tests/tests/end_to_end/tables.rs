@@ -1,47 +1,7 @@
-//! The tables as CSV and as Parquet hold the same.
+//! The written tables: their columns, and their formats.
 
-use super::{calefact, run, table};
+use super::{calefact, run};
 use calefact_tests::{TinyDataset, Workspace, root};
-use polars::prelude::{AnyValue, ParquetReader, SerReader};
-use std::fs::File;
-use std::path::Path;
-
-#[test]
-fn parquet_equals_csv() {
-    let w = Workspace::new();
-    TinyDataset::new().write(&w);
-    assert_eq!(run(&w).code, 0);
-    let names = ["readings", "estimates", "groups", "contrasts", "budget", "balance", "findings"];
-    for name in names {
-        same(&w.join(&format!("out/tables/{name}.csv")), &w.join(&format!("out/tables/{name}.parquet")));
-    }
-}
-
-pub(super) fn same(csv: &Path, parquet: &Path) {
-    let frame = ParquetReader::new(File::open(parquet).expect("a file")).finish().expect("a table");
-    let rows = table(csv);
-    assert_eq!(rows.len(), frame.height(), "{}", csv.display());
-    for column in frame.columns() {
-        for (i, row) in rows.iter().enumerate() {
-            let (text, value) = (&row[column.name().as_str()], column.get(i).expect("a cell"));
-            assert!(cell_equals(text, &value), "{} row {i}: `{text}` against {value:?}", csv.display());
-        }
-    }
-}
-
-fn cell_equals(text: &str, value: &AnyValue<'_>) -> bool {
-    match value {
-        AnyValue::Null => text.is_empty(),
-        AnyValue::String(s) => s == &text,
-        AnyValue::StringOwned(s) => s.as_str() == text,
-        AnyValue::Boolean(b) => text == b.to_string(),
-        number => match (number.try_extract::<f64>(), text.parse::<f64>()) {
-            // The CSV may be rounded to the digits that mean something.
-            (Ok(a), Ok(b)) => a.total_cmp(&b).is_eq() || (a - b).abs() <= 1e-9 * a.abs().max(1e-300),
-            _ => false,
-        },
-    }
-}
 
 /// The first columns are part of the interface; further ones may follow.
 #[test]

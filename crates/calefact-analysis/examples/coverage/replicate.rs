@@ -5,7 +5,9 @@ use crate::shared::Shared;
 use crate::trial::{self, BURN, Trial, normal};
 use calefact_analysis::result::{ContrastKind, TrialResult, VerdictKind};
 use calefact_analysis::settings::ComparisonRequest;
-use calefact_analysis::{Analysis, AnalysisHeader, Gathered, Quantity, Reducer, Settings, compare, pool_losses};
+use calefact_analysis::{
+    Analysis, AnalysisHeader, Quantity, Reducer, Settings, TrialAccumulator, compare, pool_losses,
+};
 use calefact_data::TrialKind;
 use calefact_stats::Interval;
 use calefact_stats::rng::stream;
@@ -64,7 +66,7 @@ pub(crate) fn run(design: &Design, n: usize, seed: u64, index: usize) -> Vec<Hit
         pool_losses(&reduced, &apparatus, &settings)
     };
     let reducer = Reducer::new(&settings, &apparatus, &losses);
-    let mut gathered = Gathered::new(&settings, reducer.sources());
+    let mut gathered = TrialAccumulator::new(&settings, reducer.sources());
     gathered.extend(burns.iter().map(|(t, _)| reducer.reduce(&t.row, &t.readings, Vec::new())));
     let analysis = compare(AnalysisHeader::default(), &settings, &apparatus, gathered, losses, Vec::new());
     let mut hits = single(&analysis, &burns[0]);

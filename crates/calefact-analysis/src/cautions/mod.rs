@@ -11,7 +11,7 @@ pub mod store;
 
 use crate::result::Caution;
 use crate::series::Series;
-use calefact_data::{Alike, Finding, Noticed, Readings, RegisterRow, Severity};
+use calefact_data::{Finding, FindingGroup, FindingSummary, Readings, RegisterRow, Severity};
 use calefact_physics::air;
 
 /// Ends every list of cautions.
@@ -62,7 +62,7 @@ pub fn findings(scene: &Scene) -> Vec<Finding> {
 }
 
 /// One caution a kind among the findings of trials, the graver first, then the general ones where anything was `burnt`.
-pub fn collect(noticed: &Noticed, burnt: bool) -> Vec<Caution> {
+pub fn collect(noticed: &FindingSummary, burnt: bool) -> Vec<Caution> {
     let shown = noticed.kinds().iter().filter(|k| k.leading().code.starts_with("caution-"));
     let mut all: Vec<Caution> = shown.map(caution).collect();
     all.sort_by_key(|c| std::cmp::Reverse(c.severity));
@@ -71,7 +71,7 @@ pub fn collect(noticed: &Noticed, burnt: bool) -> Vec<Caution> {
 }
 
 /// The caution of a kind, in the words of the first trial that shows it.
-fn caution(alike: &Alike) -> Caution {
+fn caution(alike: &FindingGroup) -> Caution {
     let first = alike.leading();
     let advice = first.hint.as_ref().map_or_else(String::new, |h| format!(": {h}"));
     let text = format!("{}{advice}", first.message);

@@ -20,7 +20,7 @@ use calefact_stats::mixed::{Criterion, DofMethod, MixedError, MixedFit};
 use calefact_stats::power::Arm;
 use calefact_stats::special::studentized_range::studentized_range_sf;
 use calefact_stats::tukey::Pair;
-use calefact_stats::{Interval, Source, SourceInfo, Traced};
+use calefact_stats::{Interval, Source, SourceInfo, UncertainValue};
 
 /// A fitted model of one quantity.
 #[derive(Debug)]
@@ -110,7 +110,7 @@ impl<'f, 't> Model<'f, 't> {
         let source = scatter_of(self.question, sample, level);
         let (variance, variance_dof) = self.fit.total_variance();
         let known = shared.iter().map(|(_, p)| p * p).sum::<f64>().sqrt();
-        let value = Traced { value: test.effect, parts: shared }.with(source.clone(), own.0);
+        let value = UncertainValue { value: test.effect, parts: shared }.with(source.clone(), own.0);
         let spread = variance.sqrt().hypot(own.0);
         let dof = cautious_dof([(spread, variance_dof.max(1.0)), (known, f64::INFINITY)]);
         let half = t_quantile(0.5 + 0.5 * self.question.level, dof) * spread.hypot(known);

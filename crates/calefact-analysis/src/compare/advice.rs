@@ -2,7 +2,7 @@
 
 use super::sentence::{capital, name};
 use crate::result::{Comparison, GroupResult};
-use calefact_stats::SourceBook;
+use calefact_stats::ErrorSources;
 use std::collections::BTreeMap;
 
 /// Share of the variance below which a better instrument would not be noticed.
@@ -16,7 +16,7 @@ const LITTLE: f64 = 0.2;
 
 /// Advice on the main quantity of a comparison, from the variances of its level means, averaged. An instrument counts with
 /// all its errors together.
-pub fn of(comparison: &Comparison, sources: &SourceBook) -> Vec<String> {
+pub fn of(comparison: &Comparison, sources: &ErrorSources) -> Vec<String> {
     let Some(quantity) = comparison.groups.first().map(|g| g.quantity) else { return Vec::new() };
     let groups: Vec<&GroupResult> = comparison.groups.iter().filter(|g| g.quantity == quantity).collect();
     let (scatter, shared) = shares(&groups, sources);
@@ -66,7 +66,7 @@ fn what_helps(scatter: Option<f64>, (origin, share): &(Origin, f64)) -> String {
 }
 
 /// Share of the scatter between trials, and of each other origin, largest first: averages over the groups.
-fn shares(groups: &[&GroupResult], sources: &SourceBook) -> (f64, Vec<(Origin, f64)>) {
+fn shares(groups: &[&GroupResult], sources: &ErrorSources) -> (f64, Vec<(Origin, f64)>) {
     let mut scatter = 0.0;
     let mut by_origin: BTreeMap<Origin, f64> = BTreeMap::new();
     let weight = 1.0 / groups.len() as f64;

@@ -1,6 +1,6 @@
 //! The energy balance of a group: mean share of each term over its trials, shared errors kept.
 
-use crate::result::{GroupBalance, TrialBrief};
+use crate::result::{GroupBalance, TrialSummary};
 use crate::shared::{SharedSources, SharedValue};
 use calefact_stats::Estimate;
 use calefact_stats::group::GroupMean;
@@ -11,7 +11,7 @@ use calefact_stats::group::GroupMean;
 pub fn balances(
     factor: &str,
     levels: &[String],
-    chosen: &[&TrialBrief],
+    chosen: &[&TrialSummary],
     shared: &SharedSources,
     level: f64,
 ) -> Vec<GroupBalance> {
@@ -30,9 +30,9 @@ pub fn balances(
 }
 
 /// Trials with a balance; those with a flue loss, if there are any.
-fn comparable<'a>(trials: impl Iterator<Item = &'a TrialBrief>) -> Vec<&'a TrialBrief> {
-    let all: Vec<&TrialBrief> = trials.filter(|t| t.balanced()).collect();
-    let flue: Vec<&TrialBrief> = all.iter().copied().filter(|t| t.share("flue_sensible").is_some()).collect();
+fn comparable<'a>(trials: impl Iterator<Item = &'a TrialSummary>) -> Vec<&'a TrialSummary> {
+    let all: Vec<&TrialSummary> = trials.filter(|t| t.balanced()).collect();
+    let flue: Vec<&TrialSummary> = all.iter().copied().filter(|t| t.share("flue_sensible").is_some()).collect();
     if flue.is_empty() { all } else { flue }
 }
 
@@ -48,7 +48,7 @@ fn finish(name: &str, term: &'static str, n: usize, group: &GroupMean, level: f6
 }
 
 /// Terms that any of the trials has, in the order in which they stand in a balance.
-fn terms(trials: &[&TrialBrief]) -> Vec<&'static str> {
+fn terms(trials: &[&TrialSummary]) -> Vec<&'static str> {
     let has = |term: &&'static str| trials.iter().any(|t| t.share(term).is_some());
     crate::heat_path::terms::Term::ALL.iter().map(|t| t.name()).filter(has).collect()
 }
@@ -58,9 +58,9 @@ mod tests {
     use super::*;
     use crate::result::{BalanceTerm, TrialResult};
     use crate::test_support::row;
-    use crate::{Gathered, Settings};
+    use crate::{Settings, TrialAccumulator};
     use calefact_data::TrialKind;
-    use calefact_stats::{SourceBook, Traced};
+    use calefact_stats::{ErrorSources, UncertainValue};
 
     fn trial(shares: &[(&'static str, f64)]) -> TrialResult {
         let mut trial = TrialResult::empty(row(TrialKind::Burn), 5, Vec::new());
@@ -70,7 +70,7 @@ mod tests {
                 term,
                 energy: Estimate::student(*share, "MJ", 0.1, 5.0, 0.95, "test"),
                 share: Estimate::student(*share, "1", 0.1, 5.0, 0.95, "test"),
-                traced: Traced::exact(*share),
+                traced: UncertainValue::exact(*share),
                 note: String::new(),
             })
             .collect();
@@ -84,9 +84,9 @@ mod tests {
             trial(&[("stored", 0.3), ("flue_sensible", 0.1), ("casing", 0.1), ("unaccounted", 0.5)]),
             trial(&[("stored", 0.3), ("unaccounted", 0.7)]),
         ];
-        let mut all = Gathered::new(&Settings::default(), &SourceBook::new());
+        let mut all = TrialAccumulator::new(&Settings::default(), &ErrorSources::new());
         all.extend(trials);
-        let chosen: Vec<&TrialBrief> = all.trials.iter().collect();
+        let chosen: Vec<&TrialSummary> = all.trials.iter().collect();
         let found = balances("stove", &["box".to_owned()], &chosen, &all.shared, 0.95);
         let sum: f64 = found.iter().map(|b| b.share.value).sum();
         assert!((sum - 1.0).abs() < 1e-12, "{found:?}");

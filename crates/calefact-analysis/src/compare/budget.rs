@@ -3,11 +3,15 @@
 use crate::budget;
 use crate::result::{BudgetRow, Comparison, GroupResult};
 use crate::shared::own_source;
-use calefact_stats::SourceBook;
+use calefact_stats::ErrorSources;
 
 /// Rows of the group means, after those of the `trials`, and advice in words. `sources` are those that trials share and the
 /// scatters between them.
-pub fn draw(trials: Vec<BudgetRow>, comparisons: &[Comparison], sources: &SourceBook) -> (Vec<BudgetRow>, Vec<String>) {
+pub fn draw(
+    trials: Vec<BudgetRow>,
+    comparisons: &[Comparison],
+    sources: &ErrorSources,
+) -> (Vec<BudgetRow>, Vec<String>) {
     let mut rows = trials;
     let mut advice = Vec::new();
     for comparison in comparisons {
@@ -25,7 +29,7 @@ pub fn draw(trials: Vec<BudgetRow>, comparisons: &[Comparison], sources: &Source
 }
 
 /// A group whose mean is the value of its one trial has the budget of that trial, where it is known.
-fn of_group(group: &GroupResult, trials: &[BudgetRow], sources: &SourceBook) -> Vec<BudgetRow> {
+fn of_group(group: &GroupResult, trials: &[BudgetRow], sources: &ErrorSources) -> Vec<BudgetRow> {
     let name: Vec<String> = group.levels.iter().map(|(f, l)| format!("{f} {l}")).collect();
     let name = name.join(", ");
     if let [alone] = &group.trials[..]

@@ -1,9 +1,9 @@
 //! Numbers a comparison can follow or hold constant: numeric register columns and conditions of the trial.
 
-use crate::result::TrialBrief;
+use crate::result::TrialSummary;
 
 /// Value of a covariate for a trial: a condition of the reduction, or a register column that holds a number.
-pub fn number(trial: &TrialBrief, name: &str) -> Option<f64> {
+pub fn number(trial: &TrialSummary, name: &str) -> Option<f64> {
     trial.conditions.get(name).or_else(|| trial.level(name).and_then(parse))
 }
 

@@ -6,20 +6,20 @@ use super::outcome::{Depth, Outcome, Question, analyse};
 use super::sentence::{level_name, name, noun, plain};
 use super::verdict::differences;
 use crate::Quantity;
-use crate::result::TrialBrief;
+use crate::result::TrialSummary;
 use crate::words::{plural, spoken};
 
 /// One remark where the register excludes trials of this comparison; none otherwise.
 pub fn remarks(
     question: Question<'_>,
-    trials: &[TrialBrief],
-    chosen: &[&TrialBrief],
+    trials: &[TrialSummary],
+    chosen: &[&TrialSummary],
     order: &[String],
     outcomes: &[Outcome],
 ) -> Vec<String> {
     let whole = choose_with_excluded(question.request, trials);
-    let known = |t: &&&TrialBrief| t.exclude.is_some() && order.iter().any(|l| has(question, t, l));
-    let out: Vec<&TrialBrief> = whole.iter().filter(known).copied().collect();
+    let known = |t: &&&TrialSummary| t.exclude.is_some() && order.iter().any(|l| has(question, t, l));
+    let out: Vec<&TrialSummary> = whole.iter().filter(known).copied().collect();
     if out.is_empty() || whole.len() == chosen.len() {
         return Vec::new();
     }
@@ -44,13 +44,13 @@ pub fn remarks(
     )]
 }
 
-fn has(question: Question<'_>, trial: &TrialBrief, level: &str) -> bool {
+fn has(question: Question<'_>, trial: &TrialSummary, level: &str) -> bool {
     trial.level(&question.request.factor) == Some(level)
 }
 
 /// "b09 (door left open), b17 (scale moved)", the first few.
-fn listed(out: &[&TrialBrief]) -> String {
-    let one = |t: &&TrialBrief| format!("{} ({})", t.trial, t.exclude.as_deref().unwrap_or_default());
+fn listed(out: &[&TrialSummary]) -> String {
+    let one = |t: &&TrialSummary| format!("{} ({})", t.trial, t.exclude.as_deref().unwrap_or_default());
     let mut names: Vec<String> = out.iter().take(5).map(one).collect();
     if out.len() > names.len() {
         names.push(format!("{} more", out.len() - names.len()));

@@ -1,26 +1,26 @@
 //! Which trials take part in a comparison, and what the comparison is called.
 
 use super::outcome::LevelMean;
-use crate::result::{GroupResult, TrialBrief};
+use crate::result::{GroupResult, TrialSummary};
 use crate::settings::ComparisonRequest;
 use calefact_stats::Estimate;
 
 /// Usable trials of the kind and levels a request asks for, in register order.
-pub fn choose<'t>(request: &ComparisonRequest, trials: &'t [TrialBrief]) -> Vec<&'t TrialBrief> {
-    choose_among(request, trials, TrialBrief::usable)
+pub fn choose<'t>(request: &ComparisonRequest, trials: &'t [TrialSummary]) -> Vec<&'t TrialSummary> {
+    choose_among(request, trials, TrialSummary::usable)
 }
 
 /// The same with the trials that the register excludes put back, unless their data have an error.
-pub fn choose_with_excluded<'t>(request: &ComparisonRequest, trials: &'t [TrialBrief]) -> Vec<&'t TrialBrief> {
+pub fn choose_with_excluded<'t>(request: &ComparisonRequest, trials: &'t [TrialSummary]) -> Vec<&'t TrialSummary> {
     choose_among(request, trials, |t| t.sound)
 }
 
 fn choose_among<'t>(
     request: &ComparisonRequest,
-    trials: &'t [TrialBrief],
-    sound: impl Fn(&TrialBrief) -> bool,
-) -> Vec<&'t TrialBrief> {
-    let wanted = |t: &&TrialBrief| {
+    trials: &'t [TrialSummary],
+    sound: impl Fn(&TrialSummary) -> bool,
+) -> Vec<&'t TrialSummary> {
+    let wanted = |t: &&TrialSummary| {
         sound(t)
             && t.kind == request.kind
             && t.level(&request.factor).is_some()
@@ -30,7 +30,7 @@ fn choose_among<'t>(
 }
 
 /// Levels of a factor in the order of first appearance.
-pub fn levels(factor: &str, trials: &[&TrialBrief]) -> Vec<String> {
+pub fn levels(factor: &str, trials: &[&TrialSummary]) -> Vec<String> {
     let mut levels: Vec<String> = Vec::new();
     for level in trials.iter().filter_map(|t| t.level(factor)) {
         if !levels.iter().any(|l| l == level) {

@@ -8,7 +8,7 @@ use super::outcome::{Depth, Outcome, Question, analyse};
 use super::sentence::{name, noun};
 use super::verdict::differences;
 use crate::Quantity;
-use crate::result::{TrialBrief, VerdictKind};
+use crate::result::{TrialSummary, VerdictKind};
 use crate::words::{p_value, plural, significant};
 use calefact_data::TrialKind;
 use calefact_stats::influence::Outlyingness;
@@ -26,7 +26,12 @@ const SINGLE_MATTERS: usize = 400;
 const MOST_REMARKS: usize = 6;
 
 /// Remarks on odd trials and on verdicts that change without a trial.
-pub fn remarks(question: Question<'_>, chosen: &[&TrialBrief], order: &[String], outcomes: &[Outcome]) -> Vec<String> {
+pub fn remarks(
+    question: Question<'_>,
+    chosen: &[&TrialSummary],
+    order: &[String],
+    outcomes: &[Outcome],
+) -> Vec<String> {
     let odd = odd_ones(outcomes);
     let ids: BTreeSet<&str> = odd.iter().map(|o| &*o.1).collect();
     let mut remarks: Vec<String> = ids.into_iter().map(|id| odd_remark(question, chosen, id, &odd)).collect();
@@ -40,7 +45,7 @@ pub fn remarks(question: Question<'_>, chosen: &[&TrialBrief], order: &[String],
 /// Verdicts that change without a trial, each with the trials it hangs on; then odd trials on which none does.
 fn hanging(
     question: Question<'_>,
-    chosen: &[&TrialBrief],
+    chosen: &[&TrialSummary],
     order: &[String],
     outcomes: &[Outcome],
     odd: &[(Quantity, Arc<str>, Outlyingness)],
@@ -99,7 +104,7 @@ fn odd_ones(outcomes: &[Outcome]) -> Vec<(Quantity, Arc<str>, Outlyingness)> {
 
 fn odd_remark(
     question: Question<'_>,
-    chosen: &[&TrialBrief],
+    chosen: &[&TrialSummary],
     id: &str,
     odd: &[(Quantity, Arc<str>, Outlyingness)],
 ) -> String {
@@ -123,7 +128,7 @@ fn odd_remark(
 
 /// Which trials to leave out for an outcome: all where cheap, else the odd ones.
 fn left_out(
-    chosen: &[&TrialBrief],
+    chosen: &[&TrialSummary],
     outcome: &Outcome,
     position: usize,
     outcomes: usize,
@@ -146,7 +151,7 @@ type Verdict = (String, String, VerdictKind);
 
 fn without(
     question: Question<'_>,
-    chosen: &[&TrialBrief],
+    chosen: &[&TrialSummary],
     order: &[String],
     quantity: Quantity,
     index: usize,

@@ -5,7 +5,7 @@ use super::outcome::Question;
 use super::sample::Sample;
 use super::sentence::name;
 use crate::Quantity;
-use crate::result::TrialBrief;
+use crate::result::TrialSummary;
 use crate::words::{p_value, significant};
 use calefact_stats::design::{Basis, Design};
 use calefact_stats::ftest::FTest;
@@ -21,7 +21,7 @@ pub struct Interactions {
 }
 
 /// One sentence for each adjusting factor that shares enough cells with the factor compared.
-pub fn of(question: Question<'_>, chosen: &[&TrialBrief], order: &[String], quantity: Quantity) -> Interactions {
+pub fn of(question: Question<'_>, chosen: &[&TrialSummary], order: &[String], quantity: Quantity) -> Interactions {
     let mut all = Interactions::default();
     let sample = Sample::of(question.request, chosen, quantity);
     let Plan::Model(frame) = Frame::plan(question.request, &sample, order) else { return all };

@@ -16,22 +16,22 @@ pub mod groups;
 pub mod influence;
 pub mod interaction;
 pub mod outcome;
-pub mod outlook;
 pub mod remarks;
 pub mod rig_model;
 pub mod sample;
+pub mod sample_size;
 pub mod sentence;
 pub mod trend;
 pub mod unadjusted;
 pub mod unadjusted_mean;
 pub mod verdict;
 
-use crate::gather::Gathered;
-use crate::result::{Analysis, Comparison, TrialBrief, VesselLoss};
+use crate::result::{Analysis, Comparison, TrialSummary, VesselLoss};
 use crate::settings::Settings;
+use crate::trial_accumulator::TrialAccumulator;
 use crate::{Quantity, cautions};
-use calefact_data::{Apparatus, Finding, Noticed, TrialKind};
-use calefact_stats::SourceBook;
+use calefact_data::{Apparatus, Finding, FindingSummary, TrialKind};
+use calefact_stats::ErrorSources;
 use interaction::Interactions;
 use outcome::{Depth, Outcome, Question};
 use rayon::prelude::*;
@@ -52,18 +52,19 @@ pub fn compare(
     header: AnalysisHeader,
     settings: &Settings,
     apparatus: &Apparatus,
-    gathered: Gathered,
+    gathered: TrialAccumulator,
     losses: Vec<VesselLoss>,
     mut findings: Vec<Finding>,
 ) -> Analysis {
-    let Gathered { shared, trials, shown, gaps, noticed, budget, .. } = gathered;
+    let TrialAccumulator { shared, trials, shown, gaps, noticed, budget, .. } = gathered;
     let (shown, curves) = shown.finish();
     let ask = |request| {
         let question = Question { request, level: settings.level, combine: settings.combine, shared: &shared };
         one(question, &trials)
     };
-    let (comparisons, scatters): (Vec<Comparison>, Vec<SourceBook>) = settings.comparisons.par_iter().map(ask).unzip();
-    let sources: SourceBook = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
+    let (comparisons, scatters): (Vec<Comparison>, Vec<ErrorSources>) =
+        settings.comparisons.par_iter().map(ask).unzip();
+    let sources: ErrorSources = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
     let (budget, advice) = budget::draw(budget, &comparisons, &sources);
     let burnt = trials.iter().any(|t| t.kind == TrialKind::Burn);
     findings.extend(remarks::findings(settings, &comparisons));
@@ -71,7 +72,7 @@ pub fn compare(
     findings.extend(cautions::general::findings(burnt));
     findings.extend(rig_model::findings(&trials));
     let cautions = cautions::collect(&noticed, burnt);
-    let mut all: Noticed = findings.iter().collect();
+    let mut all: FindingSummary = findings.iter().collect();
     all.append(noticed);
     let mut analysis = Analysis {
         name: header.name,
@@ -99,7 +100,7 @@ pub fn compare(
 }
 
 /// One comparison, and the scatters between trials it brings as sources.
-fn one(question: Question<'_>, trials: &[TrialBrief]) -> (Comparison, SourceBook) {
+fn one(question: Question<'_>, trials: &[TrialSummary]) -> (Comparison, ErrorSources) {
     let request = question.request;
     let chosen = groups::choose(request, trials);
     let levels = groups::levels(&request.factor, &chosen);
@@ -134,8 +135,8 @@ fn one(question: Question<'_>, trials: &[TrialBrief]) -> (Comparison, SourceBook
 /// Remarks of a comparison in order of weight, each once.
 fn all_remarks(
     question: Question<'_>,
-    trials: &[TrialBrief],
-    chosen: &[&TrialBrief],
+    trials: &[TrialSummary],
+    chosen: &[&TrialSummary],
     levels: &[String],
     (outcomes, interactions): (&[Outcome], Vec<String>),
 ) -> Vec<String> {

@@ -7,13 +7,13 @@ use super::frame::{Frame, Plan};
 use super::sample::Sample;
 use super::{adjusted, trend, unadjusted};
 use crate::Quantity;
-use crate::result::{ContrastKind, TrialBrief};
+use crate::result::{ContrastKind, TrialSummary};
 use crate::settings::{Combine, ComparisonRequest};
 use crate::shared::SharedSources;
 use calefact_stats::contrast::Contrast as Test;
 use calefact_stats::influence::Outlyingness;
 use calefact_stats::power::Arm;
-use calefact_stats::{Interval, Source, SourceInfo, Traced};
+use calefact_stats::{Interval, Source, SourceInfo, UncertainValue};
 use std::sync::Arc;
 
 /// What stays the same for all questions of a comparison.
@@ -46,7 +46,7 @@ pub struct LevelMean {
     /// Trials behind it.
     pub trials: Arc<[Arc<str>]>,
     /// Mean with shared parts and own scatter.
-    pub value: Traced,
+    pub value: UncertainValue,
     /// Effective degrees of freedom.
     pub dof: f64,
     /// Standard deviation between trials.
@@ -119,7 +119,7 @@ pub struct Outcome {
 /// Compares one quantity over `chosen` trials; `order` is the order of the levels.
 pub fn analyse(
     question: Question<'_>,
-    chosen: &[&TrialBrief],
+    chosen: &[&TrialSummary],
     order: &[String],
     quantity: Quantity,
     depth: Depth,

@@ -2,14 +2,14 @@
 
 use super::groups::{choose, title};
 use super::sentence::level_name;
-use crate::result::{Comparison, Gap, TrialBrief};
+use crate::result::{Comparison, Gap, TrialSummary};
 use crate::settings::{Combine, ComparisonRequest, End, Propagation, RigCheck, Settings, Window};
 use crate::words::plural;
 use calefact_data::Finding;
 use std::collections::HashSet;
 
 /// Remarks on the design of one comparison.
-pub fn design(request: &ComparisonRequest, chosen: &[&TrialBrief], levels: &[String], adjusted: bool) -> Vec<String> {
+pub fn design(request: &ComparisonRequest, chosen: &[&TrialSummary], levels: &[String], adjusted: bool) -> Vec<String> {
     if levels.len() < 2 {
         return vec![format!("only {} of {}: nothing to compare", plural(levels.len(), "level"), request.factor)];
     }
@@ -51,7 +51,7 @@ pub fn findings(settings: &Settings, comparisons: &[Comparison]) -> Vec<Finding>
 pub fn without_main(
     settings: &Settings,
     comparisons: &[Comparison],
-    trials: &[TrialBrief],
+    trials: &[TrialSummary],
     gaps: &[Gap],
 ) -> Vec<Finding> {
     let mut findings: Vec<Finding> = Vec::new();

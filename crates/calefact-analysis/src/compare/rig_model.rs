@@ -1,7 +1,7 @@
 //! Whether reference-heater trials at different powers agree with one constant-loss model of their vessel.
 
 use crate::fit::constant_loss::{self, ConstantLoss};
-use crate::result::TrialBrief;
+use crate::result::TrialSummary;
 use calefact_data::{Finding, TrialKind};
 use std::collections::BTreeSet;
 
@@ -9,16 +9,16 @@ use std::collections::BTreeSet;
 const CAPACITY_LIMIT: f64 = 0.1;
 
 /// A finding for each vessel whose trials one constant-loss model does not explain.
-pub fn findings(trials: &[TrialBrief]) -> Vec<Finding> {
-    let heated = |t: &&TrialBrief| t.kind == TrialKind::ReferenceHeater && t.usable() && t.heater.is_some();
+pub fn findings(trials: &[TrialSummary]) -> Vec<Finding> {
+    let heated = |t: &&TrialSummary| t.kind == TrialKind::ReferenceHeater && t.usable() && t.heater.is_some();
     let vessels: BTreeSet<&str> = trials.iter().filter(heated).filter_map(|t| t.level("vessel")).collect();
-    let of = |vessel: &str| -> Vec<&TrialBrief> {
+    let of = |vessel: &str| -> Vec<&TrialSummary> {
         trials.iter().filter(heated).filter(|t| t.level("vessel") == Some(vessel)).collect()
     };
     vessels.into_iter().filter_map(|vessel| judge(vessel, &of(vessel))).collect()
 }
 
-fn judge(vessel: &str, trials: &[&TrialBrief]) -> Option<Finding> {
+fn judge(vessel: &str, trials: &[&TrialSummary]) -> Option<Finding> {
     let powers: Vec<(f64, f64)> =
         trials.iter().filter_map(|t| Some((t.heater.as_ref()?.power, t.heater.as_ref()?.capacity))).collect();
     let (low, high) = powers.iter().fold((f64::INFINITY, 0.0_f64), |(l, h), (p, _)| (l.min(*p), h.max(*p)));

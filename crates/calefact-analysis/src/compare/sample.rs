@@ -1,7 +1,7 @@
 //! One quantity of the chosen trials: values, levels, and the errors that trials share.
 
 use crate::Quantity;
-use crate::result::TrialBrief;
+use crate::result::TrialSummary;
 use crate::settings::ComparisonRequest;
 use crate::shared::SharedValue;
 use calefact_stats::influence::Outlyingness;
@@ -18,7 +18,7 @@ pub struct Sample<'t> {
     /// Which quantity.
     pub quantity: Quantity,
     /// Trials that have it.
-    pub trials: Vec<&'t TrialBrief>,
+    pub trials: Vec<&'t TrialSummary>,
     /// Their values.
     pub values: Vec<SharedValue<'t>>,
     /// Level of the factor of each.
@@ -27,7 +27,7 @@ pub struct Sample<'t> {
 
 impl<'t> Sample<'t> {
     /// The trials among `chosen` that have the quantity.
-    pub fn of(request: &ComparisonRequest, chosen: &[&'t TrialBrief], quantity: Quantity) -> Self {
+    pub fn of(request: &ComparisonRequest, chosen: &[&'t TrialSummary], quantity: Quantity) -> Self {
         let mut sample = Self { quantity, trials: vec![], values: vec![], labels: vec![] };
         for &trial in chosen {
             let (Some(value), Some(label)) = (trial.get(quantity), trial.level(&request.factor)) else {
@@ -79,7 +79,7 @@ impl<'t> Sample<'t> {
         if self.len() < effects + 1 + LEAST_FREEDOM {
             return Vec::new();
         }
-        let odd = |(trial, found): (&&TrialBrief, &Option<Outlyingness>)| {
+        let odd = |(trial, found): (&&TrialSummary, &Option<Outlyingness>)| {
             found.filter(|f| f.p_value < ODD && f.studentized.is_finite()).map(|f| (trial.trial.clone(), f))
         };
         self.trials.iter().zip(found).filter_map(odd).collect()

@@ -1,6 +1,6 @@
 //! A contrast in one plain sentence, the answer first.
 
-use super::outlook::Outlook;
+use super::sample_size::SampleSizeAdvice;
 use crate::Quantity;
 use crate::quantity::Better;
 use crate::result::{Contrast, ContrastKind, VerdictKind};
@@ -64,7 +64,7 @@ fn claim(q: Quantity, more: bool) -> String {
 }
 
 /// The sentence of a contrast that has its verdict; `means` are those of its two levels.
-pub fn of(contrast: &Contrast, request: &ComparisonRequest, means: (f64, f64), outlook: &Outlook) -> String {
+pub fn of(contrast: &Contrast, request: &ComparisonRequest, means: (f64, f64), outlook: &SampleSizeAdvice) -> String {
     let told = Told::of(contrast, request, means);
     match (contrast.kind, contrast.verdict) {
         (ContrastKind::Ratio, _) => ratio(contrast, request),
@@ -172,7 +172,7 @@ fn alike(contrast: &Contrast, request: &ComparisonRequest, told: &Told) -> Strin
     )
 }
 
-fn open(contrast: &Contrast, told: &Told, outlook: &Outlook) -> String {
+fn open(contrast: &Contrast, told: &Told, outlook: &SampleSizeAdvice) -> String {
     let (value, low, high) = told.upward();
     let number = |x: f64| plain(x, told.u);
     format!(

@@ -12,7 +12,7 @@ use calefact_stats::contrast::{Contrast as Test, ContrastKind as TestKind};
 use calefact_stats::influence::{Outlyingness, studentized};
 use calefact_stats::multiplicity::Adjustment;
 use calefact_stats::power::Arm;
-use calefact_stats::{Source, Traced, welch};
+use calefact_stats::{Source, UncertainValue, welch};
 use std::sync::Arc;
 
 /// Means and pairs.
@@ -84,7 +84,7 @@ fn arm(group: &GroupedMean) -> Arm {
     Arm { n, sd: own * (n as f64).sqrt() }
 }
 
-fn part(traced: &Traced, source: &Source) -> f64 {
+fn part(traced: &UncertainValue, source: &Source) -> f64 {
     traced.parts.iter().find(|(s, _)| s == source).map_or(0.0, |(_, p)| *p)
 }
 
@@ -95,7 +95,7 @@ fn shared_parts(kind: ContrastKind, a: &GroupedMean, b: &GroupedMean) -> Vec<(So
         ContrastKind::Ratio => (1.0 / x.value, -1.0 / y.value),
     };
     let own = |source: &Source| [a, b].iter().any(|g| g.mean.scatter.as_ref().is_some_and(|(s, _)| s == source));
-    let mut parts = Traced::combine(&[(wx, x), (wy, y)]).parts;
+    let mut parts = UncertainValue::combine(&[(wx, x), (wy, y)]).parts;
     parts.retain(|(source, _)| !own(source));
     parts
 }

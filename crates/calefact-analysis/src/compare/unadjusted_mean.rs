@@ -10,9 +10,9 @@ use calefact_stats::contrast::cautious_dof;
 use calefact_stats::dist::t_quantile;
 use calefact_stats::group::{GroupMean, Summary};
 use calefact_stats::pooling::heterogeneity::q_profile;
-use calefact_stats::pooling::traced::{PooledTraced, pool_traced};
+use calefact_stats::pooling::traced::{PooledValue, pool_traced};
 use calefact_stats::pooling::{IntervalMethod, Study, Tau2Method};
-use calefact_stats::{Interval, Source, Traced};
+use calefact_stats::{Interval, Source, UncertainValue};
 use std::sync::Arc;
 
 /// A level's mean in the two forms that are needed: for the tables, and for Welch's test.
@@ -65,7 +65,7 @@ impl GroupedMean {
 
 /// A random-effects combination on its way to a mean.
 struct Combined {
-    pooled: PooledTraced,
+    pooled: PooledValue,
     studies: Vec<Study>,
     method: &'static str,
 }
@@ -85,7 +85,7 @@ fn pool(question: Question<'_>, sample: &Sample<'_>, rows: &[usize], source: &So
         _ => (IntervalMethod::HartungKnapp, name),
     };
     let traced = |&i: &usize| question.shared.traced(&sample.trials[i].trial, sample.values[i]);
-    let trials: Vec<Traced> = rows.iter().map(traced).collect();
+    let trials: Vec<UncertainValue> = rows.iter().map(traced).collect();
     let pooled = pool_traced(&trials, question.shared.book(), source.clone(), (tau2, interval), question.level).ok()?;
     let study = |&i: &usize| Study { value: sample.values[i].value, variance: sample.values[i].own.powi(2) };
     let studies = rows.iter().map(study).collect();
@@ -94,7 +94,7 @@ fn pool(question: Question<'_>, sample: &Sample<'_>, rows: &[usize], source: &So
 
 impl Combined {
     fn finish(self, question: Question<'_>, sample: &Sample<'_>, rows: &[usize], level: &str) -> GroupedMean {
-        let Self { pooled: PooledTraced { own, mean, dof, scatter }, studies, method } = self;
+        let Self { pooled: PooledValue { own, mean, dof, scatter }, studies, method } = self;
         let values: Vec<f64> = rows.iter().map(|&i| sample.values[i].value).collect();
         let summary = Summary::of(&values).unwrap_or(Summary { n: 0, mean: own.mean, scatter: None });
         let group = GroupMean { summary, mean, dof, scatter: Some(scatter) };

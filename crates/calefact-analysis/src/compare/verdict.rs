@@ -1,7 +1,7 @@
 //! What can be said of a contrast: above, below, alike within a margin, or nothing.
 
 use super::outcome::{Outcome, PairTest, Question};
-use super::outlook::Outlook;
+use super::sample_size::SampleSizeAdvice;
 use super::sentence;
 use crate::Quantity;
 use crate::result::{Contrast, ContrastKind, VerdictKind};
@@ -54,9 +54,9 @@ pub fn report(question: Question<'_>, outcome: &Outcome, pair: &PairTest) -> Con
     let family = outcome.pairs.iter().filter(|p| p.kind == pair.kind).count().max(1) as f64;
     let outlook = match verdict {
         VerdictKind::NoConclusion => {
-            Outlook::of(pair, (1.0 - question.level) / family, question.request.kind, question.shared.book())
+            SampleSizeAdvice::of(pair, (1.0 - question.level) / family, question.request.kind, question.shared.book())
         }
-        _ => Outlook::None,
+        _ => SampleSizeAdvice::None,
     };
     let mut contrast = Contrast {
         quantity: outcome.quantity,

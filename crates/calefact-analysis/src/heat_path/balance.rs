@@ -5,13 +5,13 @@ use super::terms::Term;
 use crate::reduce::slots::Slot;
 use crate::result::{BalanceTerm, TrialResult};
 use calefact_data::Finding;
-use calefact_stats::Traced;
+use calefact_stats::UncertainValue;
 
 /// Share beyond which energy that no term explains is worth a warning (where the flue loss is known).
 pub const UNEXPLAINED: f64 = 0.5;
 
 /// Writes the balance, on the net energy of the fuel as put on. Empty where that is not known.
-pub fn fill(path: &Path, traced: &[Traced], result: &mut TrialResult) {
+pub fn fill(path: &Path, traced: &[UncertainValue], result: &mut TrialResult) {
     if !traced[Term::Fuel.energy()].value.is_finite() {
         return;
     }
@@ -20,7 +20,7 @@ pub fn fill(path: &Path, traced: &[Traced], result: &mut TrialResult) {
         if !energy.value.is_finite() {
             continue;
         }
-        let energy = Traced::combine(&[(1e-6, energy)]);
+        let energy = UncertainValue::combine(&[(1e-6, energy)]);
         let beside = matches!(term, Term::Fuel | Term::FlueLatent);
         let list = if beside { &mut result.balance_beside } else { &mut result.balance };
         list.push(BalanceTerm {
@@ -34,7 +34,7 @@ pub fn fill(path: &Path, traced: &[Traced], result: &mut TrialResult) {
     result.findings.extend(closure(path, traced));
 }
 
-fn note(path: &Path, term: Term, traced: &[Traced]) -> String {
+fn note(path: &Path, term: Term, traced: &[UncertainValue]) -> String {
     match term {
         Term::Fuel => "net basis, as put on, kindling included".into(),
         Term::FlueSensible => format!("gas after the exchanger above the air, net basis; {}", path.phases.words()),
@@ -47,7 +47,7 @@ fn note(path: &Path, term: Term, traced: &[Traced]) -> String {
 }
 
 /// What could not be told apart from the unaccounted part.
-fn unaccounted_note(traced: &[Traced]) -> String {
+fn unaccounted_note(traced: &[UncertainValue]) -> String {
     let unknown = |t: &&Term| traced[t.energy()].value.is_nan();
     let words: Vec<&str> = Term::PARTS.iter().filter(unknown).filter_map(|t| words(*t)).collect();
     let mut note = String::from("stove and pipe to the room, unburnt gas");
@@ -70,7 +70,7 @@ const fn words(term: Term) -> Option<&'static str> {
 }
 
 /// A balance that does not close within its uncertainty.
-fn closure(path: &Path, traced: &[Traced]) -> Option<Finding> {
+fn closure(path: &Path, traced: &[UncertainValue]) -> Option<Finding> {
     let left = &traced[Term::Unaccounted.share()];
     let u = left.std_uncertainty();
     let percent = |x: f64| 100.0 * x;

@@ -5,10 +5,10 @@ use super::slots::PathSlot as P;
 use super::terms::Check;
 use crate::Quantity;
 use calefact_data::Finding;
-use calefact_stats::Traced;
+use calefact_stats::UncertainValue;
 
 /// Findings of the cross-checks.
-pub fn findings(path: &Path, traced: &[Traced]) -> Vec<Finding> {
+pub fn findings(path: &Path, traced: &[UncertainValue]) -> Vec<Finding> {
     let found = [
         impossible(path, &traced[Quantity::ExchangerEffectiveness as usize]),
         reversed(path),
@@ -29,7 +29,7 @@ pub fn findings(path: &Path, traced: &[Traced]) -> Vec<Finding> {
 }
 
 /// Two ways to one heat flow: a note on how they close, a warning where they do not within two standard uncertainties.
-fn agreement(ratio: &Traced, code: &'static str, sides: [&str; 2], when: &str) -> Option<Finding> {
+fn agreement(ratio: &UncertainValue, code: &'static str, sides: [&str; 2], when: &str) -> Option<Finding> {
     let u = ratio.std_uncertainty();
     if !ratio.value.is_finite() || !u.is_finite() {
         return None;
@@ -51,7 +51,7 @@ fn agreement(ratio: &Traced, code: &'static str, sides: [&str; 2], when: &str) -
 }
 
 /// Effectiveness outside 0 to 1: an error beyond its uncertainty, else a warning.
-fn impossible(path: &Path, effectiveness: &Traced) -> Option<Finding> {
+fn impossible(path: &Path, effectiveness: &UncertainValue) -> Option<Finding> {
     let (value, u) = (effectiveness.value, effectiveness.std_uncertainty());
     if !value.is_finite() || (0.0..=1.0).contains(&value) {
         return None;

@@ -7,7 +7,7 @@ use crate::Quantity;
 use crate::reduce::slots::Slot;
 use crate::result::{Missing, TrialEstimate, TrialResult};
 use calefact_data::Channel;
-use calefact_stats::Traced;
+use calefact_stats::UncertainValue;
 
 /// Quantities of the heat path.
 pub const QUANTITIES: [Quantity; 9] = [
@@ -23,7 +23,7 @@ pub const QUANTITIES: [Quantity; 9] = [
 ];
 
 /// Writes the estimates of the heat path, or why they are missing, in the order of [`Quantity::ALL`].
-pub fn fill(path: &Path, traced: &[Traced], result: &mut TrialResult) {
+pub fn fill(path: &Path, traced: &[UncertainValue], result: &mut TrialResult) {
     for quantity in QUANTITIES {
         let value = &traced[quantity as usize];
         let u = value.std_uncertainty();

@@ -7,7 +7,7 @@ use super::steady::SteadyTank;
 use crate::context::Context;
 use crate::errors::thermometer_node;
 use calefact_data::{Channel, RegisterRow};
-use calefact_stats::{Shape, SourceBook, SourceInfo, Traced};
+use calefact_stats::{ErrorSources, Shape, SourceInfo, UncertainValue};
 
 /// Uncertainty of a coil inlet that was not read but taken as the tank's mean, K: ten probes in a vessel being heated
 /// differed by up to 4.3 K from each other (ten-channel bath log; half of it as a limit, rectangular).
@@ -21,9 +21,9 @@ const CASING_FACTOR: f64 = 0.2;
 #[derive(Debug, Clone)]
 pub struct PathInputs {
     /// All inputs, those of the vessel first.
-    pub slots: Vec<Traced>,
+    pub slots: Vec<UncertainValue>,
     /// Sources that belong to this trial alone.
-    pub own: SourceBook,
+    pub own: ErrorSources,
     /// Whether the coil inlet is the tank's mean for want of a probe.
     pub inlet_from_tank: bool,
 }
@@ -47,15 +47,15 @@ impl PathInputs {
     pub fn new(burn: &Burn, steady: Option<(&SteadyTank, (f64, f64))>, noise: (f64, f64), whole: (f64, f64)) -> Self {
         let (row, readings, context) = (burn.row, burn.readings, burn.context);
         let mut slots = burn.inputs.slots.clone();
-        slots.extend(std::iter::repeat_n(Traced::exact(f64::NAN), P::COUNT));
-        let mut inputs = Self { slots, own: SourceBook::new(), inlet_from_tank: false };
+        slots.extend(std::iter::repeat_n(UncertainValue::exact(f64::NAN), P::COUNT));
+        let mut inputs = Self { slots, own: ErrorSources::new(), inlet_from_tank: false };
         if let Some((tank, range)) = steady {
             let part = Part::new(readings, range);
             for (slot, channel) in CHANNELS {
                 inputs.mean(slot, channel, &part, row, context);
             }
             inputs.inlet(tank, row, context);
-            inputs.set(P::SteadyNoise, Traced::exact(0.0));
+            inputs.set(P::SteadyNoise, UncertainValue::exact(0.0));
             inputs.noise(P::SteadyNoise, row, "scatter of the tank, steady part", noise.0, noise.1);
         }
         for (slot, value, what, u) in [
@@ -63,18 +63,18 @@ impl PathInputs {
             (P::Whole, whole.0, "ramp and burn-down against the steady part", whole.1),
             (P::CasingFactor, 1.0, "correlation of the casing loss", CASING_FACTOR),
         ] {
-            inputs.set(slot, Traced::exact(value));
+            inputs.set(slot, UncertainValue::exact(value));
             inputs.noise(slot, row, what, u, f64::INFINITY);
         }
         inputs
     }
 
     /// The traced value of a slot.
-    pub fn get(&self, slot: P) -> &Traced {
+    pub fn get(&self, slot: P) -> &UncertainValue {
         &self.slots[slot.index()]
     }
 
-    fn set(&mut self, slot: P, value: Traced) {
+    fn set(&mut self, slot: P, value: UncertainValue) {
         self.slots[slot.index()] = value;
     }
 
@@ -109,8 +109,8 @@ impl PathInputs {
 
 /// A value with the error of the instrument that reads its column: a thermometer's error line at that temperature, or
 /// offset and gain.
-pub(crate) fn with_instrument(context: &Context, column: &str, value: f64) -> Traced {
-    let traced = Traced::exact(value);
+pub(crate) fn with_instrument(context: &Context, column: &str, value: f64) -> UncertainValue {
+    let traced = UncertainValue::exact(value);
     let Some(error) = context.errors.column(column) else { return traced };
     let (low, high) = thermometer_node(column).map_or((1.0, value), |node| (1.0 - value / node, value / node));
     let traced = error.low.iter().fold(traced, |t, (s, u)| t.with(s.clone(), low * u));

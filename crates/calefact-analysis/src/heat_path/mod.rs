@@ -35,7 +35,7 @@ use crate::series::Series;
 use calefact_data::{Channel, Readings, RegisterRow, TrialKind};
 use calefact_physics::air;
 use calefact_stats::freedom::Freedom;
-use calefact_stats::{Estimate, Traced, propagate};
+use calefact_stats::{Estimate, UncertainValue, propagate};
 use inputs::PathInputs;
 use model::PathModel;
 use slots::PathSlot as P;
@@ -72,7 +72,7 @@ pub struct Path<'a> {
     /// Its inputs.
     pub inputs: PathInputs,
     /// Outputs of the model with their parts.
-    pub traced: Vec<Traced>,
+    pub traced: Vec<UncertainValue>,
     /// Fall of the gas and its standard uncertainty, K.
     pub drop: (f64, f64),
     /// Rise of the water and its standard uncertainty, K.
@@ -172,7 +172,7 @@ impl<'a> Path<'a> {
     }
 
     /// An estimate from a traced value, with degrees of freedom from its sources.
-    pub fn estimate(&self, value: &Traced, unit: &'static str, method: &'static str) -> Estimate {
+    pub fn estimate(&self, value: &UncertainValue, unit: &'static str, method: &'static str) -> Estimate {
         let (u, dof) = (value.std_uncertainty(), self.freedom.effective(value));
         Estimate::student(value.value, unit, u, dof, self.level, method)
     }
@@ -183,7 +183,7 @@ const ASKING: [Channel; 4] = [Channel::FlueBefore, Channel::FlueAfter, Channel::
 
 /// Difference of two slots and its standard uncertainty, shared errors cancelling.
 fn change(inputs: &PathInputs, a: P, b: P) -> (f64, f64) {
-    let difference = Traced::combine(&[(1.0, inputs.get(a)), (-1.0, inputs.get(b))]);
+    let difference = UncertainValue::combine(&[(1.0, inputs.get(a)), (-1.0, inputs.get(b))]);
     (difference.value, difference.std_uncertainty())
 }
 

@@ -9,7 +9,7 @@ use crate::heat_path::scatter as course;
 use crate::result::{FitQuality, TrialResult};
 use calefact_data::TrialKind;
 use calefact_stats::contrast::cautious_dof;
-use calefact_stats::{Traced, residuals};
+use calefact_stats::{UncertainValue, residuals};
 use nalgebra::{DMatrix, DVector};
 
 /// Fits what the kind of trial asks for and the inputs allow.
@@ -126,7 +126,7 @@ fn unsteadiness(work: &mut Work, heat: &Heat, steady: Option<(f64, f64)>, heat_i
 /// Where no line describes the curve the mean flow stands for it, and what it leaves open takes the place of the scatter.
 fn mean_flow_noise(work: &mut Work, heat: &Heat) {
     let u = few::unevenness(&work.window.t, &heat.delivered);
-    work.inputs.set(Slot::LineNoise, Traced::exact(0.0));
+    work.inputs.set(Slot::LineNoise, UncertainValue::exact(0.0));
     work.inputs.noise(Slot::LineNoise, work.row, "uneven heat flow between few readings", u, f64::INFINITY);
 }
 

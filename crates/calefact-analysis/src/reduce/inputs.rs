@@ -6,15 +6,15 @@ use crate::context::Context;
 use calefact_data::apparatus::{Fuel, FuelClass, Stated};
 use calefact_data::{MoistureBasis, RegisterRow, Water};
 use calefact_physics::{fuel, water};
-use calefact_stats::{Shape, SourceBook, SourceInfo, Traced};
+use calefact_stats::{ErrorSources, Shape, SourceInfo, UncertainValue};
 
 /// Inputs by slot, with the trial's own sources and remarks on assumptions.
 #[derive(Debug, Clone)]
 pub struct Inputs {
     /// One traced value a slot; NaN where the trial has none.
-    pub slots: Vec<Traced>,
+    pub slots: Vec<UncertainValue>,
     /// Sources that belong to this trial alone.
-    pub own: SourceBook,
+    pub own: ErrorSources,
     /// Gross minus net calorific value of dry fuel, J/kg; NaN if the fuel is unknown.
     pub gross_extra: f64,
     /// How the scatter about the fitted line was turned into an uncertainty, in words.
@@ -27,8 +27,8 @@ impl Inputs {
     /// Inputs from register and apparatus; those that come from fits are added with [`Inputs::noise`].
     pub fn new(row: &RegisterRow, context: &Context) -> Self {
         let mut inputs = Self {
-            slots: vec![Traced::exact(f64::NAN); Slot::COUNT],
-            own: SourceBook::new(),
+            slots: vec![UncertainValue::exact(f64::NAN); Slot::COUNT],
+            own: ErrorSources::new(),
             gross_extra: f64::NAN,
             scatter_method: "",
             assumed: Vec::new(),
@@ -38,7 +38,7 @@ impl Inputs {
         inputs.fuel(row, context);
         inputs.weighings(row, context);
         inputs.set_measured(Slot::Power, "heater_power", row.heater_power, row, context);
-        inputs.set(Slot::Rig, context.rig.clone().unwrap_or_else(|| Traced::exact(1.0)));
+        inputs.set(Slot::Rig, context.rig.clone().unwrap_or_else(|| UncertainValue::exact(1.0)));
         inputs
     }
 
@@ -58,7 +58,7 @@ impl Inputs {
     }
 
     /// Puts a traced value into a slot.
-    pub fn set(&mut self, slot: Slot, value: Traced) {
+    pub fn set(&mut self, slot: Slot, value: UncertainValue) {
         self.slots[slot as usize] = value;
     }
 
@@ -67,7 +67,7 @@ impl Inputs {
         let name = format!("trial:{}:{what}", row.trial);
         let slot = &mut self.slots[slot as usize];
         if slot.value.is_nan() {
-            *slot = Traced::exact(0.0);
+            *slot = UncertainValue::exact(0.0);
         }
         *slot = std::mem::take(slot).with(name.as_str(), std_uncertainty);
         let shape = if dof.is_finite() { Shape::Student } else { Shape::Normal };
@@ -89,7 +89,8 @@ impl Inputs {
     }
 
     fn probes(&mut self, context: &Context) {
-        let (mut low, mut high, mut air) = (Traced::exact(0.0), Traced::exact(0.0), Traced::exact(0.0));
+        let (mut low, mut high, mut air) =
+            (UncertainValue::exact(0.0), UncertainValue::exact(0.0), UncertainValue::exact(0.0));
         if let Some(error) = context.errors.column("tank") {
             low = error.low.iter().fold(low, |t, (s, u)| t.with(s.clone(), *u));
             high = error.high.iter().fold(high, |t, (s, u)| t.with(s.clone(), *u));
@@ -101,7 +102,7 @@ impl Inputs {
         self.set(Slot::TankHigh, high);
         self.set(Slot::Air, air);
         for slot in [Slot::StartNoise, Slot::EndNoise] {
-            self.set(slot, Traced::exact(0.0));
+            self.set(slot, UncertainValue::exact(0.0));
         }
     }
 
@@ -126,7 +127,7 @@ impl Inputs {
         });
         let value = with_default(value, relative * value.value);
         self.set(Slot::CharValue, stated(Some(value), &format!("fuel:{id}:char-calorific-value")));
-        self.set(Slot::Price, Traced::exact(entry.price_per_kg.unwrap_or(f64::NAN)));
+        self.set(Slot::Price, UncertainValue::exact(entry.price_per_kg.unwrap_or(f64::NAN)));
     }
 
     fn weighings(&mut self, row: &RegisterRow, context: &Context) {
@@ -139,7 +140,7 @@ impl Inputs {
         match row.moisture_basis {
             Some(MoistureBasis::Wet) => {}
             Some(MoistureBasis::Dry) => to_wet_basis(moisture),
-            None => *moisture = Traced::exact(f64::NAN),
+            None => *moisture = UncertainValue::exact(f64::NAN),
         }
     }
 
@@ -147,7 +148,7 @@ impl Inputs {
     /// and has no error.
     fn set_measured(&mut self, slot: Slot, column: &str, value: Option<f64>, row: &RegisterRow, context: &Context) {
         let Some(value) = value else { return };
-        let mut traced = Traced::exact(value);
+        let mut traced = UncertainValue::exact(value);
         let mut step = 0.0;
         if let Some(error) = context.errors.column(column).filter(|_| value != 0.0) {
             traced = error.low.iter().fold(traced, |t, (s, u)| t.with(s.clone(), *u));
@@ -162,7 +163,7 @@ impl Inputs {
 }
 
 /// First-order change of basis: M = U / (1 + U), dM/dU = 1 / (1 + U)^2.
-fn to_wet_basis(moisture: &mut Traced) {
+fn to_wet_basis(moisture: &mut UncertainValue) {
     let dry = moisture.value;
     moisture.value = fuel::wet_from_dry(dry);
     for (_, part) in &mut moisture.parts {
@@ -171,11 +172,11 @@ fn to_wet_basis(moisture: &mut Traced) {
 }
 
 /// A stated value as a traced one with its own source.
-fn stated(value: Option<Stated>, source: &str) -> Traced {
+fn stated(value: Option<Stated>, source: &str) -> UncertainValue {
     match value {
-        None => Traced::exact(f64::NAN),
-        Some(Stated { value, std_uncertainty: Some(u) }) if u > 0.0 => Traced::new(value, source, u),
-        Some(Stated { value, .. }) => Traced::exact(value),
+        None => UncertainValue::exact(f64::NAN),
+        Some(Stated { value, std_uncertainty: Some(u) }) if u > 0.0 => UncertainValue::new(value, source, u),
+        Some(Stated { value, .. }) => UncertainValue::exact(value),
     }
 }
 

@@ -22,7 +22,7 @@ use crate::series::{self, Series};
 use crate::settings::Settings;
 use crate::window;
 use calefact_data::{Apparatus, Channel, Finding, Readings, RegisterRow, TrialKind, Water};
-use calefact_stats::SourceBook;
+use calefact_stats::ErrorSources;
 use features::{Capacity, Features};
 use inputs::Inputs;
 use model::Model;
@@ -32,13 +32,13 @@ use slots::Slot;
 #[derive(Debug, Clone)]
 pub struct Reducer<'a> {
     context: Context<'a>,
-    rig_sources: SourceBook,
+    rig_sources: ErrorSources,
 }
 
 impl<'a> Reducer<'a> {
     /// A reducer for these settings and apparatus, with the loss coefficients known so far.
     pub fn new(settings: &'a Settings, apparatus: &'a Apparatus, losses: &'a [VesselLoss]) -> Self {
-        Self { context: Context::new(settings, apparatus, losses, None), rig_sources: SourceBook::new() }
+        Self { context: Context::new(settings, apparatus, losses, None), rig_sources: ErrorSources::new() }
     }
 
     /// The same with a rig pooled from reference-heater trials, used as the settings say; its sources go with every trial.
@@ -53,7 +53,7 @@ impl<'a> Reducer<'a> {
     }
 
     /// Every source of error that trials share.
-    pub fn sources(&self) -> &SourceBook {
+    pub fn sources(&self) -> &ErrorSources {
         &self.context.book
     }
 

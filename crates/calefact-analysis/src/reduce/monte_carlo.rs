@@ -9,14 +9,14 @@ use super::model::Model;
 use crate::context::Context;
 use crate::result::{TrialEstimate, TrialResult};
 use crate::settings::Propagation;
-use calefact_stats::SourceBook;
+use calefact_stats::ErrorSources;
 use calefact_stats::monte_carlo::{McResult, McSettings, monte_carlo, validate};
 
 /// Replaces the intervals of a trial's estimates by those of a Monte Carlo run.
 pub fn refine(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
     let Propagation::MonteCarlo { seed, digits } = context.settings.propagation else { return };
     let settings = McSettings { level: context.settings.level, digits, seed, ..McSettings::default() };
-    let mut book: SourceBook = context.book.clone();
+    let mut book: ErrorSources = context.book.clone();
     book.extend(inputs.own.clone());
     let drawn = monte_carlo(&inputs.slots, &book, &settings, |x| pick(result, &model.evaluate(x)));
     for (estimate, mc) in result.estimates.iter_mut().zip(&drawn) {

@@ -2,7 +2,7 @@
 
 use super::GroupBalance;
 use crate::Quantity;
-use calefact_stats::{Estimate, Interval, Traced};
+use calefact_stats::{Estimate, Interval, UncertainValue};
 use serde::Serialize;
 use std::sync::Arc;
 
@@ -19,7 +19,7 @@ pub struct GroupResult {
     pub mean: Estimate,
     /// The mean with its parts by source.
     #[serde(skip)]
-    pub traced: Traced,
+    pub traced: UncertainValue,
     /// Standard deviation between trials; none for a single trial.
     pub between_sd: Option<f64>,
     /// Interval of that standard deviation, where the method gives one.

@@ -2,7 +2,7 @@
 
 use crate::Quantity;
 use crate::shared::{SharedSources, SharedValue};
-use calefact_stats::{Estimate, Interval, SourceBook, Traced};
+use calefact_stats::{ErrorSources, Estimate, Interval, UncertainValue};
 use serde::Serialize;
 use std::collections::HashSet;
 use std::sync::Arc;
@@ -61,9 +61,9 @@ impl Packer {
     /// Packs values; what is a trial's alone is looked up in its `own` book.
     pub fn pack<'t>(
         &mut self,
-        values: impl Iterator<Item = (Name, &'t Estimate, &'t Traced)>,
+        values: impl Iterator<Item = (Name, &'t Estimate, &'t UncertainValue)>,
         shared: &SharedSources,
-        own: &SourceBook,
+        own: &ErrorSources,
     ) -> Numbers {
         let (mut places, mut numbers) = (Vec::new(), Vec::new());
         for (name, estimate, traced) in values {
@@ -97,11 +97,12 @@ mod tests {
         let info = SourceInfo { label: String::new(), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
         let shared = SharedSources::of(&["probe", "scale"].map(|s| (s.into(), info.clone())).into());
         let pack = |packer: &mut Packer, x: f64| {
-            let values = [Traced::new(x, "scale", 0.2).with("own", 0.1), Traced::new(2.0 * x, "probe", 0.3)];
+            let values =
+                [UncertainValue::new(x, "scale", 0.2).with("own", 0.1), UncertainValue::new(2.0 * x, "probe", 0.3)];
             let estimates = values.clone().map(|t| Estimate::student(t.value, "1", 0.2, 9.0, 0.95, "test"));
             let names = [Name::Quantity(Quantity::HeatInput), Name::Share("stored")];
             let all = names.into_iter().zip(&estimates).zip(&values).map(|((n, e), t)| (n, e, t));
-            packer.pack(all, &shared, &SourceBook::new())
+            packer.pack(all, &shared, &ErrorSources::new())
         };
         let mut packer = Packer::default();
         let (first, second) = (pack(&mut packer, 1.0), pack(&mut packer, 5.0));

@@ -4,7 +4,7 @@ use super::{CoursePoint, ExchangerPoint};
 use crate::Quantity;
 use crate::phases::Phases;
 use calefact_data::{Finding, RegisterRow, Severity};
-use calefact_stats::{Estimate, Source, SourceBook, Traced};
+use calefact_stats::{ErrorSources, Estimate, Source, UncertainValue};
 use serde::Serialize;
 
 /// One quantity of one trial.
@@ -16,7 +16,7 @@ pub struct TrialEstimate {
     pub estimate: Estimate,
     /// The same value with its parts by source, so that comparisons can let shared errors cancel.
     #[serde(skip)]
-    pub traced: Traced,
+    pub traced: UncertainValue,
     /// Remark for the reader, empty if none.
     pub note: String,
 }
@@ -42,7 +42,7 @@ pub struct BalanceTerm {
     pub share: Estimate,
     /// The share with its parts by source, so that group means keep shared errors.
     #[serde(skip)]
-    pub traced: Traced,
+    pub traced: UncertainValue,
     /// Remark: basis, assumption.
     pub note: String,
 }
@@ -158,7 +158,7 @@ pub struct TrialResult {
     pub findings: Vec<Finding>,
     /// Error sources that belong to this trial alone.
     #[serde(skip)]
-    pub sources: SourceBook,
+    pub sources: ErrorSources,
 }
 
 impl TrialResult {
@@ -179,7 +179,7 @@ impl TrialResult {
             conditions: Conditions::default(),
             fit: None,
             findings,
-            sources: SourceBook::new(),
+            sources: ErrorSources::new(),
         }
     }
 

@@ -3,7 +3,7 @@
 use super::support::{Q, burn, gathered, request, settings, share};
 use calefact_analysis::compare::outcome::{Depth, Question, analyse};
 use calefact_analysis::compare::verdict::differences;
-use calefact_analysis::result::{TrialBrief, TrialResult, VerdictKind};
+use calefact_analysis::result::{TrialResult, TrialSummary, VerdictKind};
 use calefact_analysis::settings::{Combine, ComparisonRequest};
 use rand::SeedableRng;
 use rand_distr::{Distribution, StandardNormal};
@@ -35,7 +35,7 @@ fn rate(asked: &ComparisonRequest, day_sd: f64, seed: u64) -> f64 {
     for _ in 0..RUNS {
         let all = gathered(&settings(asked.clone(), Combine::Mean), nothing(&mut rng, day_sd));
         let question = Question { request: asked, level: 0.95, combine: Combine::Mean, shared: &all.shared };
-        let chosen: Vec<&TrialBrief> = all.trials.iter().collect();
+        let chosen: Vec<&TrialSummary> = all.trials.iter().collect();
         let verdicts = differences(question, &analyse(question, &chosen, &levels, Q, Depth::Verdicts));
         assert_eq!(verdicts.len(), 10);
         wrong += usize::from(verdicts.iter().any(|v| v.2 != VerdictKind::NoConclusion));

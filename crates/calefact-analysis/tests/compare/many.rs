@@ -4,7 +4,7 @@ use super::support::{Q, analysis, burn, request, set, share};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::TrialResult;
 use calefact_analysis::settings::Combine;
-use calefact_stats::Traced;
+use calefact_stats::UncertainValue;
 use std::time::Instant;
 
 /// 4000 burns on 40 days with three levels of each factor and four quantities, adjusted and blocked. A dense covariance
@@ -27,7 +27,7 @@ fn four_thousand_burns_are_compared_at_once() {
     for trial in &mut trials {
         let traced = trial.get(Q).unwrap().traced.clone();
         for q in &quantities[1..] {
-            set(trial, *q, Traced { value: 2.0 * traced.value, parts: traced.parts.clone() });
+            set(trial, *q, UncertainValue { value: 2.0 * traced.value, parts: traced.parts.clone() });
         }
     }
     let mut asked = request("stove");

@@ -4,7 +4,7 @@ use super::support::{Q, analysis, burn, comparison, contrast, exact, request, se
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{ContrastKind, TrialResult};
 use calefact_analysis::settings::Combine;
-use calefact_stats::Traced;
+use calefact_stats::UncertainValue;
 
 fn stoves(box_mean: f64, rocket_mean: f64, sd: f64, n: usize) -> Vec<TrialResult> {
     let mut trials = Vec::new();
@@ -38,7 +38,7 @@ fn less_is_better_where_less_is_wanted() {
     let mut trials = stoves(0.62, 0.43, 0.05, 6);
     for trial in &mut trials {
         let value = trial.get(Q).unwrap().traced.value;
-        set(trial, Quantity::FuelPerHeat, Traced::new(value, format!("own:{}", trial.row.trial), 0.01));
+        set(trial, Quantity::FuelPerHeat, UncertainValue::new(value, format!("own:{}", trial.row.trial), 0.01));
     }
     let mut asked = request("stove");
     asked.quantities = vec![Quantity::FuelPerHeat];

@@ -6,7 +6,7 @@
 use super::support::{Q, analysis, burn, close, comparison, contrast, exact, group, request, set, share};
 use calefact_analysis::result::{ContrastKind, TrialResult};
 use calefact_analysis::settings::Combine;
-use calefact_stats::Traced;
+use calefact_stats::UncertainValue;
 
 fn two_groups() -> Vec<TrialResult> {
     let mut trials = Vec::new();
@@ -84,7 +84,7 @@ fn random_effects_are_at_hand_for_trials_of_unequal_precision() {
             .enumerate()
             .map(|(i, &(y, u))| {
                 let mut trial = burn(&format!("t{i}"), y, &[("stove", "a")]);
-                set(&mut trial, Q, Traced::new(y, format!("own:t{i}"), u));
+                set(&mut trial, Q, UncertainValue::new(y, format!("own:t{i}"), u));
                 trial
             })
             .collect()

@@ -2,9 +2,9 @@
 
 use calefact_analysis::result::{Comparison, Contrast, ContrastKind, GroupResult, TrialEstimate, TrialResult};
 use calefact_analysis::settings::{Combine, ComparisonRequest};
-use calefact_analysis::{Analysis, AnalysisHeader, Gathered, Quantity, Settings, compare};
+use calefact_analysis::{Analysis, AnalysisHeader, Quantity, Settings, TrialAccumulator, compare};
 use calefact_data::{Apparatus, RegisterRow, TrialKind, Water};
-use calefact_stats::{Estimate, Shape, SourceBook, SourceInfo, Traced};
+use calefact_stats::{ErrorSources, Estimate, Shape, SourceInfo, UncertainValue};
 
 /// The quantity of most checks.
 pub(crate) const Q: Quantity = Quantity::ThermalEfficiency;
@@ -24,12 +24,12 @@ pub(crate) fn burn(trial: &str, value: f64, columns: &[(&str, &str)]) -> TrialRe
         }
     }
     let mut result = TrialResult::empty(row, 5, Vec::new());
-    set(&mut result, Q, Traced::new(value, format!("own:{trial}"), 0.001));
+    set(&mut result, Q, UncertainValue::new(value, format!("own:{trial}"), 0.001));
     result
 }
 
 /// Sets the value of a quantity.
-pub(crate) fn set(trial: &mut TrialResult, quantity: Quantity, traced: Traced) {
+pub(crate) fn set(trial: &mut TrialResult, quantity: Quantity, traced: UncertainValue) {
     let u = traced.std_uncertainty();
     let estimate = Estimate::student(traced.value, quantity.unit(), u, f64::INFINITY, 0.95, "made up");
     trial.estimates.retain(|e| e.quantity != quantity);
@@ -39,7 +39,7 @@ pub(crate) fn set(trial: &mut TrialResult, quantity: Quantity, traced: Traced) {
 /// Gives every trial of the list an error in common: `part` of its value.
 pub(crate) fn share(trials: &mut [TrialResult], source: &str, part: impl Fn(f64) -> f64) {
     let info = SourceInfo { label: label(source), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
-    let book = SourceBook::from([(source.into(), info)]);
+    let book = ErrorSources::from([(source.into(), info)]);
     for trial in trials {
         let traced = trial.estimates[0].traced.clone();
         let value = traced.value;
@@ -66,9 +66,9 @@ pub(crate) fn settings(request: ComparisonRequest, combine: Combine) -> Settings
 }
 
 /// Trials as comparing wants them.
-pub(crate) fn gathered(settings: &Settings, trials: Vec<TrialResult>) -> Gathered {
-    let sources: SourceBook = trials.iter().flat_map(|t| t.sources.clone()).collect();
-    let mut gathered = Gathered::new(settings, &sources);
+pub(crate) fn gathered(settings: &Settings, trials: Vec<TrialResult>) -> TrialAccumulator {
+    let sources: ErrorSources = trials.iter().flat_map(|t| t.sources.clone()).collect();
+    let mut gathered = TrialAccumulator::new(settings, &sources);
     gathered.extend(trials);
     gathered
 }

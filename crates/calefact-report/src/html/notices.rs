@@ -3,7 +3,7 @@
 use super::{Grid, Names, Text, said};
 use crate::{pick, place, trial_list};
 use calefact_analysis::result::{Analysis, Caution};
-use calefact_data::{Alike, Severity};
+use calefact_data::{FindingGroup, Severity};
 use std::path::Path;
 
 /// The caution that the page says itself, below the others.
@@ -45,11 +45,11 @@ pub(super) fn of(analysis: &Analysis, base: &Path) -> Notices {
     }
 }
 
-fn is_caution(alike: &Alike) -> bool {
+fn is_caution(alike: &FindingGroup) -> bool {
     alike.leading().code.starts_with("caution")
 }
 
-fn notice(alike: &Alike, base: &Path) -> Notice {
+fn notice(alike: &FindingGroup, base: &Path) -> Notice {
     let (trials, first) = (alike.trials(), alike.leading());
     let place = match (&first.file, first.line) {
         (Some(file), Some(line)) if trials.len() < 2 => format!("{}, line {line}", place::relative(file, base)),
@@ -83,7 +83,7 @@ fn cautions(analysis: &Analysis, base: &Path) -> Vec<Notice> {
         action: Text::new(),
         hint: Text::new(),
     };
-    let known = |k: &&Alike| analysis.cautions.iter().any(|c| c.code == k.leading().code);
+    let known = |k: &&FindingGroup| analysis.cautions.iter().any(|c| c.code == k.leading().code);
     let single = analysis.noticed.kinds().iter().filter(|k| is_caution(k) && !known(k));
     let mut notices: Vec<Notice> = single.map(|k| notice(k, base)).collect();
     notices.extend(analysis.cautions.iter().filter(|c| c.code != DEFERENCE).map(of));
@@ -93,9 +93,10 @@ fn cautions(analysis: &Analysis, base: &Path) -> Vec<Notice> {
 /// The table of findings, one row a code.
 pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     let ranked = [Severity::Error, Severity::Warning, Severity::Note];
-    let general = |k: &Alike| analysis.cautions.iter().any(|c| c.code == k.leading().code && c.trials.is_empty());
+    let general =
+        |k: &FindingGroup| analysis.cautions.iter().any(|c| c.code == k.leading().code && c.trials.is_empty());
     let listed = ranked.iter().flat_map(|s| analysis.noticed.of(*s)).filter(|k| !general(k));
-    let listed: Vec<&Alike> = listed.collect();
+    let listed: Vec<&FindingGroup> = listed.collect();
     let count: usize = listed.iter().map(|k| k.count()).sum();
     let rows: Vec<Vec<Text>> = listed.into_iter().map(row).collect();
     let head =
@@ -108,7 +109,7 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     })
 }
 
-fn row(alike: &Alike) -> Vec<Text> {
+fn row(alike: &FindingGroup) -> Vec<Text> {
     let first = alike.leading();
     vec![
         pick::severity(first.severity).to_owned(),

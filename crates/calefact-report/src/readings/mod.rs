@@ -5,6 +5,7 @@
 
 mod batch;
 mod csv_file;
+#[cfg(feature = "parquet")]
 mod parquet_file;
 pub(crate) mod schema;
 mod worker;
@@ -15,6 +16,7 @@ use crate::stage::Formats;
 use batch::Batch;
 use calefact_data::{Readings, RegisterRow};
 use csv_file::CsvFile;
+#[cfg(feature = "parquet")]
 use parquet_file::ParquetFile;
 use std::path::Path;
 use std::sync::Arc;
@@ -43,6 +45,7 @@ impl ReadingsWriter {
             let path = dir.join("readings.csv");
             workers.push(Worker::start(CsvFile::create(&path)?, path, base));
         }
+        #[cfg(feature = "parquet")]
         if formats.readings && formats.parquet {
             let path = dir.join("readings.parquet");
             workers.push(Worker::start(ParquetFile::create(&path)?, path, base));

@@ -5,11 +5,11 @@ use calefact_analysis::result::{
     Missing, Trend, TrialEstimate, TrialResult, VerdictKind, VesselLoss,
 };
 use calefact_analysis::settings::{ComparisonRequest, End, Settings};
-use calefact_analysis::{Gathered, Quantity};
+use calefact_analysis::{Quantity, TrialAccumulator};
 use calefact_data::apparatus::Exchanger;
 use calefact_data::readings::Remark;
-use calefact_data::{Channel, Finding, MoistureBasis, Noticed, Readings, RegisterRow, TrialKind, Water};
-use calefact_stats::{Estimate, Interval, SourceBook, Traced};
+use calefact_data::{Channel, Finding, FindingSummary, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
+use calefact_stats::{ErrorSources, Estimate, Interval, UncertainValue};
 use std::collections::BTreeMap;
 
 const LEVEL: f64 = 0.95;
@@ -28,7 +28,7 @@ fn estimate(value: f64, unit: &'static str, relative: f64, method: &'static str)
 
 fn quantity(quantity: Quantity, value: f64, relative: f64) -> TrialEstimate {
     let estimate = estimate(value, quantity.unit(), relative, "first order");
-    TrialEstimate { quantity, estimate, traced: Traced::exact(value), note: String::new() }
+    TrialEstimate { quantity, estimate, traced: UncertainValue::exact(value), note: String::new() }
 }
 
 fn row(trial: &str, kind: TrialKind, stove: Option<&str>, exchanger: Option<&str>) -> RegisterRow {
@@ -84,7 +84,7 @@ fn balance(efficiency: f64) -> Vec<BalanceTerm> {
             term,
             energy: estimate(share * 96.0, "MJ", 0.06, "first order"),
             share: estimate(share, "1", 0.06, "first order"),
-            traced: Traced::exact(share),
+            traced: UncertainValue::exact(share),
             note: String::new(),
         })
         .collect()
@@ -170,7 +170,7 @@ fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> Gr
         quantity: q,
         trials: members.iter().map(|t| t.row.trial.as_str().into()).collect(),
         mean: estimate,
-        traced: Traced::exact(mean),
+        traced: UncertainValue::exact(mean),
         between_sd: Some(sd),
         between_sd_interval: None,
         predict: Some(Interval { lower: mean - reach, upper: mean + reach, level: LEVEL }),
@@ -309,11 +309,11 @@ const COMPARED: [Quantity; 4] =
     [Quantity::ThermalEfficiency, Quantity::FuelPerHeat, Quantity::ReferenceTime, Quantity::HeatingRate];
 
 /// Trials as an analysis holds them.
-pub(crate) fn gathered(trials: impl IntoIterator<Item = TrialResult>) -> Gathered {
+pub(crate) fn gathered(trials: impl IntoIterator<Item = TrialResult>) -> TrialAccumulator {
     let request =
         ComparisonRequest { quantities: COMPARED.to_vec(), ..ComparisonRequest::of("stove", TrialKind::Burn) };
     let settings = Settings { comparisons: vec![request], ..Settings::default() };
-    let mut gathered = Gathered::new(&settings, &SourceBook::new());
+    let mut gathered = TrialAccumulator::new(&settings, &ErrorSources::new());
     gathered.extend(trials);
     gathered
 }
@@ -338,9 +338,9 @@ fn findings() -> Vec<Finding> {
 pub(crate) fn analysis() -> Analysis {
     let trials = trials();
     let comparisons = vec![comparison(&trials)];
-    let Gathered { trials, shown, gaps, noticed: of_trials, .. } = gathered(trials);
+    let TrialAccumulator { trials, shown, gaps, noticed: of_trials, .. } = gathered(trials);
     let (shown, curves) = shown.finish();
-    let mut noticed: Noticed = findings().iter().collect();
+    let mut noticed: FindingSummary = findings().iter().collect();
     noticed.append(of_trials);
     Analysis {
         name: "gallery".into(),
@@ -358,8 +358,8 @@ pub(crate) fn analysis() -> Analysis {
             vessel: "drum".into(),
             trials: vec!["s01".into()],
             estimate: estimate(2.31, "W/K", 0.03, "cooling curve"),
-            traced: Traced::exact(2.31),
-            sources: SourceBook::new(),
+            traced: UncertainValue::exact(2.31),
+            sources: ErrorSources::new(),
         }],
         comparisons,
         trials,

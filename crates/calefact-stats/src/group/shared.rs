@@ -10,7 +10,7 @@ use crate::contrast::cautious_dof;
 use crate::dist::t_quantile;
 use crate::estimate::{Estimate, Interval};
 use crate::group::Summary;
-use crate::traced::{Source, SourceBook, SourceInfo, Traced};
+use crate::uncertain_value::{ErrorSources, Source, SourceInfo, UncertainValue};
 use serde::Serialize;
 use std::borrow::{Borrow, Cow};
 use std::collections::BTreeMap;
@@ -21,7 +21,7 @@ pub struct GroupMean {
     /// Bare values of the trials, summarised.
     pub summary: Summary,
     /// Mean with its shared parts and, from two trials on, its scatter as a source of its own.
-    pub mean: Traced,
+    pub mean: UncertainValue,
     /// Effective degrees of freedom of the mean's uncertainty, see [`cautious_dof`].
     pub dof: f64,
     /// The scatter's source and what is known of it; absent for one trial.
@@ -31,7 +31,11 @@ pub struct GroupMean {
 impl GroupMean {
     /// Mean of `trials`; sources marked as shared in `book` keep their parts, all others are represented by the scatter,
     /// which is named `scatter_source`. A single trial keeps all its parts. `None` without trials.
-    pub fn of(trials: &[impl Borrow<Traced>], book: &SourceBook, scatter_source: impl Into<Source>) -> Option<Self> {
+    pub fn of(
+        trials: &[impl Borrow<UncertainValue>],
+        book: &ErrorSources,
+        scatter_source: impl Into<Source>,
+    ) -> Option<Self> {
         if let [trial] = trials {
             return Some(Self::single(trial.borrow(), |source| book.get(source)));
         }
@@ -40,7 +44,7 @@ impl GroupMean {
     }
 
     /// One trial: all its parts, no scatter.
-    pub fn single<'b>(trial: &Traced, lookup: impl Fn(&Source) -> Option<&'b SourceInfo>) -> Self {
+    pub fn single<'b>(trial: &UncertainValue, lookup: impl Fn(&Source) -> Option<&'b SourceInfo>) -> Self {
         let summary = Summary::from_parts(1, trial.value, f64::NAN);
         Self { summary, mean: trial.clone(), dof: trial.dof_by(lookup), scatter: None }
     }
@@ -49,19 +53,19 @@ impl GroupMean {
     pub fn repeated(
         values: &[f64],
         shared: Vec<(Source, f64)>,
-        book: &SourceBook,
+        book: &ErrorSources,
         scatter_source: impl Into<Source>,
     ) -> Option<Self> {
         let summary = Summary::of(values)?;
         let (source, info) = (scatter_source.into(), SourceInfo::scatter(summary.n, summary.scatter?.dof));
-        let mean = Traced { value: summary.mean, parts: shared }.with(source.clone(), summary.std_error()?);
+        let mean = UncertainValue { value: summary.mean, parts: shared }.with(source.clone(), summary.std_error()?);
         let mut group = Self { summary, mean, dof: f64::NAN, scatter: Some((source, info)) };
         group.dof = cautious_dof(group.mean.parts.iter().map(|(s, p)| (*p, group.source_dof(s, book))));
         Some(group)
     }
 
     /// Degrees of freedom of a source: this group's own scatter, else what `book` says, else infinite.
-    pub fn source_dof(&self, source: &Source, book: &SourceBook) -> f64 {
+    pub fn source_dof(&self, source: &Source, book: &ErrorSources) -> f64 {
         match &self.scatter {
             Some((own, info)) if own == source => info.dof,
             _ => book.get(source).map_or(f64::INFINITY, |info| info.dof),
@@ -105,7 +109,7 @@ impl GroupMean {
 }
 
 /// The mean of the trials' shared parts, source by source.
-fn shared_parts(trials: &[impl Borrow<Traced>], book: &SourceBook) -> Vec<(Source, f64)> {
+fn shared_parts(trials: &[impl Borrow<UncertainValue>], book: &ErrorSources) -> Vec<(Source, f64)> {
     let weight = 1.0 / trials.len() as f64;
     let mut sums: BTreeMap<&Source, f64> = BTreeMap::new();
     for (source, part) in trials.iter().flat_map(|t| &t.borrow().parts) {
@@ -119,18 +123,18 @@ fn shared_parts(trials: &[impl Borrow<Traced>], book: &SourceBook) -> Vec<(Sourc
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::traced::Shape;
+    use crate::uncertain_value::Shape;
     use rand::SeedableRng;
     use rand_distr::{Distribution, StandardNormal};
     use rand_pcg::Pcg64;
 
-    fn book() -> SourceBook {
+    fn book() -> ErrorSources {
         let info = |shared| SourceInfo { label: String::new(), shared, dof: f64::INFINITY, shape: Shape::Normal };
-        SourceBook::from([("offset".into(), info(true)), ("own".into(), info(false))])
+        ErrorSources::from([("offset".into(), info(true)), ("own".into(), info(false))])
     }
 
-    fn trials(values: &[f64]) -> Vec<Traced> {
-        values.iter().map(|v| Traced::new(*v, "offset", 0.06).with("own", 5.0)).collect()
+    fn trials(values: &[f64]) -> Vec<UncertainValue> {
+        values.iter().map(|v| UncertainValue::new(*v, "offset", 0.06).with("own", 5.0)).collect()
     }
 
     /// Closed form: values 1, 2, 3 give s = 1, so u^2 = 1/3 + 0.06^2; the large part of a single trial is not counted.
@@ -181,13 +185,14 @@ mod tests {
     fn coverage(rng: &mut Pcg64, n: usize, ratio: f64) -> (f64, f64) {
         let shared = ratio / (n as f64).sqrt();
         let info = SourceInfo { label: String::new(), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
-        let book = SourceBook::from([("offset".into(), info)]);
+        let book = ErrorSources::from([("offset".into(), info)]);
         let runs = 4000;
         let (mut mean, mut next) = (0, 0);
         for _ in 0..runs {
             let mut normal = || -> f64 { StandardNormal.sample(rng) };
             let offset = shared * normal();
-            let trials: Vec<Traced> = (0..n).map(|_| Traced::new(offset + normal(), "offset", shared)).collect();
+            let trials: Vec<UncertainValue> =
+                (0..n).map(|_| UncertainValue::new(offset + normal(), "offset", shared)).collect();
             let g = GroupMean::of(&trials, &book, "scatter").unwrap();
             mean += usize::from(g.interval(0.95).contains(0.0));
             next += usize::from(g.prediction_interval(0.95).unwrap().contains(normal()));

@@ -4,7 +4,7 @@ use super::draws::SharedDraws;
 use super::interval::{shortest, symmetric};
 use super::validate::numerical_tolerance;
 use crate::estimate::Interval;
-use crate::traced::{SourceBook, Traced};
+use crate::uncertain_value::{ErrorSources, UncertainValue};
 use crate::univariate::{mean, standard_deviation};
 
 /// How a Monte Carlo run is done.
@@ -61,8 +61,8 @@ struct Output {
 /// Blocks are added until every output has converged or `max_trials` is reached. The model is given the inputs in order
 /// and may return NaN for an output that is not defined there.
 pub fn monte_carlo(
-    inputs: &[Traced],
-    book: &SourceBook,
+    inputs: &[UncertainValue],
+    book: &ErrorSources,
     settings: &McSettings,
     model: impl Fn(&[f64]) -> Vec<f64>,
 ) -> Vec<McResult> {

@@ -1,7 +1,7 @@
 //! Draws of the sources, shared by name.
 
 use crate::rng::stream;
-use crate::traced::{Shape, Source, SourceBook, Traced};
+use crate::uncertain_value::{ErrorSources, Shape, Source, UncertainValue};
 use rand::RngExt;
 use rand_distr::{Distribution, StandardNormal, StudentT};
 use rand_pcg::Pcg64;
@@ -17,7 +17,7 @@ pub struct SharedDraws {
 impl SharedDraws {
     /// Block number `block` of `size` draws for each source the inputs hold. A source the book does not know is drawn as
     /// normal. The draws of a source depend on `seed`, its name and the block only.
-    pub fn block(inputs: &[Traced], book: &SourceBook, seed: u64, block: usize, size: usize) -> Self {
+    pub fn block(inputs: &[UncertainValue], book: &ErrorSources, seed: u64, block: usize, size: usize) -> Self {
         let mut units = BTreeMap::new();
         for (source, _) in inputs.iter().flat_map(|t| &t.parts) {
             units.entry(source.clone()).or_insert_with(|| {
@@ -30,7 +30,7 @@ impl SharedDraws {
     }
 
     /// Draws of one traced value: value + sum over sources of part times unit draw.
-    pub fn sample(&self, traced: &Traced) -> Vec<f64> {
+    pub fn sample(&self, traced: &UncertainValue) -> Vec<f64> {
         let mut out = vec![traced.value; self.size];
         for (source, part) in &traced.parts {
             if let Some(units) = self.units.get(source) {

@@ -2,16 +2,16 @@
 
 use crate::contrast::cautious_dof;
 use crate::pooling::{IntervalMethod, PoolError, Pooled, Study, Tau2Method, Weighted, pool};
-use crate::traced::{Shape, Source, SourceBook, SourceInfo, Traced};
+use crate::uncertain_value::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
 use serde::Serialize;
 
 /// A combined mean with its parts by source.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct PooledTraced {
+pub struct PooledValue {
     /// The combination of the trials' own errors and scatter, without the shared ones.
     pub own: Pooled,
     /// Mean with shared parts and, as one more source, the uncertainty of `own`.
-    pub mean: Traced,
+    pub mean: UncertainValue,
     /// Effective degrees of freedom of the whole, see [`cautious_dof`].
     pub dof: f64,
     /// The source of the own part and what is known of it.
@@ -25,27 +25,27 @@ pub struct PooledTraced {
 /// # Errors
 /// [`PoolError`] for fewer than two trials, or for a trial with no error of its own.
 pub fn pool_traced(
-    trials: &[Traced],
-    book: &SourceBook,
+    trials: &[UncertainValue],
+    book: &ErrorSources,
     scatter_source: impl Into<Source>,
     (tau2, interval): (Tau2Method, IntervalMethod),
     level: f64,
-) -> Result<PooledTraced, PoolError> {
+) -> Result<PooledValue, PoolError> {
     let shared = |s: &Source| book.get(s).is_some_and(|info| info.shared);
-    let own_variance = |t: &Traced| t.parts.iter().filter(|(s, _)| !shared(s)).map(|(_, p)| p * p).sum();
+    let own_variance = |t: &UncertainValue| t.parts.iter().filter(|(s, _)| !shared(s)).map(|(_, p)| p * p).sum();
     let studies: Vec<Study> = trials.iter().map(|t| Study { value: t.value, variance: own_variance(t) }).collect();
     let own = pool(&studies, tau2, interval, level)?;
     let weights = weights(&studies, &own);
-    let terms: Vec<(f64, &Traced)> = weights.into_iter().zip(trials).collect();
-    let mut combined = Traced::combine(&terms);
+    let terms: Vec<(f64, &UncertainValue)> = weights.into_iter().zip(trials).collect();
+    let mut combined = UncertainValue::combine(&terms);
     combined.parts.retain(|(s, _)| shared(s));
     let source: Source = scatter_source.into();
     let label = format!("scatter between {} trials", own.k);
     let info = SourceInfo { label, shared: true, dof: own.dof, shape: Shape::Student };
-    let mean = Traced { value: own.mean, parts: combined.parts }.with(source.clone(), own.std_uncertainty);
+    let mean = UncertainValue { value: own.mean, parts: combined.parts }.with(source.clone(), own.std_uncertainty);
     let dof_of = |s: &Source| if *s == source { own.dof } else { book.get(s).map_or(f64::INFINITY, |i| i.dof) };
     let dof = cautious_dof(mean.parts.iter().map(|(s, p)| (*p, dof_of(s))));
-    Ok(PooledTraced { own, mean, dof, scatter: (source, info) })
+    Ok(PooledValue { own, mean, dof, scatter: (source, info) })
 }
 
 /// Weights that sum to one: 1 / (v + tau^2), or equal ones for the unweighted mean.
@@ -67,10 +67,10 @@ mod tests {
     #[test]
     fn shared_part_equals_generalised_least_squares() {
         let info = |shared| SourceInfo { label: String::new(), shared, dof: f64::INFINITY, shape: Shape::Normal };
-        let book = SourceBook::from([("own".into(), info(false)), ("systematic".into(), info(true))]);
-        let trials: Vec<Traced> = [(1.02, 0.03), (0.97, 0.04), (1.05, 0.05)]
+        let book = ErrorSources::from([("own".into(), info(false)), ("systematic".into(), info(true))]);
+        let trials: Vec<UncertainValue> = [(1.02, 0.03), (0.97, 0.04), (1.05, 0.05)]
             .iter()
-            .map(|&(y, u)| Traced::new(y, "own", u).with("systematic", 0.06))
+            .map(|&(y, u)| UncertainValue::new(y, "own", u).with("systematic", 0.06))
             .collect();
         let methods = (Tau2Method::Fixed, IntervalMethod::Normal);
         let p = pool_traced(&trials, &book, "scatter", methods, 0.95).unwrap();

@@ -6,7 +6,7 @@ use calefact_stats::monte_carlo::{
     McResult, McSettings, SharedDraws, monte_carlo, numerical_tolerance, shortest, symmetric, validate,
 };
 use calefact_stats::propagate::first_order;
-use calefact_stats::traced::{Shape, Source, SourceBook, SourceInfo, Traced};
+use calefact_stats::uncertain_value::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
 
 #[track_caller]
 fn close(got: f64, want: f64, tolerance: f64) {
@@ -20,9 +20,9 @@ fn ends(got: Interval, lower: f64, upper: f64, tolerance: f64) {
 }
 
 /// Inputs each on a source of its own, `x0`, `x1`, ..., given as (value, part, shape, dof).
-fn inputs(list: &[(f64, f64, Shape, f64)]) -> (Vec<Traced>, SourceBook) {
+fn inputs(list: &[(f64, f64, Shape, f64)]) -> (Vec<UncertainValue>, ErrorSources) {
     let name = |i: usize| Source::from(format!("x{i}"));
-    let traced = list.iter().enumerate().map(|(i, (v, u, _, _))| Traced::new(*v, name(i), *u)).collect();
+    let traced = list.iter().enumerate().map(|(i, (v, u, _, _))| UncertainValue::new(*v, name(i), *u)).collect();
     let info = |shape, dof| SourceInfo { label: String::new(), shared: false, dof, shape };
     (traced, list.iter().enumerate().map(|(i, (_, _, shape, dof))| (name(i), info(*shape, *dof))).collect())
 }
@@ -209,10 +209,11 @@ fn numerical_tolerances() {
 /// One thermometer in two trials: its draws are the same in both, so a difference loses them; another seed gives others.
 #[test]
 fn a_shared_source_draws_alike_everywhere() {
-    let book = SourceBook::new();
-    let trial = |value: f64, own: &str| Traced::new(value, own, 0.1).with("thermometer", 0.5);
+    let book = ErrorSources::new();
+    let trial = |value: f64, own: &str| UncertainValue::new(value, own, 0.1).with("thermometer", 0.5);
     let (a, b) = (trial(20.0, "a"), trial(30.0, "b"));
-    let sample = |t: &Traced, seed| SharedDraws::block(std::slice::from_ref(t), &book, seed, 0, 20_000).sample(t);
+    let sample =
+        |t: &UncertainValue, seed| SharedDraws::block(std::slice::from_ref(t), &book, seed, 0, 20_000).sample(t);
     let difference: Vec<f64> = sample(&b, 1).iter().zip(sample(&a, 1)).map(|(b, a)| b - a).collect();
     close(calefact_stats::univariate::standard_deviation(&difference), 0.1 * 2.0_f64.sqrt(), 0.002);
     let crossed: Vec<f64> = sample(&b, 1).iter().zip(sample(&a, 2)).map(|(b, a)| b - a).collect();

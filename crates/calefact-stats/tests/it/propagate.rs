@@ -2,7 +2,7 @@
 
 use calefact_stats::dist::t_quantile;
 use calefact_stats::propagate::{correlated, covariance, first_order, sensitivities};
-use calefact_stats::traced::{Shape, Source, SourceBook, SourceInfo, Traced};
+use calefact_stats::uncertain_value::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
 use nalgebra::DMatrix;
 
 #[track_caller]
@@ -10,7 +10,7 @@ fn close(got: f64, want: f64, tolerance: f64) {
     assert!((got - want).abs() <= tolerance, "got {got:e}, want {want:e}");
 }
 
-fn book(dofs: &[(&str, f64)]) -> SourceBook {
+fn book(dofs: &[(&str, f64)]) -> ErrorSources {
     let info = |dof| SourceInfo { label: String::new(), shared: false, dof, shape: Shape::Normal };
     dofs.iter().map(|(name, dof)| (Source::from(*name), info(*dof))).collect()
 }
@@ -20,18 +20,18 @@ fn book(dofs: &[(&str, f64)]) -> SourceBook {
 /// 9.7, unrounded it is 25.447.
 #[test]
 fn gum_h1_end_gauge() {
-    let d = Traced::new(215.0, "d-bar", 5.8).with("d1", 3.9).with("d2", 6.7);
+    let d = UncertainValue::new(215.0, "d-bar", 5.8).with("d1", 3.9).with("d2", 6.7);
     let book = book(&[("l_s", 18.0), ("d-bar", 24.0), ("d1", 5.0), ("d2", 8.0), ("da", 50.0), ("dtheta", 2.0)]);
     close(d.std_uncertainty(), 9.681_941_954, 1e-9);
     close(d.dof(&book), 25.447_250_78, 1e-8);
     let root3 = 3.0_f64.sqrt();
     let inputs = [
-        Traced::new(50_000_623.0, "l_s", 25.0),
+        UncertainValue::new(50_000_623.0, "l_s", 25.0),
         d,
-        Traced::new(0.0, "da", 1e-6 / root3),
-        Traced::new(-0.1, "theta-bar", 0.2).with("cycle", 0.5 / 2.0_f64.sqrt()),
-        Traced::new(11.5e-6, "alpha", 2e-6 / root3),
-        Traced::new(0.0, "dtheta", 0.05 / root3),
+        UncertainValue::new(0.0, "da", 1e-6 / root3),
+        UncertainValue::new(-0.1, "theta-bar", 0.2).with("cycle", 0.5 / 2.0_f64.sqrt()),
+        UncertainValue::new(11.5e-6, "alpha", 2e-6 / root3),
+        UncertainValue::new(0.0, "dtheta", 0.05 / root3),
     ];
     let l = &first_order(&inputs, |x| vec![x[0] + x[1] - x[0] * (x[2] * x[3] + x[4] * x[5])])[0];
     close(l.value, 50_000_838.0, 0.5);
@@ -72,7 +72,8 @@ fn gum_h2_correlated_inputs_and_outputs() {
         close(got.value, value, 6e-4);
         close(got.std_uncertainty(), u, 1e-6);
     }
-    let correlation = |a: &Traced, b: &Traced| covariance(a, b) / (a.std_uncertainty() * b.std_uncertainty());
+    let correlation =
+        |a: &UncertainValue, b: &UncertainValue| covariance(a, b) / (a.std_uncertainty() * b.std_uncertainty());
     close(correlation(r, x), -0.588_43, 1e-5);
     close(correlation(r, z), -0.485_26, 1e-5);
     close(correlation(x, z), 0.992_51, 1e-5);
@@ -82,19 +83,19 @@ fn gum_h2_correlated_inputs_and_outputs() {
 #[test]
 fn eurachem_a1_and_a2() {
     let a1 = [
-        Traced::new(100.28, "mass", 0.05),
-        Traced::new(0.9999, "purity", 0.0001 / 3.0_f64.sqrt()),
-        Traced::new(100.0, "volume", 0.066_473_05),
+        UncertainValue::new(100.28, "mass", 0.05),
+        UncertainValue::new(0.9999, "purity", 0.0001 / 3.0_f64.sqrt()),
+        UncertainValue::new(100.0, "volume", 0.066_473_05),
     ];
     let c = &first_order(&a1, |x| vec![1000.0 * x[0] * x[1] / x[2]])[0];
     close(c.value, 1_002.699_72, 1e-9);
     close(c.std_uncertainty(), 0.835_199_2, 1e-6);
     let a2 = [
-        Traced::new(1.0, "repeatability", 0.0005),
-        Traced::new(0.3888, "mass", 1.224_744_871e-4),
-        Traced::new(1.0, "purity", 0.0005 / 3.0_f64.sqrt()),
-        Traced::new(204.2212, "molar mass", 0.003_765_302),
-        Traced::new(18.64, "titre", 0.013_638_182),
+        UncertainValue::new(1.0, "repeatability", 0.0005),
+        UncertainValue::new(0.3888, "mass", 1.224_744_871e-4),
+        UncertainValue::new(1.0, "purity", 0.0005 / 3.0_f64.sqrt()),
+        UncertainValue::new(204.2212, "molar mass", 0.003_765_302),
+        UncertainValue::new(18.64, "titre", 0.013_638_182),
     ];
     let c = &first_order(&a2, |x| vec![1000.0 * x[0] * x[1] * x[2] / (x[3] * x[4])])[0];
     close(c.value, 0.102_136_159_7, 1e-10);
@@ -104,21 +105,21 @@ fn eurachem_a1_and_a2() {
 /// Without any random part, a shared offset leaves a difference and a shared gain a ratio without uncertainty.
 #[test]
 fn what_cancels_leaves_nothing() {
-    let reading = |v: f64| Traced::new(v, "offset", 0.03);
-    let difference = Traced::combine(&[(1.0, &reading(1.25)), (-1.0, &reading(1.0))]);
+    let reading = |v: f64| UncertainValue::new(v, "offset", 0.03);
+    let difference = UncertainValue::combine(&[(1.0, &reading(1.25)), (-1.0, &reading(1.0))]);
     assert!(difference.std_uncertainty() <= 0.0);
     let out = &first_order(&[reading(1.25), reading(1.0)], |x| vec![x[0] - x[1], x[0] / x[1]]);
     close(out[0].std_uncertainty(), 0.0, 1e-16);
     let equal = &first_order(&[reading(1.0), reading(1.0)], |x| vec![x[0] / x[1]])[0];
     assert!(equal.parts.is_empty());
-    let gain = |v: f64| Traced::new(v, "gain", 0.02 * v);
+    let gain = |v: f64| UncertainValue::new(v, "gain", 0.02 * v);
     let ratio = &first_order(&[gain(1.25), gain(1.0)], |x| vec![x[0] / x[1]])[0];
     close(ratio.std_uncertainty(), 0.0, 1e-15);
 }
 
 #[test]
 fn an_output_that_is_not_defined_stays_so() {
-    let x = [Traced::new(0.1, "s", 0.2)];
+    let x = [UncertainValue::new(0.1, "s", 0.2)];
     let out = first_order(&x, |x| vec![x[0].ln(), (-1.0_f64).sqrt() * x[0], 2.0 * x[0]]);
     // Defined on one side only: the change on that side, ln 0.3 - ln 0.1.
     close(out[0].std_uncertainty(), 3.0_f64.ln(), 1e-12);
@@ -128,7 +129,7 @@ fn an_output_that_is_not_defined_stays_so() {
 
 #[test]
 fn a_budget_lists_each_input() {
-    let inputs = [Traced::new(2.0, "a", 0.1), Traced::exact(5.0), Traced::new(3.0, "b", 0.2)];
+    let inputs = [UncertainValue::new(2.0, "a", 0.1), UncertainValue::exact(5.0), UncertainValue::new(3.0, "b", 0.2)];
     let rows = sensitivities(&inputs, |x| vec![x[0] * x[2] + x[1]]);
     assert_eq!(rows.iter().map(|r| r.input).collect::<Vec<_>>(), [0, 2]);
     close(rows[0].coefficient, 3.0, 1e-12);

@@ -5,7 +5,7 @@ use crate::args::CheckArgs;
 use crate::driver::{self, Inputs};
 use crate::{Exit, messages, progress};
 use calefact_analysis::words::plural;
-use calefact_data::{Finding, Noticed, Severity};
+use calefact_data::{Finding, FindingSummary, Severity};
 use std::io;
 
 /// Runs `check`.
@@ -22,8 +22,8 @@ pub(super) fn check(args: &CheckArgs) -> Exit {
 }
 
 /// Reads everything; as CSV the findings go to standard output as they come.
-fn read(inputs: &Inputs, tick: impl Fn() + Sync, csv: bool) -> io::Result<Noticed> {
-    let mut noticed = Noticed::default();
+fn read(inputs: &Inputs, tick: impl Fn() + Sync, csv: bool) -> io::Result<FindingSummary> {
+    let mut noticed = FindingSummary::default();
     let mut out = csv.then(|| FindingsCsv::begin(io::stdout())).transpose()?;
     let mut take = |findings: &[Finding]| {
         noticed.extend(findings);
@@ -35,7 +35,7 @@ fn read(inputs: &Inputs, tick: impl Fn() + Sync, csv: bool) -> io::Result<Notice
     Ok(noticed)
 }
 
-fn tell(job: &Job, inputs: &Inputs, noticed: &Noticed, csv: bool) -> Exit {
+fn tell(job: &Job, inputs: &Inputs, noticed: &FindingSummary, csv: bool) -> Exit {
     if !csv {
         messages::list_findings(noticed, if job.quiet { Severity::Error } else { Severity::Note });
     }

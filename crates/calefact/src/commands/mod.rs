@@ -13,12 +13,12 @@ pub use settle::Job;
 use crate::Exit;
 use crate::args::{Args, Command};
 use crate::driver::{self, Inputs};
-use calefact_data::Noticed;
+use calefact_data::FindingSummary;
 
 /// Opens the datasets of a job. `None` when its comparisons name what no register has; it has been said.
 fn open(job: &Job) -> Option<Inputs> {
     let inputs = Inputs::open(&job.pipeline);
-    let slips: Noticed = driver::unknown_names(&job.pipeline, &inputs).iter().collect();
+    let slips: FindingSummary = driver::unknown_names(&job.pipeline, &inputs).iter().collect();
     if !slips.any_error() {
         return Some(inputs);
     }

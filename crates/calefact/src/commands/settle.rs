@@ -2,7 +2,7 @@
 
 use crate::messages;
 use crate::pipeline_file::PipelineFile;
-use calefact_data::{Noticed, Severity};
+use calefact_data::{FindingSummary, Severity};
 use rayon::ThreadPool;
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
@@ -39,7 +39,7 @@ impl Job {
     }
 
     /// Says why the pipeline file cannot be used after all.
-    pub fn refuse(&self, why: &Noticed) {
+    pub fn refuse(&self, why: &FindingSummary) {
         refuse(&self.path, why);
     }
 
@@ -54,7 +54,7 @@ impl Job {
     }
 }
 
-fn refuse(path: &Path, why: &Noticed) {
+fn refuse(path: &Path, why: &FindingSummary) {
     messages::list_findings(why, Severity::Note);
     messages::say(&format!("the pipeline file {} cannot be used: {}", path.display(), messages::count_findings(why)));
 }

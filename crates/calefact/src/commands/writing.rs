@@ -2,7 +2,7 @@
 
 use crate::driver::Sink;
 use calefact_analysis::result::TrialResult;
-use calefact_analysis::{Gathered, Reducer, Settings};
+use calefact_analysis::{Reducer, Settings, TrialAccumulator};
 use calefact_data::{Readings, RegisterRow};
 use calefact_report::{ReadingsFiles, ReadingsWriter, ReportError, Stage, TrialTables};
 use std::path::Path;
@@ -14,7 +14,7 @@ const TOGETHER: usize = 64;
 pub(super) struct Writing {
     readings: ReadingsWriter,
     tables: TrialTables,
-    gathered: Gathered,
+    gathered: TrialAccumulator,
     waiting: Vec<TrialResult>,
 }
 
@@ -29,13 +29,13 @@ impl Writing {
         Ok(Self {
             readings: stage.readings_writer()?,
             tables: stage.trial_tables(base)?,
-            gathered: Gathered::new(settings, reducer.sources()),
+            gathered: TrialAccumulator::new(settings, reducer.sources()),
             waiting: Vec::with_capacity(TOGETHER),
         })
     }
 
     /// Writes the rows that wait; the readings may still be on their way to the disk.
-    pub(super) fn finish(mut self) -> Result<((ReadingsFiles, TrialTables), Gathered), ReportError> {
+    pub(super) fn finish(mut self) -> Result<((ReadingsFiles, TrialTables), TrialAccumulator), ReportError> {
         self.write()?;
         Ok(((self.readings.finish()?, self.tables), self.gathered))
     }

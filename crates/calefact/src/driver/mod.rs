@@ -15,5 +15,5 @@ mod usual;
 
 pub use columns::unknown as unknown_names;
 pub use inputs::{Batch, Inputs};
-pub use reduce::{Groundwork, Sink, groundwork, read_all, reduce_all, reducer};
+pub use reduce::{Calibration, Sink, groundwork, read_all, reduce_all, reducer};
 pub use usual::settings;

@@ -26,7 +26,7 @@ pub fn read_all<E: Send>(
 
 /// What every burn needs of the other trials of its rig.
 #[derive(Debug, Clone, Default)]
-pub struct Groundwork {
+pub struct Calibration {
     /// Pooled loss coefficients of the vessels.
     pub losses: Vec<VesselLoss>,
     /// Pooled ratio of the reference heater, where the pipeline uses it.
@@ -34,15 +34,15 @@ pub struct Groundwork {
 }
 
 /// Standing-loss trials first, then, where the pipeline uses them, the reference-heater trials.
-pub fn groundwork(inputs: &Inputs, settings: &Settings, tick: impl Fn() + Sync) -> Groundwork {
+pub fn groundwork(inputs: &Inputs, settings: &Settings, tick: impl Fn() + Sync) -> Calibration {
     let cooling = reduce_kind(
         inputs,
         (TrialKind::StandingLoss, Quantity::LossCoefficient),
         settings,
-        &Groundwork::default(),
+        &Calibration::default(),
         &tick,
     );
-    let mut ground = Groundwork { losses: pool_losses(&cooling, &inputs.apparatus, settings), rig: None };
+    let mut ground = Calibration { losses: pool_losses(&cooling, &inputs.apparatus, settings), rig: None };
     if settings.rig_check != RigCheck::Report {
         let heated =
             reduce_kind(inputs, (TrialKind::ReferenceHeater, Quantity::ReferenceHeaterRatio), settings, &ground, &tick);
@@ -56,7 +56,7 @@ fn reduce_kind(
     inputs: &Inputs,
     (kind, quantity): (TrialKind, Quantity),
     settings: &Settings,
-    ground: &Groundwork,
+    ground: &Calibration,
     tick: &(impl Fn() + Sync),
 ) -> Vec<TrialResult> {
     let reducer = reducer(inputs, settings, ground);
@@ -74,7 +74,7 @@ fn reduce_kind(
 }
 
 /// What every trial is reduced with.
-pub fn reducer<'a>(inputs: &'a Inputs, settings: &'a Settings, ground: &'a Groundwork) -> Reducer<'a> {
+pub fn reducer<'a>(inputs: &'a Inputs, settings: &'a Settings, ground: &'a Calibration) -> Reducer<'a> {
     Reducer::new(settings, &inputs.apparatus, &ground.losses).with_reference_heater(ground.rig.as_ref())
 }
 

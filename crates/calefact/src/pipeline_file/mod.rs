@@ -12,7 +12,7 @@ mod settings;
 pub use outputs::Outputs;
 
 use calefact_analysis::Settings;
-use calefact_data::{Finding, Severity, spelt, toml_source};
+use calefact_data::{Finding, Severity, normalize_path, toml_source};
 use std::path::{Path, PathBuf};
 use toml_source::Table;
 
@@ -97,7 +97,7 @@ fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {
 /// A path of the pipeline file, which is relative to the file's folder, as seen from where the command runs:
 /// `../datasets/x` in `pipelines/p.toml` is `datasets/x`.
 fn place(base: &Path, path: &str) -> PathBuf {
-    spelt(&base.join(path))
+    normalize_path(&base.join(path))
 }
 
 #[cfg(test)]

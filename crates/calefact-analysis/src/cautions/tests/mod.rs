@@ -3,7 +3,7 @@
 use super::{Scene, collect, findings};
 use crate::series::Series;
 use crate::test_support::row;
-use calefact_data::{Channel, Noticed, Readings, TrialKind};
+use calefact_data::{Channel, FindingSummary, Readings, TrialKind};
 
 fn readings(channels: &[(Channel, &[f64])]) -> Readings {
     let n = channels[0].1.len();
@@ -79,5 +79,5 @@ fn one_caution_a_kind_lists_its_trials() {
     assert_eq!(scald[0].trials, ["a", "b"]);
     assert!(cautions.iter().any(|c| c.code == "caution-closed-coil"));
     assert!(cautions.last().is_some_and(|c| c.text.contains("local codes")));
-    assert!(collect(&Noticed::default(), false).is_empty(), "nothing was burnt");
+    assert!(collect(&FindingSummary::default(), false).is_empty(), "nothing was burnt");
 }

@@ -5,7 +5,7 @@ use super::outcome::PairTest;
 use super::sentence::noun;
 use crate::result::ContrastKind;
 use calefact_data::TrialKind;
-use calefact_stats::SourceBook;
+use calefact_stats::ErrorSources;
 use calefact_stats::power::{Further, Goal, further_trials};
 
 /// Chance of settling a real difference of the size seen that a number of further trials must give.
@@ -15,7 +15,7 @@ const MOST_MORE: usize = 60;
 
 /// What would help.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Outlook {
+pub enum SampleSizeAdvice {
     /// Nothing to say.
     None,
     /// About so many more trials of each level, called burns or trials.
@@ -26,10 +26,10 @@ pub enum Outlook {
     Never(String, &'static str),
 }
 
-impl Outlook {
+impl SampleSizeAdvice {
     /// Further trials per level that would show a difference of the size seen with the chance [`POWER`], given the scatter
     /// seen and the errors that the levels do not share.
-    pub fn of(pair: &PairTest, alpha: f64, kind: TrialKind, shared: &SourceBook) -> Self {
+    pub fn of(pair: &PairTest, alpha: f64, kind: TrialKind, shared: &ErrorSources) -> Self {
         if pair.kind != ContrastKind::Difference {
             return Self::None;
         }
@@ -73,7 +73,7 @@ impl Outlook {
 }
 
 /// The shared source with the largest part, in words.
-fn largest(pair: &PairTest, shared: &SourceBook) -> Option<String> {
+fn largest(pair: &PairTest, shared: &ErrorSources) -> Option<String> {
     let top = pair.shared.iter().max_by(|x, y| x.1.abs().total_cmp(&y.1.abs()))?;
     shared.get(&top.0).map(|info| Origin::of(&top.0, &info.label).words())
 }

@@ -3,7 +3,7 @@
 use std::path::{Component, Path, PathBuf};
 
 /// A path without `.` and with `..` resolved by its text where possible: `pipelines/../datasets/x` is `datasets/x`.
-pub fn spelt(path: &Path) -> PathBuf {
+pub fn normalize_path(path: &Path) -> PathBuf {
     let mut out = PathBuf::new();
     for part in path.components() {
         match part {
@@ -26,7 +26,7 @@ mod tests {
         for (path, want) in
             [("a/./b", "a/b"), ("a/../b", "b"), ("../a", "../a"), ("a/../../b", "../b"), ("/../a", "/../a")]
         {
-            assert_eq!(spelt(Path::new(path)), Path::new(want));
+            assert_eq!(normalize_path(Path::new(path)), Path::new(want));
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The text of the truth files.
 
-use calefact_analysis::simulate::{GroupTruth, SimulatedTrial};
+use crate::{GroupTruth, SimulatedTrial};
 use std::fmt::Write;
 
 /// `truth.csv`: `trial, quantity, value, unit`, over the whole log.

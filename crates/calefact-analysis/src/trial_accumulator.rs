@@ -5,12 +5,12 @@
 
 use crate::Quantity;
 use crate::budget;
-use crate::result::{BudgetRow, Gap, Missing, Name, Packer, TrialBrief, TrialResult};
+use crate::result::{BudgetRow, Gap, Missing, Name, Packer, TrialResult, TrialSummary};
 use crate::settings::{ComparisonRequest, Settings};
 use crate::shared::SharedSources;
 use crate::shown::Shown;
-use calefact_data::{Noticed, RegisterRow};
-use calefact_stats::SourceBook;
+use calefact_data::{FindingSummary, RegisterRow};
+use calefact_stats::ErrorSources;
 use std::collections::{BTreeSet, HashSet};
 use std::sync::Arc;
 
@@ -25,17 +25,17 @@ const MOST_BUDGETS: usize = 200;
 
 /// What is kept of the trials so far.
 #[derive(Debug, Clone)]
-pub struct Gathered {
+pub struct TrialAccumulator {
     /// Sources of error that trials share.
     pub shared: SharedSources,
     /// Every trial, in the order in which they came.
-    pub trials: Vec<TrialBrief>,
+    pub trials: Vec<TrialSummary>,
     /// Those that are shown one by one.
     pub shown: Shown,
     /// Quantities that could not be given.
     pub gaps: Vec<Gap>,
     /// What was noticed in the trials.
-    pub noticed: Noticed,
+    pub noticed: FindingSummary,
     /// Budgets of the trials; empty where there are too many.
     pub budget: Vec<BudgetRow>,
     quantities: BTreeSet<Quantity>,
@@ -44,16 +44,16 @@ pub struct Gathered {
     packer: Packer,
 }
 
-impl Gathered {
+impl TrialAccumulator {
     /// Nothing yet. The settings say what comparisons will ask for; `sources` holds the sources of error that trials share.
-    pub fn new(settings: &Settings, sources: &SourceBook) -> Self {
+    pub fn new(settings: &Settings, sources: &ErrorSources) -> Self {
         let asked = settings.comparisons.iter().flat_map(|r| &r.quantities);
         Self {
             shared: SharedSources::of(sources),
             trials: Vec::new(),
             shown: Shown::by(settings.main_factor()),
             gaps: Vec::new(),
-            noticed: Noticed::default(),
+            noticed: FindingSummary::default(),
             budget: Vec::new(),
             quantities: asked.copied().chain(CHARTED).collect(),
             columns: columns(&settings.comparisons).into_iter().collect(),
@@ -95,13 +95,13 @@ impl Gathered {
         }
     }
 
-    fn brief(&mut self, result: &TrialResult) -> TrialBrief {
+    fn brief(&mut self, result: &TrialResult) -> TrialSummary {
         let row = &result.row;
         let words = |text: &Option<String>| text.as_deref().map(Into::into);
         let asked = result.estimates.iter().filter(|e| self.quantities.contains(&e.quantity));
         let asked = asked.map(|e| (Name::Quantity(e.quantity), &e.estimate, &e.traced));
         let shares = result.balance.iter().map(|b| (Name::Share(b.term), &b.share, &b.traced));
-        TrialBrief {
+        TrialSummary {
             trial: row.trial.as_str().into(),
             kind: row.kind,
             sound: result.sound(),
@@ -133,7 +133,7 @@ impl Gathered {
 }
 
 /// Adds the next trials.
-impl Extend<TrialResult> for Gathered {
+impl Extend<TrialResult> for TrialAccumulator {
     fn extend<I: IntoIterator<Item = TrialResult>>(&mut self, trials: I) {
         for result in trials {
             self.add(result);

@@ -1,6 +1,6 @@
 //! Stoves, fuels and exchangers of the nursery. Invented.
 
-use crate::simulate::scenario::{ExchangerModel, FuelModel, StoveModel};
+use crate::scenario::{ExchangerModel, FuelModel, StoveModel};
 use calefact_data::apparatus::{Arrangement, Composition, Exchanger, Fuel, FuelClass, Stated, Stove};
 
 const PER_HOUR: f64 = 1.0 / 3600.0;

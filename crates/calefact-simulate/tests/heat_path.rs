@@ -1,9 +1,9 @@
 //! The heat path against invented burns whose truth is known: each quantity lies within its interval about as often as
 //! the interval says.
 
-use calefact_analysis::simulate::{Rig, TrialPlan, nursery};
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
 use calefact_data::TrialKind;
+use calefact_simulate::{Rig, TrialPlan, nursery};
 use std::collections::BTreeMap;
 
 fn settings() -> Settings {

@@ -58,5 +58,5 @@ adjust = ["stove", "exchanger"]
 quantities = ["thermal_efficiency"]
 
 [outputs]
-formats = ["csv", "parquet"]
+formats = ["csv"]
 "#;

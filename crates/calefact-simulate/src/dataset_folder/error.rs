@@ -1,6 +1,6 @@
 //! Why a dataset could not be written.
 
-use calefact_analysis::simulate::SimulationError;
+use crate::SimulationError;
 use std::path::PathBuf;
 
 /// Why a dataset could not be written.

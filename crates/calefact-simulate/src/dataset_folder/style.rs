@@ -1,6 +1,6 @@
 //! How a trial's log is written: units, time, separators. Three loggers, one hand, three habits.
 
-use calefact_analysis::simulate::TrialPlan;
+use crate::TrialPlan;
 use calefact_data::{Channel, TrialKind};
 
 /// How time stands in a log.

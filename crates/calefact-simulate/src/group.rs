@@ -4,7 +4,7 @@ use super::SimulationError;
 use super::plan::TrialPlan;
 use super::rig::Rig;
 use super::scenario::Scenario;
-use crate::Quantity;
+use calefact_analysis::Quantity;
 use calefact_data::TrialKind;
 use rayon::prelude::*;
 use std::collections::BTreeMap;

@@ -1,7 +1,7 @@
 //! The written folder: same seed same bytes, and the reader finds in it what was simulated.
 
 use super::{SimulateOptions, write};
-use calefact_analysis::simulate::{Rig, nursery};
+use crate::{Rig, nursery};
 use calefact_data::{Apparatus, Channel, Dataset, Severity, Water};
 use std::collections::BTreeMap;
 use std::fs;

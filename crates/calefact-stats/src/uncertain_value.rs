@@ -3,7 +3,7 @@
 //! Law of propagation of uncertainty, JCGM 100:2008 clause 5: every estimate is a linear form in independent, zero-mean
 //! sources. Two estimates that used the same thermometer hold a part under the same [`Source`], so the common error
 //! cancels in their difference where it should and stays undiminished in their mean. No degrees of freedom or
-//! distributions live here; they belong to the source and are kept by whoever names it ([`SourceBook`]).
+//! distributions live here; they belong to the source and are kept by whoever names it ([`ErrorSources`]).
 
 use crate::contrast::effective_dof;
 use serde::Serialize;
@@ -48,19 +48,19 @@ impl SourceInfo {
 }
 
 /// All sources of one analysis, in the order of their names.
-pub type SourceBook = BTreeMap<Source, SourceInfo>;
+pub type ErrorSources = BTreeMap<Source, SourceInfo>;
 
 /// A value and its signed first-order parts: part = sensitivity x standard uncertainty of the source, in the unit of the
 /// value. Parts are sorted by source.
 #[derive(Debug, Clone, PartialEq, Serialize, Default)]
-pub struct Traced {
+pub struct UncertainValue {
     /// Best estimate.
     pub value: f64,
     /// Signed parts by source.
     pub parts: Vec<(Source, f64)>,
 }
 
-impl Traced {
+impl UncertainValue {
     /// A value without uncertainty.
     pub fn exact(value: f64) -> Self {
         Self { value, parts: Vec::new() }
@@ -90,7 +90,7 @@ impl Traced {
 
     /// Effective degrees of freedom by the Welch-Satterthwaite formula, JCGM 100:2008 G.4.1; infinite when no source
     /// with finite degrees of freedom contributes.
-    pub fn dof(&self, book: &SourceBook) -> f64 {
+    pub fn dof(&self, book: &ErrorSources) -> f64 {
         self.dof_by(|source| book.get(source))
     }
 

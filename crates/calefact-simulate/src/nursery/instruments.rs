@@ -1,6 +1,6 @@
 //! Instruments of the nursery: limits of error as a sheet would give them, resolution, noise. Invented.
 
-use crate::simulate::instrument::InstrumentModel;
+use crate::instrument::InstrumentModel;
 use calefact_data::apparatus::{Instrument, Tolerance};
 
 /// All instruments; each is one, whatever number of trials it reads.

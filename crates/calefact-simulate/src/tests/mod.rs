@@ -2,7 +2,7 @@
 
 use super::nursery::{design, many, scenario};
 use super::{Air, Logging, Rig, Scenario, TrialPlan, VesselModel, group_truth, simulate_trial};
-use crate::Quantity;
+use calefact_analysis::Quantity;
 use calefact_data::apparatus::{Stated, Vessel};
 use calefact_data::{Channel, TrialKind};
 use std::collections::BTreeMap;

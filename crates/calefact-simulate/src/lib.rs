@@ -1,11 +1,12 @@
 //! Invented trials with known truth: a forward model of the whole rig, its instruments and its scatter.
 //!
 //! What lives here: [`Scenario`] (apparatus, effects, instruments), [`TrialPlan`] (one trial to be made),
-//! [`simulate_trial`] (the trial, its displayed readings and its truth), and the [`nursery`] demo. What does not: files;
-//! the command writes those. Everything follows from a seed: the same seed gives the same trial on any number of
+//! [`simulate_trial`] (the trial, its displayed readings and its truth), and the [`nursery`] demo. The files of a
+//! whole invented dataset are written by [`dataset_folder`]. Everything follows from a seed: the same seed gives the same trial on any number of
 //! threads, because each instrument and each trial draws from a stream of its own.
 
 mod burn;
+pub mod dataset_folder;
 mod error;
 mod fire;
 mod flue;

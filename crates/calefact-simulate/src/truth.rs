@@ -4,7 +4,7 @@ use super::burn::Burn;
 use super::rig::Rig;
 use super::trial::Forward;
 use super::{SimulationError, water};
-use crate::Quantity;
+use calefact_analysis::Quantity;
 use calefact_data::TrialKind;
 use calefact_physics::exchanger::tube_area;
 use std::collections::BTreeMap;

@@ -1,21 +1,21 @@
-//! `calefact simulate`: an invented dataset with known truth, written as a folder that runs as it is.
+//! An invented dataset with known truth, written as a folder that runs as it is.
 //!
 //! What lives here: the text of the files ([`dataset_toml`], [`pipeline_toml`], register, logs, truth) and their writing.
-//! What does not: the trials themselves; those come from [`calefact_analysis::simulate`].
+//! What does not: the trials themselves; those come from [`crate`].
 
 mod dataset_toml;
 mod error;
-mod folder;
 mod log_csv;
 mod pipeline_toml;
 mod register_csv;
 mod style;
 mod truth_csv;
+mod write;
 
 pub use dataset_toml::dataset_toml;
 pub use error::SimulateError;
-pub use folder::write;
 pub use pipeline_toml::pipeline_toml;
+pub use write::write;
 
 use std::num::NonZeroUsize;
 use std::path::PathBuf;

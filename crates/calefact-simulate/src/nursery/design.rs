@@ -1,7 +1,7 @@
 //! The design of the demo: unbalanced, crossed, blocked by day. Conditions vary from burn to burn as they do outdoors.
 
-use crate::simulate::plan::{Air, BurnPlan, Logging, Refuel, TrialPlan};
-use crate::simulate::stream::stream;
+use crate::plan::{Air, BurnPlan, Logging, Refuel, TrialPlan};
+use crate::stream::stream;
 use calefact_data::{Channel, TrialKind};
 use rand::RngExt;
 use std::collections::BTreeMap;

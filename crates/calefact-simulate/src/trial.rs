@@ -10,7 +10,7 @@ use super::scenario::Scenario;
 use super::tank::{Course, Source, Tank};
 use super::truth::truth;
 use super::{SimulationError, water};
-use crate::Quantity;
+use calefact_analysis::Quantity;
 use calefact_data::readings::Remark;
 use calefact_data::{Channel, Readings, RegisterRow, TrialKind};
 use std::collections::BTreeMap;

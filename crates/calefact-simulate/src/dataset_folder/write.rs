@@ -2,7 +2,7 @@
 
 use super::style::{PLAIN, Style, style};
 use super::{SimulateError, SimulateOptions, Summary, dataset_toml, log_csv, pipeline_toml, register_csv, truth_csv};
-use calefact_analysis::simulate::{Rig, SimulatedTrial, TrialPlan, group_truth, nursery};
+use crate::{Rig, SimulatedTrial, TrialPlan, group_truth, nursery};
 use calefact_data::Readings;
 use rayon::prelude::*;
 use std::fs;

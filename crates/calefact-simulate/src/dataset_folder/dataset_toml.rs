@@ -1,6 +1,6 @@
 //! The text of `dataset.toml`.
 
-use calefact_analysis::simulate::Scenario;
+use crate::Scenario;
 use calefact_data::apparatus::{
     Apparatus, Arrangement, Composition, Exchanger, Fuel, FuelClass, Instrument, Stated, Tolerance, Vessel,
 };

@@ -11,14 +11,14 @@ pub const KEPT: usize = 5;
 
 /// Findings of one code and severity.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Alike {
+pub struct FindingGroup {
     first: Vec<Finding>,
     count: usize,
     lines: bool,
     trials: Vec<String>,
 }
 
-impl Alike {
+impl FindingGroup {
     fn new(finding: &Finding) -> Self {
         let mut alike = Self { first: Vec::new(), count: 0, lines: false, trials: Vec::new() };
         alike.add(finding);
@@ -78,15 +78,15 @@ impl Alike {
 
 /// All findings, those alike together, in the order in which the first of each came.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize)]
-pub struct Noticed {
-    kinds: Vec<Alike>,
+pub struct FindingSummary {
+    kinds: Vec<FindingGroup>,
 }
 
-impl Noticed {
+impl FindingSummary {
     fn add(&mut self, finding: &Finding) {
         match self.find(finding) {
             Some(at) => self.kinds[at].add(finding),
-            None => self.kinds.push(Alike::new(finding)),
+            None => self.kinds.push(FindingGroup::new(finding)),
         }
     }
 
@@ -106,23 +106,23 @@ impl Noticed {
     }
 
     /// All kinds.
-    pub fn kinds(&self) -> &[Alike] {
+    pub fn kinds(&self) -> &[FindingGroup] {
         &self.kinds
     }
 
     /// The kinds of one severity.
-    pub fn of(&self, severity: Severity) -> impl Iterator<Item = &Alike> {
+    pub fn of(&self, severity: Severity) -> impl Iterator<Item = &FindingGroup> {
         self.kinds.iter().filter(move |k| k.leading().severity == severity)
     }
 
     /// Number of findings of one severity.
     pub fn count(&self, severity: Severity) -> usize {
-        self.of(severity).map(Alike::count).sum()
+        self.of(severity).map(FindingGroup::count).sum()
     }
 
     /// Number of all findings.
     pub fn total(&self) -> usize {
-        self.kinds.iter().map(Alike::count).sum()
+        self.kinds.iter().map(FindingGroup::count).sum()
     }
 
     /// Whether any finding is an error.
@@ -131,7 +131,7 @@ impl Noticed {
     }
 }
 
-impl<'f> Extend<&'f Finding> for Noticed {
+impl<'f> Extend<&'f Finding> for FindingSummary {
     fn extend<I: IntoIterator<Item = &'f Finding>>(&mut self, findings: I) {
         for finding in findings {
             self.add(finding);
@@ -139,7 +139,7 @@ impl<'f> Extend<&'f Finding> for Noticed {
     }
 }
 
-impl<'f> FromIterator<&'f Finding> for Noticed {
+impl<'f> FromIterator<&'f Finding> for FindingSummary {
     fn from_iter<I: IntoIterator<Item = &'f Finding>>(findings: I) -> Self {
         let mut noticed = Self::default();
         noticed.extend(findings);
@@ -157,7 +157,7 @@ mod tests {
 
     #[test]
     fn of_many_alike_the_first_are_kept_and_all_are_counted() {
-        let noticed: Noticed = notes(9).iter().collect();
+        let noticed: FindingSummary = notes(9).iter().collect();
         let [alike] = noticed.kinds() else { panic!("one kind") };
         assert_eq!((alike.first().len(), alike.count(), alike.lines()), (KEPT, 9, false));
         assert_eq!(alike.trials().len(), 9);
@@ -171,7 +171,7 @@ mod tests {
         all.insert(3, Finding::error("odd", "another severity is another kind").at("a.csv", Some(3), None));
         all.push(Finding::note("odd", "of no trial").at("a.csv", Some(2), None));
         let (early, late) = all.split_at(4);
-        let mut noticed: Noticed = early.iter().collect();
+        let mut noticed: FindingSummary = early.iter().collect();
         noticed.append(late.iter().collect());
         assert_eq!(noticed, all.iter().collect());
         assert!(noticed.any_error() && noticed.kinds().len() == 2);

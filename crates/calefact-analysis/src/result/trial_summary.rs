@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 /// A trial in few words. Thousands of them are in memory at once: what only tables hold is not here.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct TrialBrief {
+pub struct TrialSummary {
     /// Trial id.
     pub trial: Arc<str>,
     /// Kind.
@@ -35,7 +35,7 @@ pub struct TrialBrief {
     pub(crate) levels: Box<[Option<Arc<str>>]>,
 }
 
-impl TrialBrief {
+impl TrialSummary {
     /// Level of a factor that some comparison or chart asks for; `None` where it is blank, or where nothing asks for it.
     pub fn level(&self, factor: &str) -> Option<&str> {
         let at = self.columns.iter().position(|c| c == factor)?;
