@@ -3,13 +3,14 @@
 //! Water goes on warming after the fire is judged out, because the stove and the coil hold heat; the end of a burn is
 //! the pipeline's to choose. Here the other choices are worked out and put beside the one taken.
 
+use crate::finding::Finding;
 use crate::heat_path::Burn;
 use crate::heat_path::inputs::with_instrument;
 use crate::reduce::features::Capacity;
 use crate::series::interpolate;
 use crate::settings::End;
 use crate::window;
-use calefact_data::{Channel, Finding, Readings};
+use calefact_data::{Channel, Readings};
 use calefact_stats::UncertainValue;
 
 /// Change of the efficiency from one choice of end to another that is worth a remark.
@@ -75,7 +76,7 @@ fn end_note(burn: &Burn, capacity: Capacity, energy: f64) -> Option<Finding> {
             used.time / 60.0,
             others.join("; ")
         );
-        Finding::note("end-of-trial", words)
+        Finding::note_text("end-of-trial", words)
     })
 }
 
@@ -104,7 +105,7 @@ fn layers(burn: &Burn) -> Option<Finding> {
             mean.abs(),
             time / 60.0
         );
-        Finding::note("tank-layered", words)
+        Finding::note_text("tank-layered", words)
             .hint("stir or draw the tank through before the first and the last reading, or read it at several heights")
     })
 }

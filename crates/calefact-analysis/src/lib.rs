@@ -9,6 +9,7 @@ pub mod compare;
 pub mod context;
 mod ending;
 pub mod errors;
+pub mod finding;
 pub mod fit;
 pub mod heat_path;
 pub mod loss;

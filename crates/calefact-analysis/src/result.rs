@@ -12,9 +12,9 @@ pub use numbers::{Name, Numbers, Packer};
 pub use trial::{BalanceTerm, Conditions, Curve, Curves, FitQuality, Heater, Missing, TrialEstimate, TrialResult};
 pub use trial_summary::{Gap, TrialSummary};
 
+use crate::finding::{Finding, FindingSummary};
 use crate::settings::Settings;
 use calefact_data::apparatus::Exchanger;
-use calefact_data::{Finding, FindingSummary};
 use calefact_stats::{ErrorSources, Estimate, UncertainValue};
 use serde::Serialize;
 use std::collections::BTreeMap;

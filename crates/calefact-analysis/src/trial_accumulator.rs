@@ -5,11 +5,12 @@
 
 use crate::Quantity;
 use crate::budget;
+use crate::finding::FindingSummary;
 use crate::result::{BudgetRow, Gap, Missing, Name, Packer, TrialResult, TrialSummary};
 use crate::settings::{ComparisonRequest, Settings};
 use crate::shared::SharedSources;
 use crate::shown::Shown;
-use calefact_data::{FindingSummary, RegisterRow};
+use calefact_data::RegisterRow;
 use calefact_stats::ErrorSources;
 use std::collections::{BTreeSet, HashSet};
 use std::sync::Arc;

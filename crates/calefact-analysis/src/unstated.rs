@@ -1,7 +1,8 @@
 //! Columns that burns are reduced from and no instrument stands behind: they count as exact, and the reader must know.
 
+use crate::finding::Finding;
 use calefact_data::apparatus::Instrument;
-use calefact_data::{Apparatus, Finding, RegisterRow, TrialKind};
+use calefact_data::{Apparatus, RegisterRow, TrialKind};
 
 /// A warning that names the columns without a tolerance that some burn of the register uses; none where all have one.
 pub fn finding<'r>(apparatus: &Apparatus, rows: impl Iterator<Item = &'r RegisterRow>) -> Option<Finding> {
@@ -24,7 +25,7 @@ pub fn finding<'r>(apparatus: &Apparatus, rows: impl Iterator<Item = &'r Registe
     };
     let message = format!("no instrument states the tolerance of {subject} as exact, so intervals are too narrow");
     let hint = "add an entry under [instruments] that `reads` the column, with the `tolerance` its sheet gives";
-    Some(Finding::warning("tolerance-missing", message).hint(hint))
+    Some(Finding::warning_text("tolerance-missing", message).hint(hint))
 }
 
 #[cfg(test)]
@@ -45,7 +46,7 @@ mod tests {
         let burn = row(TrialKind::Burn);
         let found = finding(&apparatus, [&burn].into_iter()).expect("a finding");
         let words = "no instrument states the tolerance of `water`, `fuel_moisture`: they count as exact";
-        assert!(found.message.starts_with(words), "{}", found.message);
+        assert!(found.to_string().contains(words), "{}", found);
         apparatus.instruments.insert("rest".into(), reads(&["water", "fuel_moisture"]));
         assert_eq!(finding(&apparatus, [&burn].into_iter()), None);
         let mut silent = reads(&["tank"]);

@@ -1,8 +1,9 @@
 //! Which part of a log a trial is reduced over.
 
+use crate::finding::Finding;
 use crate::series::Series;
 use crate::settings::{End, Settings, Window};
-use calefact_data::{Finding, Readings, TrialKind};
+use calefact_data::{Readings, TrialKind};
 
 /// Start and end of the window, s, and whether it is the whole trial (so that weighed fuel belongs to it).
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -21,7 +22,10 @@ pub struct Span {
 /// A finding when the log never reaches the window or the stated end.
 pub fn find(series: &Series, readings: &Readings, kind: TrialKind, settings: &Settings) -> Result<Span, Box<Finding>> {
     let (Some(&start), Some(&last)) = (series.t.first(), series.t.last()) else {
-        return Err(Box::new(Finding::error("no-tank-reading", "the log has no tank temperature that can be read")));
+        return Err(Box::new(Finding::error_text(
+            "no-tank-reading",
+            "the log has no tank temperature that can be read",
+        )));
     };
     let whole = Span { start, end: last, whole: true };
     if kind == TrialKind::StandingLoss {
@@ -35,7 +39,7 @@ pub fn find(series: &Series, readings: &Readings, kind: TrialKind, settings: &Se
 
 fn between(series: &Series, from: f64, to: f64) -> Result<Span, Box<Finding>> {
     let miss = |level: f64| {
-        Finding::error(
+        Finding::error_text(
             "window-not-reached",
             format!("the tank never rises through {level:.1} degC, an edge of the window"),
         )
@@ -59,12 +63,12 @@ fn end_of(series: &Series, readings: &Readings, kind: TrialKind, end: End) -> Re
 }
 
 fn target_missed(level: f64) -> Finding {
-    Finding::error("target-not-reached", format!("the tank never reaches the target of {level:.1} degC"))
+    Finding::error_text("target-not-reached", format!("the tank never reaches the target of {level:.1} degC"))
         .hint("choose a target all burns reach, or end burns at `fire out`, the peak or the last reading")
 }
 
 fn no_fire_out() -> Finding {
-    Finding::error("no-fire-out", "no `event` of this log says `fire out`, which the pipeline takes as the end")
+    Finding::error_text("no-fire-out", "no `event` of this log says `fire out`, which the pipeline takes as the end")
         .hint("write `fire out` into the event column, or set `end = \"peak\"` or `\"last reading\"`")
 }
 

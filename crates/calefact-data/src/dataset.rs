@@ -144,7 +144,7 @@ impl Dataset {
 
     fn missing(&self, row: &RegisterRow, path: &Path, error: &std::io::Error) -> LogTrial {
         let message = format!("the log `{}` cannot be read: {error}", path.display());
-        let finding = Finding::error("log-unreadable", message)
+        let finding = Finding::error_text("log-unreadable", message)
             .at(&self.register, Some(row.line), None)
             .trial(&row.trial)
             .action("trial left out");
@@ -160,7 +160,7 @@ impl Dataset {
 
 fn unregistered(path: &Path, beside_register: bool) -> Finding {
     let severity = if beside_register { Severity::Note } else { Severity::Warning };
-    Finding::new(severity, "log-unregistered", "no row of the register names this log")
+    Finding::in_words(severity, "log-unregistered", "no row of the register names this log")
         .at(path, None, None)
         .action("log not read")
         .hint("add a row for it to the register, or move it elsewhere")

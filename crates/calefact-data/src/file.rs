@@ -24,7 +24,7 @@ pub(crate) fn hint(error: &Error) -> Option<&'static str> {
 
 /// The finding on a file that cannot be read.
 pub(crate) fn unreadable(path: &Path, error: &Error) -> Finding {
-    let finding = Finding::error("file-unreadable", format!("cannot read: {error}")).at(path, None, None);
+    let finding = Finding::error_text("file-unreadable", format!("cannot read: {error}")).at(path, None, None);
     hint(error).into_iter().fold(finding, Finding::hint)
 }
 

@@ -1,4 +1,6 @@
-//! Findings: what the reader or the reduction noticed, in words a person can act on.
+//! Findings: a typed fact that the reader or the reduction noticed, with its severity and place.
+//!
+//! A finding holds no sentence. The report crate turns its fact into words.
 
 use serde::Serialize;
 use std::path::PathBuf;
@@ -15,11 +17,26 @@ pub enum Severity {
     Error,
 }
 
-/// One thing noticed, where, why it matters and what to do.
+/// A fact that a finding states.
+pub trait Fact: Clone {
+    /// Stable code in kebab case, such as `time-backwards`. Each kind of fact has one.
+    fn code(&self) -> &'static str;
+}
+
+/// The same fact found again at other lines of the same file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct Repeats {
+    /// Further occurrences.
+    pub count: u64,
+    /// Line of the last one.
+    pub last_line: u64,
+}
+
+/// A fact, how bad it is, and its place.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Finding {
-    /// Stable code in kebab case, such as `time-backwards`.
-    pub code: &'static str,
+pub struct Finding<F> {
+    /// The fact.
+    pub fact: F,
     /// How bad it is.
     pub severity: Severity,
     /// Trial concerned, if one.
@@ -30,46 +47,45 @@ pub struct Finding {
     pub line: Option<u64>,
     /// Column in that file, from 1: a character column in TOML, a field number in CSV.
     pub column: Option<u64>,
-    /// What is wrong and why, one sentence.
-    pub message: String,
-    /// What the program did about it: "trial left out", "reading flagged".
-    pub action: Option<String>,
-    /// What the person can do.
-    pub hint: Option<String>,
     /// Source excerpt with a pointer line, for TOML files.
     pub excerpt: Option<String>,
+    /// Further occurrences of the fact in the file.
+    pub repeats: Option<Repeats>,
 }
 
-impl Finding {
-    /// A finding with a code, a severity and a message; the rest is added with the `at`, `hint` and `action` methods.
-    pub fn new(severity: Severity, code: &'static str, message: impl Into<String>) -> Self {
+impl<F: Fact> Finding<F> {
+    /// A finding without trial and place.
+    pub fn new(severity: Severity, fact: impl Into<F>) -> Self {
         Self {
-            code,
+            fact: fact.into(),
             severity,
             trial: None,
             file: None,
             line: None,
             column: None,
-            message: printable(message.into()),
-            action: None,
-            hint: None,
             excerpt: None,
+            repeats: None,
         }
     }
 
     /// An error.
-    pub fn error(code: &'static str, message: impl Into<String>) -> Self {
-        Self::new(Severity::Error, code, message)
+    pub fn error(fact: impl Into<F>) -> Self {
+        Self::new(Severity::Error, fact)
     }
 
     /// A warning.
-    pub fn warning(code: &'static str, message: impl Into<String>) -> Self {
-        Self::new(Severity::Warning, code, message)
+    pub fn warning(fact: impl Into<F>) -> Self {
+        Self::new(Severity::Warning, fact)
     }
 
     /// A note.
-    pub fn note(code: &'static str, message: impl Into<String>) -> Self {
-        Self::new(Severity::Note, code, message)
+    pub fn note(fact: impl Into<F>) -> Self {
+        Self::new(Severity::Note, fact)
+    }
+
+    /// Code of the fact.
+    pub fn code(&self) -> &'static str {
+        self.fact.code()
     }
 
     /// Names the trial.
@@ -88,18 +104,18 @@ impl Finding {
         self
     }
 
-    /// Adds what the person can do.
-    #[must_use]
-    pub fn hint(mut self, hint: impl Into<String>) -> Self {
-        self.hint = Some(printable(hint.into()));
-        self
-    }
-
-    /// Adds what the program did.
-    #[must_use]
-    pub fn action(mut self, action: impl Into<String>) -> Self {
-        self.action = Some(action.into());
-        self
+    /// The same finding with its fact as one of a wider set.
+    pub fn widen<G: From<F>>(self) -> Finding<G> {
+        Finding {
+            fact: self.fact.into(),
+            severity: self.severity,
+            trial: self.trial,
+            file: self.file,
+            line: self.line,
+            column: self.column,
+            excerpt: self.excerpt,
+            repeats: self.repeats,
+        }
     }
 }
 

@@ -3,7 +3,8 @@
 //! A batch of thousands of trials may find the same thing in each of them; what a person reads, and what is kept in memory,
 //! is this digest. The findings themselves go to the table of findings one by one.
 
-use crate::{Finding, Severity};
+use crate::Severity;
+use crate::finding::{Fact, Finding};
 use serde::Serialize;
 
 /// Findings alike that are kept in full.
@@ -11,21 +12,21 @@ pub const KEPT: usize = 5;
 
 /// Findings of one code and severity.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct FindingGroup {
-    first: Vec<Finding>,
+pub struct FindingGroup<F> {
+    first: Vec<Finding<F>>,
     count: usize,
     lines: bool,
     trials: Vec<String>,
 }
 
-impl FindingGroup {
-    fn new(finding: &Finding) -> Self {
+impl<F: Fact> FindingGroup<F> {
+    fn new(finding: &Finding<F>) -> Self {
         let mut alike = Self { first: Vec::new(), count: 0, lines: false, trials: Vec::new() };
         alike.add(finding);
         alike
     }
 
-    fn add(&mut self, finding: &Finding) {
+    fn add(&mut self, finding: &Finding<F>) {
         if self.first.len() < KEPT {
             self.first.push(finding.clone());
         }
@@ -43,12 +44,12 @@ impl FindingGroup {
     }
 
     /// The first finding, which speaks for all.
-    pub fn leading(&self) -> &Finding {
+    pub fn leading(&self) -> &Finding<F> {
         &self.first[0]
     }
 
     /// The first findings, at most [`KEPT`].
-    pub fn first(&self) -> &[Finding] {
+    pub fn first(&self) -> &[Finding<F>] {
         &self.first
     }
 
@@ -77,13 +78,19 @@ impl FindingGroup {
 }
 
 /// All findings, those alike together, in the order in which the first of each came.
-#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize)]
-pub struct FindingSummary {
-    kinds: Vec<FindingGroup>,
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct FindingSummary<F> {
+    kinds: Vec<FindingGroup<F>>,
 }
 
-impl FindingSummary {
-    fn add(&mut self, finding: &Finding) {
+impl<F> Default for FindingSummary<F> {
+    fn default() -> Self {
+        Self { kinds: Vec::new() }
+    }
+}
+
+impl<F: Fact> FindingSummary<F> {
+    fn add(&mut self, finding: &Finding<F>) {
         match self.find(finding) {
             Some(at) => self.kinds[at].add(finding),
             None => self.kinds.push(FindingGroup::new(finding)),
@@ -100,18 +107,18 @@ impl FindingSummary {
         }
     }
 
-    fn find(&self, finding: &Finding) -> Option<usize> {
-        let key = |f: &Finding| (f.severity, f.code);
+    fn find(&self, finding: &Finding<F>) -> Option<usize> {
+        let key = |f: &Finding<F>| (f.severity, f.code());
         self.kinds.iter().position(|k| key(k.leading()) == key(finding))
     }
 
     /// All kinds.
-    pub fn kinds(&self) -> &[FindingGroup] {
+    pub fn kinds(&self) -> &[FindingGroup<F>] {
         &self.kinds
     }
 
     /// The kinds of one severity.
-    pub fn of(&self, severity: Severity) -> impl Iterator<Item = &FindingGroup> {
+    pub fn of(&self, severity: Severity) -> impl Iterator<Item = &FindingGroup<F>> {
         self.kinds.iter().filter(move |k| k.leading().severity == severity)
     }
 
@@ -131,16 +138,16 @@ impl FindingSummary {
     }
 }
 
-impl<'f> Extend<&'f Finding> for FindingSummary {
-    fn extend<I: IntoIterator<Item = &'f Finding>>(&mut self, findings: I) {
+impl<'f, F: Fact + 'f> Extend<&'f Finding<F>> for FindingSummary<F> {
+    fn extend<I: IntoIterator<Item = &'f Finding<F>>>(&mut self, findings: I) {
         for finding in findings {
             self.add(finding);
         }
     }
 }
 
-impl<'f> FromIterator<&'f Finding> for FindingSummary {
-    fn from_iter<I: IntoIterator<Item = &'f Finding>>(findings: I) -> Self {
+impl<'f, F: Fact + 'f> FromIterator<&'f Finding<F>> for FindingSummary<F> {
+    fn from_iter<I: IntoIterator<Item = &'f Finding<F>>>(findings: I) -> Self {
         let mut noticed = Self::default();
         noticed.extend(findings);
         noticed
@@ -150,9 +157,11 @@ impl<'f> FromIterator<&'f Finding> for FindingSummary {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::{Finding, fact};
+    type FindingSummary = super::FindingSummary<fact::Fact>;
 
     fn notes(count: usize) -> Vec<Finding> {
-        (0..count).map(|i| Finding::note("odd", format!("case {i}")).trial(format!("b{i}"))).collect()
+        (0..count).map(|i| Finding::note_text("odd", format!("case {i}")).trial(format!("b{i}"))).collect()
     }
 
     #[test]
@@ -168,8 +177,8 @@ mod tests {
     #[test]
     fn what_came_later_is_the_same_as_what_came_at_once() {
         let mut all = notes(8);
-        all.insert(3, Finding::error("odd", "another severity is another kind").at("a.csv", Some(3), None));
-        all.push(Finding::note("odd", "of no trial").at("a.csv", Some(2), None));
+        all.insert(3, Finding::error_text("odd", "another severity is another kind").at("a.csv", Some(3), None));
+        all.push(Finding::note_text("odd", "of no trial").at("a.csv", Some(2), None));
         let (early, late) = all.split_at(4);
         let mut noticed: FindingSummary = early.iter().collect();
         noticed.append(late.iter().collect());

@@ -8,6 +8,7 @@
 
 pub mod apparatus;
 pub mod dataset_file;
+pub mod fact;
 pub mod finding;
 pub mod finding_summary;
 pub mod log_file;
@@ -25,9 +26,13 @@ mod text;
 
 pub use apparatus::Apparatus;
 pub use dataset::{Dataset, LogBatch, ReadTrial};
-pub use finding::{Finding, Severity};
+pub use fact::Fact;
+pub use finding::{Repeats, Severity};
 pub use finding_summary::{FindingGroup, FindingSummary};
 pub use nearest::{hint as name_hint, nearest};
 pub use normalize_path::normalize_path;
 pub use readings::{Channel, Readings};
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};
+
+/// A finding of the reader.
+pub type Finding = finding::Finding<Fact>;

@@ -7,8 +7,9 @@
 //!   hint: correct the time on line 14
 //! ```
 
-use crate::finding::printable;
-use crate::{Finding, Severity};
+use crate::Severity;
+use crate::fact::FromText;
+use crate::finding::{Finding, printable};
 use std::fmt;
 
 impl fmt::Display for Severity {
@@ -21,20 +22,24 @@ impl fmt::Display for Severity {
     }
 }
 
-impl fmt::Display for Finding {
+impl<F: FromText> fmt::Display for Finding<F> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} {}", self.severity, self.code)?;
+        write!(f, "{} {}", self.severity, self.code())?;
         self.write_place(f)?;
-        write!(f, "\n  {}", self.message)?;
+        let Some(text) = self.fact.text() else { return Ok(()) };
+        write!(f, "\n  {}", text.message)?;
+        if let Some(r) = &self.repeats {
+            write!(f, " (and {} more, the last on line {})", r.count, r.last_line)?;
+        }
         for line in self.excerpt.iter().flat_map(|e| e.lines()) {
             write!(f, "\n    {line}")?;
         }
-        let tail = [("done", &self.action), ("hint", &self.hint)];
+        let tail = [("done", &text.action), ("hint", &text.hint)];
         tail.iter().try_for_each(|(word, text)| text.as_ref().map_or(Ok(()), |t| write!(f, "\n  {word}: {t}")))
     }
 }
 
-impl Finding {
+impl<F: FromText> Finding<F> {
     /// `: file line 3 column 9, trial b07`, as far as it is known.
     fn write_place(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let mut mark = ":";
@@ -55,7 +60,7 @@ mod tests {
 
     #[test]
     fn all_parts_in_order() {
-        let mut finding = Finding::error("wrong-type", "expected a mass")
+        let mut finding = Finding::error_text("wrong-type", "expected a mass")
             .at("d/dataset.toml", Some(3), Some(9))
             .trial("b07")
             .action("value left empty")
@@ -73,12 +78,12 @@ mod tests {
 
     #[test]
     fn no_terminal_obeys_a_name() {
-        let finding = Finding::note("x", "y").at("a\u{1b}[2J.csv", None, None).trial("\u{1b}[31mb");
+        let finding = Finding::note_text("x", "y").at("a\u{1b}[2J.csv", None, None).trial("\u{1b}[31mb");
         assert_eq!(finding.to_string(), "note x: a\u{fffd}[2J.csv, trial \u{fffd}[31mb\n  y");
     }
 
     #[test]
     fn bare_finding_is_two_lines() {
-        assert_eq!(Finding::note("x", "y").to_string(), "note x\n  y");
+        assert_eq!(Finding::note_text("x", "y").to_string(), "note x\n  y");
     }
 }

@@ -26,6 +26,7 @@ mod table_file;
 mod tables;
 mod trial_list;
 mod trial_tables;
+pub mod words;
 
 pub use error::ReportError;
 pub use manifest::ToolInfo;

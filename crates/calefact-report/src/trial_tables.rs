@@ -4,8 +4,8 @@ use crate::ReportError;
 use crate::stage::Formats;
 use crate::table_file::TableFile;
 use crate::tables::{self, OF_TRIALS};
+use calefact_analysis::finding::Finding;
 use calefact_analysis::result::TrialResult;
-use calefact_data::Finding;
 use rayon::prelude::*;
 use std::path::{Path, PathBuf};
 

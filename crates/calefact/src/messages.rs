@@ -1,8 +1,9 @@
 //! What the command says on standard error, and data on standard output where it was asked for.
 
 use crate::Exit;
-use calefact_data::{FindingGroup, FindingSummary, Severity};
-use calefact_report::trial_list;
+use calefact_analysis::finding::{FindingGroup, FindingSummary};
+use calefact_data::Severity;
+use calefact_report::{trial_list, words};
 use std::io::{self, Write};
 
 /// Writes one message line. A message that cannot be written has no one left to read it.
@@ -16,7 +17,7 @@ pub fn list_findings(noticed: &FindingSummary, least: Severity) {
     for severity in [Severity::Error, Severity::Warning, Severity::Note].into_iter().filter(|s| *s >= least) {
         for alike in noticed.of(severity) {
             let told = if alike.lines() { alike.first().len() } else { 1 };
-            alike.first().iter().take(told).for_each(|f| say(&format!("{f}\n")));
+            alike.first().iter().take(told).for_each(|f| say(&format!("{}\n", words::terminal(f))));
             if alike.count() > told {
                 say(&format!("{}\n", more(alike, told)));
             }
@@ -29,7 +30,7 @@ fn more(alike: &FindingGroup, told: usize) -> String {
     let trials = alike.trials_after(told);
     let place = if trials.is_empty() { String::new() } else { format!(", in {}", trial_list(&trials)) };
     let first = alike.leading();
-    format!("{} {}: {} more like this{place}", word(first.severity, 1), first.code, alike.count() - told)
+    format!("{} {}: {} more like this{place}", word(first.severity, 1), first.code(), alike.count() - told)
 }
 
 /// The number of findings in words: "1 error, 2 warnings, 0 notes".
@@ -64,17 +65,17 @@ fn word(severity: Severity, n: usize) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use calefact_data::Finding;
+    use calefact_analysis::finding::Finding;
 
     #[test]
     fn counts_are_in_words() {
-        let findings = [Finding::error("a", "x"), Finding::note("b", "y"), Finding::note("c", "z")];
+        let findings = [Finding::error_text("a", "x"), Finding::note_text("b", "y"), Finding::note_text("c", "z")];
         assert_eq!(count_findings(&findings.iter().collect()), "1 error, 0 warnings, 2 notes");
     }
 
     #[test]
     fn findings_alike_are_told_once() {
-        let all = ["b01", "b02", "b03", "b04", "b05"].map(|t| Finding::note("x", "odd").trial(t));
+        let all = ["b01", "b02", "b03", "b04", "b05"].map(|t| Finding::note_text("x", "odd").trial(t));
         let noticed: FindingSummary = all.iter().collect();
         assert_eq!(more(&noticed.kinds()[0], 1), "note x: 4 more like this, in 4 trials: b02 to b05");
     }

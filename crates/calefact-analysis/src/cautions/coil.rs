@@ -1,7 +1,8 @@
 //! Cautions of the coil: near boiling, flow stopped, dry.
 
 use super::{Scene, minutes};
-use calefact_data::{Channel, Finding};
+use crate::finding::Finding;
+use calefact_data::Channel;
 use calefact_physics::caution;
 
 /// Gas above this is hot enough to boil a coil that does not flow, degC.
@@ -18,7 +19,7 @@ pub fn near_boiling(scene: &Scene) -> Option<Finding> {
     let first = out.iter().position(|t| *t >= limit)?;
     let highest = out.iter().copied().filter(|t| t.is_finite()).fold(f64::NEG_INFINITY, f64::max);
     Some(
-        Finding::warning(
+        Finding::warning_text(
             "caution-near-boiling",
             format!(
                 "water left the coil at up to {highest:.1} degC, from {:.0} min on within {:.0} K of boiling ({:.1} degC {})",
@@ -38,7 +39,7 @@ pub fn flow_stopped(scene: &Scene) -> Option<Finding> {
     let usual = median(flow)?;
     let row = (0..flow.len()).find(|&i| flow[i] < STOPPED * usual && gas[i] > HOT_GAS)?;
     Some(
-        Finding::warning(
+        Finding::warning_text(
             "caution-flow-stopped",
             format!(
                 "the water stood still in the coil at {:.0} min with flue gas of {:.0} degC before it",
@@ -63,7 +64,7 @@ pub fn dry(scene: &Scene) -> Option<Finding> {
     let row = (0..r.len()).find(|&i| hot(i) && still(i))?;
     let solder = if gas[row] > caution::SOLDER_LEAD_FREE { "soft solder of any kind" } else { "tin-lead solder" };
     Some(
-        Finding::warning(
+        Finding::warning_text(
             "caution-dry-coil",
             format!(
                 "no heat or water moved in the coil at {:.0} min in gas of {:.0} degC: a dry coil takes the gas's temperature, and {solder} melts there ({:.0} to {:.0} degC)",

@@ -1,8 +1,9 @@
 //! Cautions of the flue gas: creosote, carbon monoxide.
 
 use super::{Scene, minutes};
+use crate::finding::Finding;
 use crate::series;
-use calefact_data::{Channel, Finding};
+use calefact_data::Channel;
 use calefact_physics::caution;
 
 /// Share of the steady part below the creosote guidance that calls for a caution.
@@ -20,7 +21,7 @@ pub fn creosote(scene: &Scene) -> Option<Finding> {
     let share = cold as f64 / known.len().max(1) as f64;
     let lowest = known.iter().copied().fold(f64::INFINITY, f64::min);
     (share > SHARE).then(|| {
-        Finding::warning(
+        Finding::warning_text(
             "caution-creosote",
             format!(
                 "the gas left the exchanger below {:.0} degC for {:.0} % of the steady part ({:.0} to {:.0} min; down to {lowest:.0} degC): tar condenses as creosote there",
@@ -39,7 +40,7 @@ pub fn carbon_monoxide(scene: &Scene) -> Option<Finding> {
     let co = scene.readings.channel(Channel::FlueCo)?;
     let (row, most) = co.iter().enumerate().filter(|(_, c)| c.is_finite()).max_by(|a, b| a.1.total_cmp(b.1))?;
     (*most > MONOXIDE).then(|| {
-        Finding::warning(
+        Finding::warning_text(
             "caution-carbon-monoxide",
             format!(
                 "the flue gas held up to {:.0} ppm of carbon monoxide, at {:.0} min: a leaking flue or a back-draught brings it into the room",

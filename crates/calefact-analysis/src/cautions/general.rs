@@ -1,8 +1,9 @@
 //! Cautions that any burn under a coil calls for, whatever its log shows.
 
 use super::{DEFERENCE, general_caution};
+use crate::finding::Finding;
 use crate::result::Caution;
-use calefact_data::{Finding, Severity};
+use calefact_data::Severity;
 use calefact_physics::caution;
 
 /// The general cautions, where anything was `burnt`; empty otherwise.
@@ -41,5 +42,5 @@ pub fn all(burnt: bool) -> Vec<Caution> {
 
 /// The general cautions as findings of the analysis, so that every reader of findings shows them.
 pub fn findings(burnt: bool) -> Vec<Finding> {
-    all(burnt).into_iter().map(|c| Finding::new(c.severity, c.code, c.text)).collect()
+    all(burnt).into_iter().map(|c| Finding::in_words(c.severity, c.code, c.text)).collect()
 }

@@ -9,9 +9,11 @@ pub mod gas;
 pub mod general;
 pub mod store;
 
+use crate::finding::{Finding, FindingGroup, FindingSummary};
 use crate::result::Caution;
 use crate::series::Series;
-use calefact_data::{Finding, FindingGroup, FindingSummary, Readings, RegisterRow, Severity};
+use calefact_data::fact::FromText as _;
+use calefact_data::{Readings, RegisterRow, Severity};
 use calefact_physics::air;
 
 /// Ends every list of cautions.
@@ -63,7 +65,7 @@ pub fn findings(scene: &Scene) -> Vec<Finding> {
 
 /// One caution a kind among the findings of trials, the graver first, then the general ones where anything was `burnt`.
 pub fn collect(noticed: &FindingSummary, burnt: bool) -> Vec<Caution> {
-    let shown = noticed.kinds().iter().filter(|k| k.leading().code.starts_with("caution-"));
+    let shown = noticed.kinds().iter().filter(|k| k.leading().code().starts_with("caution-"));
     let mut all: Vec<Caution> = shown.map(caution).collect();
     all.sort_by_key(|c| std::cmp::Reverse(c.severity));
     all.extend(general::all(burnt));
@@ -73,10 +75,11 @@ pub fn collect(noticed: &FindingSummary, burnt: bool) -> Vec<Caution> {
 /// The caution of a kind, in the words of the first trial that shows it.
 fn caution(alike: &FindingGroup) -> Caution {
     let first = alike.leading();
-    let advice = first.hint.as_ref().map_or_else(String::new, |h| format!(": {h}"));
-    let text = format!("{}{advice}", first.message);
+    let words = first.fact.text();
+    let advice = words.and_then(|w| w.hint.as_ref()).map_or_else(String::new, |h| format!(": {h}"));
+    let text = format!("{}{advice}", words.map_or("", |w| &w.message));
     let trials = alike.trials().into_iter().map(ToOwned::to_owned).collect();
-    Caution { code: first.code, severity: first.severity, text, trials }
+    Caution { code: first.code(), severity: first.severity, text, trials }
 }
 
 /// A caution that belongs to no one trial.

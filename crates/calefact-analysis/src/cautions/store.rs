@@ -1,7 +1,7 @@
 //! Cautions of the water: scald, tub limit, lukewarm store.
 
 use super::{Scene, minutes};
-use calefact_data::Finding;
+use crate::finding::Finding;
 use calefact_physics::caution;
 
 /// Tank above the temperature at which water scalds.
@@ -11,7 +11,7 @@ pub fn scald(scene: &Scene) -> Option<Finding> {
     let highest = tank.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let how = if highest >= caution::SCALD_FAST { "seconds" } else { "minutes" };
     Some(
-        Finding::note(
+        Finding::note_text(
             "caution-scald",
             format!(
                 "the tank passed {:.0} degC at {:.0} min and reached {highest:.1} degC: water of that temperature scalds within {how} (published times differ)",
@@ -32,7 +32,7 @@ pub fn tub(scene: &Scene) -> Option<Finding> {
     }
     let highest = scene.series.tank.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     (highest > caution::TUB_LIMIT).then(|| {
-        Finding::warning(
+        Finding::warning_text(
             "caution-tub",
             format!(
                 "the tub reached {highest:.1} degC; nobody should sit in water above {:.0} degC, and a tub thermometer may err by {:.1} K",
@@ -59,7 +59,7 @@ pub fn lukewarm(scene: &Scene) -> Option<Finding> {
     let from = scene.series.t.last()? - STAYS;
     let mut late = scene.series.t.iter().zip(&scene.series.tank).filter(|(t, _)| **t >= from);
     late.all(|(_, tank)| (low..=high).contains(tank)).then(|| {
-        Finding::note(
+        Finding::note_text(
             "caution-lukewarm-store",
             format!(
                 "the store was left at {last:.1} degC; bacteria such as legionella grow between {low:.0} and {high:.0} degC"

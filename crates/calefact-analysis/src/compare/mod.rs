@@ -26,11 +26,12 @@ pub mod unadjusted;
 pub mod unadjusted_mean;
 pub mod verdict;
 
+use crate::finding::{Finding, FindingSummary};
 use crate::result::{Analysis, Comparison, TrialSummary, VesselLoss};
 use crate::settings::Settings;
 use crate::trial_accumulator::TrialAccumulator;
 use crate::{Quantity, cautions};
-use calefact_data::{Apparatus, Finding, FindingSummary, TrialKind};
+use calefact_data::{Apparatus, TrialKind};
 use calefact_stats::ErrorSources;
 use interaction::Interactions;
 use outcome::{Depth, Outcome, Question};

@@ -2,10 +2,10 @@
 
 use super::groups::{choose, title};
 use super::sentence::level_name;
+use crate::finding::Finding;
 use crate::result::{Comparison, Gap, TrialSummary};
 use crate::settings::{Combine, ComparisonRequest, End, Propagation, RigCheck, Settings, Window};
 use crate::words::plural;
-use calefact_data::Finding;
 use std::collections::HashSet;
 
 /// Remarks on the design of one comparison.
@@ -34,7 +34,7 @@ pub fn findings(settings: &Settings, comparisons: &[Comparison]) -> Vec<Finding>
         .zip(comparisons)
         .filter(|(_, c)| c.levels.is_empty())
         .map(|(request, _)| {
-            Finding::warning(
+            Finding::warning_text(
                 "empty-comparison",
                 format!(
                     "the comparison of {} has no usable {} trial with that column filled",
@@ -66,7 +66,7 @@ pub fn without_main(
         let Some((count, gap)) = of_main.filter(|(n, _)| *n > 0).max_by_key(|(n, _)| *n) else { continue };
         let of = plural(count, "trial");
         let message = format!("{} could not be given: {} ({of})", main.label(), gap.reason);
-        let mut finding = Finding::warning("main-quantity-missing", message);
+        let mut finding = Finding::warning_text("main-quantity-missing", message);
         if !comparison.groups.is_empty() {
             finding = finding.action("the next quantity stands in its place");
         }

@@ -1,8 +1,9 @@
 //! Whether reference-heater trials at different powers agree with one constant-loss model of their vessel.
 
+use crate::finding::Finding;
 use crate::fit::constant_loss::{self, ConstantLoss};
 use crate::result::TrialSummary;
-use calefact_data::{Finding, TrialKind};
+use calefact_data::TrialKind;
 use std::collections::BTreeSet;
 
 /// Relative distance of the fitted heat capacity from the known one above which the model is taken not to fit.
@@ -35,7 +36,7 @@ fn judge(vessel: &str, trials: &[&TrialSummary]) -> Option<Finding> {
 
 fn finding(vessel: &str, fit: &ConstantLoss, known: f64) -> Finding {
     let ConstantLoss { capacity, loss_coefficient, air, residual_sd, .. } = fit;
-    Finding::warning(
+    Finding::warning_text(
         "constant-loss-misfit",
         format!(
             "one constant-loss model over the reference-heater trials of vessel {vessel} does not fit: it asks for a heat \

@@ -2,9 +2,9 @@
 
 use super::Path;
 use super::terms::Term;
+use crate::finding::Finding;
 use crate::reduce::slots::Slot;
 use crate::result::{BalanceTerm, TrialResult};
-use calefact_data::Finding;
 use calefact_stats::UncertainValue;
 
 /// Share beyond which energy that no term explains is worth a warning (where the flue loss is known).
@@ -80,7 +80,7 @@ fn closure(path: &Path, traced: &[UncertainValue]) -> Option<Finding> {
             -percent(left.value),
             percent(2.0 * u)
         );
-        return Some(Finding::warning("balance-not-closed", words).hint(
+        return Some(Finding::warning_text("balance-not-closed", words).hint(
             "check the weighings and moisture, the flue probes, and whether the gas flow follows from a burn rate that fits",
         ));
     }
@@ -88,7 +88,7 @@ fn closure(path: &Path, traced: &[UncertainValue]) -> Option<Finding> {
     let known = path.inputs.slots[Slot::LeftoverChar as usize].value.is_finite();
     (flue_known && known && left.value - 2.0 * u > UNEXPLAINED).then(|| {
         let words = format!("{:.0} % of the fuel's energy is in no term of the balance", percent(left.value));
-        Finding::warning("balance-not-closed", words).hint(
+        Finding::warning_text("balance-not-closed", words).hint(
             "a stove that heats its room much, unburnt gas, false air after the fire, or a flue probe that reads low",
         )
     })

@@ -4,7 +4,7 @@ use super::Path;
 use super::slots::PathSlot as P;
 use super::terms::Check;
 use crate::Quantity;
-use calefact_data::Finding;
+use crate::finding::Finding;
 use calefact_stats::UncertainValue;
 
 /// Findings of the cross-checks.
@@ -43,10 +43,10 @@ fn agreement(ratio: &UncertainValue, code: &'static str, sides: [&str; 2], when:
         200.0 * u
     );
     Some(if (ratio.value - 1.0).abs() > 2.0 * u {
-        Finding::warning(code, format!("the two sides do not close: {words}"))
+        Finding::warning_text(code, format!("the two sides do not close: {words}"))
             .hint("a real bench closes to 1 to 12 %; check flow, probes and where they sit")
     } else {
-        Finding::note(code, words)
+        Finding::note_text(code, words)
     })
 }
 
@@ -59,9 +59,9 @@ fn impossible(path: &Path, effectiveness: &UncertainValue) -> Option<Finding> {
     let words = format!("the exchanger's effectiveness comes to {value:.2}, outside 0 to 1; {}", path.phases.words());
     let beyond = value - 2.0 * u > 1.0 || value + 2.0 * u < 0.0;
     let finding = if beyond {
-        Finding::error("effectiveness-impossible", words).action("trial left out of comparisons")
+        Finding::error_text("effectiveness-impossible", words).action("trial left out of comparisons")
     } else {
-        Finding::warning("effectiveness-impossible", words).action("effectiveness and conductance left empty")
+        Finding::warning_text("effectiveness-impossible", words).action("effectiveness and conductance left empty")
     };
     Some(
         finding
@@ -78,7 +78,7 @@ fn reversed(path: &Path) -> Option<Finding> {
             path.value(P::FlueBefore),
             path.value(P::FlueAfter)
         );
-        Finding::error("flue-probes-swapped", words)
+        Finding::error_text("flue-probes-swapped", words)
             .action("trial left out of comparisons")
             .hint("are `flue_before` and `flue_after` swapped in the columns?")
     })

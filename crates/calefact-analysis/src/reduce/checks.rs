@@ -2,9 +2,10 @@
 
 use crate::Quantity;
 use crate::context::Context;
+use crate::finding::Finding;
 use crate::result::{TrialEstimate, TrialResult};
 use crate::series::Series;
-use calefact_data::{Finding, TrialKind};
+use calefact_data::TrialKind;
 use calefact_physics::air;
 
 /// Kelvin above the boiling point of the standard atmosphere that weather can explain (3 kPa are 0.85 K).
@@ -35,7 +36,7 @@ fn above_boiling(result: &TrialResult, series: &Series, context: &Context) -> Op
     }
     let place = altitude.map_or_else(|| "at sea level (no altitude stated)".into(), |a| format!("at {a:.0} m"));
     Some(
-        Finding::error(
+        Finding::error_text(
             "above-boiling",
             format!(
                 "the tank reads {highest:.1} degC after {:.0} s, but water boils at {boiling:.1} degC {place}",
@@ -65,7 +66,7 @@ fn heat_above_supply(result: &TrialResult) -> Option<Finding> {
     let over = |e: &&TrialEstimate| e.estimate.value - 2.0 * e.estimate.std_uncertainty > 1.0;
     let found = quantity.iter().filter_map(|q| result.get(*q)).find(over)?;
     Some(
-        Finding::error(
+        Finding::error_text(
             "heat-above-supply",
             format!(
                 "the heat found is {:.0} % of {supply}: no stove makes heat from nothing",
@@ -86,7 +87,7 @@ fn efficiency_not_positive(result: &TrialResult) -> Option<Finding> {
         (true, false) => format!("the water took up {stored:.2} MJ: it did not get warmer"),
     };
     Some(
-        Finding::error("no-heat-gained", what)
+        Finding::error_text("no-heat-gained", what)
             .action("trial left out of comparisons")
             .hint("check the kind of trial, the weighings and the tank column"),
     )
@@ -95,7 +96,7 @@ fn efficiency_not_positive(result: &TrialResult) -> Option<Finding> {
 fn loss_not_positive(result: &TrialResult) -> Option<Finding> {
     let loss = result.get(Quantity::LossCoefficient)?;
     (loss.estimate.value <= 0.0).then(|| {
-        Finding::error("loss-not-positive", "the vessel does not cool towards the air in this standing-loss trial")
+        Finding::error_text("loss-not-positive", "the vessel does not cool towards the air in this standing-loss trial")
             .action("trial left out of the pooled loss coefficient")
             .hint("was heat still going in, or the air warmer than the tank?")
     })
@@ -103,12 +104,12 @@ fn loss_not_positive(result: &TrialResult) -> Option<Finding> {
 
 fn misfit(result: &TrialResult) -> Option<Finding> {
     let fit = result.fit.as_ref().filter(|f| !f.fits)?;
-    Some(Finding::note("model-misfit", format!("constant heat flow and constant loss: {}", fit.verdict)).action(
+    Some(Finding::note_text("model-misfit", format!("constant heat flow and constant loss: {}", fit.verdict)).action(
         "heat flow given as a mean with what that leaves open, heating rate taken from the readings around its temperature",
     ))
 }
 
 fn excluded(result: &TrialResult) -> Option<Finding> {
     let reason = result.row.exclude.as_ref()?;
-    Some(Finding::note("excluded", format!("left out of comparisons by the register: {reason}")))
+    Some(Finding::note_text("excluded", format!("left out of comparisons by the register: {reason}")))
 }

@@ -14,6 +14,7 @@ pub mod monte_carlo;
 pub mod slots;
 
 use crate::context::Context;
+use crate::finding::Finding;
 use crate::heat_path::{self, Burn};
 use crate::phases::Fire;
 use crate::result::{Conditions, Heater, TrialResult, VesselLoss};
@@ -21,7 +22,7 @@ use crate::rig::Rig;
 use crate::series::{self, Series};
 use crate::settings::Settings;
 use crate::window;
-use calefact_data::{Apparatus, Channel, Finding, Readings, RegisterRow, TrialKind, Water};
+use calefact_data::{Apparatus, Channel, Readings, RegisterRow, TrialKind, Water};
 use calefact_stats::ErrorSources;
 use features::{Capacity, Features};
 use inputs::Inputs;

@@ -2,8 +2,9 @@
 
 use super::{CoursePoint, ExchangerPoint};
 use crate::Quantity;
+use crate::finding::Finding;
 use crate::phases::Phases;
-use calefact_data::{Finding, RegisterRow, Severity};
+use calefact_data::{RegisterRow, Severity};
 use calefact_stats::{ErrorSources, Estimate, Source, UncertainValue};
 use serde::Serialize;
 

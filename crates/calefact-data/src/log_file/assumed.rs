@@ -54,7 +54,7 @@ impl Assumptions {
         let unit = if first.kind == Kind::Time { "min" } else { first.kind.si_symbol() };
         let hint = format!("write the unit in the header, as `{cell} [{unit}]`, or under [columns] in dataset.toml");
         Some(
-            Finding::warning("unit-assumed", format!("no unit is stated for {named}"))
+            Finding::warning_text("unit-assumed", format!("no unit is stated for {named}"))
                 .at("", self.line, Some(first.index as u64 + 1))
                 .action(format!("read {taken}"))
                 .hint(hint),

@@ -133,7 +133,7 @@ fn value(
 ) -> Result<ValueColumn, Box<Finding>> {
     let channel = Channel::from_name(name).ok_or_else(|| unknown(cell, name))?;
     if columns.values.iter().any(|v| v.channel == channel) {
-        return Err(Finding::error("duplicate-column", format!("`{cell}` is a second column for `{name}`")).into());
+        return Err(Finding::error_text("duplicate-column", format!("`{cell}` is a second column for `{name}`")).into());
     }
     let kind = channel.kind();
     let unit = match unit {
@@ -145,7 +145,7 @@ fn value(
 
 /// The finding on a column whose unit could not be read.
 fn unread(cell: &str, error: &UnitError) -> Finding {
-    let finding = Finding::error(units::code(error), format!("column `{cell}`: {error}"));
+    let finding = Finding::error_text(units::code(error), format!("column `{cell}`: {error}"));
     units::hint(error).into_iter().fold(finding, Finding::hint)
 }
 
@@ -163,7 +163,7 @@ fn goes_without(channel: Channel) -> bool {
 /// The finding for a column that has no unit and cannot do without.
 pub(super) fn missing_unit(channel: Channel, cell: &str) -> Finding {
     let example = if channel == Channel::Flow { "L/min" } else { "%" };
-    Finding::error("missing-unit", format!("the column `{cell}` has no unit"))
+    Finding::error_text("missing-unit", format!("the column `{cell}` has no unit"))
         .action("trial left out")
         .hint(format!("write `{cell} [{example}]` in the header, or give the unit under [columns] in dataset.toml"))
 }
@@ -172,9 +172,9 @@ fn unknown(cell: &str, name: &str) -> Finding {
     let known = Channel::ALL.iter().map(|c| c.name()).chain(["elapsed", "clock"]);
     let message = format!("the column `{cell}` is none a log is read for");
     match nearest::nearest(name, known) {
-        Some(near) => Finding::warning("column-ignored", message)
+        Some(near) => Finding::warning_text("column-ignored", message)
             .action("column left out")
             .hint(format!("if it is `{near}`, map it under [columns] in dataset.toml")),
-        None => Finding::note("column-ignored", message).action("column left out"),
+        None => Finding::note_text("column-ignored", message).action("column left out"),
     }
 }

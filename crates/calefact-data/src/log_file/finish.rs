@@ -19,7 +19,7 @@ pub(super) fn trials(
     let mut out: Vec<LogTrial> = series.into_iter().zip(wanted).map(|(s, w)| trial(s, header, strangers, w)).collect();
     if let Some(first) = out.iter_mut().find(|_| !strangers.is_empty()) {
         let ids: Vec<String> = strangers.iter().map(|(id, _)| format!("`{id}`")).collect();
-        let finding = Finding::warning(
+        let finding = Finding::warning_text(
             "trial-unregistered",
             format!("the log holds trials that the register lacks: {}", ids.join(", ")),
         );
@@ -65,13 +65,13 @@ fn trial(series: Series<'_>, header: &[Finding], strangers: &[(String, u64)], wa
 fn too_few(numbers: usize, rows: usize) -> Finding {
     let count = if numbers == 1 { "1 reading".into() } else { format!("{numbers} readings") };
     let of = if numbers == rows { String::new() } else { format!(" with a number in `tank` ({rows} rows)") };
-    Finding::error("too-few-readings", format!("the log has {count}{of}; a trial needs at least {FEWEST}"))
+    Finding::error_text("too-few-readings", format!("the log has {count}{of}; a trial needs at least {FEWEST}"))
         .action("trial left out")
 }
 
 fn absent(id: &str, strangers: &[(String, u64)]) -> Finding {
     let ids: Vec<String> = strangers.iter().take(8).map(|(s, _)| format!("`{s}`")).collect();
-    Finding::error("trial-not-in-log", format!("the log has no row of trial `{id}`; it holds {}", ids.join(", ")))
+    Finding::error_text("trial-not-in-log", format!("the log has no row of trial `{id}`; it holds {}", ids.join(", ")))
         .action("trial left out")
 }
 
@@ -80,7 +80,7 @@ fn no_date(written: Option<&str>) -> Finding {
         Some(date) => format!("`time_zone` is stated but the date `{}` of the register cannot be read", quoted(date)),
         None => "`time_zone` is stated but neither register nor [logs] gives the date of the first reading".into(),
     };
-    Finding::warning("date-missing", message)
+    Finding::warning_text("date-missing", message)
         .action("times taken as they stand, without changes of clocks")
         .hint("write the date as 2026-03-28 in the register's `date` column")
 }

@@ -29,7 +29,7 @@ impl Reader<'_> {
         let text: Vec<String> = cells.iter().map(|c| as_text(c)).collect();
         let again = columns::resolve(&text, line, self.settings);
         if again.is_complete() {
-            let new = |f: &&Finding| self.header.iter().all(|h| (h.code, &h.message) != (f.code, &f.message));
+            let new = |f: &&Finding| self.header.iter().all(|h| h.fact != f.fact);
             let new: Vec<Finding> = again.findings.iter().filter(new).cloned().collect();
             self.header.extend(new);
             self.columns = again;

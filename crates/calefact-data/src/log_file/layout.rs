@@ -73,7 +73,7 @@ fn no_header(text: &[u8], settings: &LogSettings) -> Finding {
     let rows = preview(text, delimiter, sniff::ROWS);
     let width = rows.iter().map(|(_, c)| c.len()).max().unwrap_or(0);
     let Some((line, cells)) = rows.iter().find(|(_, c)| c.len() == width) else {
-        return Finding::error("log-empty", "the log holds no row").action("trial left out");
+        return Finding::error_text("log-empty", "the log holds no row").action("trial left out");
     };
     missing("time-missing", "no row of the log names a time column and `tank`", *line, cells)
 }
@@ -95,7 +95,7 @@ fn unit_first(best: &Candidate) -> Option<Finding> {
 fn missing(code: &'static str, message: &str, line: u64, cells: &[String]) -> Finding {
     let found: Vec<String> =
         cells.iter().filter(|c| !c.is_empty()).take(20).map(|c| format!("`{}`", quoted(c))).collect();
-    Finding::error(code, message)
+    Finding::error_text(code, message)
         .at("", Some(line), None)
         .action("trial left out")
         .hint(format!("headers found: {}; map them under [columns] in dataset.toml", found.join(", ")))

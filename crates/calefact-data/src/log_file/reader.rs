@@ -93,7 +93,7 @@ impl<'a> Reader<'a> {
             "the register gives this log to several trials ({}), but no column tells them apart",
             ids.join(", ")
         );
-        let finding = Finding::error("trial-column-missing", message).action("trials left out");
+        let finding = Finding::error_text("trial-column-missing", message).action("trials left out");
         Some(finding.hint("name the column under [logs] as `trial_column`, or give each trial its own log"))
     }
 
@@ -144,7 +144,7 @@ impl<'a> Reader<'a> {
         let series = &mut self.series[at];
         series.stopped = true;
         series.problems.add("too-many-cells", line, width as u64 + 1, || {
-            Finding::error("", format!("the row has {found} cells, the header {width}"))
+            Finding::error_text("", format!("the row has {found} cells, the header {width}"))
                 .action("trial left out")
                 .hint("decimal commas in a file delimited by commas? write it with semicolons or decimal points")
         });
@@ -159,7 +159,7 @@ impl<'a> Reader<'a> {
         let ids = [time.map(|(index, _)| index), *trial];
         let is_read = |i: usize| ids.contains(&Some(i)) || values.iter().any(|v| v.index == i);
         let Some(cell) = long.into_iter().find(|c| is_read(c.index)) else { return false };
-        if self.header.iter().all(|f| f.code != "quote-open") {
+        if self.header.iter().all(|f| f.code() != "quote-open") {
             self.header.push(open_quote(cell, false));
         }
         self.long_words = None;

@@ -63,7 +63,7 @@ impl<'a> Series<'a> {
             self.problems.add("time-backwards", line, column, || backwards(&text, last - time, before));
         } else {
             let message = format!("the time `{text}` is that of line {before} again");
-            let make = || Finding::warning("", message).action("first reading kept, this one left out");
+            let make = || Finding::warning_text("", message).action("first reading kept, this one left out");
             self.problems.add("time-repeated", line, column, make);
         }
         false
@@ -115,14 +115,14 @@ impl<'a> Series<'a> {
             self.flag(flag::UNREADABLE);
             let make = || {
                 let text = as_text(text);
-                Finding::warning("", format!("`{}` in `{name}` is no number", quoted(&text)))
+                Finding::warning_text("", format!("`{}` in `{name}` is no number", quoted(&text)))
                     .action("cell taken as blank, reading flagged")
             };
             self.problems.add("not-a-number", line, at, make);
         } else if column.channel != Channel::FuelAdded {
             // Fuel is put on now and then; no entry is no gap.
             self.flag(flag::BLANK);
-            let make = || Finding::note("", format!("`{name}` has no reading")).action("reading flagged");
+            let make = || Finding::note_text("", format!("`{name}` has no reading")).action("reading flagged");
             self.problems.add("blank-cell", line, at, make);
         }
         f64::NAN
@@ -131,7 +131,7 @@ impl<'a> Series<'a> {
     fn implausible(&mut self, column: &ValueColumn, value: f64, line: u64) {
         let name = column.channel.name();
         let make = || {
-            Finding::warning("", format!("`{name}` reads {value:.0} degC, beyond -60 to 1400 degC"))
+            Finding::warning_text("", format!("`{name}` reads {value:.0} degC, beyond -60 to 1400 degC"))
                 .action("value kept")
                 .hint("check the unit of the column and the probe")
         };
@@ -158,7 +158,7 @@ impl<'a> Series<'a> {
 }
 
 fn backwards(text: &str, by: f64, before: u64) -> Finding {
-    Finding::error("", format!("time runs backwards: `{text}` is {by} s before the reading on line {before}"))
+    Finding::error_text("", format!("time runs backwards: `{text}` is {by} s before the reading on line {before}"))
         .action("trial left out")
         .hint("correct the time; if the clock was put back, state `time_zone` under [logs] in dataset.toml")
 }

@@ -19,14 +19,18 @@ pub(super) fn finding(what: TimeCell, cell: &[u8]) -> Finding {
     let text = as_text(cell);
     let text = quoted(&text);
     match what {
-        TimeCell::Skipped(_) => Finding::warning("", format!("`{text}` never was: clocks were put forward over it"))
-            .action("taken as if this clock had not been put forward")
-            .hint("if this clock never changes, leave `time_zone` out of [logs] in dataset.toml"),
-        TimeCell::Blank => Finding::warning("", "the row has no time").action("row left out"),
-        TimeCell::Ambiguous => Finding::error("", format!("`{text}` may be hours and minutes or minutes and seconds"))
-            .action("trial left out")
-            .hint("write `elapsed [h:mm]` or `elapsed [m:ss]` in the header"),
-        _ => Finding::warning("", format!("`{text}` is no time"))
+        TimeCell::Skipped(_) => {
+            Finding::warning_text("", format!("`{text}` never was: clocks were put forward over it"))
+                .action("taken as if this clock had not been put forward")
+                .hint("if this clock never changes, leave `time_zone` out of [logs] in dataset.toml")
+        }
+        TimeCell::Blank => Finding::warning_text("", "the row has no time").action("row left out"),
+        TimeCell::Ambiguous => {
+            Finding::error_text("", format!("`{text}` may be hours and minutes or minutes and seconds"))
+                .action("trial left out")
+                .hint("write `elapsed [h:mm]` or `elapsed [m:ss]` in the header")
+        }
+        _ => Finding::warning_text("", format!("`{text}` is no time"))
             .action("row left out")
             .hint("if the clock has a form of its own, state `clock_format` under [logs] in dataset.toml"),
     }

@@ -86,7 +86,7 @@ fn basis(cells: &mut Cells<'_>, needed: bool) -> Option<MoistureBasis> {
         if needed {
             let message = "`fuel_moisture` is given without its basis";
             let hint = "write `wet` (water over total mass) or `dry` (over dry mass; what pin meters show) in `moisture_basis`";
-            let finding = Finding::warning("moisture-basis-missing", message).hint(hint);
+            let finding = Finding::warning_text("moisture-basis-missing", message).hint(hint);
             let finding = cells.at("fuel_moisture", finding).action("fuel energy of this trial left empty");
             cells.findings.push(finding);
         }

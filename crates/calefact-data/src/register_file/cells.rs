@@ -90,11 +90,14 @@ impl Cells<'_> {
         let width = (1..).zip(self.header.columns.iter().map(|c| c.name.as_str())).fold(0, filled);
         let found = (1..).zip(self.row.iter().map(String::as_str)).fold(0, filled);
         if found > width {
-            let finding = Finding::error("too-many-cells", format!("the row has {found} cells, the header {width}"))
-                .action("trial left out")
-                .hint(
-                    "a decimal comma? write a point, or delimit the file by semicolons; put a text with commas in quotes",
-                );
+            let finding = Finding::error_text(
+                "too-many-cells",
+                format!("the row has {found} cells, the header {width}"),
+            )
+            .action("trial left out")
+            .hint(
+                "a decimal comma? write a point, or delimit the file by semicolons; put a text with commas in quotes",
+            );
             self.findings.push(finding.at("", Some(self.line), Some(width as u64 + 1)));
         }
         found > width
@@ -152,7 +155,7 @@ impl Cells<'_> {
 
     /// Reports an error at a column; the row is then left out.
     pub(super) fn error(&mut self, name: &str, code: &'static str, message: String, hint: &str) {
-        let finding = self.at(name, Finding::error(code, message)).action("trial left out");
+        let finding = self.at(name, Finding::error_text(code, message)).action("trial left out");
         self.findings.push(if hint.is_empty() { finding } else { finding.hint(hint) });
     }
 

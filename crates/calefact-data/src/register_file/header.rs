@@ -37,7 +37,7 @@ pub(super) struct Header {
 pub(super) fn read(rows: &[Row], settings: &RegisterSettings, findings: &mut Vec<Finding>) -> Option<Header> {
     let rank = |row: &&Row| (score(&row.cells, &settings.columns), std::cmp::Reverse(row.line));
     let Some(Row { line, cells, .. }) = rows.iter().max_by_key(rank) else {
-        findings.push(Finding::error("register-empty", "the register holds no row"));
+        findings.push(Finding::error_text("register-empty", "the register holds no row"));
         return None;
     };
     let columns: Vec<Column> =
@@ -95,7 +95,7 @@ fn by_unit(known: &'static str, unit: Option<&str>) -> &'static str {
 fn report_doubles(columns: &[Column], line: u64, findings: &mut Vec<Finding>) {
     for (i, column) in columns.iter().enumerate().filter(|(_, c)| c.known) {
         if columns[..i].iter().any(|c| c.name == column.name) {
-            let finding = Finding::error("duplicate-column", format!("a second column for `{}`", column.name));
+            let finding = Finding::error_text("duplicate-column", format!("a second column for `{}`", column.name));
             findings.push(finding.at("", Some(line), Some(i as u64 + 1)).action("the first one is read"));
         }
     }
@@ -106,9 +106,10 @@ fn warn_near_miss(cell: &str, at: (u64, u64), findings: &mut Vec<Finding>) {
     let name = canonical(split_unit(cell).0);
     let near = COLUMNS.into_iter().find(|c| name.len() > 3 && strsim::damerau_levenshtein(c, &name) <= 2);
     if let Some(near) = near {
-        let finding = Finding::warning("unknown-column", format!("the column `{cell}` is none the register knows"))
-            .action("kept as a further column")
-            .hint(format!("did you mean `{near}`?"));
+        let finding =
+            Finding::warning_text("unknown-column", format!("the column `{cell}` is none the register knows"))
+                .action("kept as a further column")
+                .hint(format!("did you mean `{near}`?"));
         findings.push(finding.at("", Some(at.0), Some(at.1)));
     }
 }
@@ -120,7 +121,7 @@ fn parse_unit(text: &str, name: &str) -> Result<Option<Unit>, Box<Finding>> {
     let parsed =
         if name == "water" { parsed.or_else(|e| Unit::parse(text, Kind::Mass).map_err(|_| e)) } else { parsed };
     parsed.map(Some).map_err(|e| {
-        let finding = Finding::error(units::code(&e), format!("column `{name}`: {e}"));
+        let finding = Finding::error_text(units::code(&e), format!("column `{name}`: {e}"));
         units::hint(&e).into_iter().fold(finding, Finding::hint).into()
     })
 }
@@ -136,7 +137,7 @@ fn report_missing(missing: &[&str], cells: &[String], line: u64, findings: &mut 
             .iter()
             .find(|c| nearest::nearest(name, [split_unit(c).0]).is_some())
             .map_or_else(|| format!("columns found: {}", names(cells)), |c| format!("is it `{c}`?"));
-        let finding = Finding::error("missing-column", format!("the register lacks the column `{name}`"));
+        let finding = Finding::error_text("missing-column", format!("the register lacks the column `{name}`"));
         findings.push(finding.at("", Some(line), None).action("no trial read").hint(hint));
     }
     missing.is_empty()

@@ -94,7 +94,7 @@ pub fn read(
 }
 
 fn no_trial(header: u64) -> Finding {
-    Finding::warning("register-empty", "the register holds no trial")
+    Finding::warning_text("register-empty", "the register holds no trial")
         .at("", Some(header), None)
         .hint("write a row for each trial below the header")
 }

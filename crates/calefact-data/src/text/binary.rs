@@ -19,7 +19,7 @@ pub(super) fn finding(bytes: &[u8], text: &[u8]) -> Option<Finding> {
     let known = KINDS.iter().find(|(start, _)| bytes.starts_with(start)).map(|(_, what)| *what);
     let what = known.or_else(|| is_binary(text).then_some("no text"))?;
     Some(
-        Finding::error("file-not-text", format!("the file is {what}; a table written as text is wanted"))
+        Finding::error_text("file-not-text", format!("the file is {what}; a table written as text is wanted"))
             .hint("save the sheet as CSV (UTF-8) and name that file; unpack an archive first"),
     )
 }

@@ -89,10 +89,13 @@ pub(crate) fn ends_closed(text: &[u8]) -> bool {
 /// What is said of a quote opened at a long cell: where it swallows lines, and where the text ends before it does.
 pub(crate) fn open_quote(cell: LongCell, never: bool) -> Finding {
     let words = if never { "is never closed" } else { "is not closed on its line" };
-    Finding::error("quote-open", format!("a quote opened here {words}; the lines below are read as part of its cell"))
-        .at("", Some(cell.line), Some(cell.index as u64 + 1))
-        .action("trial left out")
-        .hint("close the quote, or delete it")
+    Finding::error_text(
+        "quote-open",
+        format!("a quote opened here {words}; the lines below are read as part of its cell"),
+    )
+    .at("", Some(cell.line), Some(cell.index as u64 + 1))
+    .action("trial left out")
+    .hint("close the quote, or delete it")
 }
 
 /// The csv crate reports a record at the end of the one before; blank lines between them belong to neither.

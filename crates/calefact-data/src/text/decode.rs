@@ -51,7 +51,7 @@ fn decoded<'b>(bytes: &'b [u8], stated: Option<&'static Encoding>) -> Decoded<'b
 
 /// A note naming the guessed encoding.
 pub(crate) fn guess_note(name: &str) -> Finding {
-    Finding::note("encoding-guessed", format!("not UTF-8; read as {name}"))
+    Finding::note_text("encoding-guessed", format!("not UTF-8; read as {name}"))
         .hint(format!("if letters look wrong, state `encoding` in dataset.toml; `encoding = \"{name}\"` silences this"))
 }
 

@@ -18,7 +18,7 @@
 //!     name
 //! });
 //! assert_eq!(name, Some(Some("Hill".to_string())));
-//! assert_eq!(findings[0].code, "unknown-key");
+//! assert_eq!(findings[0].code(), "unknown-key");
 //! assert_eq!((findings[0].line, findings[0].column), (Some(3), Some(1)));
 //! ```
 

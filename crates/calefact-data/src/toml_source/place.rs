@@ -25,7 +25,7 @@ impl<'a> Place<'a> {
         let column = before.get(line_start..).unwrap_or_default().chars().count() + 1;
         let end = span.end.clamp(start, line_start + shown.len().max(start - line_start));
         let width = self.text.get(start..end).map_or(1, |t| t.chars().count()).max(1);
-        let mut finding = Finding::error(code, message).at(self.path, Some(line as u64), Some(column as u64));
+        let mut finding = Finding::error_text(code, message).at(self.path, Some(line as u64), Some(column as u64));
         finding.excerpt = Some(excerpt(line, shown, column, width));
         finding
     }

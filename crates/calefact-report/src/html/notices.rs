@@ -1,9 +1,10 @@
 //! Cautions, errors and warnings at the top of the page, and the table of all findings at its end.
 
 use super::{Grid, Names, Text, said};
-use crate::{pick, place, trial_list};
+use crate::{pick, place, trial_list, words};
+use calefact_analysis::finding::FindingGroup;
 use calefact_analysis::result::{Analysis, Caution};
-use calefact_data::{FindingGroup, Severity};
+use calefact_data::Severity;
 use std::path::Path;
 
 /// The caution that the page says itself, below the others.
@@ -46,7 +47,7 @@ pub(super) fn of(analysis: &Analysis, base: &Path) -> Notices {
 }
 
 fn is_caution(alike: &FindingGroup) -> bool {
-    alike.leading().code.starts_with("caution")
+    alike.leading().code().starts_with("caution")
 }
 
 fn notice(alike: &FindingGroup, base: &Path) -> Notice {
@@ -55,12 +56,13 @@ fn notice(alike: &FindingGroup, base: &Path) -> Notice {
         (Some(file), Some(line)) if trials.len() < 2 => format!("{}, line {line}", place::relative(file, base)),
         _ => String::new(),
     };
-    let names = listed(&trials, &first.message);
+    let words = words::message(first);
+    let names = listed(&trials, &words.text);
     Notice {
-        text: first.message.clone(),
+        text: words.text,
         trials: [names, place].into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join("; "),
-        action: first.action.clone().unwrap_or_default(),
-        hint: first.hint.clone().unwrap_or_default(),
+        action: words.action.unwrap_or_default(),
+        hint: words.hint.unwrap_or_default(),
     }
 }
 
@@ -83,7 +85,7 @@ fn cautions(analysis: &Analysis, base: &Path) -> Vec<Notice> {
         action: Text::new(),
         hint: Text::new(),
     };
-    let known = |k: &&FindingGroup| analysis.cautions.iter().any(|c| c.code == k.leading().code);
+    let known = |k: &&FindingGroup| analysis.cautions.iter().any(|c| c.code == k.leading().code());
     let single = analysis.noticed.kinds().iter().filter(|k| is_caution(k) && !known(k));
     let mut notices: Vec<Notice> = single.map(|k| notice(k, base)).collect();
     notices.extend(analysis.cautions.iter().filter(|c| c.code != DEFERENCE).map(of));
@@ -94,7 +96,7 @@ fn cautions(analysis: &Analysis, base: &Path) -> Vec<Notice> {
 pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     let ranked = [Severity::Error, Severity::Warning, Severity::Note];
     let general =
-        |k: &FindingGroup| analysis.cautions.iter().any(|c| c.code == k.leading().code && c.trials.is_empty());
+        |k: &FindingGroup| analysis.cautions.iter().any(|c| c.code == k.leading().code() && c.trials.is_empty());
     let listed = ranked.iter().flat_map(|s| analysis.noticed.of(*s)).filter(|k| !general(k));
     let listed: Vec<&FindingGroup> = listed.collect();
     let count: usize = listed.iter().map(|k| k.count()).sum();
@@ -111,13 +113,14 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
 
 fn row(alike: &FindingGroup) -> Vec<Text> {
     let first = alike.leading();
+    let words = words::message(first);
     vec![
         pick::severity(first.severity).to_owned(),
         alike.count().to_string(),
-        first.message.clone(),
+        words.text,
         trial_list(&alike.trials()),
-        first.action.clone().unwrap_or_default(),
-        first.hint.clone().unwrap_or_default(),
-        first.code.to_owned(),
+        words.action.unwrap_or_default(),
+        words.hint.unwrap_or_default(),
+        first.code().to_owned(),
     ]
 }

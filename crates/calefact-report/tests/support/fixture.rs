@@ -1,5 +1,6 @@
 //! A made-up analysis for the tests and the gallery. No number here was measured; the scatter is a fixed pattern.
 
+use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{
     Analysis, BalanceTerm, BudgetRow, Comparison, Contrast, ContrastKind, Curve, FitQuality, GroupBalance, GroupResult,
     Missing, Trend, TrialEstimate, TrialResult, VerdictKind, VesselLoss,
@@ -8,7 +9,7 @@ use calefact_analysis::settings::{ComparisonRequest, End, Settings};
 use calefact_analysis::{Quantity, TrialAccumulator};
 use calefact_data::apparatus::Exchanger;
 use calefact_data::readings::Remark;
-use calefact_data::{Channel, Finding, FindingSummary, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
+use calefact_data::{Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
 use calefact_stats::{ErrorSources, Estimate, Interval, UncertainValue};
 use std::collections::BTreeMap;
 
@@ -134,7 +135,7 @@ fn trials() -> Vec<TrialResult> {
         }
     }
     trials[1].findings.push(
-        Finding::warning(
+        Finding::warning_text(
             "caution-creosote",
             "flue gas after the coil stayed below 120 degC for 14 min: tar condenses there",
         )
@@ -321,12 +322,12 @@ pub(crate) fn gathered(trials: impl IntoIterator<Item = TrialResult>) -> TrialAc
 /// Findings of no trial.
 fn findings() -> Vec<Finding> {
     vec![
-        Finding::error("no-log", "the register names a log that is not there")
+        Finding::error_text("no-log", "the register names a log that is not there")
             .trial("b10")
             .at("trials.csv", Some(11), None)
             .action("trial left out")
             .hint("add the file, or remove the row"),
-        Finding::note("assumed-calorific-value", "calorific value of spruce taken from its class").at(
+        Finding::note_text("assumed-calorific-value", "calorific value of spruce taken from its class").at(
             "dataset.toml",
             Some(20),
             Some(1),

@@ -4,8 +4,9 @@ use super::{Job, findings_csv::FindingsCsv};
 use crate::args::CheckArgs;
 use crate::driver::{self, Inputs};
 use crate::{Exit, messages, progress};
+use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::words::plural;
-use calefact_data::{Finding, FindingSummary, Severity};
+use calefact_data::Severity;
 use std::io;
 
 /// Runs `check`.

@@ -1,6 +1,7 @@
 //! Findings as CSV on standard output, with the columns of the report's own table.
 
-use calefact_data::Finding;
+use calefact_analysis::finding::Finding;
+use calefact_report::words;
 use std::io::{self, Write};
 
 const HEADER: [&str; 9] = ["code", "severity", "trial", "file", "line", "column", "message", "action", "hint"];
@@ -28,9 +29,20 @@ impl<W: Write> FindingsCsv<W> {
             let text = |t: &Option<String>| t.clone().unwrap_or_default();
             let file = f.file.as_ref().map(|p| p.display().to_string()).unwrap_or_default();
             let (line, column) = (number(f.line), number(f.column));
-            let (trial, action, hint) = (text(&f.trial), text(&f.action), text(&f.hint));
+            let words = words::message(f);
+            let (trial, action, hint) = (text(&f.trial), text(&words.action), text(&words.hint));
             let severity = f.severity.to_string();
-            self.writer.write_record([f.code, &severity, &trial, &file, &line, &column, &f.message, &action, &hint])?;
+            self.writer.write_record([
+                f.code(),
+                &severity,
+                &trial,
+                &file,
+                &line,
+                &column,
+                &words.text,
+                &action,
+                &hint,
+            ])?;
         }
         Ok(())
     }

@@ -13,7 +13,7 @@ pub use settle::Job;
 use crate::Exit;
 use crate::args::{Args, Command};
 use crate::driver::{self, Inputs};
-use calefact_data::FindingSummary;
+use calefact_analysis::finding::FindingSummary;
 
 /// Opens the datasets of a job. `None` when its comparisons name what no register has; it has been said.
 fn open(job: &Job) -> Option<Inputs> {

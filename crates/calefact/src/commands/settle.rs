@@ -2,7 +2,8 @@
 
 use crate::messages;
 use crate::pipeline_file::PipelineFile;
-use calefact_data::{FindingSummary, Severity};
+use calefact_analysis::finding::FindingSummary;
+use calefact_data::Severity;
 use rayon::ThreadPool;
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};

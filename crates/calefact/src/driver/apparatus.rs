@@ -1,6 +1,7 @@
 //! The apparatus of several datasets as one.
 
-use calefact_data::{Apparatus, Finding};
+use calefact_analysis::finding::Finding;
+use calefact_data::Apparatus;
 use std::collections::BTreeMap;
 
 /// Joins the apparatus of a further dataset to what is there. An id names one thing throughout a pipeline: the same id with
@@ -36,7 +37,7 @@ fn join_entries<T: Clone + PartialEq>(
 }
 
 fn conflict(kind: &str, id: &str, dataset: &str) -> Finding {
-    Finding::error(
+    Finding::error_text(
         "apparatus-conflict",
         format!("{kind} `{id}` of {dataset} is described otherwise in an earlier dataset"),
     )
@@ -61,6 +62,6 @@ mod tests {
         join(&mut all, &with_stove("Box"), "b", &mut findings);
         assert_eq!((all.stoves.len(), findings.len()), (1, 0));
         join(&mut all, &with_stove("Other"), "c", &mut findings);
-        assert_eq!((findings[0].code, all.stoves["box"].name.as_str()), ("apparatus-conflict", "Box"));
+        assert_eq!((findings[0].code(), all.stoves["box"].name.as_str()), ("apparatus-conflict", "Box"));
     }
 }

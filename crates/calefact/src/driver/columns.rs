@@ -2,9 +2,10 @@
 
 use super::Inputs;
 use crate::pipeline_file::PipelineFile;
+use calefact_analysis::finding::Finding;
 use calefact_analysis::result::Conditions;
 use calefact_data::register_file::COLUMNS;
-use calefact_data::{Finding, Severity, TrialKind, name_hint};
+use calefact_data::{Severity, TrialKind, name_hint};
 use std::collections::BTreeSet;
 
 /// A finding for each name that is in no register. Nothing is said while the data have errors: a row or a dataset that was
@@ -28,8 +29,11 @@ pub fn unknown(pipeline: &PipelineFile, inputs: &Inputs) -> Vec<Finding> {
 }
 
 fn no_column(key: &str, name: &str, columns: &BTreeSet<&str>) -> Finding {
-    Finding::error("unknown-column", format!("`{key}` of a comparison names `{name}`, a column that no register has"))
-        .hint(name_hint(name, columns.iter().copied()))
+    Finding::error_text(
+        "unknown-column",
+        format!("`{key}` of a comparison names `{name}`, a column that no register has"),
+    )
+    .hint(name_hint(name, columns.iter().copied()))
 }
 
 /// A level that no row has and no entry of the apparatus describes. Numeric columns are levels with a unit, which only the
@@ -52,5 +56,5 @@ fn no_level(column: &str, level: &str, inputs: &Inputs) -> Option<Finding> {
         return None;
     }
     let message = format!("`only` of a comparison asks for {column} `{level}`, which no trial has");
-    Some(Finding::error("unknown-level", message).hint(name_hint(level, levels.iter().copied())))
+    Some(Finding::error_text("unknown-level", message).hint(name_hint(level, levels.iter().copied())))
 }

@@ -2,8 +2,9 @@
 
 use super::{apparatus, levels, usual};
 use crate::pipeline_file::PipelineFile;
+use calefact_analysis::finding::Finding;
 use calefact_analysis::unstated;
-use calefact_data::{Apparatus, Dataset, Finding, LogBatch, RegisterRow, TrialKind, nearest};
+use calefact_data::{Apparatus, Dataset, LogBatch, RegisterRow, TrialKind, nearest};
 use rayon::prelude::*;
 use std::collections::{BTreeSet, HashSet};
 use std::path::{Path, PathBuf};
@@ -40,7 +41,8 @@ impl Inputs {
             inputs.add(folder);
         }
         let named: HashSet<PathBuf> = inputs.sets.iter().flat_map(Dataset::named_logs).collect();
-        inputs.findings.extend(inputs.sets.iter().flat_map(|set| set.unregistered_logs(&named)));
+        let unregistered = inputs.sets.iter().flat_map(|set| set.unregistered_logs(&named));
+        inputs.findings.extend(unregistered.map(calefact_data::Finding::widen));
         inputs.refuse_repeated_ids();
         let rows = inputs.sets.iter().flat_map(|set| &set.rows);
         inputs.findings.extend(unstated::finding(&inputs.apparatus, rows));
@@ -53,8 +55,8 @@ impl Inputs {
             self.findings.push(no_dataset(folder));
             return;
         }
-        let (set, mut findings) = Dataset::open(folder);
-        self.findings.append(&mut findings);
+        let (set, findings) = Dataset::open(folder);
+        self.findings.extend(findings.into_iter().map(calefact_data::Finding::widen));
         let Some(set) = set else { return };
         let named = folder.display().to_string();
         apparatus::join(&mut self.apparatus, &set.apparatus, &named, &mut self.findings);
@@ -138,11 +140,11 @@ fn no_dataset(folder: &Path) -> Finding {
         None => "`datasets` are relative to the folder of the pipeline file".to_owned(),
     };
     let message = format!("there is no dataset in `{}`: it has no {DESCRIPTION}", folder.display());
-    Finding::error("dataset-missing", message).action("dataset left out").hint(hint)
+    Finding::error_text("dataset-missing", message).action("dataset left out").hint(hint)
 }
 
 fn repeated(trial: &str) -> Finding {
-    Finding::error("duplicate-trial", format!("trial `{trial}` stands in two datasets of the pipeline"))
+    Finding::error_text("duplicate-trial", format!("trial `{trial}` stands in two datasets of the pipeline"))
         .trial(trial)
         .action("the later one was left out")
         .hint("trial ids must differ between the datasets of a pipeline")

@@ -1,11 +1,12 @@
 //! Reading and reducing, log by log.
 
 use super::{Batch, Inputs, chunks, register::InOrder};
+use calefact_analysis::finding::Finding;
 use calefact_analysis::result::{TrialResult, VesselLoss};
 use calefact_analysis::rig::{self, Rig};
 use calefact_analysis::settings::RigCheck;
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
-use calefact_data::{Finding, ReadTrial, Readings, RegisterRow, TrialKind};
+use calefact_data::{ReadTrial, Readings, RegisterRow, TrialKind};
 use std::convert::Infallible;
 
 /// Reads every log and hands each trial's findings on, in order; nothing is computed.
@@ -19,7 +20,7 @@ pub fn read_all<E: Send>(
 ) -> Result<(), E> {
     let read = |batch: &Batch| {
         tick();
-        inputs.sets[batch.set].read(&batch.log).into_iter().flat_map(|t| t.findings).collect::<Vec<_>>()
+        inputs.sets[batch.set].read(&batch.log).into_iter().flat_map(|t| widened(t.findings)).collect::<Vec<_>>()
     };
     chunks::in_order(&inputs.batches, |b| b.bytes, read, keep)
 }
@@ -137,12 +138,17 @@ fn reduced(inputs: &Inputs, reducer: &Reducer<'_>, batch: &Batch, tick: &impl Fn
     let trial = |read: ReadTrial| {
         let row = inputs.row(batch, read.row);
         let result = match &read.readings {
-            Some(readings) => reducer.reduce(&row, readings, read.findings),
-            None => reducer.unreadable(&row, read.findings),
+            Some(readings) => reducer.reduce(&row, readings, widened(read.findings)),
+            None => reducer.unreadable(&row, widened(read.findings)),
         };
         Reduced { place: (batch.set, read.row), readings: read.readings, result }
     };
     let trials = inputs.sets[batch.set].read(&batch.log).into_iter().map(trial).collect();
     tick();
     trials
+}
+
+/// The reader's findings as findings of the analysis.
+fn widened(findings: Vec<calefact_data::Finding>) -> Vec<Finding> {
+    findings.into_iter().map(calefact_data::Finding::widen).collect()
 }

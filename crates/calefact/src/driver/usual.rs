@@ -3,7 +3,8 @@
 use super::Inputs;
 use crate::pipeline_file::PipelineFile;
 use calefact_analysis::Settings;
-use calefact_data::{Finding, RegisterRow, TrialKind};
+use calefact_analysis::finding::Finding;
+use calefact_data::{RegisterRow, TrialKind};
 use std::collections::BTreeSet;
 
 /// Settings of a pipeline. Of comparisons that it does not name only those stay that have two levels, adjusted for columns
@@ -34,6 +35,6 @@ pub(super) fn nameless(pipeline: &PipelineFile, inputs: &Inputs) -> Option<Findi
     if pipeline.comparisons_named || burns.any(|r| r.stove.is_some()) {
         return None;
     }
-    let finding = Finding::warning("stove-missing", "no burn names its stove, so stoves are not compared");
+    let finding = Finding::warning_text("stove-missing", "no burn names its stove, so stoves are not compared");
     Some(finding.hint("fill the column `stove`, name its header under [register] `columns`, or say what to compare under [[comparison]]"))
 }

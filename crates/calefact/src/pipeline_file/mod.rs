@@ -12,7 +12,9 @@ mod settings;
 pub use outputs::Outputs;
 
 use calefact_analysis::Settings;
-use calefact_data::{Finding, Severity, normalize_path, toml_source};
+use calefact_analysis::finding::Finding;
+use calefact_data::fact::FromText as _;
+use calefact_data::{Severity, normalize_path, toml_source};
 use std::path::{Path, PathBuf};
 use toml_source::Table;
 
@@ -40,12 +42,13 @@ impl PipelineFile {
             return (None, vec![finding]);
         }
         let folder = path.parent().unwrap_or(Path::new(""));
-        let (file, mut findings) = toml_source::read_file(path, |root| build(root, folder));
+        let (file, findings) = toml_source::read_file(path, |root| build(root, folder));
+        let mut findings: Vec<Finding> = findings.into_iter().map(calefact_data::Finding::widen).collect();
         let sound = !findings.iter().any(|f| f.severity == Severity::Error);
         if !sound {
             // Nothing is done with a file that is refused.
-            for finding in &mut findings {
-                finding.action = None;
+            for words in findings.iter_mut().filter_map(|f| f.fact.text_mut()) {
+                words.action = None;
             }
         }
         (file.flatten().filter(|_| sound), findings)
@@ -63,7 +66,7 @@ fn other_file(path: &Path) -> Option<Finding> {
     };
     let message = format!("this is {what}; a pipeline file is wanted");
     let hint = "write a TOML file with `name = \"mine\"` and `datasets = [\"the dataset's folder\"]`, and give that";
-    Some(Finding::error("not-a-pipeline", message).at(path, None, None).hint(hint))
+    Some(Finding::error_text("not-a-pipeline", message).at(path, None, None).hint(hint))
 }
 
 fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {

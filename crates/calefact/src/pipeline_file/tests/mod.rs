@@ -106,7 +106,8 @@ fn what_is_no_pipeline_file_is_told_by_its_name() {
     {
         let (file, findings) = PipelineFile::read(Path::new(path));
         assert!(file.is_none());
-        assert_eq!(findings[0].message, format!("this is {what}; a pipeline file is wanted"));
+        let message = calefact_report::words::message(&findings[0]);
+        assert_eq!(message.text, format!("this is {what}; a pipeline file is wanted"));
     }
 }
 
@@ -116,5 +117,8 @@ fn nothing_is_said_to_be_done_with_a_file_that_is_refused() {
     let path = dir.path().join("p.toml");
     std::fs::write(&path, "name = \"mine\"\ndatasets = [\"logs\"]\ntitel = \"x\"\n").expect("a file");
     let (file, findings) = PipelineFile::read(&path);
-    assert!(file.is_none() && findings.iter().all(|f| f.action.is_none()), "{findings:?}");
+    assert!(
+        file.is_none() && findings.iter().all(|f| calefact_report::words::message(f).action.is_none()),
+        "{findings:?}"
+    );
 }

@@ -1,0 +1,55 @@
+//! Findings of the analysis: facts of the reader and facts about trials and comparisons, in one set.
+
+use calefact_data::fact::{FromText, Text};
+use serde::Serialize;
+
+/// A fact that an analysis may state.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(untagged)]
+pub enum Fact {
+    /// A fact about a file, a dataset, a register or a log.
+    Data(calefact_data::Fact),
+}
+
+/// A finding of the analysis.
+pub type Finding = calefact_data::finding::Finding<Fact>;
+
+/// Findings in few words.
+pub type FindingSummary = calefact_data::FindingSummary<Fact>;
+
+/// Findings of one code and severity.
+pub type FindingGroup = calefact_data::FindingGroup<Fact>;
+
+impl calefact_data::finding::Fact for Fact {
+    fn code(&self) -> &'static str {
+        match self {
+            Self::Data(fact) => fact.code(),
+        }
+    }
+}
+
+impl From<calefact_data::Fact> for Fact {
+    fn from(fact: calefact_data::Fact) -> Self {
+        Self::Data(fact)
+    }
+}
+
+impl From<Text> for Fact {
+    fn from(text: Text) -> Self {
+        Self::Data(text.into())
+    }
+}
+
+impl FromText for Fact {
+    fn text(&self) -> Option<&Text> {
+        match self {
+            Self::Data(fact) => fact.text(),
+        }
+    }
+
+    fn text_mut(&mut self) -> Option<&mut Text> {
+        match self {
+            Self::Data(fact) => fact.text_mut(),
+        }
+    }
+}
