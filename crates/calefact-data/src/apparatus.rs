@@ -6,6 +6,9 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
 
+pub use calefact_physics::exchanger::Arrangement;
+pub use calefact_physics::fuel::{Composition, FuelClass};
+
 /// Heights above sea level of land that people live on, m: from the shore of the Dead Sea to above the highest camps.
 pub(crate) const ALTITUDE_M: RangeInclusive<f64> = -430.0..=9000.0;
 
@@ -85,33 +88,6 @@ pub struct Fuel {
     pub currency: Option<String>,
 }
 
-/// Class of wood with typical published values.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "lowercase")]
-pub enum FuelClass {
-    /// Coniferous wood (softwood).
-    Coniferous,
-    /// Broadleaf wood (hardwood).
-    Broadleaf,
-}
-
-/// Dry-matter composition as mass fractions.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Composition {
-    /// Carbon.
-    pub c: f64,
-    /// Hydrogen.
-    pub h: f64,
-    /// Oxygen.
-    pub o: f64,
-    /// Nitrogen.
-    pub n: f64,
-    /// Sulfur.
-    pub s: f64,
-    /// Ash.
-    pub ash: f64,
-}
-
 /// A flue exchanger and its build; lengths in m.
 #[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct Exchanger {
@@ -124,22 +100,6 @@ pub struct Exchanger {
     pub build: BTreeMap<String, f64>,
     /// Insulation, in words.
     pub insulation: Option<String>,
-}
-
-/// Flow arrangement of an exchanger.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Arrangement {
-    /// Streams run against each other.
-    Counter,
-    /// Streams run the same way.
-    Parallel,
-    /// Cross flow, gas mixed, water unmixed.
-    CrossGasMixed,
-    /// Cross flow, water mixed, gas unmixed.
-    CrossWaterMixed,
-    /// Cross flow, neither mixed.
-    CrossUnmixed,
 }
 
 /// A vessel.

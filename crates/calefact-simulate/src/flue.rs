@@ -4,8 +4,7 @@ use super::burn::Burn;
 use super::gas::Gas;
 use super::plan::Air;
 use super::tank::Course;
-use calefact_data::apparatus::Arrangement;
-use calefact_physics::exchanger::{Arrangement as Passing, effectiveness};
+use calefact_physics::exchanger::{Arrangement, Stream, effectiveness};
 
 /// Specific heat of water to the accuracy a capacity ratio needs, J/(kg K).
 const WATER: f64 = 4186.0;
@@ -49,7 +48,7 @@ impl Flue {
     /// stays behind makes no gas: gas goes with the energy released, as oxygen use does (Thornton's rule).
     pub(super) fn of(burn: &Burn, course: &Course, air: &Air) -> Option<Self> {
         let gas = Gas::of(&burn.fuel.entry, burn.plan.moisture)?;
-        let passing = passing(burn.exchanger.entry.arrangement.unwrap_or(Arrangement::Counter));
+        let arrangement = burn.exchanger.entry.arrangement.unwrap_or(Arrangement::Counter);
         let mut flue = Self::default();
         let gasified = burn.rate * burn.gasified();
         let mut capacity = 1.1e3 * gasified * gas.mass(burn.air_ratio);
@@ -62,7 +61,7 @@ impl Flue {
                 heat: course.scale * u,
                 inlet,
             };
-            capacity = flue.solve(burn, passing, &gas, &moment, capacity)?;
+            capacity = flue.solve(burn, arrangement, &gas, &moment, capacity)?;
             let after = flue.after[i];
             let ambient = air.at(i as f64 * course.step_s);
             let heat = gas.enthalpy(after, moment.air_ratio) - gas.enthalpy(ambient, moment.air_ratio);
@@ -74,14 +73,21 @@ impl Flue {
     }
 
     /// Finds the gas temperatures of a moment by substitution on the gas's heat capacity flow, which is returned.
-    fn solve(&mut self, burn: &Burn, passing: Passing, gas: &Gas, now: &Moment, mut capacity: f64) -> Option<f64> {
+    fn solve(
+        &mut self,
+        burn: &Burn,
+        arrangement: Arrangement,
+        gas: &Gas,
+        now: &Moment,
+        mut capacity: f64,
+    ) -> Option<f64> {
         let flow = now.burning * gas.mass(now.air_ratio);
         let conductance = burn.fouling * burn.exchanger.conductance_at(flow);
         let heat_of = |celsius: f64| now.burning * gas.enthalpy(celsius, now.air_ratio);
         let water = burn.exchanger.coil_flow * WATER;
         let (mut before, mut after, mut share) = (now.inlet, now.inlet, 0.0);
         for _ in 0..ROUNDS {
-            share = effectiveness(conductance / capacity, capacity / water, passing).ok()?;
+            share = effectiveness(conductance / capacity, capacity / water, arrangement, Stream::Gas).ok()?;
             after = now.inlet + now.heat / capacity * (1.0 / share - 1.0);
             before = after + now.heat / capacity;
             let fall = before - after;
@@ -104,16 +110,5 @@ impl Flue {
         self.air_ratio.push(now.air_ratio);
         self.effectiveness.push(effectiveness);
         self.conductance.push(conductance);
-    }
-}
-
-/// The arrangement in the words of the exchanger formulas; the gas has the smaller capacity flow.
-const fn passing(arrangement: Arrangement) -> Passing {
-    match arrangement {
-        Arrangement::Counter => Passing::Counter,
-        Arrangement::Parallel => Passing::Parallel,
-        Arrangement::CrossGasMixed => Passing::cross_mixed(true, true),
-        Arrangement::CrossWaterMixed => Passing::cross_mixed(false, true),
-        Arrangement::CrossUnmixed => Passing::CrossUnmixed,
     }
 }

@@ -5,7 +5,6 @@
 use calefact_data::apparatus::Fuel;
 use calefact_physics::combustion::{FlueGas, flue_gas, stoichiometry};
 use calefact_physics::flue::sensible_heat;
-use calefact_physics::fuel::Composition;
 
 /// Step of the tables, K.
 const STEP: f64 = 10.0;
@@ -28,9 +27,7 @@ pub(super) struct Gas {
 impl Gas {
     /// The gas of a fuel; none if its composition is not known.
     pub(super) fn of(fuel: &Fuel, moisture: f64) -> Option<Self> {
-        let c = fuel.composition?;
-        let dry = Composition { c: c.c, h: c.h, o: c.o, n: c.n, s: c.s, ash: c.ash };
-        let needs = stoichiometry(&dry, moisture).ok()?;
+        let needs = stoichiometry(fuel.composition.as_ref()?, moisture).ok()?;
         let ends = [flue_gas(&needs, 1.0, 0.0).ok()?, flue_gas(&needs, 2.0, 0.0).ok()?];
         let heat = |gas: &FlueGas, i: usize| sensible_heat(gas, BASE, (i as f64).mul_add(STEP, BASE));
         let enough: Vec<f64> = (0..POINTS).map(|i| heat(&ends[0], i)).collect();

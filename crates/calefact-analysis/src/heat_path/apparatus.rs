@@ -1,6 +1,5 @@
 //! What the apparatus says of fuel, exchanger and casing, for the heat path.
 
-use crate::reduce::inputs::class_of;
 use calefact_data::apparatus::{Apparatus, Arrangement, Exchanger, Fuel};
 use calefact_data::{Channel, Readings, RegisterRow};
 use calefact_physics::casing::{Shape, Surface};
@@ -13,8 +12,7 @@ const EMISSIVITY: f64 = 0.9;
 /// Dry composition of the fuel: its own, else typical of its class.
 pub(super) fn composition(row: &RegisterRow, apparatus: &Apparatus) -> Option<Composition> {
     let fuel: &Fuel = apparatus.fuels.get(row.fuel.as_ref()?)?;
-    let own = fuel.composition.map(|c| Composition { c: c.c, h: c.h, o: c.o, n: c.n, s: c.s, ash: c.ash });
-    own.or_else(|| fuel.class.map(|class| fuel::typical(class_of(class)).composition()))
+    fuel.composition.or_else(|| fuel.class.map(|class| fuel::typical(class).composition()))
 }
 
 /// The exchanger of a trial.

@@ -2,34 +2,21 @@
 
 use super::gas_side::GasSide;
 use super::water_side::WaterSide;
-use calefact_data::apparatus::Arrangement as Stated;
-use calefact_physics::exchanger::{Arrangement, ntu};
+use calefact_physics::exchanger::{Arrangement, Stream, ntu};
 
 /// Effectiveness and conductance (W/K); NaN where not defined.
 ///
 /// Effectiveness is the greater change over the difference of the inlets, C_r the lesser change over the greater (balance
 /// of the two streams); UA = NTU(effectiveness, C_r) C_min. With the water's rise not known its flow is taken as large
 /// against the gas (C_r = 0).
-pub(super) fn transfer(gas: &GasSide, water: &WaterSide, hot_in: f64, arrangement: Stated) -> (f64, f64) {
+pub(super) fn transfer(gas: &GasSide, water: &WaterSide, hot_in: f64, arrangement: Arrangement) -> (f64, f64) {
     if gas.drop.is_nan() {
         return (f64::NAN, f64::NAN);
     }
     let rise = if water.rise.is_finite() { water.rise } else { 0.0 };
-    let gas_is_min = gas.drop >= rise;
-    let (most, least) = if gas_is_min { (gas.drop, rise) } else { (rise, gas.drop) };
+    let (most, least, stream) =
+        if gas.drop >= rise { (gas.drop, rise, Stream::Gas) } else { (rise, gas.drop, Stream::Water) };
     let effectiveness = most / (hot_in - water.inlet);
-    let form = form(arrangement, gas_is_min);
-    let units = ntu(effectiveness, (least / most).clamp(0.0, 1.0), form).unwrap_or(f64::NAN);
+    let units = ntu(effectiveness, (least / most).clamp(0.0, 1.0), arrangement, stream).unwrap_or(f64::NAN);
     (effectiveness, units * water.power / most)
-}
-
-/// Arrangement by which stream has the lesser capacity rate.
-const fn form(arrangement: Stated, gas_is_min: bool) -> Arrangement {
-    match arrangement {
-        Stated::Counter => Arrangement::Counter,
-        Stated::Parallel => Arrangement::Parallel,
-        Stated::CrossGasMixed => Arrangement::cross_mixed(true, gas_is_min),
-        Stated::CrossWaterMixed => Arrangement::cross_mixed(false, gas_is_min),
-        Stated::CrossUnmixed => Arrangement::CrossUnmixed,
-    }
 }

@@ -3,7 +3,7 @@
 use super::features::{Capacity, Features};
 use super::slots::Slot;
 use crate::context::Context;
-use calefact_data::apparatus::{Fuel, FuelClass, Stated};
+use calefact_data::apparatus::{Fuel, Stated};
 use calefact_data::{MoistureBasis, RegisterRow, Water};
 use calefact_physics::{fuel, water};
 use calefact_stats::{ErrorSources, Shape, SourceInfo, UncertainValue};
@@ -109,7 +109,7 @@ impl Inputs {
     fn fuel(&mut self, row: &RegisterRow, context: &Context) {
         let Some(id) = &row.fuel else { return };
         let Some(entry) = context.apparatus.fuels.get(id) else { return };
-        let typical = entry.class.map(|c| fuel::typical(class_of(c)));
+        let typical = entry.class.map(fuel::typical);
         let net = match (entry.net_calorific_value_dry, typical) {
             (Some(own), _) => Some(with_default(own, context.settings.assumed.calorific_value)),
             (None, Some(t)) => {
@@ -182,14 +182,6 @@ fn stated(value: Option<Stated>, source: &str) -> UncertainValue {
 
 fn with_default(value: Stated, std_uncertainty: f64) -> Stated {
     Stated { std_uncertainty: value.std_uncertainty.or(Some(std_uncertainty)), ..value }
-}
-
-/// The physics class of a fuel class of the dataset.
-pub fn class_of(class: FuelClass) -> fuel::Class {
-    match class {
-        FuelClass::Coniferous => fuel::Class::Coniferous,
-        FuelClass::Broadleaf => fuel::Class::Broadleaf,
-    }
 }
 
 /// Gross minus net calorific value of dry matter (ISO 18125), from the fuel's own composition or its class's.

@@ -7,7 +7,6 @@
 mod assumed;
 mod clock;
 mod columns;
-mod density;
 mod elapsed;
 mod finish;
 mod headers;

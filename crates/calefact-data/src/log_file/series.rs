@@ -2,13 +2,16 @@
 
 use super::clock::Clock;
 use super::columns::{ValueColumn, Words};
-use super::density;
 use super::problems::Problems;
 use crate::Finding;
 use crate::readings::{Channel, Remark, flag};
 use crate::text::cells::{as_text, quoted};
 use crate::text::number::{Cell, NumberStyle};
+use calefact_physics::water::density;
 use calefact_units::Kind;
+
+/// Liquid water, degC: a probe that reads beyond is taken at the nearer end.
+const WATER_C: (f64, f64) = (0.0, 110.0);
 
 /// One trial's columns so far.
 #[derive(Debug, Clone)]
@@ -95,7 +98,7 @@ impl<'a> Series<'a> {
         if columns.iter().any(|c| c.unit.kind == Kind::VolumeFlow)
             && let Some(flow) = self.values[Channel::Flow as usize].as_mut().and_then(|v| v.last_mut())
         {
-            *flow *= density::water(self.water);
+            *flow *= density(self.water.clamp(WATER_C.0, WATER_C.1));
         }
     }
 

@@ -1,23 +1,18 @@
-//! Heat exchangers by effectiveness and number of transfer units, and by log-mean temperature difference.
+//! Heat exchangers by effectiveness and number of transfer units.
 //!
 //! Source: Incropera & DeWitt, Fundamentals of Heat and Mass Transfer, chapter 11, tables 11.3 and 11.4 (from memory;
 //! every number checked against the library `ht`). C is a stream's capacity rate in W/K, C_r = C_min/C_max,
 //! NTU = UA/C_min, effectiveness = q/(C_min (T_hot,in - T_cold,in)).
 
 mod arrangement;
-mod duty;
 mod effectiveness;
-mod ends;
 mod transfer_units;
 mod unmixed;
-mod water_side;
 
-pub use arrangement::Arrangement;
-pub use duty::{Duty, duty};
+use arrangement::Relation;
+pub use arrangement::{Arrangement, Stream};
 pub use effectiveness::effectiveness;
-pub use ends::{Ends, conductance, lmtd};
-pub use transfer_units::{correction_factor, ntu};
-pub use water_side::{coil_flow, coil_power};
+pub use transfer_units::ntu;
 
 /// Greatest number of transfer units asked about; beyond it the effectiveness is its limit in every digit.
 const NTU_MAX: f64 = 1000.0;

@@ -1,32 +1,37 @@
 //! Size from effectiveness.
 
 use super::effectiveness::formula;
-use super::{Arrangement, NTU_MAX};
+use super::{Arrangement, NTU_MAX, Relation, Stream};
 use crate::PhysicsError;
 
-/// Number of transfer units that gives an effectiveness at capacity ratio `cr`: the inverse of
-/// [`effectiveness`](super::effectiveness()).
+/// Number of transfer units that gives an effectiveness at capacity ratio `cr`, `least` being the stream of least
+/// capacity rate: the inverse of [`effectiveness`](super::effectiveness()).
 ///
 /// # Errors
 /// If `effectiveness` is below 0 or not below what the arrangement can reach with endless surface, or `cr` is outside
 /// 0 to 1.
-pub fn ntu(effectiveness: f64, cr: f64, arrangement: Arrangement) -> Result<f64, PhysicsError> {
+pub fn ntu(effectiveness: f64, cr: f64, arrangement: Arrangement, least: Stream) -> Result<f64, PhysicsError> {
     let c = PhysicsError::check("ratio of capacity rates", cr, 0.0, 1.0)?;
-    let limit = arrangement.limit(c);
+    let relation = arrangement.relation(least);
+    let limit = relation.limit(c);
     let e = PhysicsError::check("effectiveness", effectiveness, 0.0, limit)?;
-    PhysicsError::check("number of transfer units", inverse(e, c, arrangement), 0.0, NTU_MAX)
-        .map_err(|_| PhysicsError { quantity: "effectiveness", value: e, low: 0.0, high: limit })
+    PhysicsError::check("number of transfer units", inverse(e, c, relation), 0.0, NTU_MAX).map_err(|_| PhysicsError {
+        quantity: "effectiveness",
+        value: e,
+        low: 0.0,
+        high: limit,
+    })
 }
 
-fn inverse(e: f64, c: f64, arrangement: Arrangement) -> f64 {
-    match arrangement {
+fn inverse(e: f64, c: f64, relation: Relation) -> f64 {
+    match relation {
         _ if c == 0.0 => -(-e).ln_1p(),
-        Arrangement::Counter if c >= 1.0 => e / (1.0 - e),
-        Arrangement::Counter => (e * (1.0 - c) / (1.0 - e)).ln_1p() / (1.0 - c),
-        Arrangement::Parallel => -(-e * (1.0 + c)).ln_1p() / (1.0 + c),
-        Arrangement::CrossMaxMixed => -((-e * c).ln_1p() / c).ln_1p(),
-        Arrangement::CrossMinMixed => -(c * (-e).ln_1p()).ln_1p() / c,
-        Arrangement::CrossUnmixed => bisect(e, |n| formula(n, c, arrangement)),
+        Relation::Counter if c >= 1.0 => e / (1.0 - e),
+        Relation::Counter => (e * (1.0 - c) / (1.0 - e)).ln_1p() / (1.0 - c),
+        Relation::Parallel => -(-e * (1.0 + c)).ln_1p() / (1.0 + c),
+        Relation::CrossMaxMixed => -((-e * c).ln_1p() / c).ln_1p(),
+        Relation::CrossMinMixed => -(c * (-e).ln_1p()).ln_1p() / c,
+        Relation::CrossUnmixed => bisect(e, |n| formula(n, c, relation)),
     }
 }
 
@@ -45,16 +50,4 @@ fn bisect(wanted: f64, rising: impl Fn(f64) -> f64) -> f64 {
         if rising(middle) < wanted { low = middle } else { high = middle }
     }
     0.5 * (low + high)
-}
-
-/// Correction factor F of an arrangement: its heat flow over UA times the counterflow log-mean difference.
-///
-/// F = NTU_counter/NTU at the same effectiveness. For parallel flow, whose own log-mean difference is used, F is 1.
-///
-/// # Errors
-/// As [`ntu`].
-pub fn correction_factor(effectiveness: f64, cr: f64, arrangement: Arrangement) -> Result<f64, PhysicsError> {
-    let own = ntu(effectiveness, cr, arrangement)?;
-    let ideal = ntu(effectiveness, cr, Arrangement::Counter)?;
-    Ok(if arrangement == Arrangement::Parallel || own == 0.0 { 1.0 } else { ideal / own })
 }

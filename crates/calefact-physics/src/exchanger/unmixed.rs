@@ -28,19 +28,23 @@ pub(super) fn effectiveness(n: f64, c: f64) -> f64 {
 struct Tail {
     mean: f64,
     count: f64,
+    /// Logarithm of the chance of exactly `count`.
     log_term: f64,
-    below: f64,
+    /// Chance of more than `count`.
+    above: f64,
 }
 
 impl Tail {
     fn new(mean: f64) -> Self {
-        Self { mean, count: 0.0, log_term: -mean, below: 0.0 }
+        // One minus exp(-mean), which keeps its digits for a small mean.
+        Self { mean, count: 0.0, log_term: -mean, above: -(-mean).exp_m1() }
     }
 
     fn next(&mut self) -> f64 {
-        self.below += self.log_term.exp();
+        let chance = self.above.max(0.0);
         self.count += 1.0;
         self.log_term += (self.mean / self.count).ln();
-        (1.0 - self.below).max(0.0)
+        self.above -= self.log_term.exp();
+        chance
     }
 }

@@ -30,9 +30,9 @@ pub struct StackLoss {
 /// ```
 /// use calefact_physics::combustion::{air_ratio_from_o2, flue_gas, stoichiometry};
 /// use calefact_physics::flue::stack_loss;
-/// use calefact_physics::fuel::{Class, net_as_fired, typical};
+/// use calefact_physics::fuel::{FuelClass, net_as_fired, typical};
 ///
-/// let wood = typical(Class::Coniferous);
+/// let wood = typical(FuelClass::Coniferous);
 /// let fuel = stoichiometry(&wood.composition(), 0.20)?;
 /// let gas = flue_gas(&fuel, air_ratio_from_o2(&fuel, 0.105, 0.0)?, 0.0)?;
 /// let loss = stack_loss(&gas, 250.0, 20.0)?;

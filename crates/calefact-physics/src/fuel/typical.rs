@@ -4,9 +4,12 @@
 //! and ranges from memory, to be confirmed against the standard. The typical values of the broadleaf row are not
 //! mutually exact: its gross value and hydrogen give 18.75 MJ/kg net where the row says 18.9.
 
+use serde::Serialize;
+
 /// Class of wood with published typical values.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Class {
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum FuelClass {
     /// Coniferous wood (softwood).
     Coniferous,
     /// Broadleaf wood (hardwood).
@@ -14,7 +17,7 @@ pub enum Class {
 }
 
 /// Composition of dry matter as mass fractions.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Composition {
     /// Carbon.
     pub c: f64,
@@ -85,10 +88,10 @@ impl Typical {
 }
 
 /// Published typical values of a class.
-pub const fn typical(class: Class) -> &'static Typical {
+pub const fn typical(class: FuelClass) -> &'static Typical {
     match class {
-        Class::Coniferous => &CONIFEROUS,
-        Class::Broadleaf => &BROADLEAF,
+        FuelClass::Coniferous => &CONIFEROUS,
+        FuelClass::Broadleaf => &BROADLEAF,
     }
 }
 

@@ -1,7 +1,7 @@
 //! Fuel against published check values.
 
 use calefact_physics::fuel::{
-    CHAR_NET_DEFAULT, Class, LATENT_HEAT_25_C, dry_from_wet, gross_as_fired, gross_dry, net_as_fired,
+    CHAR_NET_DEFAULT, FuelClass, LATENT_HEAT_25_C, dry_from_wet, gross_as_fired, gross_dry, net_as_fired,
     net_dry_from_gross, typical, wet_from_dry,
 };
 use calefact_physics::water::latent_heat;
@@ -63,13 +63,13 @@ fn gross_and_net() {
     let gross = gross_dry(19.0e6, 0.062, 0.432, 0.001);
     near(gross_as_fired(gross, 0.20) / 1e6, 16.2802, 5e-5);
     near(net_dry_from_gross(gross, 0.062, 0.432, 0.001), 19.0e6, 1e-6);
-    let t = typical(Class::Coniferous);
+    let t = typical(FuelClass::Coniferous);
     near(net_dry_from_gross(t.gross.value, t.hydrogen.value, t.oxygen.value, t.nitrogen.value) / 1e6, 19.129, 5e-4);
 }
 
 #[test]
 fn typical_rows_hang_together() {
-    for class in [Class::Coniferous, Class::Broadleaf] {
+    for class in [FuelClass::Coniferous, FuelClass::Broadleaf] {
         let t = typical(class);
         let c = t.composition();
         near(c.c + c.h + c.o + c.n + c.s + c.ash, 1.0, 1e-12);
@@ -80,7 +80,7 @@ fn typical_rows_hang_together() {
         let net = net_dry_from_gross(t.gross.value, t.hydrogen.value, t.oxygen.value, t.nitrogen.value);
         near(net, t.net.value, 0.16e6);
     }
-    near(typical(Class::Coniferous).net.standard_uncertainty(), 1.3e6 / 12.0_f64.sqrt(), 1e-6);
+    near(typical(FuelClass::Coniferous).net.standard_uncertainty(), 1.3e6 / 12.0_f64.sqrt(), 1e-6);
 }
 
 /// A pin meter's 20 % is dry basis: 15.5095 MJ/kg; read as wet basis it would be 14.7914, 4.63 % less.
