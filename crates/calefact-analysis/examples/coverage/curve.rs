@@ -1,6 +1,6 @@
 //! The true tank curve: a constant heat flow after a delay, a constant loss coefficient, air that drifts evenly.
 
-use crate::shared::VESSEL;
+use super::shared::VESSEL;
 use calefact_physics::water;
 
 /// Volume of water at the start temperature, m3.

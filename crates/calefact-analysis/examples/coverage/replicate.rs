@@ -1,8 +1,8 @@
 //! One replicate: a dataset with known truth through reduction, pooling and comparison, and which intervals held.
 
-use crate::design::Design;
-use crate::shared::Shared;
-use crate::trial::{self, BURN, Trial, normal};
+use super::design::Design;
+use super::shared::Shared;
+use super::trial::{self, BURN, Trial, normal};
 use calefact_analysis::result::{ContrastKind, TrialResult, VerdictKind};
 use calefact_analysis::settings::ComparisonRequest;
 use calefact_analysis::{

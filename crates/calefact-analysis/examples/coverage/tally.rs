@@ -1,7 +1,7 @@
 //! Counting: from the hits of many replicates to one row a quantity, the same for any number of threads.
 
-use crate::design::Design;
-use crate::replicate::{self, Hit, Of};
+use super::design::Design;
+use super::replicate::{self, Hit, Of};
 use rayon::prelude::*;
 
 /// Level of all intervals.

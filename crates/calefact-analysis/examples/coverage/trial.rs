@@ -1,8 +1,8 @@
 //! One trial as it is logged: the true course read by imperfect instruments, with the register row beside it.
 
-use crate::curve::{Course, VOLUME};
-use crate::design::Log;
-use crate::shared::{self, CHAR, Shared, WOOD};
+use super::curve::{Course, VOLUME};
+use super::design::Log;
+use super::shared::{self, CHAR, Shared, WOOD};
 use calefact_data::{Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
 use calefact_physics::fuel;
 use rand::RngExt;

@@ -1,17 +1,17 @@
 //! A few cells of the coverage study (`examples/coverage`), small enough for every test run: intervals from the real path
 //! hold the known truth as often as theory says.
 
-#[path = "../examples/coverage/curve.rs"]
+#[path = "../../examples/coverage/curve.rs"]
 mod curve;
-#[path = "../examples/coverage/design.rs"]
+#[path = "../../examples/coverage/design.rs"]
 mod design;
-#[path = "../examples/coverage/replicate.rs"]
+#[path = "../../examples/coverage/replicate.rs"]
 mod replicate;
-#[path = "../examples/coverage/shared.rs"]
+#[path = "../../examples/coverage/shared.rs"]
 mod shared;
-#[path = "../examples/coverage/tally.rs"]
+#[path = "../../examples/coverage/tally.rs"]
 mod tally;
-#[path = "../examples/coverage/trial.rs"]
+#[path = "../../examples/coverage/trial.rs"]
 mod trial;
 
 use design::Design;

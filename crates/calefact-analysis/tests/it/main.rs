@@ -1,0 +1,5 @@
+//! The crate through its public interface, in one binary: comparisons, the coverage of its intervals, and a small log on paper.
+
+mod compare;
+mod coverage;
+mod five_readings;
