@@ -1,0 +1,7 @@
+//! Needs `c` by a path.
+
+pub(crate) struct Second;
+
+fn call() {
+    super::c::third();
+}

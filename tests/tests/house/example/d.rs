@@ -1,0 +1,7 @@
+//! Needs its parent.
+
+use super::Parent;
+
+pub fn from_parent() -> Parent {
+    Parent
+}
