@@ -127,12 +127,12 @@ fn reached<'a>(needs: &'a Needs, from: &String) -> BTreeSet<&'a String> {
 }
 
 fn explained(needs: &Needs, circle: &[&String]) -> String {
-    let mut text = format!("{} files:\n", circle.len());
+    let mut lines = vec![format!("{} files:\n", circle.len())];
     for file in circle {
         for (other, names) in needs[*file].iter().filter(|(other, _)| circle.contains(other)) {
             let names: Vec<&str> = names.iter().map(String::as_str).collect();
-            text.push_str(&format!("  {file} needs {} of {other}\n", names.join(", ")));
+            lines.push(format!("  {file} needs {} of {other}\n", names.join(", ")));
         }
     }
-    text
+    lines.concat()
 }

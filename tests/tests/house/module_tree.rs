@@ -49,7 +49,9 @@ impl ModuleTree {
 
     fn add(&mut self, place: &[String], items: &[syn::Item], file: &Path, folder: &Path) {
         let mut found = References::default();
-        items.iter().for_each(|item| found.visit_item(item));
+        for item in items {
+            found.visit_item(item);
+        }
         let module = Module {
             file: shown(file),
             items: items.iter().filter_map(defined_name).collect(),

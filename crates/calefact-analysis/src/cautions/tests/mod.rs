@@ -20,7 +20,7 @@ fn codes(readings: &Readings, altitude: Option<f64>) -> Vec<&'static str> {
     let row = row(TrialKind::Burn);
     let series = Series::from_readings(readings, Some(15.0));
     let scene = Scene { row: &row, readings, series: &series, altitude, steady: Some((0.0, 1e9)) };
-    findings(&scene).iter().map(|f| f.code()).collect()
+    findings(&scene).iter().map(calefact_data::finding::Finding::code).collect()
 }
 
 #[test]
@@ -61,7 +61,7 @@ fn scald_tub_and_lukewarm_store() {
         row.extra.insert("use".into(), told.into());
         let series = Series::from_readings(&log, Some(15.0));
         let scene = Scene { row: &row, readings: &log, series: &series, altitude: None, steady: None };
-        assert_eq!(findings(&scene).iter().map(|f| f.code()).collect::<Vec<_>>(), [want]);
+        assert_eq!(findings(&scene).iter().map(calefact_data::finding::Finding::code).collect::<Vec<_>>(), [want]);
     }
 }
 
