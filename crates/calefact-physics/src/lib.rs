@@ -1,4 +1,4 @@
-//! Water, air, fuel, combustion, flue gas, exchanger and vessel as pure functions.
+//! Water, air, fuel, combustion, flue gas, exchanger and casing as pure functions.
 //!
 //! What lives here: published formulas and constants, each with its source. What does not: files, units as typed,
 //! uncertainty and statistics. Every argument and result is in SI units with temperatures in degrees Celsius
@@ -6,6 +6,8 @@
 //!
 //! Property functions that take one temperature or pressure return NaN outside their stated range, so that a fault
 //! shows instead of passing as a number; functions that can be asked for the impossible return [`PhysicsError`].
+//!
+//! Exponentials, logarithms and powers come from `libm`, so that every machine gives the same digits.
 
 pub mod air;
 pub mod casing;
@@ -15,11 +17,7 @@ mod error;
 pub mod exchanger;
 pub mod flue;
 pub mod fuel;
-pub mod tube;
-pub mod vessel;
+mod kelvin;
 pub mod water;
 
 pub use error::PhysicsError;
-
-/// Zero of the Celsius scale in kelvins (ITS-90, exact).
-pub(crate) const ZERO_C: f64 = 273.15;

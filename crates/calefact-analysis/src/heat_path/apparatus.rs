@@ -2,7 +2,7 @@
 
 use calefact_data::apparatus::{Apparatus, Arrangement, Exchanger, Fuel};
 use calefact_data::{Channel, Readings, RegisterRow};
-use calefact_physics::casing::{Shape, Surface};
+use calefact_physics::casing::Surface;
 use calefact_physics::exchanger::tube_area;
 use calefact_physics::fuel::{self, Composition};
 
@@ -39,5 +39,5 @@ pub(super) fn casing(exchanger: Option<&Exchanger>, readings: &Readings) -> Opti
     let build = &exchanger?.build;
     let (diameter, height) = (*build.get("casing_diameter")?, *build.get("casing_height")?);
     let area = std::f64::consts::PI * diameter * height;
-    Some(Surface { shape: Shape::VerticalPlate { height }, area, emissivity: EMISSIVITY })
+    Some(Surface { height, area, emissivity: EMISSIVITY })
 }

@@ -7,7 +7,7 @@ use crate::reduce::model::{FuelUse, get};
 use crate::reduce::slots::Slot;
 use calefact_physics::casing::casing_loss;
 use calefact_physics::combustion::{FlueGas, air_ratio_from_co2, air_ratio_from_o2, flue_gas, stoichiometry};
-use calefact_physics::flue::{CO_HEAT, LATENT_HEAT, infer_from_coil, sensible_heat};
+use calefact_physics::flue::{CO_HEAT, LATENT_HEAT, air_ratio_from_coil, sensible_heat};
 use calefact_physics::fuel;
 
 /// Gas-side numbers for one set of inputs; NaN where not known.
@@ -82,7 +82,7 @@ impl GasSide {
         } else if co2.is_finite() {
             air_ratio_from_co2(&fuel, co2, co).ok()?
         } else if model.drop_tells {
-            infer_from_coil(&fuel, rate, given, P::FlueBefore.get(x), P::FlueAfter.get(x)).ok()?.air_ratio
+            air_ratio_from_coil(&fuel, rate, given, P::FlueBefore.get(x), P::FlueAfter.get(x)).ok()?
         } else {
             return None;
         };

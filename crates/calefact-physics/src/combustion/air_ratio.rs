@@ -1,6 +1,6 @@
-//! Air ratio (lambda, air over least air) from what an analyser or a flow says.
+//! Air ratio (lambda, air over least air) from what an analyser shows.
 
-use super::{OXYGEN_IN_AIR, Stoichiometry};
+use super::stoichiometry::{OXYGEN_IN_AIR, Stoichiometry};
 use crate::PhysicsError;
 
 /// Air ratio from O2 and CO in dry flue gas, mole fractions; exact for the fuel.
@@ -33,26 +33,4 @@ pub fn air_ratio_from_co2(fuel: &Stoichiometry, co2_dry: f64, co_dry: f64) -> Re
         return Err(PhysicsError { quantity: "CO2 in dry flue gas", value: z, low: 0.0, high });
     }
     Ok(1.0 + excess.max(0.0) / fuel.air())
-}
-
-/// Air ratio from O2 alone, for any fuel: 0.2095/(0.2095 - O2). About 0.5 % high for wood at twice the least air.
-///
-/// # Errors
-/// If O2 is negative or not below that of air.
-pub fn air_ratio_rough(o2_dry: f64) -> Result<f64, PhysicsError> {
-    let o2 = PhysicsError::check("O2 in dry flue gas", o2_dry, 0.0, OXYGEN_IN_AIR * 0.999)?;
-    Ok(OXYGEN_IN_AIR / (OXYGEN_IN_AIR - o2))
-}
-
-/// Air ratio from the mass flow of wet flue gas and of fuel as fired, both in the same unit (kg/s).
-///
-/// lambda = (gas/fuel - (1 - ash))/air_min, the mass balance of the fire.
-///
-/// # Errors
-/// If a flow is not positive, or the gas is less than the fuel makes with exactly enough air.
-pub fn air_ratio_from_gas_flow(fuel: &Stoichiometry, gas_flow: f64, burn_rate: f64) -> Result<f64, PhysicsError> {
-    let burning = PhysicsError::positive("burn rate [kg/s]", burn_rate)?;
-    let least = burning * (fuel.gaseous + fuel.air_mass());
-    let flow = PhysicsError::check("flue gas flow [kg/s]", gas_flow, least * (1.0 - 1e-9), f64::MAX)?;
-    Ok(((flow / burning - fuel.gaseous) / fuel.air_mass()).max(1.0))
 }

@@ -1,8 +1,7 @@
 //! Flue gas at a given air ratio.
 
-use super::{MOLAR_VOLUME, Stoichiometry};
+use super::stoichiometry::Stoichiometry;
 use crate::PhysicsError;
-use crate::water::saturation_temperature;
 
 /// Flue gas of one kilogram of fuel as fired, mol/kg.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,7 +42,7 @@ pub fn flue_gas(fuel: &Stoichiometry, air_ratio: f64, co_dry: f64) -> Result<Flu
         so2: fuel.sulfur,
         o2: excess + co / 2.0,
         n2,
-        h2o: fuel.water_made + fuel.water_moisture,
+        h2o: fuel.water,
         mass: fuel.gaseous + ratio * fuel.air_mass(),
     })
 }
@@ -52,40 +51,5 @@ impl FlueGas {
     /// Dry gas, mol/kg.
     pub fn dry(&self) -> f64 {
         self.co2 + self.co + self.so2 + self.o2 + self.n2
-    }
-
-    /// Dry gas and vapour, mol/kg.
-    pub fn wet(&self) -> f64 {
-        self.dry() + self.h2o
-    }
-
-    /// Dry gas, m3 at 0 degC and 101.325 kPa per kg.
-    pub fn dry_volume(&self) -> f64 {
-        self.dry() * MOLAR_VOLUME
-    }
-
-    /// Dry gas and vapour, m3 at 0 degC and 101.325 kPa per kg.
-    pub fn wet_volume(&self) -> f64 {
-        self.wet() * MOLAR_VOLUME
-    }
-
-    /// CO2 in dry gas, mole fraction, as an analyser shows it.
-    pub fn co2_dry(&self) -> f64 {
-        self.co2 / self.dry()
-    }
-
-    /// O2 in dry gas, mole fraction.
-    pub fn o2_dry(&self) -> f64 {
-        self.o2 / self.dry()
-    }
-
-    /// Vapour in wet gas, mole fraction.
-    pub fn h2o_wet(&self) -> f64 {
-        self.h2o / self.wet()
-    }
-
-    /// Temperature in degC at which water condenses from the gas at `pressure` Pa. Acids and tar condense hotter.
-    pub fn dew_point(&self, pressure: f64) -> f64 {
-        saturation_temperature(self.h2o_wet() * pressure)
     }
 }

@@ -57,8 +57,8 @@ impl Relation {
     pub(super) fn limit(self, cr: f64) -> f64 {
         match self {
             Self::Parallel => 1.0 / (1.0 + cr),
-            Self::CrossMinMixed => -(-1.0 / cr).exp_m1(),
-            Self::CrossMaxMixed if cr > 0.0 => -(-cr).exp_m1() / cr,
+            Self::CrossMinMixed => -libm::expm1(-1.0 / cr),
+            Self::CrossMaxMixed if cr > 0.0 => -libm::expm1(-cr) / cr,
             Self::Counter | Self::CrossUnmixed | Self::CrossMaxMixed => 1.0,
         }
     }

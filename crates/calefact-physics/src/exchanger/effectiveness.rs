@@ -1,7 +1,11 @@
 //! Effectiveness from size.
 
-use super::{Arrangement, NTU_MAX, Relation, Stream, unmixed};
+use super::arrangement::{Arrangement, Relation, Stream};
+use super::unmixed;
 use crate::PhysicsError;
+
+/// Greatest number of transfer units asked about; beyond it the effectiveness is its limit in every digit.
+pub(super) const NTU_MAX: f64 = 1000.0;
 
 /// Effectiveness of an exchanger of `ntu` transfer units at capacity ratio `cr`, `least` being the stream of least
 /// capacity rate.
@@ -21,7 +25,7 @@ pub fn effectiveness(ntu: f64, cr: f64, arrangement: Arrangement, least: Stream)
 
 /// One minus exp(-x), exact for small x.
 fn rise(x: f64) -> f64 {
-    -(-x).exp_m1()
+    -libm::expm1(-x)
 }
 
 /// The formula itself, its arguments known to be in range.

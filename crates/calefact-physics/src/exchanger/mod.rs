@@ -7,17 +7,10 @@
 mod arrangement;
 mod effectiveness;
 mod transfer_units;
+mod tube;
 mod unmixed;
 
-use arrangement::Relation;
 pub use arrangement::{Arrangement, Stream};
 pub use effectiveness::effectiveness;
 pub use transfer_units::ntu;
-
-/// Greatest number of transfer units asked about; beyond it the effectiveness is its limit in every digit.
-const NTU_MAX: f64 = 1000.0;
-
-/// Outer surface in m2 of a tube, from its outside diameter and length in m.
-pub fn tube_area(outside_diameter: f64, length: f64) -> f64 {
-    std::f64::consts::PI * outside_diameter * length
-}
+pub use tube::tube_area;

@@ -1,7 +1,7 @@
 //! Size from effectiveness.
 
-use super::effectiveness::formula;
-use super::{Arrangement, NTU_MAX, Relation, Stream};
+use super::arrangement::{Arrangement, Relation, Stream};
+use super::effectiveness::{NTU_MAX, formula};
 use crate::PhysicsError;
 
 /// Number of transfer units that gives an effectiveness at capacity ratio `cr`, `least` being the stream of least
@@ -25,12 +25,12 @@ pub fn ntu(effectiveness: f64, cr: f64, arrangement: Arrangement, least: Stream)
 
 fn inverse(e: f64, c: f64, relation: Relation) -> f64 {
     match relation {
-        _ if c == 0.0 => -(-e).ln_1p(),
+        _ if c == 0.0 => -libm::log1p(-e),
         Relation::Counter if c >= 1.0 => e / (1.0 - e),
-        Relation::Counter => (e * (1.0 - c) / (1.0 - e)).ln_1p() / (1.0 - c),
-        Relation::Parallel => -(-e * (1.0 + c)).ln_1p() / (1.0 + c),
-        Relation::CrossMaxMixed => -((-e * c).ln_1p() / c).ln_1p(),
-        Relation::CrossMinMixed => -(c * (-e).ln_1p()).ln_1p() / c,
+        Relation::Counter => libm::log1p(e * (1.0 - c) / (1.0 - e)) / (1.0 - c),
+        Relation::Parallel => -libm::log1p(-e * (1.0 + c)) / (1.0 + c),
+        Relation::CrossMaxMixed => -libm::log1p(libm::log1p(-e * c) / c),
+        Relation::CrossMinMixed => -libm::log1p(c * libm::log1p(-e)) / c,
         Relation::CrossUnmixed => bisect(e, |n| formula(n, c, relation)),
     }
 }

@@ -37,14 +37,14 @@ struct Tail {
 impl Tail {
     fn new(mean: f64) -> Self {
         // One minus exp(-mean), which keeps its digits for a small mean.
-        Self { mean, count: 0.0, log_term: -mean, above: -(-mean).exp_m1() }
+        Self { mean, count: 0.0, log_term: -mean, above: -libm::expm1(-mean) }
     }
 
     fn next(&mut self) -> f64 {
         let chance = self.above.max(0.0);
         self.count += 1.0;
-        self.log_term += (self.mean / self.count).ln();
-        self.above -= self.log_term.exp();
+        self.log_term += libm::log(self.mean / self.count);
+        self.above -= libm::exp(self.log_term);
         chance
     }
 }

@@ -4,7 +4,7 @@
 //! CO2, H2O and CO by the seven-coefficient polynomials of GRI-Mech 3.0, because the Shomate sets of CO2 and CO begin
 //! at 298 K and that of water vapour at 500 K, above the temperatures of a room and of a cool flue.
 
-use crate::ZERO_C;
+use crate::kelvin::ZERO_C;
 
 /// Gas constant, J/(mol K) (SI, exact to the digits given).
 const R: f64 = 8.314_462_618;
@@ -13,7 +13,7 @@ const REFERENCE: f64 = 298.15;
 
 /// A gas of the flue.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Species {
+pub(super) enum Species {
     /// Nitrogen.
     N2,
     /// Oxygen.
@@ -93,7 +93,7 @@ const CO: [Fit; 2] = gri(CO_LOW, CO_HIGH);
 
 /// Molar enthalpy in J/mol at `t_c` degC above that at 25 degC; NaN outside the published range (N2, O2: -173 to
 /// 1727 degC; CO2, H2O, CO: -73 to 3227 degC).
-pub fn molar_enthalpy(species: Species, t_c: f64) -> f64 {
+pub(super) fn molar_enthalpy(species: Species, t_c: f64) -> f64 {
     let fits = match species {
         Species::N2 => &N2,
         Species::O2 => &O2,

@@ -4,7 +4,7 @@
 //! against a table printed in a boiler's installation manual.
 
 /// Heat that evaporates water at 25 degC and constant pressure, J/kg, as ISO 18125 rounds it.
-pub const LATENT_HEAT_25_C: f64 = 2.443e6;
+const LATENT_HEAT_25_C: f64 = 2.443e6;
 /// Net over gross per unit mass fraction of hydrogen, and of oxygen and nitrogen, J/kg (212.2 and 0.8 J/g per %).
 const HYDROGEN: f64 = 2.122e7;
 const OXYGEN_NITROGEN: f64 = 8e4;
@@ -19,20 +19,10 @@ pub fn net_as_fired(ncv_dry: f64, moisture_wet: f64) -> f64 {
     ncv_dry * (1.0 - moisture_wet) - LATENT_HEAT_25_C * moisture_wet
 }
 
-/// Gross calorific value of dry matter at constant volume, J/kg, from the net one and the mass fractions of hydrogen,
-/// oxygen and nitrogen: the inverse of [`net_dry_from_gross`].
+/// Gross calorific value of dry matter at constant volume, J/kg, from the net one at constant pressure and the mass
+/// fractions of hydrogen, oxygen and nitrogen.
+///
+/// q_gr = q_net + 212.2 H + 0.8 (O + N) in J/g with mass shares in % of dry matter.
 pub fn gross_dry(ncv_dry: f64, hydrogen: f64, oxygen: f64, nitrogen: f64) -> f64 {
     ncv_dry + HYDROGEN * hydrogen + OXYGEN_NITROGEN * (oxygen + nitrogen)
-}
-
-/// Net calorific value of dry matter at constant pressure, J/kg, from the gross one at constant volume.
-///
-/// q_net = q_gr - 212.2 H - 0.8 (O + N) in J/g with mass shares in % of dry matter.
-pub fn net_dry_from_gross(gcv_dry: f64, hydrogen: f64, oxygen: f64, nitrogen: f64) -> f64 {
-    gcv_dry - HYDROGEN * hydrogen - OXYGEN_NITROGEN * (oxygen + nitrogen)
-}
-
-/// Gross calorific value as fired, J/kg, from that of dry matter and wet-basis moisture: q_d (1 - m).
-pub fn gross_as_fired(gcv_dry: f64, moisture_wet: f64) -> f64 {
-    gcv_dry * (1.0 - moisture_wet)
 }

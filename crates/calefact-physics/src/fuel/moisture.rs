@@ -5,8 +5,3 @@
 pub fn wet_from_dry(u: f64) -> f64 {
     u / (1.0 + u)
 }
-
-/// Dry-basis moisture from wet-basis moisture `m`: m/(1 - m). Infinite for pure water.
-pub fn dry_from_wet(m: f64) -> f64 {
-    m / (1.0 - m)
-}

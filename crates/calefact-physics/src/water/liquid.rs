@@ -4,10 +4,10 @@
 //! to 3 and tables 1 to 3. The pressure of the place matters nothing here: 0.1 MPa against 0.08 MPa changes the
 //! density by 0.01 kg/m3 and the enthalpy by 0.02 kJ/kg.
 
-use crate::ZERO_C;
+use crate::kelvin::ZERO_C;
 
 /// Temperatures the formulation is stated for, degC. Outside it the functions of this file return NaN.
-pub const RANGE_C: (f64, f64) = (-20.0, 110.0);
+const RANGE_C: (f64, f64) = (-20.0, 110.0);
 
 /// Specific gas constant of the release, J/(kg K).
 const R: f64 = 461.518_05;

@@ -1,11 +1,10 @@
-//! The boiling line: saturation pressure from temperature and back.
+//! The boiling line: boiling temperature from pressure.
 //!
-//! Source: IAPWS-IF97 (2007 revision), region 4, equations 30 and 31, table 34.
+//! Source: IAPWS-IF97 (2007 revision), region 4, equation 31, table 34.
 
-use crate::ZERO_C;
+use crate::kelvin::ZERO_C;
 
-/// Triple-point side and critical end of the equation, K and MPa.
-const T_RANGE: (f64, f64) = (273.15, 647.096);
+/// Cold end and critical end of the equation, MPa.
 const P_RANGE: (f64, f64) = (611.212_677e-6, 22.064);
 
 const N: [f64; 10] = [
@@ -21,19 +20,6 @@ const N: [f64; 10] = [
     0.650_175_348_447_98e3,
 ];
 
-/// Saturation pressure in Pa at `t_c` degC; NaN outside 0 to 373.946 degC.
-pub fn saturation_pressure(t_c: f64) -> f64 {
-    let t = t_c + ZERO_C;
-    if !(T_RANGE.0..=T_RANGE.1).contains(&t) {
-        return f64::NAN;
-    }
-    let theta = t + N[8] / (t - N[9]);
-    let a = theta * theta + N[0] * theta + N[1];
-    let b = N[2] * theta * theta + N[3] * theta + N[4];
-    let c = N[5] * theta * theta + N[6] * theta + N[7];
-    (2.0 * c / (-b + (b * b - 4.0 * a * c).sqrt())).powi(4) * 1e6
-}
-
 /// Boiling temperature in degC at `p_pa` Pa; NaN outside 611.2 Pa to 22.064 MPa.
 pub fn saturation_temperature(p_pa: f64) -> f64 {
     let p = p_pa / 1e6;
@@ -45,5 +31,5 @@ pub fn saturation_temperature(p_pa: f64) -> f64 {
     let f = N[0] * beta * beta + N[3] * beta + N[6];
     let g = N[1] * beta * beta + N[4] * beta + N[7];
     let d = 2.0 * g / (-f - (f * f - 4.0 * e * g).sqrt());
-    (N[9] + d - ((N[9] + d).powi(2) - 4.0 * (N[8] + N[9] * d)).sqrt()) / 2.0 - ZERO_C
+    (N[9] + d - ((N[9] + d) * (N[9] + d) - 4.0 * (N[8] + N[9] * d)).sqrt()) / 2.0 - ZERO_C
 }

@@ -1,6 +1,6 @@
 //! Exchanger relations against a library's tables and a textbook example.
 
-use crate::assert_near as near;
+use crate::assert_near;
 use Arrangement::{Counter, CrossGasMixed, CrossUnmixed, CrossWaterMixed, Parallel};
 use calefact_physics::exchanger::{Arrangement, Stream, effectiveness, ntu, tube_area};
 
@@ -44,8 +44,8 @@ fn effectiveness_and_its_inverse_agree_with_the_tables() {
         for (forms, expected) in ALL.into_iter().zip(row) {
             for (arrangement, least) in forms {
                 let e = effectiveness(n, c, arrangement, least).unwrap();
-                near(e, expected, 5.1e-7);
-                near(ntu(e, c, arrangement, least).unwrap(), n, 1e-9);
+                assert_near(e, expected, 5.1e-7);
+                assert_near(ntu(e, c, arrangement, least).unwrap(), n, 1e-9);
             }
         }
     }
@@ -59,11 +59,11 @@ fn a_boiling_or_very_large_stream_makes_all_arrangements_alike() {
     {
         for (arrangement, least) in every_arrangement() {
             let e = effectiveness(n, 0.0, arrangement, least).unwrap();
-            near(e, expected, 5.1e-7);
+            assert_near(e, expected, 5.1e-7);
             // The branch at zero joins the formulas beside it.
-            near(effectiveness(n, 1e-9, arrangement, least).unwrap(), e, 1e-8);
-            near(ntu(e, 0.0, arrangement, least).unwrap(), n, 1e-9);
-            near(ntu(e, 1e-9, arrangement, least).unwrap(), n, 1e-5);
+            assert_near(effectiveness(n, 1e-9, arrangement, least).unwrap(), e, 1e-8);
+            assert_near(ntu(e, 0.0, arrangement, least).unwrap(), n, 1e-9);
+            assert_near(ntu(e, 1e-9, arrangement, least).unwrap(), n, 1e-5);
         }
     }
 }
@@ -71,10 +71,10 @@ fn a_boiling_or_very_large_stream_makes_all_arrangements_alike() {
 /// ht 1.2.0: inverse values; and the join at C_r = 1.
 #[test]
 fn inverse_values_and_the_join_at_one() {
-    near(ntu(0.6, 0.5, Counter, Stream::Gas).unwrap(), 1.119_232, 5.1e-7);
-    near(ntu(0.5, 0.5, Parallel, Stream::Gas).unwrap(), 0.924_196, 5.1e-7);
-    near(effectiveness(2.0, 1.0 - 1e-9, Counter, Stream::Gas).unwrap(), 2.0 / 3.0, 1e-9);
-    near(ntu(0.6, 1.0 - 1e-9, Counter, Stream::Gas).unwrap(), 1.5, 1e-8);
+    assert_near(ntu(0.6, 0.5, Counter, Stream::Gas).unwrap(), 1.119_232, 5.1e-7);
+    assert_near(ntu(0.5, 0.5, Parallel, Stream::Gas).unwrap(), 0.924_196, 5.1e-7);
+    assert_near(effectiveness(2.0, 1.0 - 1e-9, Counter, Stream::Gas).unwrap(), 2.0 / 3.0, 1e-9);
+    assert_near(ntu(0.6, 1.0 - 1e-9, Counter, Stream::Gas).unwrap(), 1.5, 1e-8);
 }
 
 /// The limits for endless surface: 1/(1 + C_r) in parallel flow, 1 - exp(-1/C_r) and (1 - exp(-C_r))/C_r with one
@@ -88,14 +88,14 @@ fn effectiveness_nears_its_limit_and_never_passes_it() {
             assert!(effectiveness(900.0, c, arrangement, least).unwrap() <= limit + 1e-12);
             // Cross flow of two unmixed streams nears its limit slowly.
             let tolerance = if arrangement == CrossUnmixed { 1e-4 } else { 1e-8 };
-            near(effectiveness(60.0, c, arrangement, least).unwrap(), limit, tolerance);
+            assert_near(effectiveness(60.0, c, arrangement, least).unwrap(), limit, tolerance);
             assert!(ntu(limit, c, arrangement, least).is_err());
             assert!(ntu(limit - 1e-3, c, arrangement, least).is_ok());
             assert!(ntu(-0.01, c, arrangement, least).is_err());
             assert!(effectiveness(1.0, 1.01, arrangement, least).is_err());
             assert!(effectiveness(f64::NAN, c, arrangement, least).is_err());
-            near(effectiveness(0.0, c, arrangement, least).unwrap(), 0.0, 0.0);
-            near(ntu(0.0, c, arrangement, least).unwrap(), 0.0, 1e-15);
+            assert_near(effectiveness(0.0, c, arrangement, least).unwrap(), 0.0, 0.0);
+            assert_near(ntu(0.0, c, arrangement, least).unwrap(), 0.0, 1e-15);
         }
     }
     let error = ntu(0.7, 1.0, Parallel, Stream::Gas).unwrap_err();
@@ -115,12 +115,12 @@ fn flue_coil_example() {
         (CrossWaterMixed, 0.671_330, 2914.646, 125.1045, 28.9423),
     ] {
         let share = effectiveness(15.0 / gas, gas / water, arrangement, Stream::Gas).unwrap();
-        near(share, e, 5.1e-7);
+        assert_near(share, e, 5.1e-7);
         let heat = share * gas * (350.0 - 15.0);
-        near(heat, q, 5.1e-4);
-        near(350.0 - heat / gas, hot, 5.1e-5);
-        near(15.0 + heat / water, cold, 5.1e-5);
-        near(gas * ntu((350.0 - hot) / 335.0, gas / water, arrangement, Stream::Gas).unwrap(), 15.0, 2e-5);
+        assert_near(heat, q, 5.1e-4);
+        assert_near(350.0 - heat / gas, hot, 5.1e-5);
+        assert_near(15.0 + heat / water, cold, 5.1e-5);
+        assert_near(gas * ntu((350.0 - hot) / 335.0, gas / water, arrangement, Stream::Gas).unwrap(), 15.0, 2e-5);
     }
 }
 
@@ -131,11 +131,11 @@ fn incropera_example_11_1() {
     let (oil, water) = (0.1 * 2131.0, 0.2 * 4178.0);
     let heat = oil * 40.0;
     let units = ntu(40.0 / 70.0, oil / water, Counter, Stream::Gas).unwrap();
-    near(heat / (units * oil), 43.2, 0.05);
+    assert_near(heat / (units * oil), 43.2, 0.05);
 }
 
 /// Cylinder surface: 1/2-inch tube (15.875 mm outside), 10 m.
 #[test]
 fn surface_of_a_tube() {
-    near(tube_area(0.015_875, 10.0), 0.498_728, 5e-7);
+    assert_near(tube_area(0.015_875, 10.0), 0.498_728, 5e-7);
 }

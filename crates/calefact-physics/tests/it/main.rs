@@ -1,13 +1,14 @@
 //! The physics against published figures, closed forms and conservation laws.
 
+mod air;
 mod casing;
+mod caution;
 mod combustion;
 mod exchanger;
 mod flue;
 mod fuel;
 mod properties;
 mod trade;
-mod vessel;
 mod water;
 
 /// Fails unless `actual` lies within `tolerance` of `expected`.

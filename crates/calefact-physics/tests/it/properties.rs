@@ -3,8 +3,7 @@
 use calefact_physics::combustion::{air_ratio_from_o2, flue_gas, stoichiometry};
 use calefact_physics::exchanger::{Arrangement, Stream, effectiveness, ntu};
 use calefact_physics::fuel::{FuelClass, typical};
-use calefact_physics::vessel::Body;
-use calefact_physics::water::{enthalpy, heat_capacity, saturation_pressure, saturation_temperature};
+use calefact_physics::water::{enthalpy, heat_capacity};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
@@ -35,35 +34,16 @@ proptest! {
     }
 
     #[test]
-    fn time_to_a_temperature_leads_to_it(
-        ua in 0.0..50.0_f64, heat in 100.0..20_000.0_f64, start in 5.0..40.0_f64, ambient in -10.0..30.0_f64, dt in 1.0..40_000.0_f64,
-    ) {
-        let body = Body { heat_capacity: 7e5, conductance: ua };
-        let end = body.temperature_after(start, heat, ambient, dt);
-        prop_assume!((end - start).abs() > 1e-3 && dt < 4.0 * body.time_constant());
-        let time = body.time_to(start, end, heat, ambient).unwrap();
-        prop_assert!((time - dt).abs() < 1e-6 * dt, "{time} {dt}");
-        let stored = body.heat_capacity * (end - start);
-        let lost = body.heat_lost(start, heat, ambient, dt);
-        prop_assert!((heat * dt - stored - lost).abs() < 1e-9 * (heat * dt + lost.abs() + stored.abs()));
-    }
-
-    #[test]
     fn enthalpy_is_the_integral_of_heat_capacity(t in -19.0..109.0_f64) {
         let slope = (enthalpy(t + 0.01) - enthalpy(t - 0.01)) / 0.02;
         prop_assert!((slope - heat_capacity(t)).abs() < 1e-3);
     }
 
     #[test]
-    fn boiling_line_goes_both_ways(t in 0.01..370.0_f64) {
-        prop_assert!((saturation_temperature(saturation_pressure(t)) - t).abs() < 1e-6);
-    }
-
-    #[test]
     fn an_analyser_gives_back_the_air_ratio(ratio in 1.0..15.0_f64, moisture in 0.0..0.6_f64, co in 0.0..0.01_f64) {
         let fuel = stoichiometry(&typical(FuelClass::Broadleaf).composition(), moisture).unwrap();
         let gas = flue_gas(&fuel, ratio, co).unwrap();
-        let back = air_ratio_from_o2(&fuel, gas.o2_dry(), co).unwrap();
+        let back = air_ratio_from_o2(&fuel, gas.o2 / gas.dry(), co).unwrap();
         prop_assert!((back - ratio).abs() < 1e-8 * ratio);
     }
 }

@@ -1,13 +1,9 @@
 //! Facts of the trade, common practice, no source: whole sums a builder does on paper, through units and physics.
 
+use crate::assert_near;
 use calefact_physics::fuel::net_as_fired;
 use calefact_physics::water::{density, enthalpy};
 use calefact_units::{Kind, parse_quantity};
-
-#[track_caller]
-fn near(actual: f64, expected: f64, tolerance: f64) {
-    assert!((actual - expected).abs() <= tolerance, "{actual} is not {expected} within {tolerance}");
-}
 
 fn si(text: &str, kind: Kind) -> f64 {
     parse_quantity(text, kind).unwrap_or_else(|e| panic!("{e}"))
@@ -20,10 +16,10 @@ fn a_barrel_of_water() {
     let (start, end) = (si("45 °F", Kind::Temperature), si("99.7 °F", Kind::Temperature));
     let mass = si("28 US gal", Kind::Volume) * density(start);
     let heat = mass * (enthalpy(end) - enthalpy(start));
-    near(heat / 1e6, 13.5, 0.05);
-    near(heat / si("40 min", Kind::Time) / 1e3, 5.6, 0.05);
+    assert_near(heat / 1e6, 13.5, 0.05);
+    assert_near(heat / si("40 min", Kind::Time) / 1e3, 5.6, 0.05);
     let fuel = si("9.25 lb", Kind::Mass) * net_as_fired(si("19.1 MJ/kg", Kind::SpecificEnergy), 0.20);
-    near(heat / fuel, 0.22, 0.005);
+    assert_near(heat / fuel, 0.22, 0.005);
 }
 
 /// 100 L read at 15 degC and heated to 60 degC gain 18.7975 MJ, read at 60 degC 18.4985 MJ (IF97 by iapws 1.5.5; the
@@ -31,8 +27,8 @@ fn a_barrel_of_water() {
 #[test]
 fn a_volume_is_read_at_a_temperature() {
     let gain = enthalpy(60.0) - enthalpy(15.0);
-    near(0.1 * density(15.0) * gain / 1e6, 18.7975, 2e-4 * 18.8);
-    near(0.1 * density(60.0) * gain / 1e6, 18.4985, 2e-4 * 18.5);
+    assert_near(0.1 * density(15.0) * gain / 1e6, 18.7975, 2e-4 * 18.8);
+    assert_near(0.1 * density(60.0) * gain / 1e6, 18.4985, 2e-4 * 18.5);
 }
 
 /// One US gallon at 60 degF warmed by 1 degF takes 8.337 Btu.
@@ -41,5 +37,5 @@ fn a_gallon_by_a_degree() {
     let t = si("60 °F", Kind::Temperature);
     let step = si("0.5 °F", Kind::TemperatureDifference);
     let heat = si("1 gal_us", Kind::Volume) * density(t) * (enthalpy(t + step) - enthalpy(t - step));
-    near(heat / si("1 Btu", Kind::Energy), 8.337, 0.005);
+    assert_near(heat / si("1 Btu", Kind::Energy), 8.337, 0.005);
 }
