@@ -18,11 +18,11 @@ fn dry(c: f64, h: f64, o: f64, n: f64) -> Composition {
 
 /// C 50, H 6.2, O 43.2, N 0.1, ash 0.5 %, at a wet-basis moisture.
 fn wood(moisture: f64) -> Stoichiometry {
-    stoichiometry(&dry(0.50, 0.062, 0.432, 0.001), moisture).unwrap()
+    stoichiometry(&dry(0.50, 0.062, 0.432, 0.001), moisture).expect("a fuel")
 }
 
 fn gas(fuel: &Stoichiometry, ratio: f64) -> FlueGas {
-    flue_gas(fuel, ratio, 0.0).unwrap()
+    flue_gas(fuel, ratio, 0.0).expect("a gas")
 }
 
 /// Least air of a fuel: the gas at twice the least air less the gas at exactly enough.

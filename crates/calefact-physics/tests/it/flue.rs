@@ -17,11 +17,11 @@ const PURE: [FlueGas; 5] = [
 ];
 
 fn fuel(moisture: f64) -> Stoichiometry {
-    stoichiometry(&WOOD, moisture).unwrap()
+    stoichiometry(&WOOD, moisture).expect("a fuel")
 }
 
 fn gas(moisture: f64, ratio: f64, co: f64) -> FlueGas {
-    flue_gas(&fuel(moisture), ratio, co).unwrap()
+    flue_gas(&fuel(moisture), ratio, co).expect("a gas")
 }
 
 /// Enthalpy of a mol above 298.15 K, kJ, at a temperature in K.
