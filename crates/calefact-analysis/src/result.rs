@@ -14,6 +14,7 @@ pub use trial_summary::{Gap, TrialSummary};
 
 use crate::finding::{Finding, FindingSummary};
 use crate::settings::Settings;
+use calefact_data::ApparatusNames;
 use calefact_data::apparatus::Exchanger;
 use calefact_stats::{ErrorSources, Estimate, UncertainValue};
 use serde::Serialize;
@@ -36,6 +37,8 @@ pub struct Analysis {
     pub method: Vec<String>,
     /// Currency of costs, where all fuels state the same one.
     pub currency: Option<String>,
+    /// Names of the apparatus for readers.
+    pub names: ApparatusNames,
     /// Exchangers by id, with their builds.
     pub exchangers: BTreeMap<String, Exchanger>,
     /// Every trial in few words, in register order.

@@ -17,6 +17,7 @@ pub mod register;
 pub mod register_file;
 pub mod toml_source;
 
+mod apparatus_names;
 mod dataset;
 mod file;
 mod nearest;
@@ -25,6 +26,7 @@ mod render;
 mod text;
 
 pub use apparatus::Apparatus;
+pub use apparatus_names::{ApparatusKind, ApparatusNames};
 pub use dataset::{Dataset, LogBatch, ReadTrial};
 pub use fact::Fact;
 pub use finding::{Repeats, Severity};

@@ -3,7 +3,8 @@
 use crate::Exit;
 use calefact_analysis::finding::{FindingGroup, FindingSummary};
 use calefact_data::Severity;
-use calefact_report::{trial_list, words};
+use calefact_report::trial_list;
+use calefact_report::words::{self, Wording};
 use std::io::{self, Write};
 
 /// Writes one message line. A message that cannot be written has no one left to read it.
@@ -17,7 +18,7 @@ pub fn list_findings(noticed: &FindingSummary, least: Severity) {
     for severity in [Severity::Error, Severity::Warning, Severity::Note].into_iter().filter(|s| *s >= least) {
         for alike in noticed.of(severity) {
             let told = if alike.lines() { alike.first().len() } else { 1 };
-            alike.first().iter().take(told).for_each(|f| say(&format!("{}\n", words::terminal(f))));
+            alike.first().iter().take(told).for_each(|f| say(&format!("{}\n", words::terminal(&Wording::plain(), f))));
             if alike.count() > told {
                 say(&format!("{}\n", more(alike, told)));
             }

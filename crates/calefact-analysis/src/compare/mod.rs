@@ -83,6 +83,7 @@ pub fn compare(
         settings: settings.clone(),
         method: remarks::method(settings),
         currency: apparatus.currency(),
+        names: apparatus.into(),
         exchangers: apparatus.exchangers.clone(),
         trials,
         shown,

@@ -1,7 +1,8 @@
 //! Cautions, errors and warnings at the top of the page, and the table of all findings at its end.
 
 use super::{Grid, Names, Text, said};
-use crate::{pick, place, trial_list, words};
+use crate::words::{self, Wording};
+use crate::{pick, place, trial_list};
 use calefact_analysis::finding::FindingGroup;
 use calefact_analysis::result::{Analysis, Caution};
 use calefact_data::Severity;
@@ -56,7 +57,7 @@ fn notice(alike: &FindingGroup, base: &Path) -> Notice {
         (Some(file), Some(line)) if trials.len() < 2 => format!("{}, line {line}", place::relative(file, base)),
         _ => String::new(),
     };
-    let words = words::message(first);
+    let words = words::message(&Wording::plain(), first);
     let names = listed(&trials, &words.text);
     Notice {
         text: words.text,
@@ -113,7 +114,7 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
 
 fn row(alike: &FindingGroup) -> Vec<Text> {
     let first = alike.leading();
-    let words = words::message(first);
+    let words = words::message(&Wording::plain(), first);
     vec![
         pick::severity(first.severity).to_owned(),
         alike.count().to_string(),

@@ -1,14 +1,15 @@
 //! `findings`: everything noticed in the data, trial by trial, those of no trial last.
 
 use crate::columns::Table;
-use crate::{pick, place, words};
+use crate::words::{self, Wording};
+use crate::{pick, place};
 use calefact_analysis::finding::Finding;
 use std::path::Path;
 
 /// The rows of some findings; files are shown relative to `base`.
 pub(super) fn table<'a>(findings: &[&'a Finding], base: &Path) -> Table<'a> {
     let rows = || findings.iter();
-    let messages: Vec<words::Message> = rows().map(|f| words::message(f)).collect();
+    let messages: Vec<words::Message> = rows().map(|f| words::message(&Wording::plain(), f)).collect();
     let (mut texts, mut actions, mut hints) = (Vec::new(), Vec::new(), Vec::new());
     for message in messages {
         texts.push(message.text);

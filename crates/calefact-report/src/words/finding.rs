@@ -1,5 +1,6 @@
 //! A finding in words: what is wrong, what was done, what to do.
 
+use super::Wording;
 use calefact_analysis::finding::Finding;
 use calefact_data::fact::FromText as _;
 
@@ -15,7 +16,7 @@ pub struct Message {
 }
 
 /// The words of a finding.
-pub fn message(finding: &Finding) -> Message {
+pub fn message(_: &Wording<'_>, finding: &Finding) -> Message {
     let Some(words) = finding.fact.text() else { return Message::default() };
     let more = finding
         .repeats
@@ -24,6 +25,6 @@ pub fn message(finding: &Finding) -> Message {
 }
 
 /// A finding for the terminal: severity, code and place on the first line, the words below.
-pub fn terminal(finding: &Finding) -> String {
+pub fn terminal(_: &Wording<'_>, finding: &Finding) -> String {
     finding.to_string()
 }

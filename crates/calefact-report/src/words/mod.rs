@@ -1,8 +1,74 @@
 //! Facts in words: the one place where sentences are made, for page, terminal and tables alike. One file a family of facts.
 //!
 //! Facts come from the reader ([`calefact_data::fact`]) and from the analysis ([`calefact_analysis::finding`] and
-//! [`calefact_analysis::result`]). Nothing is computed here.
+//! [`calefact_analysis::result`]). Nothing is computed here. A [`Wording`] holds what all sentences share: the reader's
+//! units, the typography, names and currency.
 
 mod finding;
+mod name;
+mod number;
+mod text;
+mod unit;
+mod value;
 
 pub use finding::{Message, message, terminal};
+pub use text::{capital, choice, list, plural, sentence};
+pub use unit::{DisplayUnit, Measure};
+pub use value::EstimateWords;
+
+use calefact_analysis::result::Analysis;
+use calefact_data::ApparatusNames;
+
+/// Units the reader wants. Tables are in SI units whatever these are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Units {
+    /// Degrees Celsius, kilograms, litres, kilowatts.
+    #[default]
+    Metric,
+    /// Degrees Fahrenheit, pounds, gallons, Btu.
+    Us,
+}
+
+/// How text is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Typography {
+    /// ASCII signs and ordinary spaces, for the terminal and tables.
+    Plain,
+    /// Minus and degree signs, spaces that do not break, for the page and charts.
+    Page,
+}
+
+impl Typography {
+    fn choose<'t>(self, plain: &'t str, page: &'t str) -> &'t str {
+        if self == Self::Plain { plain } else { page }
+    }
+}
+
+/// What all sentences share.
+#[derive(Debug, Clone, Copy)]
+pub struct Wording<'a> {
+    /// Units of the reader.
+    pub units: Units,
+    /// How text is set.
+    pub typography: Typography,
+    /// Names of the apparatus.
+    pub names: &'a ApparatusNames,
+    /// Currency of costs, where there is one.
+    pub currency: Option<&'a str>,
+}
+
+static NO_NAMES: ApparatusNames = ApparatusNames::none();
+
+impl Wording<'static> {
+    /// Plain text in metric units, without names: before any dataset is read.
+    pub fn plain() -> Self {
+        Self { units: Units::Metric, typography: Typography::Plain, names: &NO_NAMES, currency: None }
+    }
+}
+
+impl<'a> Wording<'a> {
+    /// Text about an analysis.
+    pub fn of_analysis(analysis: &'a Analysis, units: Units, typography: Typography) -> Self {
+        Self { units, typography, names: &analysis.names, currency: analysis.currency.as_deref() }
+    }
+}

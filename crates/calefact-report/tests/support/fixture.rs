@@ -9,7 +9,7 @@ use calefact_analysis::settings::{ComparisonRequest, End, Settings};
 use calefact_analysis::{Quantity, TrialAccumulator};
 use calefact_data::apparatus::Exchanger;
 use calefact_data::readings::Remark;
-use calefact_data::{Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
+use calefact_data::{ApparatusNames, Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
 use calefact_stats::{ErrorSources, Estimate, Interval, UncertainValue};
 use std::collections::BTreeMap;
 
@@ -350,6 +350,7 @@ pub(crate) fn analysis() -> Analysis {
         level: LEVEL,
         settings: settings(),
         currency: None,
+        names: ApparatusNames::none(),
         exchangers: exchangers(),
         method: vec![
             "Each burn is reduced from the first reading to the highest tank temperature.".into(),

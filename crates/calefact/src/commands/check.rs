@@ -5,8 +5,8 @@ use crate::args::CheckArgs;
 use crate::driver::{self, Inputs};
 use crate::{Exit, messages, progress};
 use calefact_analysis::finding::{Finding, FindingSummary};
-use calefact_analysis::words::plural;
 use calefact_data::Severity;
+use calefact_report::words::plural;
 use std::io;
 
 /// Runs `check`.

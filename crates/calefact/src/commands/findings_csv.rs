@@ -1,7 +1,7 @@
 //! Findings as CSV on standard output, with the columns of the report's own table.
 
 use calefact_analysis::finding::Finding;
-use calefact_report::words;
+use calefact_report::words::{self, Wording};
 use std::io::{self, Write};
 
 const HEADER: [&str; 9] = ["code", "severity", "trial", "file", "line", "column", "message", "action", "hint"];
@@ -29,7 +29,7 @@ impl<W: Write> FindingsCsv<W> {
             let text = |t: &Option<String>| t.clone().unwrap_or_default();
             let file = f.file.as_ref().map(|p| p.display().to_string()).unwrap_or_default();
             let (line, column) = (number(f.line), number(f.column));
-            let words = words::message(f);
+            let words = words::message(&Wording::plain(), f);
             let (trial, action, hint) = (text(&f.trial), text(&words.action), text(&words.hint));
             let severity = f.severity.to_string();
             self.writer.write_record([

@@ -335,6 +335,6 @@ fn a_time_that_never_was() {
 #[test]
 fn words_for_a_time_are_no_header_where_the_row_has_readings() {
     let trial = log("clock,tank [degC]\n10:00,1\nlater,2\n10:20,3\n10:30,4\n");
-    assert_eq!(trial.findings.iter().map(|f| f.code()).collect::<Vec<_>>(), ["time-unreadable"]);
+    assert_eq!(trial.findings.iter().map(crate::Finding::code).collect::<Vec<_>>(), ["time-unreadable"]);
     assert_eq!(trial.readings.map(|r| r.elapsed_s), Some(vec![0.0, 1200.0, 1800.0]));
 }

@@ -3,6 +3,7 @@
 use super::PipelineFile;
 use calefact_analysis::settings::{Combine, End, Propagation, RigCheck, Window};
 use calefact_data::toml_source;
+use calefact_report::words::Wording;
 use std::path::Path;
 
 fn read(text: &str) -> (Option<PipelineFile>, String) {
@@ -106,7 +107,7 @@ fn what_is_no_pipeline_file_is_told_by_its_name() {
     {
         let (file, findings) = PipelineFile::read(Path::new(path));
         assert!(file.is_none());
-        let message = calefact_report::words::message(&findings[0]);
+        let message = calefact_report::words::message(&Wording::plain(), &findings[0]);
         assert_eq!(message.text, format!("this is {what}; a pipeline file is wanted"));
     }
 }
@@ -118,7 +119,8 @@ fn nothing_is_said_to_be_done_with_a_file_that_is_refused() {
     std::fs::write(&path, "name = \"mine\"\ndatasets = [\"logs\"]\ntitel = \"x\"\n").expect("a file");
     let (file, findings) = PipelineFile::read(&path);
     assert!(
-        file.is_none() && findings.iter().all(|f| calefact_report::words::message(f).action.is_none()),
+        file.is_none()
+            && findings.iter().all(|f| calefact_report::words::message(&Wording::plain(), f).action.is_none()),
         "{findings:?}"
     );
 }

@@ -1,0 +1,95 @@
+//! Names of the apparatus for readers, by kind and id. What the apparatus is made of is in [`crate::apparatus`].
+
+use crate::Apparatus;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Kind of apparatus.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ApparatusKind {
+    /// A stove.
+    Stove,
+    /// A fuel.
+    Fuel,
+    /// An exchanger.
+    Exchanger,
+    /// A vessel.
+    Vessel,
+    /// An instrument.
+    Instrument,
+}
+
+impl ApparatusKind {
+    /// The kind that a register column or a factor names.
+    pub fn from_column(column: &str) -> Option<Self> {
+        match column {
+            "stove" => Some(Self::Stove),
+            "fuel" => Some(Self::Fuel),
+            "exchanger" => Some(Self::Exchanger),
+            "vessel" => Some(Self::Vessel),
+            _ => None,
+        }
+    }
+}
+
+/// Names by kind and id. A name that two entries of a kind share carries the id too, so that each names one entry.
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
+pub struct ApparatusNames(BTreeMap<ApparatusKind, BTreeMap<String, String>>);
+
+impl ApparatusNames {
+    /// No names.
+    pub const fn none() -> Self {
+        Self(BTreeMap::new())
+    }
+
+    /// The name of an entry; its id where it has no name.
+    pub fn get<'a>(&'a self, kind: ApparatusKind, id: &'a str) -> &'a str {
+        self.0.get(&kind).and_then(|names| names.get(id)).map_or(id, String::as_str)
+    }
+
+    /// Adds the entries of a kind by id and name.
+    #[must_use]
+    pub fn with<'a>(
+        mut self,
+        kind: ApparatusKind,
+        entries: impl Iterator<Item = (&'a String, &'a String)> + Clone,
+    ) -> Self {
+        let named = entries.filter(|(_, name)| !name.trim().is_empty());
+        let is_shared = |name: &str| named.clone().filter(|(_, other)| other.trim() == name).count() > 1;
+        let unique = |(id, name): (&String, &String)| {
+            let name = name.trim();
+            (id.clone(), if is_shared(name) { format!("{name} ({id})") } else { name.to_owned() })
+        };
+        self.0.entry(kind).or_default().extend(named.clone().map(unique));
+        self
+    }
+}
+
+impl From<&Apparatus> for ApparatusNames {
+    fn from(apparatus: &Apparatus) -> Self {
+        Self::none()
+            .with(ApparatusKind::Stove, apparatus.stoves.iter().map(|(id, entry)| (id, &entry.name)))
+            .with(ApparatusKind::Fuel, apparatus.fuels.iter().map(|(id, entry)| (id, &entry.name)))
+            .with(ApparatusKind::Exchanger, apparatus.exchangers.iter().map(|(id, entry)| (id, &entry.name)))
+            .with(ApparatusKind::Vessel, apparatus.vessels.iter().map(|(id, entry)| (id, &entry.name)))
+            .with(ApparatusKind::Instrument, apparatus.instruments.iter().map(|(id, entry)| (id, &entry.name)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::apparatus::Stove;
+
+    #[test]
+    fn each_name_names_one_entry() {
+        let stove = |name: &str| Stove { name: name.into(), note: None };
+        let stoves = [("a", "Box stove"), ("b", " Box stove"), ("c", "Rocket stove"), ("d", "")];
+        let apparatus =
+            Apparatus { stoves: stoves.map(|(id, name)| (id.into(), stove(name))).into(), ..Apparatus::default() };
+        let names = ApparatusNames::from(&apparatus);
+        let shown = ["a", "b", "c", "d", "unknown"].map(|id| names.get(ApparatusKind::Stove, id));
+        assert_eq!(shown, ["Box stove (a)", "Box stove (b)", "Rocket stove", "d", "unknown"]);
+    }
+}

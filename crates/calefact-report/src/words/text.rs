@@ -1,0 +1,53 @@
+//! Small parts of sentences: lists, plurals, capitals.
+
+/// "1 trial", "3 trials".
+pub fn plural(n: usize, word: &str) -> String {
+    if n == 1 { format!("1 {word}") } else { format!("{n} {word}s") }
+}
+
+/// "a, b and c".
+pub fn list<S: AsRef<str>>(parts: &[S]) -> String {
+    joined(parts, "and")
+}
+
+/// "a, b or c".
+pub fn choice<S: AsRef<str>>(parts: &[S]) -> String {
+    joined(parts, "or")
+}
+
+fn joined<S: AsRef<str>>(parts: &[S], word: &str) -> String {
+    let parts: Vec<&str> = parts.iter().map(AsRef::as_ref).collect();
+    match parts[..] {
+        [] => String::new(),
+        [single] => single.to_owned(),
+        [ref first @ .., last] => format!("{} {word} {last}", first.join(", ")),
+    }
+}
+
+/// The text with its first letter in upper case.
+pub fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |c| c.to_uppercase().chain(chars).collect())
+}
+
+/// A fragment as a sentence: a capital first, a full stop last.
+pub fn sentence(text: &str) -> String {
+    let text = capital(text.trim());
+    if text.is_empty() || text.ends_with(['.', '!', '?']) { text } else { text + "." }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_plurals_and_sentences() {
+        assert_eq!(list::<&str>(&[]), "");
+        assert_eq!(list(&["a"]), "a");
+        assert_eq!(list(&["a", "b", "c"]), "a, b and c");
+        assert_eq!(choice(&["a", "b"]), "a or b");
+        assert_eq!((plural(1, "burn"), plural(0, "burn")), ("1 burn".to_owned(), "0 burns".to_owned()));
+        assert_eq!(sentence("élan is kept"), "Élan is kept.");
+        assert_eq!(sentence(" really? "), "Really?");
+    }
+}
