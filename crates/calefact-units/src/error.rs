@@ -1,9 +1,10 @@
 //! What can be wrong with a unit or a quantity as written.
 
 use crate::Kind;
+use serde::Serialize;
 
 /// Why a unit or a quantity could not be read.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, thiserror::Error)]
 pub enum UnitError {
     /// No such unit.
     #[error("unknown unit `{text}` for {}", kind.words())]

@@ -1,7 +1,9 @@
 //! Kinds of quantity.
 
+use serde::Serialize;
+
 /// Kind of quantity; each has one SI unit inside Calefact.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 pub enum Kind {
     /// Celsius temperature.
     Temperature,

@@ -17,7 +17,7 @@ pub struct Text {
 }
 
 /// A set of facts that holds some in words.
-pub trait FromText: crate::finding::Fact + From<Text> {
+pub trait FromText: crate::finding::Fact + From<Text> + std::fmt::Debug {
     /// The words, if the fact is in words.
     fn text(&self) -> Option<&Text>;
 

@@ -17,6 +17,7 @@ mod series;
 mod times;
 
 use crate::dataset_file::LogSettings;
+use crate::fact::TableFile;
 use crate::text::decode;
 use crate::{Finding, Readings};
 use reader::Reader;
@@ -45,7 +46,7 @@ pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<
     if wanted.is_empty() {
         return Vec::new();
     }
-    let mut trials = match decode::decode(bytes, settings.style.encoding) {
+    let mut trials = match decode::decode(bytes, settings.style.encoding, TableFile::Log) {
         Ok(decoded) => {
             let mut trials =
                 read_text(&decoded.text, settings, wanted).unwrap_or_else(|finding| refused(&finding, wanted));
@@ -54,7 +55,7 @@ pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<
             }
             trials
         }
-        Err(finding) => refused(&finding.action("trial left out"), wanted),
+        Err(finding) => refused(&finding, wanted),
     };
     for (trial, w) in trials.iter_mut().zip(wanted) {
         for finding in &mut trial.findings {

@@ -11,6 +11,7 @@ mod ids;
 mod row;
 
 use crate::dataset_file::RegisterSettings;
+use crate::fact::TableFile;
 use crate::text::cells::{LongCell, as_text, ends_closed, for_each_row, long_cells};
 use crate::text::{decode, sniff};
 use crate::{Apparatus, Finding, RegisterRow};
@@ -65,9 +66,9 @@ pub fn read(
     settings: &RegisterSettings,
     apparatus: &Apparatus,
 ) -> (Option<Register>, Vec<Finding>) {
-    let decoded = match decode::decode(bytes, settings.style.encoding) {
+    let decoded = match decode::decode(bytes, settings.style.encoding, TableFile::Register) {
         Ok(decoded) => decoded,
-        Err(finding) => return (None, vec![finding.at(path, None, None).action("no trial read")]),
+        Err(finding) => return (None, vec![finding.at(path, None, None)]),
     };
     let mut findings: Vec<Finding> = decoded.guessed.map(decode::guess_note).into_iter().collect();
     let rows = table(&decoded.text, settings);

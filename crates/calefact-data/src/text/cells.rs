@@ -4,6 +4,7 @@
 //! of unequal length). Blank lines are skipped; lines are counted from 1 as an editor does.
 
 use crate::Finding;
+use crate::fact::File;
 use memchr::{memchr, memchr_iter};
 use std::borrow::Cow;
 use std::ops::ControlFlow;
@@ -86,16 +87,9 @@ pub(crate) fn ends_closed(text: &[u8]) -> bool {
     text.trim_ascii_end().ends_with(b"\"")
 }
 
-/// What is said of a quote opened at a long cell: where it swallows lines, and where the text ends before it does.
-pub(crate) fn open_quote(cell: LongCell, never: bool) -> Finding {
-    let words = if never { "is never closed" } else { "is not closed on its line" };
-    Finding::error_text(
-        "quote-open",
-        format!("a quote opened here {words}; the lines below are read as part of its cell"),
-    )
-    .at("", Some(cell.line), Some(cell.index as u64 + 1))
-    .action("trial left out")
-    .hint("close the quote, or delete it")
+/// The finding on a quote that opens a long cell.
+pub(crate) fn open_quote(cell: LongCell, never_closed: bool) -> Finding {
+    Finding::error(File::QuoteOpen { never_closed }).at("", Some(cell.line), Some(cell.index as u64 + 1))
 }
 
 /// The csv crate reports a record at the end of the one before; blank lines between them belong to neither.

@@ -2,6 +2,7 @@
 
 use super::binary;
 use crate::Finding;
+use crate::fact::{File, TableFile};
 use chardetng::{EncodingDetector, Iso2022JpDetection, Utf8Detection};
 use encoding_rs::{Encoding, UTF_8, UTF_16BE, UTF_16LE, WINDOWS_1252};
 use std::borrow::Cow;
@@ -18,11 +19,19 @@ pub(crate) struct Decoded<'b> {
 /// by its zero bytes, then by chardetng; where that finds no Western encoding, Windows-1252).
 ///
 /// # Errors
-/// A finding where the file is no text.
-pub(crate) fn decode<'b>(bytes: &'b [u8], stated: Option<&'static Encoding>) -> Result<Decoded<'b>, Box<Finding>> {
+/// A finding where the file does not hold text; `table` is what it was to hold.
+pub(crate) fn decode<'b>(
+    bytes: &'b [u8],
+    stated: Option<&'static Encoding>,
+    table: TableFile,
+) -> Result<Decoded<'b>, Box<Finding>> {
     let mut decoded = decoded(bytes, stated);
     end_lines(&mut decoded.text);
-    binary::finding(bytes, &decoded.text).map_or(Ok(decoded), |finding| Err(finding.into()))
+    let format = binary::format(bytes);
+    if format.is_some() || binary::has_control_characters(&decoded.text) {
+        return Err(Finding::error(File::NotText { table, format }).into());
+    }
+    Ok(decoded)
 }
 
 /// A text whose lines end in a carriage return alone, as some spreadsheets still write them, gets line feeds.
@@ -50,9 +59,8 @@ fn decoded<'b>(bytes: &'b [u8], stated: Option<&'static Encoding>) -> Decoded<'b
 }
 
 /// A note naming the guessed encoding.
-pub(crate) fn guess_note(name: &str) -> Finding {
-    Finding::note_text("encoding-guessed", format!("not UTF-8; read as {name}"))
-        .hint(format!("if letters look wrong, state `encoding` in dataset.toml; `encoding = \"{name}\"` silences this"))
+pub(crate) fn guess_note(name: &'static str) -> Finding {
+    Finding::note(File::EncodingGuessed(name))
 }
 
 fn has_zero(bytes: &[u8]) -> bool {
@@ -84,9 +92,10 @@ fn short_of_letters(bytes: &[u8]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::decode;
+    use crate::fact::TableFile;
 
     fn read(bytes: &[u8]) -> (String, Option<&'static str>) {
-        let d = decode(bytes, None).expect("text");
+        let d = decode(bytes, None, TableFile::Log).expect("text");
         (String::from_utf8_lossy(&d.text).into_owned(), d.guessed)
     }
 

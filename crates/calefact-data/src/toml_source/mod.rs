@@ -51,7 +51,7 @@ impl Context<'_> {
 /// Reads a TOML file. `None` if it cannot be opened, is not UTF-8 (nor UTF-16 with its mark), or is not TOML; the
 /// findings say which.
 pub fn read_file<T>(path: &Path, build: impl FnOnce(&Table<'_>) -> T) -> (Option<T>, Vec<Finding>) {
-    let read = file::read(path).map_err(|error| file::unreadable(path, &error).into());
+    let read = file::read(path).map_err(|error| file::unreadable(path, error).into());
     match read.and_then(|bytes| encoding::text(path, bytes)) {
         Ok(text) => read_text(path, &text, build),
         Err(finding) => (None, vec![*finding]),

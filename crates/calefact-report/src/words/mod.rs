@@ -4,7 +4,9 @@
 //! [`calefact_analysis::result`]). Nothing is computed here. A [`Wording`] holds what all sentences share: the reader's
 //! units, the typography, names and currency.
 
+mod file;
 mod finding;
+mod log;
 mod name;
 mod number;
 mod text;

@@ -50,17 +50,13 @@ fn one_log_a_trial() {
     let flow = readings.channel(Channel::Flow).expect("flow");
     assert!((flow[1] - 998.2072e-3 / 60.0).abs() < 1e-6 && flow[2].is_nan());
     assert_eq!(readings.flags, [0, 0, crate::readings::flag::BLANK]);
-    insta::assert_snapshot!(rendered(dir.path(), &dataset.read(&batches[1])[0].findings), @r"
+    insta::assert_snapshot!(rendered(dir.path(), &dataset.read(&batches[1])[0].findings), @r#"
     error log-unreadable: d/trials.csv line 3, trial b
-      the log `d/logs/b.csv` cannot be read: No such file or directory (os error 2)
-      done: trial left out
-      hint: the register's `log` is relative to the folder of the register
-    ");
+      Log(Unreadable { log: "d/logs/b.csv", failure: NotFound })
+    "#);
     insta::assert_snapshot!(rendered(dir.path(), &dataset.unregistered_logs(&dataset.named_logs())), @r"
     warning log-unregistered: d/logs/c.csv
-      no row of the register names this log
-      done: log not read
-      hint: add a row for it to the register, or move it elsewhere
+      Log(Unregistered)
     ");
     let names: Vec<String> = dataset
         .input_files()
@@ -121,9 +117,7 @@ fn a_log_beside_the_register_may_be_forgotten_too() {
     let dataset = Dataset::open(dir.path()).0.expect("a dataset");
     insta::assert_snapshot!(rendered(dir.path(), &dataset.unregistered_logs(&dataset.named_logs())), @r"
     note log-unregistered: d/z.csv
-      no row of the register names this log
-      done: log not read
-      hint: add a row for it to the register, or move it elsewhere
+      Log(Unregistered)
     ");
 }
 
@@ -164,14 +158,14 @@ fn nothing_to_open() {
     assert!(dataset.is_none());
     insta::assert_snapshot!(rendered(dir.path(), &findings), @r"
     error file-unreadable: d/dataset.toml
-      cannot read: No such file or directory (os error 2)
+      File(Unreadable(NotFound))
     ");
     let dir = folder(&[("dataset.toml", DATASET)]);
     let (dataset, findings) = Dataset::open(dir.path());
     assert!(dataset.is_none());
     insta::assert_snapshot!(rendered(dir.path(), &findings), @r"
     error file-unreadable: d/trials.csv
-      cannot read: No such file or directory (os error 2)
+      File(Unreadable(NotFound))
     ");
 }
 
@@ -181,21 +175,19 @@ fn what_is_no_file_is_not_read() {
     let dir = folder(&[("dataset.toml", DATASET), ("trials.csv", register), ("logs/b.csv", "")]);
     let dataset = Dataset::open(dir.path()).0.expect("a dataset");
     let read = dataset.read(&dataset.batches()[0]);
-    insta::assert_snapshot!(rendered(dir.path(), &read[0].findings), @r"
+    insta::assert_snapshot!(rendered(dir.path(), &read[0].findings), @r#"
     error log-unreadable: d/trials.csv line 2, trial a
-      the log `d/logs` cannot be read: it is not a file but a folder
-      done: trial left out
-      hint: name a file under `log` in the register
-    ");
+      Log(Unreadable { log: "d/logs", failure: Folder })
+    "#);
     let dir = folder(&[("dataset.toml", DATASET), ("trials.csv/x", "")]);
     insta::assert_snapshot!(rendered(dir.path(), &Dataset::open(dir.path()).1), @r"
     error file-unreadable: d/trials.csv
-      cannot read: it is not a file but a folder
+      File(Unreadable(Folder))
     ");
     let dir = folder(&[("dataset.toml/x", "")]);
     insta::assert_snapshot!(rendered(dir.path(), &Dataset::open(dir.path()).1), @r"
     error file-unreadable: d/dataset.toml
-      cannot read: it is not a file but a folder
+      File(Unreadable(Folder))
     ");
 }
 
@@ -208,7 +200,7 @@ fn a_pipe_does_not_hold_the_program_up() {
     assert!(made.is_ok_and(|status| status.success()), "a pipe");
     insta::assert_snapshot!(rendered(dir.path(), &Dataset::open(dir.path()).1), @r"
     error file-unreadable: d/dataset.toml
-      cannot read: it is not a file but a pipe or a device
+      File(Unreadable(NotAFile))
     ");
 }
 
@@ -232,6 +224,6 @@ fn a_dataset_file_that_is_not_utf_8() {
     let wide: Vec<u8> = "\u{feff}title = \"K\u{fc}che\"\n".encode_utf16().flat_map(u16::to_le_bytes).collect();
     insta::assert_snapshot!(read(&wide), @r"
     error file-unreadable: d/trials.csv
-      cannot read: No such file or directory (os error 2)
+      File(Unreadable(NotFound))
     ");
 }

@@ -1,6 +1,7 @@
 //! Logs with problems, by their rendered text.
 
 use super::{log, log_on, log_with, rendered};
+use crate::fact::{File, TableFile};
 use crate::readings::{Channel, flag};
 
 #[test]
@@ -208,23 +209,17 @@ fn a_quote_that_is_not_closed() {
     insta::assert_snapshot!(rendered(&log(&format!("{head}600,\"20,\n1200,30,\n1800,40,\n2400,50,\"wood\"\n"))), @r"
     left out
     error quote-open: logs/b07.csv line 3 column 2, trial b07
-      a quote opened here is not closed on its line; the lines below are read as part of its cell
-      done: trial left out
-      hint: close the quote, or delete it
+      File(QuoteOpen { never_closed: false })
     ");
     insta::assert_snapshot!(rendered(&log(&format!("{head}600,20,\n1200,30,\n\"1800,40,\n2400,50,\n"))), @r"
     left out
     error quote-open: logs/b07.csv line 5 column 1, trial b07
-      a quote opened here is not closed on its line; the lines below are read as part of its cell
-      done: trial left out
-      hint: close the quote, or delete it
+      File(QuoteOpen { never_closed: false })
     ");
     insta::assert_snapshot!(rendered(&log(&format!("{head}600,20,\n1200,30,\"wood\n1800,40,\n2400,50,\n"))), @r"
     left out
     error quote-open: logs/b07.csv line 4 column 3, trial b07
-      a quote opened here is never closed; the lines below are read as part of its cell
-      done: trial left out
-      hint: close the quote, or delete it
+      File(QuoteOpen { never_closed: true })
     ");
     assert_eq!(rendered(&log(&format!("{head}600,20,\"wood\nput on\"\n1200,30,\"out\n\"\n"))), "3 readings");
 }
@@ -266,8 +261,7 @@ fn guessed_encoding_is_named() {
     insta::assert_snapshot!(rendered(&log_with("", b"elapsed [s],tank [\xB0C]\n0,1\n1,2\n2,3\n")), @r#"
     3 readings
     note encoding-guessed: logs/b07.csv, trial b07
-      not UTF-8; read as windows-1252
-      hint: if letters look wrong, state `encoding` in dataset.toml; `encoding = "windows-1252"` silences this
+      File(EncodingGuessed("windows-1252"))
     "#);
 }
 
@@ -295,17 +289,15 @@ fn zone_without_a_date() {
 }
 
 #[test]
-fn a_file_that_is_no_text() {
+fn a_file_that_does_not_hold_text() {
     let sheet = rendered(&log_with("", b"PK\x03\x04\x14\x00\x06\x00\x08\x00\x00\x00!\x00, \xFF\n"));
     insta::assert_snapshot!(sheet, @r"
     left out
     error file-not-text: logs/b07.csv, trial b07
-      the file is a zip archive, such as a spreadsheet is; a table written as text is wanted
-      done: trial left out
-      hint: save the sheet as CSV (UTF-8) and name that file; unpack an archive first
+      File(NotText { table: Log, format: Some(Zip) })
     ");
-    let program = rendered(&log_with("", b"\x7FELF\x02\x01\x01\x00\x00\x00\x03\x00\x3E\x00\x01\x00"));
-    assert!(program.contains("the file is no text; a table written as text is wanted"), "{program}");
+    let program = log_with("", b"\x7FELF\x02\x01\x01\x00\x00\x00\x03\x00\x3E\x00\x01\x00");
+    assert_eq!(program.findings[0].fact, File::NotText { table: TableFile::Log, format: None }.into());
 }
 
 /// A cell is quoted in part, and no terminal obeys it.

