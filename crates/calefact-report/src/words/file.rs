@@ -119,7 +119,9 @@ mod tests {
             &File::EncodingGuessed("windows-1252"),
             "not UTF-8; read as windows-1252",
             None,
-            Some("if letters look wrong, set `encoding` in dataset.toml; `encoding = \"windows-1252\"` confirms the guess"),
+            Some(
+                "if letters look wrong, set `encoding` in dataset.toml; `encoding = \"windows-1252\"` confirms the guess",
+            ),
         );
         let hint = Some("close the quote, or delete it");
         let open = |never_closed| File::QuoteOpen { never_closed };

@@ -49,11 +49,7 @@ pub fn message(wording: &Wording<'_>, finding: &Finding) -> Message {
     if let Some(repeats) = finding.repeats {
         let _ = write!(message.text, " (and {} more, the last on line {})", repeats.count, repeats.last_line);
     }
-    Message {
-        text: printable(message.text),
-        action: message.action.map(printable),
-        hint: message.hint.map(printable),
-    }
+    Message { text: printable(message.text), action: message.action.map(printable), hint: message.hint.map(printable) }
 }
 
 /// The words of a fact of the reader.
