@@ -13,7 +13,8 @@ pub(super) fn message(w: &Wording<'_>, fact: &Log) -> Message {
                 ReadFailure::Folder | ReadFailure::NotAFile => Some("name a file under `log` in the register".into()),
                 _ => file::permission_hint(failure),
             };
-            let message = Message::new(format!("cannot read the log {}: {reason}", w.quoted(&log.display().to_string())));
+            let message =
+                Message::new(format!("cannot read the log {}: {reason}", w.quoted(&log.display().to_string())));
             Message { hint, ..message.action("trial left out") }
         }
         Log::Unregistered => Message::new("no row of the register names this file")
