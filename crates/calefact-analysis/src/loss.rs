@@ -29,7 +29,7 @@ fn measured(vessel: &str, results: &[TrialResult], apparatus: &Apparatus, settin
     for result in &used {
         book.extend(result.sources.clone());
     }
-    let group = GroupMean::of(&traced, &book, format!("scatter:loss-coefficient:{vessel}"))?;
+    let group = GroupMean::from_trials(&traced, &book, format!("scatter:loss-coefficient:{vessel}"))?;
     let mut sources: ErrorSources = group.scatter.clone().into_iter().collect();
     for (source, _) in &group.mean.parts {
         if let Some(info) = book.get(source) {

@@ -48,7 +48,7 @@ pub fn pool(results: &[TrialResult], apparatus: &Apparatus, settings: &Settings)
     for (result, _) in &used {
         book.extend(result.sources.clone());
     }
-    let group = GroupMean::of(&traced, &book, SCATTER)?;
+    let group = GroupMean::from_trials(&traced, &book, SCATTER)?;
     let method =
         if used.len() == 1 { "one reference-heater trial" } else { "mean of reference-heater trials, t interval" };
     let (value, u) = (group.mean.value, group.mean.std_uncertainty());

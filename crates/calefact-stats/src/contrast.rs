@@ -1,8 +1,9 @@
 //! The contrast: a difference or a ratio of two means, with its test and interval. How it is estimated lives in
-//! [`crate::welch`] and [`crate::mixed`]; how several are judged together, in [`crate::multiplicity`].
+//! [`crate::welch`] and [`crate::mixed`]; how several are judged together, in [`crate::holm`] and [`crate::tukey`].
 
 use crate::dist::{normal_quantile, t_cdf, t_quantile};
 use crate::estimate::Interval;
+use crate::root::{self, Point};
 use serde::Serialize;
 
 /// Whether two levels are compared by subtraction or by division.
@@ -36,17 +37,17 @@ pub struct Contrast {
 }
 
 impl Contrast {
-    /// A contrast from its working-scale estimate; `level` is the interval's probability.
-    pub fn new(kind: ContrastKind, effect: f64, effect_uncertainty: f64, dof: f64, level: f64) -> Self {
+    /// A contrast from its working-scale estimate; `confidence` is the interval's probability.
+    pub fn new(kind: ContrastKind, effect: f64, effect_uncertainty: f64, dof: f64, confidence: f64) -> Self {
         let mut contrast = Self {
             kind,
             effect,
             effect_uncertainty,
             dof,
             p_value: two_sided_p(effect, effect_uncertainty, dof),
-            interval: Interval { lower: f64::NAN, upper: f64::NAN, level },
+            interval: Interval { lower: f64::NAN, upper: f64::NAN, confidence },
         };
-        contrast.interval = contrast.interval_at(level);
+        contrast.interval = contrast.interval_with(t_quantile(0.5 + 0.5 * confidence, dof), confidence);
         contrast
     }
 
@@ -64,31 +65,26 @@ impl Contrast {
     }
 
     /// t = d / u; infinite when a non-zero effect has no uncertainty.
-    pub fn statistic(&self) -> f64 {
+    pub(crate) fn statistic(&self) -> f64 {
         if self.effect == 0.0 { 0.0 } else { self.effect / self.effect_uncertainty }
     }
 
-    /// Interval of another probability.
-    pub fn interval_at(&self, level: f64) -> Interval {
-        self.interval_with(t_quantile(0.5 + 0.5 * level, self.dof), level)
-    }
-
-    /// Interval d -/+ `critical` u, said to hold with probability `level`; for simultaneous intervals.
-    pub fn interval_with(&self, critical: f64, level: f64) -> Interval {
+    /// Interval d -/+ `critical` u, meant to hold with probability `confidence`; for simultaneous intervals.
+    pub(crate) fn interval_with(&self, critical: f64, confidence: f64) -> Interval {
         let half = if self.effect_uncertainty == 0.0 { 0.0 } else { critical * self.effect_uncertainty };
-        Interval { lower: self.to_reader(self.effect - half), upper: self.to_reader(self.effect + half), level }
+        Interval { lower: self.to_reader(self.effect - half), upper: self.to_reader(self.effect + half), confidence }
     }
 
     fn to_reader(self, effect: f64) -> f64 {
         match self.kind {
             ContrastKind::Difference => effect,
-            ContrastKind::Ratio => effect.exp(),
+            ContrastKind::Ratio => libm::exp(effect),
         }
     }
 }
 
 /// 2 P(T_nu > |d| / u); 1 when both are zero, since nothing then speaks against "no effect".
-pub(crate) fn two_sided_p(effect: f64, uncertainty: f64, dof: f64) -> f64 {
+fn two_sided_p(effect: f64, uncertainty: f64, dof: f64) -> f64 {
     if effect == 0.0 {
         return 1.0;
     }
@@ -97,11 +93,12 @@ pub(crate) fn two_sided_p(effect: f64, uncertainty: f64, dof: f64) -> f64 {
 
 /// Effective degrees of freedom of a sum of independent parts (u_i, nu_i): (sum u_i^2)^2 / sum(u_i^4 / nu_i)
 /// (Welch-Satterthwaite; JCGM 100:2008, G.4.1). Infinite when no part has finite degrees of freedom.
-pub fn effective_dof(parts: impl IntoIterator<Item = (f64, f64)>) -> f64 {
+pub(crate) fn effective_dof(parts: impl IntoIterator<Item = (f64, f64)>) -> f64 {
     let (mut total, mut fourth) = (0.0, 0.0);
     for (u, dof) in parts {
-        total += u * u;
-        fourth += u.powi(4) / dof;
+        let square = u * u;
+        total += square;
+        fourth += square * square / dof;
     }
     if fourth > 0.0 { total * total / fourth } else { f64::INFINITY }
 }
@@ -130,23 +127,25 @@ pub fn cautious_dof(parts: impl IntoIterator<Item = (f64, f64)>) -> f64 {
     }
     let (own_t, z) = (t_quantile(0.975, dof), normal_quantile(0.975));
     let enlarged = own * own_t / z;
-    let cautious = dof * ((enlarged + known) / enlarged).powi(2);
+    let growth = (enlarged + known) / enlarged;
+    let cautious = dof * growth * growth;
     // What the interval of the scatter alone asks of t; no t is less than z.
     let wanted = own_t * (own / (own + known)).sqrt();
-    if wanted <= z { cautious } else { no_tighter(cautious, (dof, own_t), wanted) }
+    if wanted <= z { cautious } else { no_tighter(cautious, Point { x: dof, y: own_t }, wanted) }
 }
 
 /// The largest degrees of freedom, at most `dof`, whose 97.5 % point of t is no less than `wanted`: a known error that joins
-/// must not make an interval narrower. `least` holds degrees of freedom that are few enough, and their point.
-fn no_tighter(dof: f64, least: (f64, f64), wanted: f64) -> f64 {
+/// must not make an interval narrower. `least` holds degrees of freedom that are few enough and their point of t.
+fn no_tighter(dof: f64, least: Point, wanted: f64) -> f64 {
     let found = t_quantile(0.975, dof);
     if found >= wanted {
         return dof;
     }
     // On ln dof, in which t is nearly straight; the root lies between the two.
-    let excess = |x: f64| t_quantile(0.975, x.exp()) - wanted;
-    let ends = ((least.0.ln(), least.1 - wanted), (dof.ln(), found - wanted));
-    crate::root::between(excess, ends, 1e-10).exp()
+    let excess = |x: f64| t_quantile(0.975, libm::exp(x)) - wanted;
+    let low = Point { x: libm::log(least.x), y: least.y - wanted };
+    let high = Point { x: libm::log(dof), y: found - wanted };
+    libm::exp(root::between(excess, low, high, 1e-10))
 }
 
 #[cfg(test)]

@@ -11,7 +11,7 @@ pub struct Interval {
     /// Upper end, in the unit of the estimate.
     pub upper: f64,
     /// Coverage probability, 0 to 1.
-    pub level: f64,
+    pub confidence: f64,
 }
 
 impl Interval {
@@ -50,15 +50,15 @@ impl Estimate {
         unit: impl Into<Cow<'static, str>>,
         std_uncertainty: f64,
         dof: f64,
-        level: f64,
+        confidence: f64,
         method: impl Into<Cow<'static, str>>,
     ) -> Self {
-        let half = crate::dist::t_quantile(0.5 + 0.5 * level, dof) * std_uncertainty;
+        let half = crate::dist::t_quantile(0.5 + 0.5 * confidence, dof) * std_uncertainty;
         Self {
             value,
             unit: unit.into(),
             std_uncertainty,
-            interval: Interval { lower: value - half, upper: value + half, level },
+            interval: Interval { lower: value - half, upper: value + half, confidence },
             dof,
             method: method.into(),
         }

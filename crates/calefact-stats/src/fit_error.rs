@@ -1,4 +1,4 @@
-//! What can go wrong in a fit, linear or not.
+//! Reasons for which a least-squares fit gives no answer.
 
 /// Why a fit gives no answer. Each is a fact about the data or the model that a reader can act on.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -21,24 +21,15 @@ pub enum FitError {
         /// The length of its partner.
         want: usize,
     },
-    /// An observation, weight or prediction is not a finite number, or a weight is not positive.
+    /// An observation or entry of the design is not a finite number.
     #[error("{0} holds a value that is not usable")]
     NotUsable(&'static str),
     /// The data do not tell some combination of the parameters from another.
     #[error("the data determine only {rank} of {parameters} parameters")]
     RankDeficient {
-        /// Numerical rank of the scaled Jacobian.
+        /// Numerical rank of the scaled design.
         rank: usize,
         /// Number of parameters.
         parameters: usize,
     },
-    /// A false optimum: the search came to rest where a parameter no longer moves the curve.
-    #[error("the curve has stopped responding to parameter {parameter}: a false optimum")]
-    Saturated {
-        /// Index of the parameter.
-        parameter: usize,
-    },
-    /// No start led to an optimum.
-    #[error("no start converged: {0}")]
-    NotConverged(String),
 }

@@ -13,14 +13,14 @@ pub struct Freedom {
 
 impl Freedom {
     /// All sources of the inputs of a model; one that `lookup` does not know counts as known exactly (infinite).
-    pub fn of<'b>(inputs: &[UncertainValue], lookup: impl Fn(&Source) -> Option<&'b SourceInfo>) -> Self {
+    pub fn new<'b>(inputs: &[UncertainValue], lookup: impl Fn(&Source) -> Option<&'b SourceInfo>) -> Self {
         let sources: BTreeSet<&Source> = inputs.iter().flat_map(|t| &t.parts).map(|(source, _)| source).collect();
         let dof = |source: &Source| lookup(source).map_or(f64::INFINITY, |info| info.dof);
         Self { sources: sources.into_iter().map(|source| (source.clone(), dof(source))).collect() }
     }
 
-    /// Part and degrees of freedom of each source of a value. Both lists are sorted, and what a model gave of the inputs
-    /// holds their very names, so that a source is mostly told by its address.
+    /// Part and degrees of freedom of each source of a value. Both lists are sorted, and the outputs of a model share the
+    /// names of its inputs, so that the address mostly decides whether two sources are one.
     pub fn parts<'v>(&'v self, value: &'v UncertainValue) -> impl Iterator<Item = (f64, f64)> + 'v {
         let mut rest = self.sources.as_slice();
         value.parts.iter().map(move |(source, part)| {
@@ -49,12 +49,12 @@ mod tests {
     use crate::uncertain_value::{ErrorSources, Shape};
 
     #[test]
-    fn walking_finds_what_looking_up_finds() {
+    fn a_walk_finds_the_same_as_a_lookup() {
         let info = |dof| SourceInfo { label: String::new(), shared: false, dof, shape: Shape::Student };
         let book: ErrorSources = [("a".into(), info(3.0)), ("c".into(), info(5.0)), ("d".into(), info(7.0))].into();
         let inputs =
             [UncertainValue::new(1.0, "c", 0.1).with("a", 0.2), UncertainValue::new(1.0, "d", 0.1).with("b", 0.4)];
-        let freedom = Freedom::of(&inputs, |s| book.get(s));
+        let freedom = Freedom::new(&inputs, |s| book.get(s));
         let value = UncertainValue::new(0.0, "d", 0.3).with("a", 0.1).with("aa", 0.2).with("b", 0.5).with("z", 1.0);
         let found: Vec<f64> = freedom.parts(&value).map(|(_, dof)| dof).collect();
         assert_eq!(found, [3.0, f64::INFINITY, f64::INFINITY, 7.0, f64::INFINITY]);

@@ -1,7 +1,7 @@
 //! The F test: a ratio of mean squares with its degrees of freedom and p-value.
 
+use crate::dist::f_sf;
 use serde::Serialize;
-use statrs::distribution::{ContinuousCDF, FisherSnedecor};
 
 /// An F statistic held against the F distribution.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -19,7 +19,6 @@ pub struct FTest {
 impl FTest {
     /// F with its upper tail; the p-value is not a number when the degrees of freedom are not positive.
     pub fn new(f: f64, numerator_dof: f64, denominator_dof: f64) -> Self {
-        let tail = FisherSnedecor::new(numerator_dof, denominator_dof).map(|d| d.sf(f));
-        Self { f, numerator_dof, denominator_dof, p_value: tail.unwrap_or(f64::NAN) }
+        Self { f, numerator_dof, denominator_dof, p_value: f_sf(f, numerator_dof, denominator_dof) }
     }
 }

@@ -1,8 +1,6 @@
-//! Odd trials: how far each lies from the others, and what changes without it. They are shown, never dropped.
+//! Odd trials: how far each lies from the others. They are shown, never dropped.
 
-use crate::contrast::Contrast;
 use crate::dist::{t_cdf, t_quantile};
-use crate::group::Summary;
 use serde::Serialize;
 
 /// One value against the rest of its group.
@@ -37,66 +35,23 @@ pub fn studentized(residuals: &[f64], leverage: &[f64], parameters: usize) -> Ve
     residuals.iter().zip(leverage).map(one).collect()
 }
 
-/// Outlyingness of every value within one group; absent entries for fewer than three values.
-pub fn within_group(values: &[f64]) -> Vec<Option<Outlyingness>> {
-    let Some(summary) = Summary::of(values) else { return Vec::new() };
-    let residuals: Vec<f64> = values.iter().map(|x| x - summary.mean).collect();
-    studentized(&residuals, &vec![1.0 / summary.n as f64; summary.n], 1)
-}
-
-/// Change of a group's mean when one value is left out, for every value: mean without it less mean with it; empty for
-/// fewer than two values.
-pub fn mean_changes(values: &[f64]) -> Vec<f64> {
-    match Summary::of(values) {
-        Some(s) if s.n > 1 => values.iter().map(|x| (s.mean - x) / (s.n as f64 - 1.0)).collect(),
-        _ => Vec::new(),
-    }
-}
-
-/// What a contrast becomes without one trial.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct LeftOut {
-    /// Index of the trial left out.
-    pub index: usize,
-    /// The contrast without it; absent where it can then no longer be formed.
-    pub contrast: Option<Contrast>,
-    /// Whether "shown" becomes "not shown", the reverse, or the sign turns, at the contrast's level.
-    pub verdict_changes: bool,
-}
-
-/// Repeats an analysis with each of `n` trials left out. `analyse` gets the indices that remain.
-pub fn leave_one_out(n: usize, analyse: impl Fn(&[usize]) -> Option<Contrast>) -> Vec<LeftOut> {
-    let all: Vec<usize> = (0..n).collect();
-    let verdict = |c: Option<Contrast>| c.map(|c| sign_shown(&c));
-    let whole = verdict(analyse(&all));
-    let without = |index: usize| {
-        let rest: Vec<usize> = all.iter().copied().filter(|i| *i != index).collect();
-        let contrast = analyse(&rest);
-        LeftOut { index, contrast, verdict_changes: verdict(contrast) != whole }
-    };
-    (0..n).map(without).collect()
-}
-
-/// -1 or 1 when the contrast shows an effect of that sign at its level, 0 when it shows none.
-fn sign_shown(contrast: &Contrast) -> i8 {
-    match contrast.p_value < 1.0 - contrast.interval.level {
-        true if contrast.effect > 0.0 => 1,
-        true => -1,
-        false => 0,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::welch::pooled_difference;
+    use crate::group::Summary;
+
+    fn within_group(values: &[f64]) -> Vec<Option<Outlyingness>> {
+        let mean = Summary::from_values(values).unwrap().mean;
+        let residuals: Vec<f64> = values.iter().map(|x| x - mean).collect();
+        studentized(&residuals, &vec![1.0 / values.len() as f64; values.len()], 1)
+    }
 
     /// NIST/SEMATECH e-Handbook 1.3.5.17.1, Tietjen-Moore mass data: G = 2.4687 for 245.57, critical value 2.032 at 5 %.
     const MASSES: [f64; 8] = [199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57];
 
     #[test]
     fn grubbs_of_the_handbook() {
-        let s = Summary::of(&MASSES).unwrap();
+        let s = Summary::from_values(&MASSES).unwrap();
         let g = (245.57 - s.mean) / s.scatter.unwrap().sd;
         assert!((g - 2.4687).abs() < 1e-4, "{g}");
         let odd = within_group(&MASSES)[7].unwrap();
@@ -114,25 +69,5 @@ mod tests {
         let (n, g) = (8.0f64, 2.0317);
         let t = (n * (n - 2.0) * g * g / ((n - 1.0).powi(2) - n * g * g)).sqrt();
         assert!((n * t_cdf(-t, n - 2.0) - 0.05).abs() < 1e-4);
-    }
-
-    #[test]
-    fn mean_without_each() {
-        let changes = mean_changes(&[1.0, 2.0, 6.0]);
-        assert!((changes[2] - (1.5 - 3.0)).abs() < 1e-12 && changes.len() == 3);
-        assert!(mean_changes(&[1.0]).is_empty() && within_group(&[1.0, 2.0])[0].is_none());
-    }
-
-    #[test]
-    fn a_verdict_that_hangs_on_one_trial_is_seen() {
-        let a = [5.0, 5.1, 4.9, 5.05, 9.0];
-        let b = [4.6, 4.7, 4.5, 4.65];
-        let analyse = |kept: &[usize]| {
-            let rest: Vec<f64> = kept.iter().map(|&i| a[i]).collect();
-            pooled_difference(&Summary::of(&rest)?, &Summary::of(&b)?, 0.95).ok()
-        };
-        let changed: Vec<usize> =
-            leave_one_out(5, analyse).iter().filter(|l| l.verdict_changes).map(|l| l.index).collect();
-        assert_eq!(changed, [4]);
     }
 }

@@ -9,6 +9,4 @@ mod interval;
 mod validate;
 
 pub use adaptive::{McResult, McSettings, monte_carlo};
-pub use draws::SharedDraws;
-pub use interval::{shortest, symmetric};
-pub use validate::{Validation, numerical_tolerance, validate};
+pub use validate::validate;

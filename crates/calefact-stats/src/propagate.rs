@@ -6,7 +6,6 @@
 //! live in `monte_carlo`.
 
 use crate::uncertain_value::{Source, UncertainValue};
-use nalgebra::DMatrix;
 use std::collections::BTreeMap;
 
 /// All sources that the inputs hold parts of, with those parts by input.
@@ -61,58 +60,4 @@ fn change(up: f64, centre: f64, down: f64) -> f64 {
         (false, true) => centre - down,
         (false, false) => f64::NAN,
     }
-}
-
-/// One line of an uncertainty budget.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Sensitivity {
-    /// Index of the input.
-    pub input: usize,
-    /// Index of the output.
-    pub output: usize,
-    /// Sensitivity coefficient c_i = df/dx_i, by central difference over one standard uncertainty.
-    pub coefficient: f64,
-    /// Standard uncertainty u_i of the input.
-    pub std_uncertainty: f64,
-    /// Contribution c_i u_i, signed.
-    pub contribution: f64,
-}
-
-/// Budget input by input (JCGM 100:2008, 5.1.3). The squares of the contributions add up to the variance only when no two
-/// inputs share a source; inputs without uncertainty are left out.
-pub fn sensitivities(inputs: &[UncertainValue], model: impl Fn(&[f64]) -> Vec<f64>) -> Vec<Sensitivity> {
-    let x: Vec<f64> = inputs.iter().map(|t| t.value).collect();
-    let centre = model(&x);
-    let mut rows = Vec::new();
-    for (input, u) in inputs.iter().map(UncertainValue::std_uncertainty).enumerate().filter(|(_, u)| *u > 0.0) {
-        let at = |sign: f64| {
-            let mut moved = x.clone();
-            moved[input] += sign * u;
-            model(&moved)
-        };
-        let (up, down) = (at(1.0), at(-1.0));
-        for output in 0..centre.len() {
-            let contribution = change(up[output], centre[output], down[output]);
-            rows.push(Sensitivity { input, output, coefficient: contribution / u, std_uncertainty: u, contribution });
-        }
-    }
-    rows
-}
-
-/// Values with a joint covariance as traced values on sources of their own, `prefix:0`, `prefix:1`, ...: by the principal
-/// axes of the covariance, so that a singular one will do. Negative eigenvalues, which only rounding makes, count as zero.
-pub fn correlated(values: &[f64], covariance: &DMatrix<f64>, prefix: &str) -> Vec<UncertainValue> {
-    let axes = covariance.clone().symmetric_eigen();
-    let part = |i: usize, k: usize| axes.eigenvectors[(i, k)] * axes.eigenvalues[k].max(0.0).sqrt();
-    let traced = |(i, value): (usize, &f64)| {
-        (0..axes.eigenvalues.len())
-            .fold(UncertainValue::exact(*value), |t, k| t.with(format!("{prefix}:{k:03}").as_str(), part(i, k)))
-    };
-    values.iter().enumerate().map(traced).collect()
-}
-
-/// Covariance of two traced values: sum over the sources they share of the products of their parts.
-pub fn covariance(a: &UncertainValue, b: &UncertainValue) -> f64 {
-    let find = |source: &Source| b.parts.binary_search_by(|(s, _)| s.cmp(source)).ok().map(|i| b.parts[i].1);
-    a.parts.iter().filter_map(|(source, part)| find(source).map(|other| part * other)).sum()
 }

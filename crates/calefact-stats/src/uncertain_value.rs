@@ -21,8 +21,6 @@ pub enum Shape {
     Normal,
     /// Uniform between two limits (a manufacturer's limit, a display step).
     Rectangular,
-    /// Symmetric triangle between two limits.
-    Triangular,
     /// Student's t with the source's degrees of freedom, scaled so that one unit is its standard uncertainty.
     Student,
 }

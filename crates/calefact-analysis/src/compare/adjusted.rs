@@ -16,11 +16,9 @@ use crate::result::ContrastKind;
 use calefact_stats::contrast::{Contrast as Test, ContrastKind as TestKind, cautious_dof};
 use calefact_stats::design::Variable;
 use calefact_stats::dist::t_quantile;
-use calefact_stats::mixed::{Criterion, DofMethod, MixedError, MixedFit};
+use calefact_stats::mixed::{MixedError, MixedFit};
 use calefact_stats::power::Arm;
-use calefact_stats::special::studentized_range::studentized_range_sf;
-use calefact_stats::tukey::Pair;
-use calefact_stats::{Interval, Source, SourceInfo, UncertainValue};
+use calefact_stats::{Interval, Source, SourceInfo, UncertainValue, tukey};
 
 /// A fitted model of one quantity.
 #[derive(Debug)]
@@ -48,9 +46,9 @@ impl<'f, 't> Model<'f, 't> {
     /// A remark saying why the model cannot be fitted.
     pub fn fit(question: Question<'f>, frame: &'f Frame<'t>, depth: Depth) -> Result<Self, String> {
         let y = frame.sample.bare();
-        let blocks = frame.blocks.as_ref().map(|(name, codes)| (name.as_str(), codes.as_slice()));
-        let least_squares = || MixedFit::with_intercepts(&y, &frame.matrix, None, Criterion::Reml);
-        let (fit, blocked) = match MixedFit::with_intercepts(&y, &frame.matrix, blocks, Criterion::Reml) {
+        let blocks = frame.blocks.as_ref().map(|(_, codes)| codes.as_slice());
+        let least_squares = || MixedFit::new(&y, &frame.matrix, None);
+        let (fit, blocked) = match MixedFit::new(&y, &frame.matrix, blocks) {
             Err(MixedError::NotConverged) if blocks.is_some() => (least_squares(), false),
             other => (other, blocks.is_some()),
         };
@@ -58,8 +56,7 @@ impl<'f, 't> Model<'f, 't> {
             fit.map_err(|error| format!("{} is compared without adjustment: {error}", name(frame.sample.quantity)))?;
         let positive = depth == Depth::Full && !frame.numeric && y.iter().all(|v| *v > 0.0);
         let logs: Vec<f64> = y.iter().map(|v| v.ln()).collect();
-        let log = positive
-            .then(|| MixedFit::with_intercepts(&logs, &frame.matrix, blocks.filter(|_| blocked), Criterion::Reml).ok());
+        let log = positive.then(|| MixedFit::new(&logs, &frame.matrix, blocks.filter(|_| blocked)).ok());
         Ok(Self { question, frame, fit, log: log.flatten(), blocked })
     }
 
@@ -78,7 +75,7 @@ impl<'f, 't> Model<'f, 't> {
         let ratio = kind == TestKind::Ratio;
         let fit = if ratio { self.log.as_ref()? } else { &self.fit };
         let level = self.question.level;
-        let own = fit.contrast(l, kind, DofMethod::KenwardRoger, level).ok()?;
+        let own = fit.contrast(l, kind, level).ok()?;
         let own_dof = if own.dof.is_finite() { own.dof.max(1.0) } else { (sample.len() - self.frame.effects()) as f64 };
         let scale = |i: usize, w: f64| if ratio { w / sample.values[i].value } else { w };
         let weighted = fit.weights(l).into_iter().enumerate().map(|(i, w)| (sample.values[i], scale(i, w)));
@@ -122,7 +119,7 @@ impl<'f, 't> Model<'f, 't> {
             dof: test.dof,
             sd: Some(variance.sqrt()),
             sd_interval: None,
-            predict: Some(Interval { lower, upper, level: self.question.level }),
+            predict: Some(Interval { lower, upper, confidence: self.question.level }),
             method: format!("marginal mean, {}", self.describe()),
             scatter: Some((source, SourceInfo::scatter(sample.len(), own.1))),
         })
@@ -151,7 +148,7 @@ impl<'f, 't> Model<'f, 't> {
         let (na, nb) = (n(a), n(b));
         // The scatter of single trials that would give the model's uncertainty without adjustment.
         let sd = own.0 / (1.0 / na as f64 + 1.0 / nb as f64).sqrt();
-        let (p_adjusted, interval) = judged(a, b, test, rows.len(), self.question.level, depth);
+        let (p_adjusted, interval) = judged(&test, rows.len(), self.question.level, depth);
         Some(PairTest {
             a,
             b,
@@ -178,14 +175,13 @@ impl<'f, 't> Model<'f, 't> {
 }
 
 /// Adjusted p and simultaneous interval; the interval costs more and is left pointwise where only verdicts are wanted.
-fn judged(a: usize, b: usize, test: Test, k: usize, level: f64, depth: Depth) -> (f64, Interval) {
+fn judged(test: &Test, k: usize, confidence: f64, depth: Depth) -> (f64, Interval) {
     if k == 2 {
         return (test.p_value, test.interval);
     }
-    if depth == Depth::Verdicts {
-        let q = test.statistic().abs() * std::f64::consts::SQRT_2;
-        return (studentized_range_sf(q, k, test.dof), test.interval);
-    }
-    let pair = Pair::new(a, b, test, k, level);
-    (pair.p_adjusted, pair.simultaneous)
+    let interval = match depth {
+        Depth::Verdicts => test.interval,
+        Depth::Full => tukey::simultaneous_interval(test, k, confidence),
+    };
+    (tukey::adjusted_p(test, k), interval)
 }

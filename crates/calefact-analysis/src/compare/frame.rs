@@ -64,7 +64,7 @@ impl<'t> Frame<'t> {
             Ok(design) => design,
             Err(error) => return Plan::Plain(vec![not_adjusted(request, &error.to_string())]),
         };
-        let basis = Basis::of(&design.matrix);
+        let basis = Basis::new(&design.matrix);
         let matrix = design.matrix.select_columns(&basis.kept);
         let whole = basis.dependent.is_empty();
         let frame = Self { sample, design, matrix, blocks, numeric, levels, remarks, whole, basis };

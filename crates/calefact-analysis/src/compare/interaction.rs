@@ -9,7 +9,7 @@ use crate::result::TrialSummary;
 use crate::words::{p_value, significant};
 use calefact_stats::design::{Basis, Design};
 use calefact_stats::ftest::FTest;
-use calefact_stats::mixed::{Criterion, MixedFit};
+use calefact_stats::mixed::MixedFit;
 
 /// What the tests of interactions came to, in words.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -37,14 +37,14 @@ pub fn of(question: Question<'_>, chosen: &[&TrialSummary], order: &[String], qu
 /// Kenward-Roger F test of the product of the factor and variable `other`.
 fn test(frame: &Frame<'_>, other: usize) -> Option<FTest> {
     let design = Design::new(frame.design.variables.clone(), &[vec![0, other]]).ok()?;
-    let basis = Basis::of(&design.matrix);
-    let hypothesis = design.hypothesis(design.terms.len() - 1)?;
+    let basis = Basis::new(&design.matrix);
+    let hypothesis = design.last_term_rows()?;
     if frame.sample.len() <= basis.kept.len() + 1 {
         return None;
     }
-    let blocks = frame.blocks.as_ref().map(|(name, codes)| (name.as_str(), codes.as_slice()));
+    let blocks = frame.blocks.as_ref().map(|(_, codes)| codes.as_slice());
     let matrix = design.matrix.select_columns(&basis.kept);
-    let fit = MixedFit::with_intercepts(&frame.sample.bare(), &matrix, blocks, Criterion::Reml).ok()?;
+    let fit = MixedFit::new(&frame.sample.bare(), &matrix, blocks).ok()?;
     fit.f_test(&hypothesis).ok().filter(|t| t.p_value.is_finite())
 }
 

@@ -112,7 +112,7 @@ impl Told {
             gap: (sign * e.value, x.min(y), x.max(y)),
             u,
             from: format!("from {} and {}", n.0, plural(n.1, noun(request.kind))),
-            level: format!("{:.0} % interval", 100.0 * e.interval.level),
+            level: format!("{:.0} % interval", 100.0 * e.interval.confidence),
         }
     }
 
@@ -199,7 +199,7 @@ fn ratio(contrast: &Contrast, request: &ComparisonRequest) -> String {
         level_name(&request.factor, &contrast.a),
         e.value,
         level_name(&request.factor, &contrast.b),
-        100.0 * e.interval.level,
+        100.0 * e.interval.confidence,
         e.interval.lower,
         e.interval.upper,
         contrast.n.0,

@@ -49,11 +49,15 @@ fn sentence(trend: &Trend, request: &ComparisonRequest) -> String {
     let sign = if e.value < 0.0 { -1.0 } else { 1.0 };
     let number = |x: f64| plain(x * factor, e.std_uncertainty * factor);
     let (low, high) = (sign * e.interval.lower, sign * e.interval.upper);
-    let interval =
-        format!("{:.0} % interval {} to {}", 100.0 * e.interval.level, number(low.min(high)), number(low.max(high)));
+    let interval = format!(
+        "{:.0} % interval {} to {}",
+        100.0 * e.interval.confidence,
+        number(low.min(high)),
+        number(low.max(high))
+    );
     let from = plural(trend.n, noun(request.kind));
     let (follows, size, unit) = (words(&trend.factor), number(sign * e.value), difference_unit(q));
-    if trend.p_value < 1.0 - e.interval.level {
+    if trend.p_value < 1.0 - e.interval.confidence {
         let way = if sign > 0.0 { "rises" } else { "falls" };
         let what = capital(name(q));
         return format!("{what} {way} with {follows}: by {size}{unit} {} ({interval}), from {from}.", trend.per);

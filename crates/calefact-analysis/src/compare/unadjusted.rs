@@ -10,9 +10,8 @@ use super::unadjusted_mean::{GroupedMean, scatter_name};
 use crate::result::ContrastKind;
 use calefact_stats::contrast::{Contrast as Test, ContrastKind as TestKind};
 use calefact_stats::influence::{Outlyingness, studentized};
-use calefact_stats::multiplicity::Adjustment;
 use calefact_stats::power::Arm;
-use calefact_stats::{Source, UncertainValue, welch};
+use calefact_stats::{Source, UncertainValue, holm, welch};
 use std::sync::Arc;
 
 /// Means and pairs.
@@ -47,13 +46,13 @@ fn family(question: Question<'_>, kind: ContrastKind, groups: &[GroupedMean]) ->
     let tested: Vec<(usize, usize, Test)> = indices
         .filter_map(|(a, b)| {
             let (x, y) = (&groups[a].group, &groups[b].group);
-            welch::between_groups(test_kind, x, y, question.shared.book(), question.level).ok().map(|test| (a, b, test))
+            welch::between_groups(test_kind, x, y, question.shared.book(), question.level).map(|test| (a, b, test))
         })
         .collect();
     let tests: Vec<Test> = tested.iter().map(|t| t.2).collect();
     let raw: Vec<f64> = tests.iter().map(|t| t.p_value).collect();
-    let adjusted = Adjustment::Holm.p_values(&raw);
-    let intervals = Adjustment::Holm.intervals(&tests, question.level);
+    let adjusted = holm::adjusted_p(&raw);
+    let intervals = holm::intervals(&tests, question.level);
     let one = |(((a, b, test), p_adjusted), interval)| PairTest {
         a,
         b,

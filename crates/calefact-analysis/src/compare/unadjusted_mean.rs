@@ -9,9 +9,7 @@ use crate::shared::SharedValue;
 use calefact_stats::contrast::cautious_dof;
 use calefact_stats::dist::t_quantile;
 use calefact_stats::group::{GroupMean, Summary};
-use calefact_stats::pooling::heterogeneity::q_profile;
-use calefact_stats::pooling::traced::{PooledValue, pool_traced};
-use calefact_stats::pooling::{IntervalMethod, Study, Tau2Method};
+use calefact_stats::pooling::{IntervalMethod, PooledValue, Study, Tau2Method, pool_values, tau2_interval};
 use calefact_stats::{Interval, Source, UncertainValue};
 use std::sync::Arc;
 
@@ -86,7 +84,7 @@ fn pool(question: Question<'_>, sample: &Sample<'_>, rows: &[usize], source: &So
     };
     let traced = |&i: &usize| question.shared.traced(&sample.trials[i].trial, sample.values[i]);
     let trials: Vec<UncertainValue> = rows.iter().map(traced).collect();
-    let pooled = pool_traced(&trials, question.shared.book(), source.clone(), (tau2, interval), question.level).ok()?;
+    let pooled = pool_values(&trials, question.shared.book(), source.clone(), tau2, interval).ok()?;
     let study = |&i: &usize| Study { value: sample.values[i].value, variance: sample.values[i].own.powi(2) };
     let studies = rows.iter().map(study).collect();
     Some(Combined { pooled, studies, method })
@@ -96,18 +94,18 @@ impl Combined {
     fn finish(self, question: Question<'_>, sample: &Sample<'_>, rows: &[usize], level: &str) -> GroupedMean {
         let Self { pooled: PooledValue { own, mean, dof, scatter }, studies, method } = self;
         let values: Vec<f64> = rows.iter().map(|&i| sample.values[i].value).collect();
-        let summary = Summary::of(&values).unwrap_or(Summary { n: 0, mean: own.mean, scatter: None });
+        let summary = Summary::from_values(&values).unwrap_or(Summary { n: 0, mean: own.mean, scatter: None });
         let group = GroupMean { summary, mean, dof, scatter: Some(scatter) };
-        let tau = own.tau2.map(f64::sqrt);
-        let root = |i: Interval| Interval { lower: i.lower.sqrt(), upper: i.upper.sqrt(), level: i.level };
-        let spread = tau.unwrap_or(0.0).hypot(own.std_uncertainty);
+        let tau = own.tau2.sqrt();
+        let root = |i: Interval| Interval { lower: i.lower.sqrt(), upper: i.upper.sqrt(), confidence: i.confidence };
+        let spread = tau.hypot(own.std_uncertainty);
         let shared = group.shared_uncertainty();
         let next = cautious_dof([(spread, own.dof), (shared, f64::INFINITY)]);
         let half = t_quantile(0.5 + 0.5 * question.level, next) * spread.hypot(shared);
-        let around = Interval { lower: own.mean - half, upper: own.mean + half, level: question.level };
+        let around = Interval { lower: own.mean - half, upper: own.mean + half, confidence: question.level };
         let mut out = GroupedMean::plain(group, question.level, level, sample.ids(rows));
-        out.mean.sd = tau;
-        out.mean.sd_interval = q_profile(&studies, question.level).ok().map(root);
+        out.mean.sd = Some(tau);
+        out.mean.sd_interval = tau2_interval(&studies, question.level).ok().map(root);
         out.mean.predict = Some(around);
         method.clone_into(&mut out.mean.method);
         out

@@ -15,7 +15,7 @@ pub fn kind(question: Question<'_>, pair: &PairTest, means: (f64, f64)) -> Verdi
         return if pair.test.effect > 0.0 { VerdictKind::Above } else { VerdictKind::Below };
     }
     let margin = question.request.equivalence_margin.map(|share| margin(share, pair.kind, means));
-    let alike = margin.and_then(|m| two_one_sided(&pair.test, m, alpha).ok()).is_some_and(|e| e.p_value < alpha);
+    let alike = margin.and_then(|m| two_one_sided(&pair.test, m)).is_some_and(|p| p < alpha);
     if alike { VerdictKind::Equivalent } else { VerdictKind::NoConclusion }
 }
 

@@ -40,7 +40,7 @@ pub fn fit<'t>(trials: impl IntoIterator<Item = (f64, &'t [(f64, f64)])>) -> Opt
     let [constant, capacity, loss_coefficient] = fit.coefficients[..] else { return None };
     Some(ConstantLoss {
         capacity,
-        capacity_u: fit.std_uncertainties()[1],
+        capacity_u: fit.std_uncertainties[1],
         loss_coefficient,
         air: -constant / loss_coefficient,
         residual_sd: fit.residual_sd,

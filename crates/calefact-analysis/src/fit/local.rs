@@ -29,7 +29,7 @@ pub fn slope(series: &Series, level: f64) -> Option<LocalSlope> {
     let fit = linear::least_squares(&linear::polynomial(&minutes, degree), &tank).ok()?;
     let rate = fit.coefficients[1] / 60.0;
     let (std_uncertainty, dof) = if fit.dof > 0.0 {
-        (fit.std_uncertainties()[1] / 60.0, fit.dof)
+        (fit.std_uncertainties[1] / 60.0, fit.dof)
     } else {
         (spread_of_slopes(series, at), f64::INFINITY)
     };

@@ -18,7 +18,7 @@ pub fn judge(residuals_k: &[f64], range: f64, free: usize, resolution: f64) -> F
     let residual_sd =
         if dof == 0 { f64::NAN } else { (residuals_k.iter().map(|r| r * r).sum::<f64>() / dof as f64).sqrt() };
     let lag_one = (n >= FEW).then(|| univariate::lag1(residuals_k)).filter(|r| r.is_finite());
-    let runs_p = (n >= FEW).then(|| residuals::runs_test(residuals_k)).flatten().map(|t| t.p_few);
+    let runs_p = (n >= FEW).then(|| residuals::few_runs_p(residuals_k)).flatten();
     let wanders = runs_p.is_some_and(|p| p < RUNS_LIMIT);
     let share = residual_sd / range.abs();
     // A display step makes residuals wander without saying anything about the model.

@@ -152,7 +152,7 @@ impl<'a> Path<'a> {
             has_analysis: finite(P::Oxygen) || finite(P::CarbonDioxide),
         };
         let traced = propagate::first_order(&inputs.slots, |x| model.evaluate(x));
-        let freedom = Freedom::of(&inputs.slots, |source| {
+        let freedom = Freedom::new(&inputs.slots, |source| {
             let own = inputs.own.get(source).or_else(|| burn.inputs.own.get(source));
             own.or_else(|| burn.context.book.get(source))
         });

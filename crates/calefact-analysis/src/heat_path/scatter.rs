@@ -3,7 +3,7 @@
 //! The course is what the fire did, which a mean is meant to hold; what is left is error of reading, whose autocorrelation
 //! leaves fewer independent readings (first-order autoregressive).
 
-use calefact_stats::linear::OrthogonalPolynomials;
+use calefact_stats::OrthogonalPolynomials;
 use calefact_stats::{residuals, univariate};
 
 /// Readings for each degree of the course that is taken out before the scatter is judged.

@@ -43,7 +43,7 @@ pub fn asked(kind: TrialKind) -> &'static [Quantity] {
 /// Propagates the model and writes estimates and missing quantities into the result.
 pub fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
     let traced = propagate::first_order(&inputs.slots, |x| model.evaluate(x));
-    let freedom = Freedom::of(&inputs.slots, |source| inputs.own.get(source).or_else(|| context.book.get(source)));
+    let freedom = Freedom::new(&inputs.slots, |source| inputs.own.get(source).or_else(|| context.book.get(source)));
     for &quantity in asked(model.kind) {
         let value = &traced[quantity as usize];
         if !value.value.is_finite() {

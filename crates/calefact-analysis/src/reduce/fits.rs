@@ -149,14 +149,14 @@ fn scatter(jacobian: &DMatrix<f64>, residuals: &[f64], floor: f64) -> Scatter {
     let sd = (residuals.iter().map(|r| r * r).sum::<f64>() / residuals.len().saturating_sub(free).max(1) as f64).sqrt();
     match residuals::robust_covariance(jacobian, residuals) {
         Ok(robust) if residuals.len() > free && sd >= floor => {
-            Scatter { covariance: robust.covariance, dof: robust.dof_by_parameter, method: robust.method }
+            Scatter { covariance: robust.covariance, dof: robust.dof, method: robust.method }
         }
         Ok(robust) if residuals.len() > free => {
             let missing = (floor * floor - sd * sd).sqrt();
             let raised = |dof: &f64| cautious_dof([(sd, *dof), (missing, f64::INFINITY)]);
             Scatter {
                 covariance: unscaled(jacobian) * (floor * floor),
-                dof: robust.dof_by_parameter.iter().map(raised).collect(),
+                dof: robust.dof.iter().map(raised).collect(),
                 method: "scatter of the display step",
             }
         }

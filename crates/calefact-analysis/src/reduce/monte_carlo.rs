@@ -15,7 +15,7 @@ use calefact_stats::monte_carlo::{McResult, McSettings, monte_carlo, validate};
 /// Replaces the intervals of a trial's estimates by those of a Monte Carlo run.
 pub fn refine(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
     let Propagation::MonteCarlo { seed, digits } = context.settings.propagation else { return };
-    let settings = McSettings { level: context.settings.level, digits, seed, ..McSettings::default() };
+    let settings = McSettings { confidence: context.settings.level, digits, seed, ..McSettings::default() };
     let mut book: ErrorSources = context.book.clone();
     book.extend(inputs.own.clone());
     let drawn = monte_carlo(&inputs.slots, &book, &settings, |x| pick(result, &model.evaluate(x)));
@@ -34,9 +34,9 @@ fn replace(estimate: &mut TrialEstimate, mc: &McResult, digits: u8) {
         return;
     }
     let first = estimate.estimate.interval;
-    let check = validate(&first, &mc.interval, estimate.estimate.std_uncertainty, digits);
+    let is_valid = validate(&first, &mc.interval, estimate.estimate.std_uncertainty, digits);
     let mut notes = vec![std::mem::take(&mut estimate.note)];
-    if !check.valid {
+    if !is_valid {
         notes.push(format!("first order gives {:.6} to {:.6}: not validated", first.lower, first.upper));
     }
     if !mc.converged {

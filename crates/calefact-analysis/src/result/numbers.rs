@@ -39,10 +39,10 @@ impl Numbers {
     pub fn get(&self, name: Name) -> Option<(SharedValue<'_>, Interval)> {
         let place = self.places.iter().find(|p| p.name == name)?;
         let numbers = &self.numbers[place.start..];
-        let [value, own, own_dof, lower, upper, level] = *numbers.first_chunk::<HEAD>()?;
+        let [value, own, own_dof, lower, upper, confidence] = *numbers.first_chunk::<HEAD>()?;
         let parts = &numbers[HEAD..HEAD + place.sources.len()];
         let value = SharedValue { value, own, own_dof, sources: &place.sources, parts };
-        Some((value, Interval { lower, upper, level }))
+        Some((value, Interval { lower, upper, confidence }))
     }
 
     /// All names.
@@ -69,9 +69,9 @@ impl Packer {
         for (name, estimate, traced) in values {
             let (mut sources, mut parts) = (Vec::new(), Vec::new());
             let SharedValue { value, own, own_dof, .. } = shared.split(traced, own, (&mut sources, &mut parts));
-            let Interval { lower, upper, level } = estimate.interval;
+            let Interval { lower, upper, confidence } = estimate.interval;
             places.push(Place { name, start: numbers.len(), sources: sources.into() });
-            numbers.extend([value, own, own_dof, lower, upper, level]);
+            numbers.extend([value, own, own_dof, lower, upper, confidence]);
             numbers.append(&mut parts);
         }
         Numbers { places: self.place(places), numbers: numbers.into() }

@@ -68,7 +68,7 @@ fn alone(comparison: &Comparison, quantity: Quantity) -> Option<Sentence> {
         1 => "1 trial".to_owned(),
         n => format!("{n} trials"),
     };
-    let level = format::percent(group.mean.interval.level);
+    let level = format::percent(group.mean.interval.confidence);
     let text = format!(
         "{} of {}: {} ({level} interval {}), from {trials}.",
         headline::capital(quantity.label()),

@@ -20,7 +20,7 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
             "level",
             "1",
             "coverage probability the interval is meant to have",
-            rows().map(|r| r.1.estimate.interval.level),
+            rows().map(|r| r.1.estimate.interval.confidence),
         )
         .number("p_value", "1", "p-value of no difference, unadjusted", rows().map(|r| r.1.p_value))
         .number("p_adjusted", "1", "p-value adjusted for the number of contrasts", rows().map(|r| r.1.p_adjusted))

@@ -77,5 +77,5 @@ fn estimate_columns<'a>(table: Table<'a>, estimates: impl Iterator<Item = &'a Es
         .number("std_uncertainty", "as `unit`", "standard uncertainty", e.clone().map(|e| e.std_uncertainty))
         .number("lower", "as `unit`", "lower end of the interval", e.clone().map(|e| e.interval.lower))
         .number("upper", "as `unit`", "upper end of the interval", e.clone().map(|e| e.interval.upper))
-        .number("level", "1", "coverage probability the interval is meant to have", e.map(|e| e.interval.level))
+        .number("level", "1", "coverage probability the interval is meant to have", e.map(|e| e.interval.confidence))
 }

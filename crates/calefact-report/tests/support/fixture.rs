@@ -174,7 +174,7 @@ fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> Gr
         traced: UncertainValue::exact(mean),
         between_sd: Some(sd),
         between_sd_interval: None,
-        predict: Some(Interval { lower: mean - reach, upper: mean + reach, level: LEVEL }),
+        predict: Some(Interval { lower: mean - reach, upper: mean + reach, confidence: LEVEL }),
     }
 }
 

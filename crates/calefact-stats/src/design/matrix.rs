@@ -1,19 +1,8 @@
 //! Coding of variables and their interactions into the columns of a design matrix.
 
-use crate::design::DesignError;
-use crate::design::variable::{Setting, Variable};
+use super::error::DesignError;
+use super::variable::{Setting, Variable};
 use nalgebra::DMatrix;
-use serde::Serialize;
-
-/// How a factor becomes numbers.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Coding {
-    /// Indicator of each level but the first: a coefficient is the difference from the first level.
-    Treatment,
-    /// Indicator less that of the last level: coefficients of a factor sum to zero (needed for type III sums of squares).
-    Sum,
-}
 
 /// A design: intercept, main effects of all variables in order, then interactions in the order asked for.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,37 +10,25 @@ pub struct Design {
     /// What varies.
     pub variables: Vec<Variable>,
     /// Each term as indices into `variables`; the first, empty one is the intercept.
-    pub terms: Vec<Vec<usize>>,
+    pub(crate) terms: Vec<Vec<usize>>,
     /// Column names, such as `stove=rocket` or `stove=rocket × fuel=oak`.
-    pub columns: Vec<String>,
+    pub(crate) columns: Vec<String>,
     /// Term of each column.
-    pub column_terms: Vec<usize>,
+    pub(crate) column_terms: Vec<usize>,
     /// One row an observation.
     pub matrix: DMatrix<f64>,
-    coding: Coding,
 }
 
 /// One factor of a column: which variable, and which of its coded levels.
 type Piece = (usize, usize);
 
 impl Design {
-    /// Builds the treatment-coded design of `variables` with the `interactions` given as indices into them.
+    /// Builds the design of `variables` with the `interactions` given as indices into them. Factors are treatment-coded: a
+    /// column is the indicator of a level but the first, its coefficient the difference from the first level.
     ///
     /// # Errors
     /// [`DesignError`] for unequal lengths, a factor of one level, a covariate with gaps, or an unknown interaction.
     pub fn new(variables: Vec<Variable>, interactions: &[Vec<usize>]) -> Result<Self, DesignError> {
-        Self::with_coding(variables, interactions, Coding::Treatment)
-    }
-
-    /// Builds the design with a coding of choice.
-    ///
-    /// # Errors
-    /// As [`Design::new`].
-    pub fn with_coding(
-        variables: Vec<Variable>,
-        interactions: &[Vec<usize>],
-        coding: Coding,
-    ) -> Result<Self, DesignError> {
         let observations = variables.first().map_or(0, Variable::len);
         variables.iter().try_for_each(|v| v.check(observations))?;
         let mut terms: Vec<Vec<usize>> = vec![Vec::new()];
@@ -66,39 +43,22 @@ impl Design {
             matrix: DMatrix::zeros(observations, pieces.len()),
             variables,
             terms,
-            coding,
         };
         for i in 0..observations {
             let settings: Vec<Setting> = design.variables.iter().map(|v| v.setting(i)).collect();
             for (j, (_, piece)) in pieces.iter().enumerate() {
-                design.matrix[(i, j)] = piece.iter().map(|(v, k)| design.piece_value(*v, *k, settings[*v])).product();
+                design.matrix[(i, j)] = product(piece, &settings);
             }
         }
         Ok(design)
     }
 
-    /// Number of observations.
-    pub fn observations(&self) -> usize {
-        self.matrix.nrows()
-    }
-
-    /// Name of a term, such as `stove × fuel`.
-    pub fn term_name(&self, term: usize) -> String {
-        let names: Vec<&str> = self.terms[term].iter().map(|&v| self.variables[v].name()).collect();
-        if names.is_empty() { "intercept".into() } else { names.join(" × ") }
-    }
-
-    /// Columns that belong to a term.
-    pub fn term_columns(&self, term: usize) -> Vec<usize> {
-        (0..self.columns.len()).filter(|&c| self.column_terms[c] == term).collect()
-    }
-
     /// Combinations of the term's factor levels that no observation has, such as `stove=box, fuel=oak`.
-    pub fn empty_cells(&self, term: usize) -> Vec<String> {
+    pub(super) fn empty_cells(&self, term: usize) -> Vec<String> {
         let factors: Vec<usize> =
             self.terms[term].iter().copied().filter(|&v| self.variables[v].factor().is_some()).collect();
         let seen = |cell: &[Setting]| {
-            (0..self.observations()).any(|i| factors.iter().zip(cell).all(|(&v, s)| self.variables[v].setting(i) == *s))
+            (0..self.matrix.nrows()).any(|i| factors.iter().zip(cell).all(|(&v, s)| self.variables[v].setting(i) == *s))
         };
         let cells = level_grid(&self.variables, &factors);
         cells.iter().filter(|cell| !seen(cell)).map(|cell| self.cell_name(&factors, cell)).collect()
@@ -113,19 +73,18 @@ impl Design {
     }
 
     /// The design row at given settings, one for each variable.
-    pub(crate) fn row(&self, settings: &[Setting]) -> Vec<f64> {
-        let value = |(v, k): &Piece| self.piece_value(*v, *k, settings[*v]);
-        columns_of(&self.variables, &self.terms).iter().map(|(_, p)| p.iter().map(value).product()).collect()
+    pub(super) fn row(&self, settings: &[Setting]) -> Vec<f64> {
+        columns_of(&self.variables, &self.terms).iter().map(|(_, pieces)| product(pieces, settings)).collect()
     }
+}
 
-    fn piece_value(&self, variable: usize, coded_level: usize, setting: Setting) -> f64 {
-        let levels = self.variables[variable].factor().map_or(0, |f| f.levels.len());
-        match (setting, self.coding) {
-            (Setting::Number(x), _) => x,
-            (Setting::Level(l), Coding::Treatment) => indicator(l == coded_level + 1),
-            (Setting::Level(l), Coding::Sum) => indicator(l == coded_level) - indicator(l + 1 == levels),
-        }
-    }
+/// Value of a column at some settings: indicators of levels and values of covariates multiplied.
+fn product(pieces: &[Piece], settings: &[Setting]) -> f64 {
+    let value = |&(variable, coded_level): &Piece| match settings[variable] {
+        Setting::Number(x) => x,
+        Setting::Level(level) => indicator(level == coded_level + 1),
+    };
+    pieces.iter().map(value).product()
 }
 
 fn indicator(is: bool) -> f64 {
@@ -164,7 +123,7 @@ fn column_name(variables: &[Variable], pieces: &[Piece]) -> String {
 }
 
 /// All combinations of the levels of the factors named, the last varying fastest.
-pub(crate) fn level_grid(variables: &[Variable], factors: &[usize]) -> Vec<Vec<Setting>> {
+pub(super) fn level_grid(variables: &[Variable], factors: &[usize]) -> Vec<Vec<Setting>> {
     let mut grid: Vec<Vec<Setting>> = vec![Vec::new()];
     for &v in factors {
         let count = variables[v].factor().map_or(0, |f| f.levels.len());
@@ -178,7 +137,7 @@ pub(crate) fn level_grid(variables: &[Variable], factors: &[usize]) -> Vec<Vec<S
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::design::{Covariate, Factor};
+    use crate::design::variable::{Covariate, Factor};
 
     fn two_factors() -> Design {
         let a = Factor::from_labels("stove", &["box", "rocket", "box", "rocket"]);
@@ -193,7 +152,6 @@ mod tests {
         let d = two_factors();
         assert_eq!(d.columns, ["intercept", "stove=rocket", "fuel=pine", "start", "stove=rocket × fuel=pine"]);
         assert_eq!(d.matrix.row(2).iter().copied().collect::<Vec<_>>(), [1.0, 0.0, 1.0, 3.0, 0.0]);
-        assert_eq!(d.term_name(4), "stove × fuel");
     }
 
     #[test]

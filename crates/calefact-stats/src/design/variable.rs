@@ -1,6 +1,6 @@
 //! What varies between trials: factors with levels, covariates with numbers.
 
-use crate::design::DesignError;
+use super::error::DesignError;
 use serde::Serialize;
 use std::collections::HashMap;
 
@@ -42,7 +42,7 @@ pub struct Covariate {
 
 impl Covariate {
     /// Arithmetic mean of the values; estimated marginal means are taken there.
-    pub fn mean(&self) -> f64 {
+    pub(super) fn mean(&self) -> f64 {
         self.values.iter().sum::<f64>() / self.values.len() as f64
     }
 }
@@ -59,7 +59,7 @@ pub enum Variable {
 
 /// The place at which a design row is wanted: one value for each variable.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) enum Setting {
+pub(super) enum Setting {
     Level(usize),
     Number(f64),
 }
@@ -81,21 +81,21 @@ impl Variable {
         }
     }
 
-    pub(crate) fn len(&self) -> usize {
+    pub(super) fn len(&self) -> usize {
         match self {
             Self::Factor(f) => f.codes.len(),
             Self::Covariate(c) => c.values.len(),
         }
     }
 
-    pub(crate) fn setting(&self, observation: usize) -> Setting {
+    pub(super) fn setting(&self, observation: usize) -> Setting {
         match self {
             Self::Factor(f) => Setting::Level(f.codes[observation]),
             Self::Covariate(c) => Setting::Number(c.values[observation]),
         }
     }
 
-    pub(crate) fn check(&self, expected: usize) -> Result<(), DesignError> {
+    pub(super) fn check(&self, expected: usize) -> Result<(), DesignError> {
         let name = self.name().to_owned();
         if self.len() != expected {
             return Err(DesignError::Length { name, found: self.len(), expected });

@@ -1,36 +1,24 @@
 //! The chi-squared distribution with any positive degrees of freedom.
 
-use super::newton::Positive;
-use super::normal_quantile;
-use super::positive;
-use statrs::function::gamma::{gamma_lr, gamma_ur, ln_gamma};
+use super::normal::normal_quantile;
+use crate::special::gamma_regularized;
+use libm::{exp, lgamma, log};
 
-/// Distribution function, P(k/2, x/2) with the regularised lower incomplete gamma function (Abramowitz and Stegun
+/// Lower and upper tail, P(k/2, x/2) and Q(k/2, x/2) with the regularised incomplete gamma functions (Abramowitz & Stegun
 /// 26.4.19).
-pub fn chi2_cdf(x: f64, dof: f64) -> f64 {
-    if x.is_nan() || !positive(dof) {
-        return f64::NAN;
-    }
-    if x <= 0.0 { 0.0 } else { gamma_lr(0.5 * dof, 0.5 * x) }
-}
-
-/// Upper tail, Q(k/2, x/2).
-pub fn chi2_sf(x: f64, dof: f64) -> f64 {
-    if x.is_nan() || !positive(dof) {
-        return f64::NAN;
-    }
-    if x <= 0.0 { 1.0 } else { gamma_ur(0.5 * dof, 0.5 * x) }
+pub(super) fn chi2_tails(x: f64, dof: f64) -> (f64, f64) {
+    gamma_regularized(0.5 * dof, 0.5 * x)
 }
 
 fn pdf(x: f64, dof: f64) -> f64 {
     let k = 0.5 * dof;
-    ((k - 1.0) * (0.5 * x).ln() - 0.5 * x - ln_gamma(k)).exp() * 0.5
+    0.5 * exp((k - 1.0) * log(0.5 * x) - 0.5 * x - lgamma(k))
 }
 
-/// Quantile: Wilson and Hilferty's cube (1931; Abramowitz and Stegun 26.4.17), or the first term of the series near
-/// zero, refined by Newton's method.
+/// Quantile: Wilson and Hilferty's cube (1931; Abramowitz & Stegun 26.4.17), or the first term of the series near zero,
+/// refined by Newton's method.
 pub fn chi2_quantile(p: f64, dof: f64) -> f64 {
-    if !(0.0..=1.0).contains(&p) || !positive(dof) || dof.is_infinite() {
+    if !(0.0..=1.0).contains(&p) || dof.is_nan() || dof <= 0.0 || dof.is_infinite() {
         return f64::NAN;
     }
     if p <= 0.0 {
@@ -40,10 +28,29 @@ pub fn chi2_quantile(p: f64, dof: f64) -> f64 {
         return f64::INFINITY;
     }
     let h = 2.0 / (9.0 * dof);
-    let cube = 1.0 - h + normal_quantile(p) * h.sqrt();
+    let root = 1.0 - h + normal_quantile(p) * h.sqrt();
     let k = 0.5 * dof;
-    let series = 2.0 * ((p.ln() + k.ln() + ln_gamma(k)) / k).exp();
-    let start = if cube > 0.3 { dof * cube.powi(3) } else { series };
-    let tails = Positive { cdf: |x| chi2_cdf(x, dof), sf: |x| chi2_sf(x, dof), pdf: |x| pdf(x, dof) };
-    tails.refine(start.max(f64::MIN_POSITIVE), p)
+    let series = 2.0 * exp((log(p) + log(k) + lgamma(k)) / k);
+    let start = if root > 0.3 { dof * root * root * root } else { series };
+    refine(start.max(f64::MIN_POSITIVE), p, dof)
+}
+
+/// Newton's method on the logarithms of the smaller tail and of x, in which tails are nearly straight.
+fn refine(start: f64, p: f64, dof: f64) -> f64 {
+    let mut x = start;
+    for _ in 0..60 {
+        let (lower, upper) = chi2_tails(x, dof);
+        let (tail, wanted, sign) = if p <= 0.5 { (lower, p, 1.0) } else { (upper, 1.0 - p, -1.0) };
+        let slope = sign * x * pdf(x, dof) / tail;
+        let step = (log(wanted / tail) / slope).clamp(-1.0, 1.0);
+        if !step.is_finite() {
+            break;
+        }
+        x *= exp(step);
+        // What is left is the square of the last step: below rounding.
+        if step.abs() < 1e-8 {
+            break;
+        }
+    }
+    x
 }

@@ -1,7 +1,8 @@
 //! Student's t distribution with any positive degrees of freedom, infinite ones included.
 
-use super::{normal_cdf, normal_pdf, normal_quantile, positive};
-use statrs::function::beta::{beta_reg, ln_beta};
+use super::normal::{normal_cdf, normal_pdf, normal_quantile};
+use crate::special::{beta_regularized, ln_beta};
+use libm::{exp, log, log1p};
 
 /// Above this the Cornish-Fisher expansion below is exact to double precision for |z| up to about 8.
 const MANY: f64 = 1000.0;
@@ -9,22 +10,23 @@ const MANY: f64 = 1000.0;
 /// A Newton step this small leaves an error of its square: below rounding.
 const LAST_STEP: f64 = 1e-8;
 
-/// Distribution function of Student's t.
+/// Distribution function of Student's t; for x <= 0 it is I_w(v/2, 1/2)/2 with w = v/(v + x^2) (Abramowitz & Stegun
+/// 26.7.1).
 pub fn t_cdf(x: f64, dof: f64) -> f64 {
-    t_sf(-x, dof)
-}
-
-/// Upper tail of Student's t: I_w(v/2, 1/2)/2 with w = v/(v + x^2) for x >= 0 (Abramowitz and Stegun 26.7.1).
-pub fn t_sf(x: f64, dof: f64) -> f64 {
-    if x.is_nan() || !positive(dof) {
+    if x.is_nan() || !is_positive(dof) {
         return f64::NAN;
     }
-    if x < 0.0 { 1.0 - tail(-x, dof) } else { tail(x, dof) }
+    if x > 0.0 { 1.0 - tail(x, dof) } else { tail(-x, dof) }
+}
+
+/// Whether degrees of freedom are a positive number, infinity included; false for NaN.
+fn is_positive(dof: f64) -> bool {
+    dof > 0.0
 }
 
 /// Quantile of Student's t.
 pub fn t_quantile(p: f64, dof: f64) -> f64 {
-    if !(0.0..=1.0).contains(&p) || !positive(dof) {
+    if !(0.0..=1.0).contains(&p) || !is_positive(dof) {
         return f64::NAN;
     }
     if p > 0.5 { upper(1.0 - p, p - 0.5, dof) } else { -upper(p, 0.5 - p, dof) }
@@ -42,16 +44,16 @@ fn tail(x: f64, dof: f64) -> f64 {
         return normal_cdf(-normal_equivalent(x, dof));
     }
     let x2 = x * x;
-    if x2 < dof.min(3.0) { 0.5 - central(x, dof) } else { 0.5 * beta_reg(0.5 * dof, 0.5, dof / (dof + x2)) }
+    if x2 < dof.min(3.0) { 0.5 - central(x, dof) } else { 0.5 * beta_regularized(0.5 * dof, 0.5, dof / (dof + x2)) }
 }
 
 /// P(0 < T < x), without the cancellation of 1/2 minus a tail.
 fn central(x: f64, dof: f64) -> f64 {
-    0.5 * beta_reg(0.5, 0.5 * dof, x * x / (dof + x * x))
+    0.5 * beta_regularized(0.5, 0.5 * dof, x * x / (dof + x * x))
 }
 
 fn pdf(x: f64, dof: f64) -> f64 {
-    (-0.5 * (dof + 1.0) * (x * x / dof).ln_1p() - ln_beta(0.5, 0.5 * dof)).exp() / dof.sqrt()
+    exp(-0.5 * (dof + 1.0) * log1p(x * x / dof) - ln_beta(0.5, 0.5 * dof)) / dof.sqrt()
 }
 
 /// The x >= 0 with upper tail `q`, which lies `middle` = 1/2 - q from the centre.
@@ -84,14 +86,14 @@ fn from_centre(middle: f64, dof: f64) -> f64 {
 
 /// Newton's method on ln q against ln x, started on the tail's asymptote, which lies to the right of the root.
 fn from_tail(q: f64, dof: f64) -> f64 {
-    let ln_c = (0.5 * dof - 1.0) * dof.ln() - ln_beta(0.5, 0.5 * dof);
-    let asymptote = (ln_c - q.ln()) / dof;
+    let ln_c = (0.5 * dof - 1.0) * log(dof) - ln_beta(0.5, 0.5 * dof);
+    let asymptote = (ln_c - log(q)) / dof;
     // With many degrees of freedom the asymptote is far away; the expansion is near.
-    let mut ln_x = if dof > 3.0 { expansion(-normal_quantile(q), dof).ln() } else { asymptote };
+    let mut ln_x = if dof > 3.0 { log(expansion(-normal_quantile(q), dof)) } else { asymptote };
     for _ in 0..100 {
-        let x = ln_x.exp();
+        let x = exp(ln_x);
         let sf = tail(x, dof);
-        let step = ((sf / q).ln() * sf / (x * pdf(x, dof))).clamp(-2.0, 2.0);
+        let step = (log(sf / q) * sf / (x * pdf(x, dof))).clamp(-2.0, 2.0);
         if !step.is_finite() {
             return x;
         }
@@ -100,7 +102,7 @@ fn from_tail(q: f64, dof: f64) -> f64 {
             break;
         }
     }
-    ln_x.exp()
+    exp(ln_x)
 }
 
 /// Cornish-Fisher expansion of the t quantile about the normal quantile `z` (Abramowitz and Stegun 26.7.5).

@@ -6,13 +6,13 @@
 //! part). What belongs to one trial alone is already seen in s and is not added again. A shared source whose parts
 //! differ between trials is seen a little in s too, which errs on the wide side.
 
+use super::summary::Summary;
 use crate::contrast::cautious_dof;
 use crate::dist::t_quantile;
-use crate::estimate::{Estimate, Interval};
-use crate::group::Summary;
+use crate::estimate::Interval;
 use crate::uncertain_value::{ErrorSources, Source, SourceInfo, UncertainValue};
 use serde::Serialize;
-use std::borrow::{Borrow, Cow};
+use std::borrow::Borrow;
 use std::collections::BTreeMap;
 
 /// Mean of a group with its parts by source.
@@ -31,7 +31,7 @@ pub struct GroupMean {
 impl GroupMean {
     /// Mean of `trials`; sources marked as shared in `book` keep their parts, all others are represented by the scatter,
     /// which is named `scatter_source`. A single trial keeps all its parts. `None` without trials.
-    pub fn of(
+    pub fn from_trials(
         trials: &[impl Borrow<UncertainValue>],
         book: &ErrorSources,
         scatter_source: impl Into<Source>,
@@ -56,7 +56,7 @@ impl GroupMean {
         book: &ErrorSources,
         scatter_source: impl Into<Source>,
     ) -> Option<Self> {
-        let summary = Summary::of(values)?;
+        let summary = Summary::from_values(values)?;
         let (source, info) = (scatter_source.into(), SourceInfo::scatter(summary.n, summary.scatter?.dof));
         let mean = UncertainValue { value: summary.mean, parts: shared }.with(source.clone(), summary.std_error()?);
         let mut group = Self { summary, mean, dof: f64::NAN, scatter: Some((source, info)) };
@@ -79,32 +79,23 @@ impl GroupMean {
     }
 
     /// mean -/+ t(dof) u.
-    pub fn interval(&self, level: f64) -> Interval {
-        self.around_mean(self.mean.std_uncertainty(), self.dof, level)
-    }
-
-    /// The mean as an estimate in `unit`.
-    pub fn estimate(&self, unit: impl Into<Cow<'static, str>>, level: f64) -> Estimate {
-        let method = match self.summary.n {
-            1 => "single trial, scatter between trials unknown".to_owned(),
-            n => format!("mean of {n} trials, Student t on their scatter, shared errors kept"),
-        };
-        Estimate::student(self.mean.value, unit, self.mean.std_uncertainty(), self.dof, level, method)
+    pub fn interval(&self, confidence: f64) -> Interval {
+        self.around_mean(self.mean.std_uncertainty(), self.dof, confidence)
     }
 
     /// Interval for the next trial's true value: u^2 = s^2 (1 + 1/n) + shared^2, with effective degrees of freedom.
     /// The scatter s holds the measurement errors of single trials too, so the interval is on the wide side.
-    pub fn prediction_interval(&self, level: f64) -> Option<Interval> {
+    pub fn prediction_interval(&self, confidence: f64) -> Option<Interval> {
         let scatter = self.summary.scatter?;
         let own = scatter.sd * (1.0 + 1.0 / self.summary.n as f64).sqrt();
         let shared = self.shared_uncertainty();
         let dof = cautious_dof([(own, scatter.dof), (shared, f64::INFINITY)]);
-        Some(self.around_mean(own.hypot(shared), dof, level))
+        Some(self.around_mean(libm::hypot(own, shared), dof, confidence))
     }
 
-    fn around_mean(&self, u: f64, dof: f64, level: f64) -> Interval {
-        let half = t_quantile(0.5 + 0.5 * level, dof) * u;
-        Interval { lower: self.mean.value - half, upper: self.mean.value + half, level }
+    fn around_mean(&self, u: f64, dof: f64, confidence: f64) -> Interval {
+        let half = t_quantile(0.5 + 0.5 * confidence, dof) * u;
+        Interval { lower: self.mean.value - half, upper: self.mean.value + half, confidence }
     }
 }
 
@@ -140,7 +131,7 @@ mod tests {
     /// Closed form: values 1, 2, 3 give s = 1, so u^2 = 1/3 + 0.06^2; the large part of a single trial is not counted.
     #[test]
     fn a_shared_part_does_not_shrink_and_an_own_part_is_not_counted_twice() {
-        let g = GroupMean::of(&trials(&[1.0, 2.0, 3.0]), &book(), "scatter").unwrap();
+        let g = GroupMean::from_trials(&trials(&[1.0, 2.0, 3.0]), &book(), "scatter").unwrap();
         assert!((g.mean.std_uncertainty().powi(2) - (1.0 / 3.0 + 0.0036)).abs() < 1e-12);
         assert!((g.shared_uncertainty() - 0.06).abs() < 1e-12);
         let enlarged = t_quantile(0.975, 2.0) / t_quantile(0.975, f64::INFINITY) / 3.0;
@@ -152,15 +143,14 @@ mod tests {
 
     #[test]
     fn a_single_trial_keeps_all_its_parts_and_has_no_scatter() {
-        let g = GroupMean::of(&trials(&[1.0]), &book(), "scatter").unwrap();
+        let g = GroupMean::from_trials(&trials(&[1.0]), &book(), "scatter").unwrap();
         assert!(g.scatter.is_none() && g.prediction_interval(0.95).is_none());
         assert!((g.mean.std_uncertainty() - 25.0036f64.sqrt()).abs() < 1e-12);
-        assert!(g.estimate("K", 0.95).method.starts_with("single trial"));
     }
 
     #[test]
     fn the_next_trial_is_less_sure_than_the_mean() {
-        let g = GroupMean::of(&trials(&[1.0, 2.0, 3.0]), &book(), "scatter").unwrap();
+        let g = GroupMean::from_trials(&trials(&[1.0, 2.0, 3.0]), &book(), "scatter").unwrap();
         let own = 4.0 / 3.0f64;
         let dof = cautious_dof([(own.sqrt(), 2.0), (0.06, f64::INFINITY)]);
         let expected = t_quantile(0.975, dof) * (own + 0.0036f64).sqrt();
@@ -193,7 +183,7 @@ mod tests {
             let offset = shared * normal();
             let trials: Vec<UncertainValue> =
                 (0..n).map(|_| UncertainValue::new(offset + normal(), "offset", shared)).collect();
-            let g = GroupMean::of(&trials, &book, "scatter").unwrap();
+            let g = GroupMean::from_trials(&trials, &book, "scatter").unwrap();
             mean += usize::from(g.interval(0.95).contains(0.0));
             next += usize::from(g.prediction_interval(0.95).unwrap().contains(normal()));
         }

@@ -1,9 +1,8 @@
-//! Mean, standard deviation and their intervals from independent values of equal weight.
+//! Mean, standard deviation and its interval from independent values of equal weight.
 
-use crate::dist::t_quantile;
+use crate::dist::chi2_quantile;
 use crate::estimate::Interval;
 use serde::Serialize;
-use statrs::distribution::{ChiSquared, ContinuousCDF};
 
 /// Scatter of at least two values.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -27,14 +26,14 @@ pub struct Summary {
 
 impl Summary {
     /// Summary of `values` by the two-pass formula; `None` without values.
-    pub fn of(values: &[f64]) -> Option<Self> {
+    pub fn from_values(values: &[f64]) -> Option<Self> {
         if values.is_empty() {
             return None;
         }
         let n = values.len() as f64;
         let first = values.iter().sum::<f64>() / n;
         let mean = first + values.iter().map(|x| x - first).sum::<f64>() / n;
-        let squares: f64 = values.iter().map(|x| (x - mean).powi(2)).sum();
+        let squares: f64 = values.iter().map(|x| (x - mean) * (x - mean)).sum();
         Some(Self::from_parts(values.len(), mean, (squares / (n - 1.0)).sqrt()))
     }
 
@@ -49,29 +48,11 @@ impl Summary {
         self.scatter.map(|s| s.sd / (self.n as f64).sqrt())
     }
 
-    /// mean -/+ t(n - 1) s / sqrt(n).
-    pub fn mean_interval(&self, level: f64) -> Option<Interval> {
-        self.around_mean(level, 1.0 / self.n as f64)
-    }
-
-    /// Interval for the mean of `m` future values: mean -/+ t(n - 1) s sqrt(1/m + 1/n). With m = 1 it is for the next
-    /// value (Hahn & Meeker, Statistical Intervals, 4.7).
-    pub fn prediction_interval(&self, m: usize, level: f64) -> Option<Interval> {
-        self.around_mean(level, 1.0 / m as f64 + 1.0 / self.n as f64)
-    }
-
     /// Interval for the standard deviation: s sqrt(nu / chi2(1 - alpha/2; nu)) to s sqrt(nu / chi2(alpha/2; nu)).
-    pub fn sd_interval(&self, level: f64) -> Option<Interval> {
+    pub fn sd_interval(&self, confidence: f64) -> Option<Interval> {
         let Scatter { sd, dof } = self.scatter?;
-        let chi2 = ChiSquared::new(dof).ok()?;
-        let bound = |p: f64| sd * (dof / chi2.inverse_cdf(p)).sqrt();
-        Some(Interval { lower: bound(0.5 + 0.5 * level), upper: bound(0.5 - 0.5 * level), level })
-    }
-
-    fn around_mean(&self, level: f64, factor: f64) -> Option<Interval> {
-        let Scatter { sd, dof } = self.scatter?;
-        let half = t_quantile(0.5 + 0.5 * level, dof) * sd * factor.sqrt();
-        Some(Interval { lower: self.mean - half, upper: self.mean + half, level })
+        let bound = |p: f64| sd * (dof / chi2_quantile(p, dof)).sqrt();
+        Some(Interval { lower: bound(0.5 + 0.5 * confidence), upper: bound(0.5 - 0.5 * confidence), confidence })
     }
 }
 
@@ -81,19 +62,10 @@ mod tests {
 
     #[test]
     fn one_value_has_no_scatter() {
-        let one = Summary::of(&[3.0]).unwrap();
+        let one = Summary::from_values(&[3.0]).unwrap();
         assert_eq!((one.n, one.mean, one.scatter), (1, 3.0, None));
-        assert!(one.mean_interval(0.95).is_none() && one.sd_interval(0.95).is_none());
-        assert!(Summary::of(&[]).is_none());
-    }
-
-    /// Factors t(.975; 2) sqrt(1 + 1/3) = 4.96827543 and t / sqrt(3) = 2.48413771, Hahn & Meeker's tables recomputed.
-    #[test]
-    fn factors_of_three_values() {
-        let s = Summary::from_parts(3, 0.0, 1.0);
-        assert!((s.prediction_interval(1, 0.95).unwrap().upper - 4.968_275_43).abs() < 5e-8);
-        assert!((s.prediction_interval(3, 0.95).unwrap().upper - 3.513_101_24).abs() < 5e-8);
-        assert!((s.mean_interval(0.95).unwrap().upper - 2.484_137_71).abs() < 5e-8);
+        assert!(one.sd_interval(0.95).is_none());
+        assert!(Summary::from_values(&[]).is_none());
     }
 
     /// NIST/SEMATECH e-Handbook 1.3.5.8, GEAR data: s = 0.00628, n = 100, 95 % interval (0.00551, 0.00729).
@@ -109,7 +81,7 @@ mod tests {
         let values: Vec<f64> = std::iter::once(10_000_000.2)
             .chain((0..1000).map(|i| if i % 2 == 0 { 10_000_000.1 } else { 10_000_000.3 }))
             .collect();
-        let s = Summary::of(&values).unwrap();
+        let s = Summary::from_values(&values).unwrap();
         assert!((s.mean - 10_000_000.2).abs() < 1e-8);
         assert!((s.scatter.unwrap().sd - 0.1).abs() < 1e-8);
     }

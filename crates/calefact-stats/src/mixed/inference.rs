@@ -1,81 +1,38 @@
-//! Tests and intervals of fixed effects with degrees of freedom that allow for estimated variances.
+//! Tests and intervals of fixed effects by Kenward & Roger 1997 (Biometrics 53:983), which allows for estimated variances:
+//! the covariance is adjusted for small samples and the degrees of freedom come from the expected information.
 
+use super::error::MixedError;
+use super::fit::MixedFit;
 use crate::contrast::{Contrast, ContrastKind};
 use crate::ftest::FTest;
-use crate::mixed::{Criterion, MixedError, MixedFit};
 use nalgebra::{DMatrix, DVector};
-use serde::Serialize;
-
-/// How degrees of freedom of a fixed-effect contrast are found.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum DofMethod {
-    /// Kenward & Roger 1997 (Biometrics 53:983): covariance adjusted for small samples, expected information.
-    KenwardRoger,
-    /// Satterthwaite 1941 as in Giesbrecht & Burns 1985 (Biometrics 41:477): nu = 2 c^2 / Var(c), c = l' Phi l, observed
-    /// information.
-    Satterthwaite,
-}
 
 impl MixedFit {
-    /// The contrast l' beta; `kind` says whether the response is a logarithm (ratio) or not (difference).
+    /// The contrast l' beta; `kind` says whether the response is a logarithm (ratio) or not (difference), `confidence` is
+    /// the probability of the interval.
     ///
     /// # Errors
-    /// [`MixedError::NeedsReml`] for Kenward-Roger on an ML fit, [`MixedError::Sizes`] when `l` has the wrong length.
-    pub fn contrast(
-        &self,
-        l: &[f64],
-        kind: ContrastKind,
-        method: DofMethod,
-        level: f64,
-    ) -> Result<Contrast, MixedError> {
+    /// [`MixedError::Sizes`] when `l` has the wrong length.
+    pub fn contrast(&self, l: &[f64], kind: ContrastKind, confidence: f64) -> Result<Contrast, MixedError> {
         if l.len() != self.beta.len() {
             return Err(MixedError::Sizes);
         }
         let l = DVector::from_column_slice(l);
         let effect = l.dot(&DVector::from_column_slice(&self.beta));
-        let (variance, dof) = match method {
-            DofMethod::KenwardRoger => {
-                let adjusted = self.adjusted_covariance()?;
-                (quadratic(&l, &adjusted), self.variance_dof(&l, &self.detail.theta_covariance))
-            }
-            DofMethod::Satterthwaite => {
-                let dof = self.variance_dof(&l, &self.detail.theta_covariance_observed);
-                (quadratic(&l, &self.covariance), dof)
-            }
-        };
-        Ok(Contrast::new(kind, effect, variance.sqrt(), dof, level))
+        let u = quadratic(&l, &self.adjusted_covariance()).sqrt();
+        Ok(Contrast::new(kind, effect, u, self.contrast_dof(&l), confidence))
     }
 
-    /// Weights w = V^-1 X Phi l of the observations in l' beta: sum of w y is l' beta, so an error that observations share
-    /// enters it as the sum of w times their parts. Empty when `l` has the wrong length.
-    pub fn weights(&self, l: &[f64]) -> Vec<f64> {
-        if l.len() != self.beta.len() {
-            return Vec::new();
-        }
-        let direction = &self.covariance * DVector::from_column_slice(l);
-        (&self.detail.whitened.vx * direction).iter().copied().collect()
-    }
-
-    /// Variance of a single observation, the sum of all variances, with its degrees of freedom 2 v^2 / (1' W 1), W the
-    /// covariance of the variances (Satterthwaite). For fits whose random parts are intercepts.
-    pub fn total_variance(&self) -> (f64, f64) {
-        let variance: f64 = self.variances.iter().map(|v| v.1).sum();
-        (variance, 2.0 * variance * variance / self.detail.theta_covariance.sum())
-    }
-
-    /// Kenward-Roger F test of all rows of `l` at once: L beta = 0.
+    /// F test of all rows of `l` at once: L beta = 0.
     ///
     /// # Errors
-    /// [`MixedError::NeedsReml`] on an ML fit, [`MixedError::Sizes`] for a wrong width, [`MixedError::RankDeficient`] when
-    /// rows depend on each other.
+    /// [`MixedError::Sizes`] for a wrong width, [`MixedError::RankDeficient`] when rows depend on each other.
     pub fn f_test(&self, l: &DMatrix<f64>) -> Result<FTest, MixedError> {
         if l.ncols() != self.beta.len() {
             return Err(MixedError::Sizes);
         }
-        let adjusted = self.adjusted_covariance()?;
         let wald = l * DVector::from_column_slice(&self.beta);
-        let inverse = invert(l * &adjusted * l.transpose())?;
+        let inverse = invert(l * self.adjusted_covariance() * l.transpose())?;
         let q = l.nrows() as f64;
         let f = wald.dot(&(inverse * &wald)) / q;
         let theta = l.transpose() * invert(l * &self.covariance * l.transpose())? * l;
@@ -86,41 +43,36 @@ impl MixedFit {
 
     /// Phi_A = Phi + 2 Phi (sum_ij W_ij (Q_ij - P_i Phi P_j)) Phi, W the covariance of the variances (Kenward & Roger 1997,
     /// eq. 5; second derivatives of V are zero here).
-    ///
-    /// # Errors
-    /// [`MixedError::NeedsReml`] on an ML fit.
-    pub fn adjusted_covariance(&self) -> Result<DMatrix<f64>, MixedError> {
-        if self.criterion != Criterion::Reml {
-            return Err(MixedError::NeedsReml);
-        }
-        let (phi, d) = (&self.covariance, &self.detail);
-        let size = d.xgx.len();
+    fn adjusted_covariance(&self) -> DMatrix<f64> {
+        let phi = &self.covariance;
+        let size = self.xgx.len();
         let mut middle = DMatrix::zeros(phi.nrows(), phi.ncols());
         for i in 0..size {
             for j in 0..size {
-                let term = &d.xggx[i * size + j] - &d.xgx[i] * phi * &d.xgx[j];
-                middle += term * d.theta_covariance[(i, j)];
+                let term = &self.xggx[i * size + j] - &self.xgx[i] * phi * &self.xgx[j];
+                middle += term * self.variance_covariance[(i, j)];
             }
         }
-        Ok(phi + phi * middle * phi * 2.0)
+        phi + phi * middle * phi * 2.0
     }
 
-    /// nu = 2 c^2 / (g' W g) with c = l' Phi l, g_i = l' Phi X' V^-1 G_i V^-1 X Phi l. With W from the expected information
-    /// this is also the Kenward-Roger denominator of a single contrast.
-    fn variance_dof(&self, l: &DVector<f64>, theta_covariance: &DMatrix<f64>) -> f64 {
+    /// nu = 2 c^2 / (g' W g) with c = l' Phi l, g_i = l' Phi X' V^-1 G_i V^-1 X Phi l (Giesbrecht & Burns 1985, Biometrics
+    /// 41:477), which is also the Kenward-Roger denominator of a single contrast.
+    fn contrast_dof(&self, l: &DVector<f64>) -> f64 {
         let pl = &self.covariance * l;
-        let gradient = DVector::from_iterator(self.detail.xgx.len(), self.detail.xgx.iter().map(|m| quadratic(&pl, m)));
-        2.0 * quadratic(l, &self.covariance).powi(2) / quadratic(&gradient, theta_covariance)
+        let gradient = DVector::from_iterator(self.xgx.len(), self.xgx.iter().map(|m| quadratic(&pl, m)));
+        let c = quadratic(l, &self.covariance);
+        2.0 * c * c / quadratic(&gradient, &self.variance_covariance)
     }
 
     /// A1 = sum W_ij tr(Theta Phi P_i Phi) tr(Theta Phi P_j Phi), A2 = sum W_ij tr(Theta Phi P_i Phi Theta Phi P_j Phi).
     fn kenward_roger_sums(&self, theta: &DMatrix<f64>) -> (f64, f64) {
         let phi = &self.covariance;
-        let products: Vec<DMatrix<f64>> = self.detail.xgx.iter().map(|m| theta * phi * m * phi).collect();
+        let products: Vec<DMatrix<f64>> = self.xgx.iter().map(|m| theta * phi * m * phi).collect();
         let (mut a1, mut a2) = (0.0, 0.0);
         for (i, a) in products.iter().enumerate() {
             for (j, b) in products.iter().enumerate() {
-                let w = self.detail.theta_covariance[(i, j)];
+                let w = self.variance_covariance[(i, j)];
                 a1 += w * a.trace() * b.trace();
                 a2 += w * (a * b).trace();
             }
@@ -139,7 +91,8 @@ fn kenward_roger_scale(q: f64, a1: f64, a2: f64) -> (f64, f64) {
     let common = 3.0 * q + 2.0 * (1.0 - g);
     let (c1, c2, c3) = (g / common, (q - g) / common, (q + 2.0 - g) / common);
     let expectation = 1.0 / (1.0 - a2 / q);
-    let variance = (2.0 / q) * (1.0 + c1 * b) / ((1.0 - c2 * b).powi(2) * (1.0 - c3 * b));
+    let narrowed = 1.0 - c2 * b;
+    let variance = (2.0 / q) * (1.0 + c1 * b) / (narrowed * narrowed * (1.0 - c3 * b));
     let rho = variance / (2.0 * expectation * expectation);
     let dof = 4.0 + (q + 2.0) / (q * rho - 1.0);
     (dof / (expectation * (dof - 2.0)), dof)

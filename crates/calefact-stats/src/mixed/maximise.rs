@@ -1,47 +1,43 @@
 //! The way to the best variances: Fisher scoring with step halving, variances kept at or above zero.
 
-use crate::mixed::MixedError;
-use crate::mixed::state::{Model, Moments, State};
+use super::error::MixedError;
+use super::likelihood::{Model, Moments, State};
 use nalgebra::DVector;
 
 const ITERATIONS: usize = 200;
 
-/// Variances at the optimum: of all components, zero where left out, with the model of those in play.
-pub(crate) struct Settled {
-    pub(crate) variances: Vec<f64>,
-    pub(crate) model: Model,
-    pub(crate) state: State,
+/// The best variances, and the model and state of those in play.
+pub(super) struct Settled {
+    /// Residual variance.
+    pub(super) residual: f64,
+    /// Variance between blocks; zero where it is left out.
+    pub(super) between: f64,
+    pub(super) model: Model,
+    pub(super) state: State,
 }
 
-/// Maximises, then once more without the variances that came out as zero; `rebuild` gives the model of the components kept.
-pub(crate) fn settle(model: &Model, y: &[f64], rebuild: impl Fn(&[usize]) -> Model) -> Result<Settled, MixedError> {
-    let (theta, _) = maximise(model, start(model, y)?)?;
-    let stays = |i: &usize| theta[*i] != 0.0 || !model.components[*i].is_variance;
-    let in_play: Vec<usize> = (0..theta.len()).filter(stays).collect();
-    let reduced = rebuild(&in_play);
-    let (kept, state) = maximise(&reduced, in_play.iter().map(|&i| theta[i]).collect())?;
-    let mut variances = vec![0.0; theta.len()];
-    in_play.iter().zip(&kept).for_each(|(&i, t)| variances[i] = *t);
-    Ok(Settled { variances, model: reduced, state })
+/// Maximises, then once more without the variance between blocks where that came out as zero.
+pub(super) fn settle(model: Model, y: &[f64]) -> Result<Settled, MixedError> {
+    let (theta, state) = maximise(&model, start(&model, y)?)?;
+    match theta[..] {
+        [residual, between] if between > 0.0 => Ok(Settled { residual, between, model, state }),
+        _ => {
+            let alone = Model { variances: 1, ..model };
+            let (theta, state) = maximise(&alone, vec![theta[0]])?;
+            Ok(Settled { residual: theta[0], between: 0.0, model: alone, state })
+        }
+    }
 }
 
-/// Half of the least-squares residual variance to the residual, half shared by the random parts.
+/// The least-squares residual variance, half of it between blocks where there are any.
 fn start(model: &Model, y: &[f64]) -> Result<Vec<f64>, MixedError> {
-    let mut theta = vec![0.0; model.components.len()];
-    theta[0] = 1.0;
-    let state = State::at(model, &theta).ok_or(MixedError::RankDeficient)?;
+    let state = State::at(model, &[1.0]).ok_or(MixedError::RankDeficient)?;
     let n = model.observations as f64;
-    let squares: f64 = state.py.iter().map(DVector::norm_squared).sum();
-    let variance = squares / (n - model.parameters as f64);
+    let variance = state.squares / (n - model.parameters as f64);
     if !variance.is_finite() || variance <= 1e-24 * y.iter().map(|v| v * v).sum::<f64>() / n {
         return Err(MixedError::NoScatter);
     }
-    let random = model.components.iter().filter(|c| c.is_variance).count() - 1;
-    theta[0] = if random == 0 { variance } else { 0.5 * variance };
-    for (t, c) in theta.iter_mut().zip(&model.components).skip(1).filter(|(_, c)| c.is_variance) {
-        *t = 0.5 * variance / random as f64 * n / c.trace().max(f64::MIN_POSITIVE);
-    }
-    Ok(theta)
+    Ok(vec![variance / model.variances as f64; model.variances])
 }
 
 /// Expected gain in ln likelihood below which steps are taken without comparing likelihoods, whose differences are then
@@ -70,14 +66,13 @@ struct Step {
     gain: f64,
 }
 
-/// Information^-1 score over the components that are free: not a variance at zero with the likelihood falling inwards.
+/// Information^-1 score over the variances that are free: not one at zero with the likelihood falling inwards.
 fn scoring_step(model: &Model, state: &State, theta: &[f64]) -> Option<Step> {
-    let moments = Moments::of(model, state);
-    let (score, information) = (moments.score(model, state), moments.expected_information(model, state));
-    let held = |i: usize| model.components[i].is_variance && theta[i] == 0.0 && score[i] <= 0.0;
-    let free: Vec<usize> = (0..theta.len()).filter(|&i| !held(i)).collect();
+    let moments = Moments::new(model, state);
+    let score = moments.score(&state.covariance);
+    let free: Vec<usize> = (0..theta.len()).filter(|&i| theta[i] != 0.0 || score[i] > 0.0).collect();
     let part = DVector::from_iterator(free.len(), free.iter().map(|&i| score[i]));
-    let matrix = information.select_rows(&free).select_columns(&free);
+    let matrix = moments.information(&state.covariance).select_rows(&free).select_columns(&free);
     let solved = matrix.cholesky()?.solve(&part);
     let mut delta = vec![0.0; theta.len()];
     free.iter().zip(solved.iter()).for_each(|(&i, d)| delta[i] = *d);
@@ -87,17 +82,10 @@ fn scoring_step(model: &Model, state: &State, theta: &[f64]) -> Option<Step> {
 /// The longest of the step's halvings whose deviance is not above `bound`; variances are cut off at zero, the residual one
 /// above it.
 fn improve(model: &Model, theta: &[f64], delta: &[f64], bound: f64) -> Option<(Vec<f64>, State)> {
-    for halvings in 0..40 {
-        let scale = 0.5f64.powi(halvings);
-        let mut trial: Vec<f64> = theta.iter().zip(delta).map(|(t, d)| t + scale * d).collect();
-        for (t, _) in trial.iter_mut().zip(&model.components).filter(|(_, c)| c.is_variance) {
-            *t = t.max(0.0);
-        }
-        trial[0] = trial[0].max(0.05 * theta[0]);
-        match State::at(model, &trial) {
-            Some(next) if next.deviance <= bound => return Some((trial, next)),
-            _ => {}
-        }
-    }
-    None
+    let scales = std::iter::successors(Some(1.0), |scale| Some(0.5 * scale)).take(40);
+    scales.into_iter().find_map(|scale| {
+        let mut next: Vec<f64> = theta.iter().zip(delta).map(|(t, d)| (t + scale * d).max(0.0)).collect();
+        next[0] = next[0].max(0.05 * theta[0]);
+        State::at(model, &next).filter(|state| state.deviance <= bound).map(|state| (next, state))
+    })
 }

@@ -11,7 +11,7 @@ use crate::univariate::{mean, standard_deviation};
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct McSettings {
     /// Coverage probability of the intervals.
-    pub level: f64,
+    pub confidence: f64,
     /// Significant digits of the standard uncertainty that must stand still (one or two).
     pub digits: u8,
     /// Draws in a block; at least max(100/(1-p), 10^4) is used, as 7.9.4 b asks.
@@ -24,7 +24,7 @@ pub struct McSettings {
 
 impl Default for McSettings {
     fn default() -> Self {
-        Self { level: 0.95, digits: 2, block: 10_000, max_trials: 2_000_000, seed: 1 }
+        Self { confidence: 0.95, digits: 2, block: 10_000, max_trials: 2_000_000, seed: 1 }
     }
 }
 
@@ -37,8 +37,6 @@ pub struct McResult {
     pub std_uncertainty: f64,
     /// Shortest coverage interval.
     pub interval: Interval,
-    /// Probabilistically symmetric coverage interval.
-    pub symmetric: Interval,
     /// Draws made.
     pub trials: usize,
     /// Draws at which the output was not defined; they are left out of all of the above.
@@ -66,7 +64,7 @@ pub fn monte_carlo(
     settings: &McSettings,
     model: impl Fn(&[f64]) -> Vec<f64>,
 ) -> Vec<McResult> {
-    let size = settings.block.max(10_000).max((100.0 / (1.0 - settings.level)).ceil() as usize);
+    let size = settings.block.max(10_000).max((100.0 / (1.0 - settings.confidence)).ceil() as usize);
     let mut outputs: Vec<Output> = Vec::new();
     for block in 0..(settings.max_trials / size).max(1) {
         let draws = SharedDraws::block(inputs, book, settings.seed, block, size);
@@ -80,7 +78,7 @@ pub fn monte_carlo(
             fresh.iter_mut().zip(y).for_each(|(f, y)| f.push(y));
         }
         outputs.resize_with(fresh.len(), Output::default);
-        outputs.iter_mut().zip(fresh).for_each(|(o, f)| o.add(f, settings.level));
+        outputs.iter_mut().zip(fresh).for_each(|(o, f)| o.add(f, settings.confidence));
         if outputs.iter().all(|o| o.converged(settings.digits)) {
             break;
         }
@@ -89,12 +87,12 @@ pub fn monte_carlo(
 }
 
 impl Output {
-    fn add(&mut self, mut fresh: Vec<f64>, level: f64) {
+    fn add(&mut self, mut fresh: Vec<f64>, confidence: f64) {
         let made = fresh.len();
         fresh.retain(|y| y.is_finite());
         self.undefined += made - fresh.len();
         fresh.sort_by(f64::total_cmp);
-        let (s, t) = (symmetric(&fresh, level), shortest(&fresh, level));
+        let (s, t) = (symmetric(&fresh, confidence), shortest(&fresh, confidence));
         self.blocks.push([mean(&fresh), standard_deviation(&fresh), s.lower, s.upper, t.lower, t.upper]);
         self.draws.append(&mut fresh);
     }
@@ -120,8 +118,7 @@ impl Output {
         McResult {
             value: mean(&self.draws),
             std_uncertainty: standard_deviation(&self.draws),
-            interval: shortest(&self.draws, settings.level),
-            symmetric: symmetric(&self.draws, settings.level),
+            interval: shortest(&self.draws, settings.confidence),
             trials: self.draws.len() + self.undefined,
             undefined: self.undefined,
             converged,

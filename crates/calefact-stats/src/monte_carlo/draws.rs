@@ -8,8 +8,7 @@ use rand_pcg::Pcg64;
 use std::collections::BTreeMap;
 
 /// Unit draws of every source of a set of inputs, one list per source, all of the same length.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SharedDraws {
+pub(super) struct SharedDraws {
     units: BTreeMap<Source, Vec<f64>>,
     size: usize,
 }
@@ -17,7 +16,7 @@ pub struct SharedDraws {
 impl SharedDraws {
     /// Block number `block` of `size` draws for each source the inputs hold. A source the book does not know is drawn as
     /// normal. The draws of a source depend on `seed`, its name and the block only.
-    pub fn block(inputs: &[UncertainValue], book: &ErrorSources, seed: u64, block: usize, size: usize) -> Self {
+    pub(super) fn block(inputs: &[UncertainValue], book: &ErrorSources, seed: u64, block: usize, size: usize) -> Self {
         let mut units = BTreeMap::new();
         for (source, _) in inputs.iter().flat_map(|t| &t.parts) {
             units.entry(source.clone()).or_insert_with(|| {
@@ -29,25 +28,15 @@ impl SharedDraws {
         Self { units, size }
     }
 
-    /// Draws of one traced value: value + sum over sources of part times unit draw.
-    pub fn sample(&self, traced: &UncertainValue) -> Vec<f64> {
-        let mut out = vec![traced.value; self.size];
-        for (source, part) in &traced.parts {
+    /// Draws of one value: value + sum over sources of part times unit draw.
+    pub(super) fn sample(&self, value: &UncertainValue) -> Vec<f64> {
+        let mut out = vec![value.value; self.size];
+        for (source, part) in &value.parts {
             if let Some(units) = self.units.get(source) {
                 out.iter_mut().zip(units).for_each(|(x, u)| *x += part * u);
             }
         }
         out
-    }
-
-    /// Number of draws.
-    pub fn len(&self) -> usize {
-        self.size
-    }
-
-    /// Whether there are none.
-    pub fn is_empty(&self) -> bool {
-        self.size == 0
     }
 }
 
@@ -57,7 +46,6 @@ impl SharedDraws {
 fn unit(shape: Shape, dof: f64, rng: &mut Pcg64) -> f64 {
     match shape {
         Shape::Rectangular => (2.0 * rng.random::<f64>() - 1.0) * 3.0_f64.sqrt(),
-        Shape::Triangular => (rng.random::<f64>() + rng.random::<f64>() - 1.0) * 6.0_f64.sqrt(),
         Shape::Student if dof.is_finite() => StudentT::new(dof).map_or(f64::NAN, |t| t.sample(rng)),
         Shape::Student | Shape::Normal => StandardNormal.sample(rng),
     }

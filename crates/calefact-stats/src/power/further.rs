@@ -1,26 +1,23 @@
 //! How many further trials a contrast at hand would need.
 
+use super::t_test::t_power;
 use crate::contrast::cautious_dof;
 use crate::dist::{normal_quantile, t_quantile};
-use crate::power::size::smallest;
-use crate::power::test::{Tails, t_power};
-use serde::Serialize;
 
 /// One side of the contrast as it stands.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Arm {
-    /// Trials so far, at least 1.
+    /// Trials so far.
     pub n: usize,
     /// Standard deviation of single trials (of their logarithms, for a ratio); for a group of one, the other group's.
     pub sd: f64,
 }
 
 /// What the reader wants of the contrast.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Goal {
-    /// To show a true difference with this probability. A difference just observed is a hopeful guess of the true one, so
-    /// the answer is a lower bound in spirit; better is the smallest difference that would matter.
+    /// To show a true difference with this probability. A difference just observed tends to exceed the true one, so the
+    /// number found is then on the low side; better is the smallest difference that would matter.
     Power {
         /// True difference (of logarithms, for a ratio).
         difference: f64,
@@ -33,14 +30,13 @@ pub enum Goal {
     HalfWidth {
         /// Wanted half width (of logarithms, for a ratio).
         half_width: f64,
-        /// Its level.
-        level: f64,
+        /// Its probability.
+        confidence: f64,
     },
 }
 
 /// Further trials in each of the two groups.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Further {
     /// So many more in each group; 0 when the goal is met.
     Each(usize),
@@ -75,19 +71,43 @@ fn planned(a: Arm, b: Arm, lasting: f64, m: f64) -> (f64, f64) {
 
 fn met(goal: Goal, u: f64, dof: f64) -> bool {
     match goal {
-        Goal::Power { difference, power, alpha } => {
-            u == 0.0 || t_power(difference.abs() / u, dof, alpha, Tails::Two) >= power
+        Goal::Power { difference, power, alpha } => u == 0.0 || t_power(difference.abs() / u, dof, alpha) >= power,
+        Goal::HalfWidth { half_width, confidence } => {
+            u == 0.0 || t_quantile(0.5 + 0.5 * confidence, dof) * u <= half_width
         }
-        Goal::HalfWidth { half_width, level } => u == 0.0 || t_quantile(0.5 + 0.5 * level, dof) * u <= half_width,
     }
 }
 
-/// Whether the goal could be met with trials without number.
+/// Whether the goal could be met with any number of trials.
 fn reachable(lasting: f64, goal: Goal) -> bool {
     match goal {
         Goal::Power { difference, .. } => difference != 0.0 && (lasting == 0.0 || met(goal, lasting, f64::INFINITY)),
-        Goal::HalfWidth { half_width, level } => half_width > normal_quantile(0.5 + 0.5 * level) * lasting,
+        Goal::HalfWidth { half_width, confidence } => half_width > normal_quantile(0.5 + 0.5 * confidence) * lasting,
     }
+}
+
+/// Numbers are searched up to here.
+const LARGEST: usize = 100_000;
+
+/// The smallest whole number from `start` on that is enough, by doubling and halving; `enough` must stay true once true.
+fn smallest(start: usize, enough: impl Fn(f64) -> bool) -> Option<usize> {
+    if enough(start as f64) {
+        return Some(start);
+    }
+    let (mut short, mut step) = (start, 1);
+    while !enough((short + step) as f64) {
+        short += step;
+        step *= 2;
+        if short + step > LARGEST {
+            return None;
+        }
+    }
+    let mut long = short + step;
+    while long - short > 1 {
+        let middle = usize::midpoint(short, long);
+        if enough(middle as f64) { long = middle } else { short = middle }
+    }
+    Some(long)
 }
 
 #[cfg(test)]
@@ -107,6 +127,14 @@ mod tests {
     }
 
     #[test]
+    fn the_smallest_number_is_found_exactly() {
+        for limit in 2..70 {
+            assert_eq!(smallest(2, |n| n >= f64::from(limit)), Some(limit as usize));
+        }
+        assert_eq!(smallest(2, |_| false), None);
+    }
+
+    #[test]
     fn a_group_of_one_needs_at_least_one_more() {
         let one = Arm { n: 1, sd: 0.01 };
         assert!(matches!(further_trials(one, one, 0.0, POWER), Further::Each(m) if m >= 1));
@@ -115,7 +143,7 @@ mod tests {
     #[test]
     fn a_lasting_error_cannot_be_outrun() {
         let arm = Arm { n: 3, sd: 1.0 };
-        let width = |half_width| Goal::HalfWidth { half_width, level: 0.95 };
+        let width = |half_width| Goal::HalfWidth { half_width, confidence: 0.95 };
         assert_eq!(further_trials(arm, arm, 0.5, width(0.9)), Further::Never);
         assert!(matches!(further_trials(arm, arm, 0.5, width(1.2)), Further::Each(m) if m > 3));
         assert_eq!(further_trials(arm, arm, 0.5, POWER), Further::Never);
@@ -127,6 +155,9 @@ mod tests {
     #[test]
     fn half_width_by_number() {
         let arm = Arm { n: 3, sd: 2.0 };
-        assert_eq!(further_trials(arm, arm, 0.0, Goal::HalfWidth { half_width: 2.0, level: 0.95 }), Further::Each(6));
+        assert_eq!(
+            further_trials(arm, arm, 0.0, Goal::HalfWidth { half_width: 2.0, confidence: 0.95 }),
+            Further::Each(6)
+        );
     }
 }

@@ -4,46 +4,12 @@
 //! their sum for far less correlated than it is. Moments of residuals understate correlation, the more so the closer it
 //! is to one; the restricted likelihood (Patterson and Thompson 1971; Cooper and Thompson 1977) corrects for that.
 
+use super::basis::Basis;
 use super::descent::Search;
+use super::errors::{Errors, odds_of, share};
 use super::filter::filter;
-use super::moments::Basis;
+use libm::{atanh, exp, log};
 use nalgebra::{DMatrix, Vector2};
-
-/// Errors of variance s^2 with correlation (1 - white) rho^|i-j| between readings i and j.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Errors {
-    /// atanh of rho, in which the likelihood is nearly quadratic.
-    pub theta: f64,
-    /// Share of the variance that is white.
-    pub white: f64,
-}
-
-impl Errors {
-    pub(super) fn rho(self) -> f64 {
-        self.theta.tanh()
-    }
-
-    /// Q' Omega Q / s^2.
-    pub(super) fn middle(self, basis: &Basis) -> DMatrix<f64> {
-        let p = basis.q.ncols();
-        basis.middle(self.rho()) * (1.0 - self.white) + DMatrix::identity(p, p) * self.white
-    }
-
-    /// Moved in theta and in the log odds of the white share; a share of nothing stays.
-    pub(super) fn moved(self, theta: f64, odds: f64) -> Self {
-        Self { theta: self.theta + theta, white: share(odds_of(self.white) + odds) }
-    }
-}
-
-/// Log odds of a share.
-fn odds_of(share: f64) -> f64 {
-    (share / (1.0 - share)).ln()
-}
-
-/// Share of log odds.
-fn share(odds: f64) -> f64 {
-    1.0 / (1.0 + (-odds).exp())
-}
 
 /// Correlations at which a search may begin, as shares of the largest theta.
 const STARTS: [f64; 5] = [0.1, 0.3, 0.5, 0.7, 0.9];
@@ -83,8 +49,8 @@ impl Likelihood {
             let Some(cholesky) = x.cholesky() else { return (f64::INFINITY, f64::NAN) };
             let dof = (self.n - self.p) as f64;
             let variance = (inner[(self.p, self.p)] - xe.dot(&cholesky.solve(&xe))) / dof;
-            let ln_x = 2.0 * cholesky.l_dirty().diagonal().iter().map(|d| d.ln()).sum::<f64>();
-            (dof * variance.ln() + ln_omega + ln_x, variance)
+            let ln_x = 2.0 * cholesky.l_dirty().diagonal().iter().map(|d| log(*d)).sum::<f64>();
+            (dof * log(variance) + ln_omega + ln_x, variance)
         })
     }
 
@@ -104,7 +70,7 @@ impl Likelihood {
 
     /// Largest theta looked at: the correlation falls to 1/e within [`LONGEST`] of the series.
     pub(super) fn largest_theta(&self) -> f64 {
-        (-1.0 / (LONGEST * self.n as f64)).exp().atanh()
+        atanh(exp(-1.0 / (LONGEST * self.n as f64)))
     }
 
     /// The errors of least deviance, without white noise unless it lowers the deviance by more than two (Akaike's price

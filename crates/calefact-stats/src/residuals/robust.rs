@@ -1,6 +1,6 @@
 //! One covariance for readings in time order, few or many.
 
-use super::moments::Basis;
+use super::basis::Basis;
 use super::reml::Likelihood;
 use super::satterthwaite::degrees_of_freedom;
 use crate::fit_error::FitError;
@@ -12,15 +12,9 @@ use nalgebra::DMatrix;
 pub struct RobustCovariance {
     /// Covariance of the fitted parameters.
     pub covariance: DMatrix<f64>,
-    /// Degrees of freedom for t intervals: the least over the parameters.
-    pub dof_effective: f64,
-    /// Degrees of freedom parameter by parameter.
-    pub dof_by_parameter: Vec<f64>,
-    /// Correlation between neighbours of the drifting part of the errors; zero for the classical covariance.
-    pub rho: f64,
-    /// Share of the errors' variance that is white noise beside the drifting part; zero for the classical covariance.
-    pub white: f64,
-    /// What was done, in words.
+    /// Degrees of freedom for t intervals, parameter by parameter.
+    pub dof: Vec<f64>,
+    /// How it was found, in words.
     pub method: &'static str,
 }
 
@@ -54,10 +48,7 @@ pub fn robust_covariance(jacobian: &DMatrix<f64>, residuals: &[f64]) -> Result<R
     let variance = if n > p { residuals.iter().map(|e| e * e).sum::<f64>() / dof } else { f64::NAN };
     Ok(RobustCovariance {
         covariance: basis.covariance(&(DMatrix::identity(p, p) * variance)),
-        dof_effective: dof,
-        dof_by_parameter: vec![dof; p],
-        rho: 0.0,
-        white: 0.0,
+        dof: vec![dof; p],
         method: "independent errors, Student t",
     })
 }
@@ -70,13 +61,9 @@ fn correlated(basis: &Basis, residuals: &[f64]) -> Result<RobustCovariance, FitE
     let errors = likelihood.best();
     let [(_, variance), _] = likelihood.deviances([errors; 2]);
     let dof = (basis.q.nrows() - basis.q.ncols()) as f64;
-    let dof_by_parameter = degrees_of_freedom(basis, &likelihood, errors, dof);
     Ok(RobustCovariance {
         covariance: basis.covariance(&(errors.middle(basis) * variance)),
-        dof_effective: dof_by_parameter.iter().copied().fold(f64::INFINITY, f64::min),
-        dof_by_parameter,
-        rho: errors.rho(),
-        white: errors.white,
+        dof: degrees_of_freedom(basis, &likelihood, errors, dof),
         method: "autoregressive errors and white noise (REML), Satterthwaite t",
     })
 }

@@ -1,7 +1,8 @@
 //! Effective degrees of freedom of a variance that itself is a function of estimated correlation.
 
-use super::moments::Basis;
-use super::reml::{Errors, Likelihood};
+use super::basis::Basis;
+use super::errors::Errors;
+use super::reml::Likelihood;
 use nalgebra::{DVector, Matrix2, Vector2};
 
 /// Least degrees of freedom given: where the deviance is flat in the correlation the formula falls to nothing and the interval
@@ -23,7 +24,7 @@ pub(super) fn degrees_of_freedom(basis: &Basis, likelihood: &Likelihood, at: Err
         likelihood.deviances(errors)
     };
     let log_variance = |t: f64, w: f64, variance: f64| -> DVector<f64> {
-        basis.covariance(&(c.moved(t * H, w * K).middle(basis) * variance)).diagonal().map(f64::ln)
+        basis.covariance(&(c.moved(t * H, w * K).middle(basis) * variance)).diagonal().map(libm::log)
     };
     let [(centre, _), _] = values([(0.0, 0.0); 2]);
     let slope_and_bend = |t: f64, w: f64, step: f64| {

@@ -4,7 +4,7 @@ use calefact_stats::dist::t_quantile;
 use calefact_stats::linear::{least_squares, polynomial};
 use calefact_stats::residuals::robust_covariance;
 use calefact_stats::rng::stream;
-use nalgebra::DMatrix;
+use nalgebra::{DMatrix, DVector};
 use rand_distr::{Distribution, StandardNormal};
 use rand_pcg::Pcg64;
 
@@ -31,9 +31,11 @@ fn coverage(design: &DMatrix<f64>, rho: f64, white: f64, repeats: usize, key: &s
             *value += white * noise;
         }
         let fit = least_squares(design, &y).expect("fits");
-        let robust = robust_covariance(design, &fit.residuals).expect("covariance");
+        let fitted = design * DVector::from_column_slice(&fit.coefficients);
+        let residuals: Vec<f64> = y.iter().zip(fitted.iter()).map(|(y, f)| y - f).collect();
+        let robust = robust_covariance(design, &residuals).expect("covariance");
         for (j, hit) in hits.iter_mut().enumerate() {
-            let half = t_quantile(0.975, robust.dof_by_parameter[j]) * robust.covariance[(j, j)].sqrt();
+            let half = t_quantile(0.975, robust.dof[j]) * robust.covariance[(j, j)].sqrt();
             *hit += usize::from(fit.coefficients[j].abs() <= half);
         }
     }
@@ -87,7 +89,7 @@ fn independence_would_cover_far_too_little() {
     let (design, mut rng) = (line(600), stream(20_240_917, "independent"));
     let hits = (0..300).filter(|_| {
         let fit = least_squares(&design, &autoregression(600, 0.9, &mut rng)).expect("fits");
-        fit.coefficients[0].abs() <= t_quantile(0.975, fit.dof) * fit.std_uncertainties()[0]
+        fit.coefficients[0].abs() <= t_quantile(0.975, fit.dof) * fit.std_uncertainties[0]
     });
     assert!(hits.count() < 150);
 }

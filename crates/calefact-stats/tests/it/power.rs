@@ -1,0 +1,57 @@
+//! Power and numbers of trials: exact noncentral t (30-digit quadrature), statsmodels, half widths.
+
+use crate::data::{agree, number, table};
+use calefact_stats::power::{Arm, Further, Goal, further_trials, t_power};
+
+/// Power of the two-sample test with n trials a group for a difference in standard deviations.
+fn two_sample(difference: f64, n: f64, alpha: f64) -> f64 {
+    t_power(difference / (2.0 / n).sqrt(), 2.0 * n - 2.0, alpha)
+}
+
+#[test]
+fn power_grid() {
+    for row in table("power/two-sample.csv") {
+        let got = two_sample(number(&row, "difference"), number(&row, "n"), number(&row, "alpha"));
+        agree(&format!("{row:?}"), got, number(&row, "power"), 1e-9);
+    }
+}
+
+/// mpmath quadrature of the definition, 30 digits.
+#[test]
+fn power_by_quadrature() {
+    for (difference, n, power) in [
+        (0.5, 64.0, 0.801_459_557_922_254),
+        (1.0, 17.0, 0.807_036_715_147_22),
+        (1.5, 9.0, 0.847_610_104_156_09),
+        (2.0, 3.0, 0.462_640_811_891_307),
+        (1.0, 3.0, 0.158_790_870_005_201),
+        (3.0, 3.0, 0.782_554_387_058_117),
+    ] {
+        agree("power", two_sample(difference, n, 0.05), power, 1e-10);
+    }
+}
+
+fn a_group(goal: Goal) -> usize {
+    let none = Arm { n: 0, sd: 1.0 };
+    let Further::Each(n) = further_trials(none, none, 0.0, goal) else { panic!("within reach") };
+    n
+}
+
+/// Whole numbers a group by the exact noncentral t.
+#[test]
+fn numbers_for_a_power() {
+    for row in table("power/numbers.csv") {
+        let (difference, power) = (number(&row, "difference"), number(&row, "power"));
+        let n = a_group(Goal::Power { difference, power, alpha: number(&row, "alpha") });
+        assert_eq!(n.to_string(), row["n"], "{row:?}");
+    }
+}
+
+/// Whole numbers a group for t(2 n - 2) sqrt(2 / n) at most the half width.
+#[test]
+fn numbers_for_a_half_width() {
+    for row in table("power/half-widths.csv") {
+        let n = a_group(Goal::HalfWidth { half_width: number(&row, "half_width"), confidence: 0.95 });
+        assert_eq!(n.to_string(), row["n"], "{row:?}");
+    }
+}
