@@ -129,7 +129,9 @@ fn normal_tails_match_forty_digit_arithmetic() {
     close(normal_quantile(0.975), 1.959_963_984_540_054_2, 1e-15);
     close(normal_quantile(0.75), 0.674_489_750_196_081_74, 1e-15);
     for p in [1e-300, 1e-20, 1e-5, 0.01, 0.2, 0.3, 0.4999, 0.500_001, 0.7, 0.999] {
-        close(normal_cdf(normal_quantile(p)), p, 1e-13);
+        let x = normal_quantile(p);
+        // Rounding of x moves the tail by x^2 times as much.
+        close(normal_cdf(x), p, 1e-15 * (2.0 + x * x));
     }
     assert!(normal_quantile(0.5) == 0.0 && normal_quantile(0.0) == f64::NEG_INFINITY);
     assert!(normal_quantile(1.0) == f64::INFINITY);
