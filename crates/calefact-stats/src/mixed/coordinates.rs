@@ -81,7 +81,9 @@ pub(super) fn whitened(x: &DMatrix<f64>, blocks: Option<&[usize]>, s: f64, t: f6
             shares.iter_mut().zip(&sizes).for_each(|(sum, n)| *sum *= t / (s + n * t));
             codes.iter().zip(column.iter_mut()).for_each(|(&code, value)| *value -= shares[code]);
         }
-        column.iter_mut().for_each(|value| *value /= s);
+        for value in column {
+            *value /= s;
+        }
     }
     out
 }
