@@ -2,6 +2,7 @@
 //!
 //! `cargo run -p calefact-report --example gallery -- DIR`
 
+use calefact_data::Apparatus;
 use calefact_report::{Formats, Stage, ToolInfo};
 use std::path::Path;
 
@@ -13,7 +14,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let analysis = fixture::analysis();
     let stage = Stage::begin(Path::new(&out), Formats::default())?;
     let mut writer = stage.readings_writer()?;
-    let mut tables = stage.trial_tables(Path::new("."))?;
+    let mut tables = stage.trial_tables(Path::new("."), &Apparatus::default())?;
     tables.add(&analysis.shown)?;
     for trial in &analysis.shown {
         writer.push(&trial.row, &fixture::readings())?;

@@ -1,6 +1,7 @@
 //! A table as named, documented columns. How it is written is [`table_file`](crate::table_file)'s business.
 
 use crate::number;
+use calefact_stats::Estimate;
 use std::borrow::Cow;
 
 /// Values of a column; a missing value is `None` or NaN.
@@ -91,6 +92,21 @@ impl<'a> Table<'a> {
     /// Adds a yes-or-no column.
     pub(crate) fn flag(self, name: &'static str, meaning: &'static str, values: impl Iterator<Item = bool>) -> Self {
         self.add(name, "", meaning, Values::Flag(values.collect()))
+    }
+
+    /// Adds the columns every estimate brings: value, unit, uncertainty, interval, level.
+    pub(crate) fn estimates(self, e: impl Iterator<Item = &'a Estimate> + Clone) -> Self {
+        self.number("value", "as `unit`", "best estimate", e.clone().map(|e| e.value))
+            .text("unit", "unit symbol of the row; 1 for a pure number", e.clone().map(|e| e.unit.as_ref()))
+            .number("std_uncertainty", "as `unit`", "standard uncertainty", e.clone().map(|e| e.std_uncertainty))
+            .number("lower", "as `unit`", "lower end of the interval", e.clone().map(|e| e.interval.lower))
+            .number("upper", "as `unit`", "upper end of the interval", e.clone().map(|e| e.interval.upper))
+            .number(
+                "level",
+                "1",
+                "coverage probability the interval is meant to have",
+                e.map(|e| e.interval.confidence),
+            )
     }
 
     /// Number of rows.

@@ -10,30 +10,27 @@ mod columns;
 mod error;
 mod figure;
 mod folder;
-mod format;
+mod formats;
 mod html;
 mod manifest;
 mod number;
-mod one_line;
 #[cfg_attr(not(feature = "parquet"), path = "no_parquet.rs")]
 mod parquet_file;
 mod pick;
 mod place;
-mod readable;
 mod readings;
 mod stage;
+mod standing;
 mod table_file;
 mod tables;
-mod trial_list;
 mod trial_tables;
 pub mod words;
 
 pub use error::ReportError;
+pub use formats::Formats;
 pub use manifest::ToolInfo;
-pub use one_line::one_line;
 pub use readings::{ReadingsFiles, ReadingsWriter};
-pub use stage::{Formats, Stage, Summary};
-pub use trial_list::trial_list;
+pub use stage::{Stage, Summary};
 pub use trial_tables::TrialTables;
 
 #[cfg(test)]

@@ -1,19 +1,9 @@
-//! Picking out of an analysis what several artefacts show: severities, groups of a quantity, the level names of a group.
+//! Picking out of an analysis what several artefacts show: the quantities of a comparison, the groups of a quantity.
 
-use calefact_analysis::result::{Analysis, Comparison, GroupResult, TrialSummary};
+use calefact_analysis::result::{Analysis, BudgetRow, Comparison, GroupResult, TrialSummary};
 use calefact_analysis::{Better, Quantity};
-use calefact_data::Severity;
 use std::collections::BTreeMap;
 use std::sync::Arc;
-
-/// The word for a severity.
-pub(crate) fn severity(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Note => "note",
-        Severity::Warning => "warning",
-        Severity::Error => "error",
-    }
-}
 
 /// Quantities of a comparison in the order they are first met.
 pub(crate) fn quantities(comparison: &Comparison) -> Vec<Quantity> {
@@ -30,7 +20,7 @@ pub(crate) fn quantities(comparison: &Comparison) -> Vec<Quantity> {
 /// Groups of one quantity of a comparison; in rising order where the levels are numbers.
 pub(crate) fn groups(comparison: &Comparison, quantity: Quantity) -> Vec<&GroupResult> {
     let mut found: Vec<&GroupResult> = comparison.groups.iter().filter(|g| g.quantity == quantity).collect();
-    let number = |g: &GroupResult| group_name(g).parse::<f64>().unwrap_or(f64::NAN);
+    let number = |g: &GroupResult| single_level(g).and_then(|level| level.parse().ok()).unwrap_or(f64::NAN);
     if found.iter().all(|g| number(g).is_finite()) {
         found.sort_by(|a, b| number(a).total_cmp(&number(b)));
     }
@@ -47,10 +37,17 @@ pub(crate) fn best_first(comparison: &Comparison, quantity: Quantity) -> Vec<&Gr
     found
 }
 
-/// Name of a group for a reader: its levels, joined.
-pub(crate) fn group_name(group: &GroupResult) -> String {
-    let levels: Vec<&str> = group.levels.iter().map(|(_, level)| level.as_str()).collect();
-    levels.join(" · ")
+/// The level of a group that is split by one factor.
+pub(crate) fn single_level(group: &GroupResult) -> Option<&str> {
+    let [(_, level)] = &group.levels[..] else { return None };
+    Some(level)
+}
+
+/// The group that a budget names: by its level, or by its factors and levels.
+pub(crate) fn group_of_budget<'a>(analysis: &'a Analysis, row: &BudgetRow) -> Option<&'a GroupResult> {
+    let joined = |g: &GroupResult| g.levels.iter().map(|(f, l)| format!("{f} {l}")).collect::<Vec<_>>().join(", ");
+    let is_named = |g: &&GroupResult| single_level(g) == Some(&*row.of) || joined(g) == row.of;
+    analysis.comparisons.iter().flat_map(|c| &c.groups).filter(|g| g.quantity == row.quantity).find(is_named)
 }
 
 /// Trials by id.

@@ -4,28 +4,13 @@ use crate::folder::{files, keep_foreign, occupied};
 use crate::manifest::{self, Hashed, ToolInfo};
 use crate::readings::{ReadingsFiles, ReadingsWriter};
 use crate::trial_tables::TrialTables;
-use crate::{ReportError, charts, html, tables};
+use crate::words::{Typography, Wording};
+use crate::{Formats, ReportError, charts, html, tables};
 use calefact_analysis::result::Analysis;
+use calefact_data::Apparatus;
 use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
-
-/// Which forms of the tables are written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Formats {
-    /// CSV.
-    pub csv: bool,
-    /// Parquet.
-    pub parquet: bool,
-    /// The readings table, the only large one.
-    pub readings: bool,
-}
-
-impl Default for Formats {
-    fn default() -> Self {
-        Self { csv: true, parquet: false, readings: true }
-    }
-}
 
 /// What was written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -83,12 +68,12 @@ impl Stage {
         ReadingsWriter::open(&self.tables(), &self.dir(), self.formats)
     }
 
-    /// Opens the tables of trials; files that their findings name are shown relative to `base`.
+    /// Opens the tables of trials; files that their findings name are shown relative to `base`, and apparatus by its name.
     ///
     /// # Errors
     /// If the files cannot be created.
-    pub fn trial_tables(&self, base: &Path) -> Result<TrialTables, ReportError> {
-        TrialTables::open(&self.tables(), base, self.formats)
+    pub fn trial_tables(&self, base: &Path, apparatus: &Apparatus) -> Result<TrialTables, ReportError> {
+        TrialTables::open(&self.tables(), base, apparatus, self.formats)
     }
 
     /// Writes the other tables, charts, page and manifest, waits for the readings, and puts the folder in its place.
@@ -108,7 +93,8 @@ impl Stage {
         let dir = self.dir();
         trials.finish(&analysis.findings)?;
         let tables = || tables::write(analysis, &self.tables(), self.formats);
-        let rest = || rayon::join(|| manifest::hash_all(inputs, base), || charts::draw_all(analysis));
+        let wording = Wording::of_analysis(analysis, self.formats.units, Typography::Page);
+        let rest = || rayon::join(|| manifest::hash_all(inputs, base), || charts::draw_all(analysis, &wording));
         let (tables, (inputs, charts)) = rayon::join(tables, rest);
         let (inputs, charts) = (inputs?, charts?);
         tables?;
@@ -117,7 +103,8 @@ impl Stage {
             fs::write(&path, &chart.svg).map_err(ReportError::io("write", &path))?;
         }
         let page = || {
-            let (page, path) = (html::page(analysis, &charts, (&inputs, base), tool)?, dir.join("report.html"));
+            let (page, path) =
+                (html::page(&wording, analysis, &charts, (&inputs, base), tool)?, dir.join("report.html"));
             fs::write(&path, page).map_err(ReportError::io("write", &path)).map(|()| path)
         };
         let outputs = self.hash_beside(page, readings)?;

@@ -1,10 +1,9 @@
 //! The two forms of a table on disk, CSV and Parquet, written piece by piece: a table of thousands of trials is never whole in
 //! memory.
 
-use crate::ReportError;
 use crate::columns::Table;
 use crate::parquet_file::ParquetFile;
-use crate::stage::Formats;
+use crate::{Formats, ReportError};
 use std::fs::File;
 use std::path::{Path, PathBuf};
 

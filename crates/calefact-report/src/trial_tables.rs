@@ -1,11 +1,12 @@
 //! The tables of trials, written while trials are reduced, so that memory does not grow with their number.
 
-use crate::ReportError;
-use crate::stage::Formats;
 use crate::table_file::TableFile;
 use crate::tables::{self, OF_TRIALS};
+use crate::words::Wording;
+use crate::{Formats, ReportError};
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::TrialResult;
+use calefact_data::{Apparatus, ApparatusNames};
 use rayon::prelude::*;
 use std::path::{Path, PathBuf};
 
@@ -13,14 +14,16 @@ use std::path::{Path, PathBuf};
 pub struct TrialTables {
     files: Vec<TableFile>,
     base: PathBuf,
+    names: ApparatusNames,
+    currency: Option<String>,
 }
 
 impl TrialTables {
     /// Opens the files of the formats asked in a folder; files that findings name are shown relative to `base`.
-    pub(crate) fn open(dir: &Path, base: &Path, formats: Formats) -> Result<Self, ReportError> {
-        let empty: [_; OF_TRIALS] = tables::of_trials(&[], &[], base);
+    pub(crate) fn open(dir: &Path, base: &Path, apparatus: &Apparatus, formats: Formats) -> Result<Self, ReportError> {
+        let empty: [_; OF_TRIALS] = tables::of_trials(&Wording::plain(), &[], &[], base);
         let files = empty.iter().map(|table| TableFile::create(dir, table, formats)).collect::<Result<_, _>>()?;
-        Ok(Self { files, base: base.to_path_buf() })
+        Ok(Self { files, base: base.to_path_buf(), names: apparatus.into(), currency: apparatus.currency() })
     }
 
     /// Adds the rows of the next trials, best some dozens at once.
@@ -38,7 +41,8 @@ impl TrialTables {
     }
 
     fn append(&mut self, trials: &[TrialResult], findings: &[Finding]) -> Result<(), ReportError> {
-        let rows: [_; OF_TRIALS] = tables::of_trials(trials, findings, &self.base);
+        let wording = Wording { names: &self.names, currency: self.currency.as_deref(), ..Wording::plain() };
+        let rows: [_; OF_TRIALS] = tables::of_trials(&wording, trials, findings, &self.base);
         self.files.par_iter_mut().zip(&rows).try_for_each(|(file, table)| file.append(table))
     }
 }

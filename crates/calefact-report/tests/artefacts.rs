@@ -1,6 +1,7 @@
 //! The written folder: same bytes twice, Parquet equal to CSV, old reports replaced, foreign folders left alone.
 #![expect(clippy::unwrap_used, reason = "the helpers of a test stop at the first surprise")]
 
+use calefact_data::Apparatus;
 use calefact_report::{Formats, ReportError, Stage, Summary, ToolInfo};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -23,7 +24,7 @@ fn write_as(formats: Formats, out: &Path, inputs: &[PathBuf], base: &Path) -> Su
     let analysis = fixture::analysis();
     let stage = Stage::begin(out, formats).unwrap();
     let mut writer = stage.readings_writer().unwrap();
-    let mut tables = stage.trial_tables(base).unwrap();
+    let mut tables = stage.trial_tables(base, &Apparatus::default()).unwrap();
     // In two pieces, as trials come.
     for some in analysis.shown.chunks(6) {
         tables.add(some).unwrap();

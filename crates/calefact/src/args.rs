@@ -1,7 +1,8 @@
 //! Arguments as typed. What they mean together is settled in [`crate::commands`].
 
 use crate::exit;
-use clap::{Args as ClapArgs, Parser, Subcommand};
+use calefact_report::words;
+use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
@@ -28,6 +29,24 @@ pub enum Command {
     Simulate(SimulateArgs),
 }
 
+/// Units of `--units`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Units {
+    /// Degrees Celsius, kilograms, litres, kilowatts.
+    Metric,
+    /// Degrees Fahrenheit, pounds, US gallons, Btu.
+    Us,
+}
+
+impl From<Units> for words::Units {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Metric => Self::Metric,
+            Units::Us => Self::Us,
+        }
+    }
+}
+
 /// Arguments of `run`.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
 pub struct RunArgs {
@@ -36,6 +55,9 @@ pub struct RunArgs {
     /// Folder for the results, in place of the one the pipeline names [default: reports/NAME].
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// Units of the report and the terminal, in place of those the pipeline names [default: metric]. Tables stay in SI units.
+    #[arg(long, value_name = "UNITS", value_enum)]
+    pub units: Option<Units>,
     /// How many logs to read at once [default: one per processor]. The results do not depend on it.
     #[arg(long, value_name = "N", value_parser = jobs)]
     pub jobs: Option<NonZeroUsize>,

@@ -3,8 +3,7 @@
 use crate::Exit;
 use calefact_analysis::finding::{FindingGroup, FindingSummary};
 use calefact_data::Severity;
-use calefact_report::trial_list;
-use calefact_report::words::{self, Wording};
+use calefact_report::words::{self, Wording, plural, severity_word, trial_list};
 use std::io::{self, Write};
 
 /// Writes one message line. A message that cannot be written has no one left to read it.
@@ -14,11 +13,11 @@ pub fn say(text: &str) {
 
 /// Lists findings, the worst first; of many alike the first ones, then how many more there are and in which trials. Of
 /// findings about whole trials one is shown, of those that name a line some. `least` is the least severity shown.
-pub fn list_findings(noticed: &FindingSummary, least: Severity) {
+pub fn list_findings(wording: &Wording<'_>, noticed: &FindingSummary, least: Severity) {
     for severity in [Severity::Error, Severity::Warning, Severity::Note].into_iter().filter(|s| *s >= least) {
         for alike in noticed.of(severity) {
             let told = if alike.lines() { alike.first().len() } else { 1 };
-            alike.first().iter().take(told).for_each(|f| say(&format!("{}\n", words::terminal(&Wording::plain(), f))));
+            alike.first().iter().take(told).for_each(|f| say(&format!("{}\n", words::terminal(wording, f))));
             if alike.count() > told {
                 say(&format!("{}\n", more(alike, told)));
             }
@@ -31,15 +30,12 @@ fn more(alike: &FindingGroup, told: usize) -> String {
     let trials = alike.trials_after(told);
     let place = if trials.is_empty() { String::new() } else { format!(", in {}", trial_list(&trials)) };
     let first = alike.leading();
-    format!("{} {}: {} more like this{place}", word(first.severity, 1), first.code(), alike.count() - told)
+    format!("{} {}: {} more like this{place}", severity_word(first.severity), first.code(), alike.count() - told)
 }
 
 /// The number of findings in words: "1 error, 2 warnings, 0 notes".
 pub fn count_findings(noticed: &FindingSummary) -> String {
-    let part = |severity| {
-        let n = noticed.count(severity);
-        format!("{n} {}", word(severity, n))
-    };
+    let part = |severity| plural(noticed.count(severity), severity_word(severity));
     [Severity::Error, Severity::Warning, Severity::Note].map(part).join(", ")
 }
 
@@ -50,17 +46,6 @@ pub fn write_failed(error: &io::Error) -> Exit {
     }
     say(&format!("error: could not write to standard output: {error}"));
     Exit::WriteFailed
-}
-
-fn word(severity: Severity, n: usize) -> &'static str {
-    match (severity, n) {
-        (Severity::Error, 1) => "error",
-        (Severity::Error, _) => "errors",
-        (Severity::Warning, 1) => "warning",
-        (Severity::Warning, _) => "warnings",
-        (Severity::Note, 1) => "note",
-        (Severity::Note, _) => "notes",
-    }
 }
 
 #[cfg(test)]

@@ -3,9 +3,8 @@
 use super::frame::{self, MARGIN, SIZE, SMALL};
 use super::{Chart, Home};
 use crate::ReportError;
-use crate::figure::{
-    Align, Canvas, Font, INK, MUTED, Mark, SERIES, Scale, WIDTH, hidden_words, shorten, sieved, width,
-};
+use crate::figure::{Align, Canvas, Font, INK, MUTED, Mark, SERIES, Scale, WIDTH, shorten, sieved, width};
+use crate::words::{Measure, Wording, capital, heading, hidden_marks, list};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
 
@@ -22,28 +21,30 @@ struct Set {
 }
 
 /// Draws the chart, if conductances per area are known of two builds that differ in a dimension.
-pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
+pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     let ids = exchangers(analysis);
     let mut differing = differing(analysis, &ids).into_iter();
     let Some(dimension) = differing.next() else { return Ok(None) };
-    let sets: Vec<Set> = ids.iter().filter_map(|id| set(analysis, id, &dimension)).collect();
-    let others: Vec<String> = differing.map(|d| d.replace('_', " ")).collect();
+    let sets: Vec<Set> = ids.iter().filter_map(|id| set(w, analysis, id, &dimension)).collect();
+    let others: Vec<String> = differing.map(|d| w.column(&d)).collect();
     let also = if others.is_empty() {
         String::new()
     } else {
         format!(
-            " The builds differ in {} too: what is seen here need not come from the {} alone.",
-            others.join(", "),
-            dimension.replace('_', " ")
+            " The builds also differ in {}: the {} alone may not explain what the chart shows.",
+            list(&others),
+            w.column(&dimension)
         )
     };
-    let (svg, hidden) = picture(&sets, &dimension)?;
-    let hidden = hidden_words(hidden);
+    let (svg, hidden) = picture(w, &sets, &dimension)?;
+    let hidden = hidden_marks(hidden);
     Ok(Some(Chart {
         file: "conductance-area.svg".to_owned(),
         home: Home::Exchanger,
         svg,
-        caption: format!("One mark a trial, the stroke their mean; outside surface of the tube.{hidden}{also}"),
+        caption: format!(
+            "Each mark is a trial, the stroke is their mean. The area is the outside surface of the tube.{hidden}{also}"
+        ),
     }))
 }
 
@@ -71,40 +72,43 @@ fn differing(analysis: &Analysis, ids: &[String]) -> Vec<String> {
     found
 }
 
-fn set(analysis: &Analysis, id: &str, dimension: &str) -> Option<Set> {
+fn set(w: &Wording<'_>, analysis: &Analysis, id: &str, dimension: &str) -> Option<Set> {
     let size = *analysis.exchangers.get(id)?.build.get(dimension)?;
+    let unit = w.unit_of_quantity(Quantity::ExchangerConductanceArea);
     let own = analysis.trials.iter().filter(|t| t.usable() && t.level("exchanger") == Some(id));
-    let values = own.filter_map(|t| t.get(Quantity::ExchangerConductanceArea)).map(|v| v.value).collect();
-    Some(Set { name: id.to_owned(), size, values })
+    let values = own.filter_map(|t| t.get(Quantity::ExchangerConductanceArea)).map(|v| unit.value(v.value)).collect();
+    Some(Set { name: w.level("exchanger", id), size, values })
 }
 
-/// The axis of a dimension: its words, and what a metre is to be multiplied by.
-fn axis(dimension: &str, sets: &[Set]) -> (String, f64) {
-    let words = super::headline::capital(&dimension.replace('_', " "));
+/// The words of a dimension's axis, and the sizes of the sets along it.
+fn axis(w: &Wording<'_>, dimension: &str, sets: &[Set]) -> (String, Vec<f64>) {
+    let words = capital(&w.column(dimension));
     if dimension == "passes" {
-        return (words, 1.0);
+        return (words, sets.iter().map(|s| s.size).collect());
     }
-    let largest = sets.iter().map(|s| s.size).fold(0.0, f64::max);
-    if largest < 1.0 { (format!("{words} (mm)"), 1e3) } else { (format!("{words} (m)"), 1.0) }
+    let is_long = sets.iter().any(|s| s.size >= 1.0);
+    let unit = w.unit(if is_long { Measure::LongLength } else { Measure::Length });
+    (heading(&words, &unit.symbol), sets.iter().map(|s| unit.value(s.size)).collect())
 }
 
 /// The picture, and how many marks are hidden by others.
-fn picture(sets: &[Set], dimension: &str) -> Result<(String, usize), ReportError> {
-    let title = format!("Conductance per tube area, by the exchanger's {}", dimension.replace('_', " "));
+fn picture(w: &Wording<'_>, sets: &[Set], dimension: &str) -> Result<(String, usize), ReportError> {
+    let title = format!("Conductance per tube area, by the exchanger's {}", w.column(dimension));
     let lines = frame::title_lines(&title);
     let top = frame::title_height(&lines) + 24.0;
     let bottom = top + PLOT;
     let mut canvas = Canvas::new(bottom + 46.0);
     frame::title(&mut canvas, &lines);
-    let (words, factor) = axis(dimension, sets);
-    let x = Scale::around(sets.iter().map(|s| s.size * factor), 0.18, (LEFT, WIDTH - MARGIN));
+    let (words, sizes) = axis(w, dimension, sets);
+    let x = Scale::around(sizes.iter().copied(), 0.18, (LEFT, WIDTH - MARGIN));
     let y = Scale::around(sets.iter().flat_map(|s| s.values.iter().copied()), 0.1, (bottom, top)).with_zero();
     frame::x_axis(&mut canvas, &x, (top, bottom), &words);
     frame::y_axis(&mut canvas, &y, (LEFT, WIDTH - MARGIN), 5);
-    canvas.text("Conductance (W/(m²·K))", (MARGIN, top - 14.0), Font::plain(SIZE, INK), Align::Start);
+    let label = heading("Conductance", &w.unit_of_quantity(Quantity::ExchangerConductanceArea).symbol);
+    canvas.text(label, (MARGIN, top - 14.0), Font::plain(SIZE, INK), Align::Start);
     let mut hidden = 0;
-    for (i, set) in sets.iter().enumerate() {
-        hidden += draw_set(&mut canvas, set, i, x.at(set.size * factor), &y);
+    for (i, (set, size)) in sets.iter().zip(sizes).enumerate() {
+        hidden += draw_set(&mut canvas, set, i, x.at(size), &y);
     }
     Ok((canvas.finish(&title)?, hidden))
 }
@@ -128,14 +132,15 @@ fn draw_set(canvas: &mut Canvas, set: &Set, index: usize, x: f64, y: &Scale) -> 
 mod tests {
     use super::draw;
     use crate::fixture;
+    use crate::words::Wording;
 
     #[test]
     fn the_caption_names_what_else_differs() {
         let mut analysis = fixture::analysis();
-        let chart = draw(&analysis).unwrap().unwrap();
+        let chart = draw(&Wording::plain(), &analysis).unwrap().unwrap();
         assert!(chart.svg.contains("by the exchanger's") && chart.svg.contains("helix-12"), "{}", chart.svg);
-        assert!(chart.caption.contains("differ in passes too"), "{}", chart.caption);
+        assert!(chart.caption.contains("also differ in `passes`"), "{}", chart.caption);
         analysis.exchangers.values_mut().for_each(|e| e.build.clear());
-        assert_eq!(draw(&analysis).unwrap(), None, "builds that are not described");
+        assert_eq!(draw(&Wording::plain(), &analysis).unwrap(), None, "builds that are not described");
     }
 }

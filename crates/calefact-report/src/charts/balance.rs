@@ -3,7 +3,8 @@
 use super::stacked::{self, Bar, Part};
 use super::{Chart, Home};
 use crate::figure::{hull, term_fill};
-use crate::{ReportError, format, place};
+use crate::words::{Typography, Wording, balance_term_name, plural};
+use crate::{ReportError, place};
 use calefact_analysis::result::{Analysis, Comparison, GroupBalance, TrialResult};
 
 /// Trials drawn one by one.
@@ -12,86 +13,71 @@ const MOST: usize = 16;
 const MOST_FACTORS: usize = 3;
 
 /// Draws the charts the analysis has data for.
-pub(super) fn draw(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
+pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
     let mut charts: Vec<Chart> = Vec::new();
     for comparison in analysis.comparisons.iter().filter(|c| c.balances.iter().any(|b| b.level != c.balances[0].level))
     {
-        let chart = of_groups(comparison)?;
+        let chart = group_chart(w, comparison)?;
         if charts.len() < MOST_FACTORS && !charts.iter().any(|c| c.file == chart.file) {
             charts.push(chart);
         }
     }
     if charts.is_empty() {
-        charts.extend(of_trials(analysis)?);
+        charts.extend(trial_chart(analysis)?);
     }
     Ok(charts)
 }
 
 /// One bar a level.
-fn of_groups(comparison: &Comparison) -> Result<Chart, ReportError> {
-    let bars: Vec<Bar> = comparison.levels.iter().filter_map(|l| of_level(comparison, l)).take(MOST).collect();
+fn group_chart(w: &Wording<'_>, comparison: &Comparison) -> Result<Chart, ReportError> {
+    let bars: Vec<Bar> = comparison.levels.iter().filter_map(|l| level_bar(w, comparison, l)).take(MOST).collect();
     let title = title(comparison.balances.iter().filter(|b| b.term == "stored").map(|b| b.share.value));
     Ok(Chart {
         file: place::file(&format!("balance-{}", place::slug(&comparison.factor)), "svg"),
         home: Home::Balance,
         svg: stacked::draw(&title, AXIS, &bars)?,
-        caption: caption(comparison),
+        caption: caption(w, comparison),
     })
 }
 
-fn of_level(comparison: &Comparison, level: &str) -> Option<Bar> {
+fn level_bar(w: &Wording<'_>, comparison: &Comparison, level: &str) -> Option<Bar> {
     let own: Vec<&GroupBalance> = comparison.balances.iter().filter(|b| b.level == level).collect();
     let n = own.iter().map(|b| b.n).max()?;
-    let name = if n == 1 { format!("{level} · 1 trial") } else { format!("{level} · {n} trials") };
+    let name = format!("{} · {}", w.level(&comparison.factor, level), plural(n, "trial"));
     Some(Bar { name, parts: own.into_iter().map(|b| part(b.term, b.share.value)).collect() })
 }
 
 const AXIS: &str = "Share of the fuel's energy (%)";
 
-fn caption(comparison: &Comparison) -> String {
+fn caption(w: &Wording<'_>, comparison: &Comparison) -> String {
     let flue =
         if comparison.balances.iter().any(|b| b.term == "flue_sensible") { "" } else { " No flue loss was measured." };
     format!(
-        "By {}: mean shares of the energy of the fuel put on, net basis.{flue} Unaccounted is what no reading explains, heat into the room among it.",
-        comparison.factor
+        "By {}: mean shares of the energy of the fuel put on, net basis.{flue} The unaccounted share is what no reading explains, such as heat given to the room.",
+        w.column(&comparison.factor)
     )
 }
 
 /// One bar a trial.
-fn of_trials(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
+fn trial_chart(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     let usable = |t: &&TrialResult| !t.balance.is_empty() && t.usable();
-    let bars: Vec<Bar> = analysis.shown.iter().filter(usable).take(MOST).map(of_trial).collect();
+    let bars: Vec<Bar> = analysis.shown.iter().filter(usable).take(MOST).map(trial_bar).collect();
     if bars.is_empty() {
         return Ok(None);
     }
-    let stored = bars.iter().flat_map(|b| &b.parts).filter(|p| p.words == words("stored")).map(|p| p.share);
+    let stored = bars.iter().flat_map(|b| &b.parts).filter(|p| p.words == balance_term_name("stored")).map(|p| p.share);
     let svg = stacked::draw(&title(stored), AXIS, &bars)?;
-    let caption = format!("Shares of the fuel's energy, trial by trial, at most {MOST}; intervals are in the table.");
+    let caption = format!("Shares of the fuel's energy in single trials, {MOST} at most. The table has the intervals.");
     Ok(Some(Chart { file: "balance.svg".to_owned(), home: Home::Balance, svg, caption }))
 }
 
-fn of_trial(trial: &TrialResult) -> Bar {
+fn trial_bar(trial: &TrialResult) -> Bar {
     let parts = trial.balance.iter().map(|b| part(b.term, b.share.value)).collect();
     Bar { name: trial.row.trial.clone(), parts }
 }
 
 fn part(term: &str, share: f64) -> Part {
-    Part { words: words(term), share, fill: term_fill(term) }
-}
-
-/// Words for a term of the balance.
-pub(crate) fn words(term: &str) -> String {
-    match term {
-        "stored" => "into the water".to_owned(),
-        "standing_loss" => "lost by the vessel".to_owned(),
-        "flue_sensible" => "hot flue gas".to_owned(),
-        "flue_latent" => "steam in flue gas".to_owned(),
-        "flue_co" => "unburnt CO".to_owned(),
-        "leftover_fuel" => "wood left".to_owned(),
-        "leftover_char" => "char left".to_owned(),
-        "casing" => "stove's casing".to_owned(),
-        other => other.replace('_', " "),
-    }
+    Part { words: balance_term_name(term), share, fill: term_fill(term) }
 }
 
 fn title(into_water: impl Iterator<Item = f64>) -> String {
@@ -99,7 +85,7 @@ fn title(into_water: impl Iterator<Item = f64>) -> String {
     if low.is_nan() {
         return "Where the fuel's energy went".to_owned();
     }
-    let (low, high) = (format::percent(low), format::percent(high));
+    let (low, high) = (Typography::Page.percent(low), Typography::Page.percent(high));
     let range = if low == high { low } else { format!("{low} to {high}") };
     format!("Where the fuel's energy went: {range} into the water")
 }

@@ -2,11 +2,9 @@
 
 use super::frame::{self, MARGIN, SIZE, SMALL};
 use super::{Chart, Home};
-use crate::figure::{
-    Align, Canvas, Colour, Font, INK, Mark, SERIES, SOFT, Scale, WIDTH, hidden_words, shorten, sieved,
-};
-use crate::readable::Readable;
-use crate::{ReportError, format};
+use crate::ReportError;
+use crate::figure::{Align, Canvas, Colour, Font, INK, Mark, SERIES, SOFT, Scale, WIDTH, shorten, sieved};
+use crate::words::{DisplayUnit, Wording, heading, hidden_marks};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
 use calefact_analysis::shared::SharedValue;
@@ -26,8 +24,8 @@ struct Set {
 type Span = (f64, f64, f64);
 
 /// Draws the chart, if at least two trials have both quantities.
-pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
-    let mut sets = sets(analysis);
+pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
+    let mut sets = sets(w, analysis);
     if sets.iter().map(|s| s.points.len()).sum::<usize>() < 2 {
         return Ok(None);
     }
@@ -39,9 +37,15 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     frame::title(&mut canvas, &lines);
     let x = scale(&sets, |p| p.0, (LEFT, WIDTH - RIGHT));
     let y = scale(&sets, |p| p.1, (bottom, top));
-    frame::x_axis(&mut canvas, &x, (top, bottom), "Flue gas flow (g/s)");
+    frame::x_axis(
+        &mut canvas,
+        &x,
+        (top, bottom),
+        &heading("Flue gas flow", &w.unit_of_quantity(Quantity::GasFlow).symbol),
+    );
     frame::y_axis(&mut canvas, &y, (LEFT, WIDTH - RIGHT), 5);
-    canvas.text("Conductance (W/K)", (MARGIN, top - 14.0), Font::plain(SIZE, INK), Align::Start);
+    let label = heading("Conductance", &w.unit_of_quantity(Quantity::ExchangerConductance).symbol);
+    canvas.text(label, (MARGIN, top - 14.0), Font::plain(SIZE, INK), Align::Start);
     let mut hidden = 0;
     for set in &mut sets {
         let (points, more) = sieved(std::mem::take(&mut set.points), |(gas, ua)| (x.at(gas.0), y.at(ua.0)));
@@ -51,19 +55,19 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     draw_sets(&mut canvas, &sets, &x, &y);
     let svg = canvas.finish(title)?;
     let caption = format!(
-        "One mark a trial, lines its {} intervals. Exchangers can be compared where their gas flows meet; a curve further up is the better exchanger.{}",
-        format::percent(analysis.level),
-        hidden_words(hidden)
+        "Each mark is a trial, with its {} intervals as lines. Compare exchangers where their gas flows overlap; the higher one takes up heat better.{}",
+        w.confidence(analysis.level),
+        hidden_marks(hidden)
     );
     Ok(Some(Chart { file: "conductance.svg".to_owned(), home: Home::Exchanger, svg, caption }))
 }
 
-fn sets(analysis: &Analysis) -> Vec<Set> {
+fn sets(w: &Wording<'_>, analysis: &Analysis) -> Vec<Set> {
     let mut sets: Vec<Set> = Vec::new();
     for trial in analysis.trials.iter().filter(|t| t.usable()) {
-        let span = |q: Quantity| trial.spanned(q).map(|v| span(v, Readable::of(q).factor));
+        let span = |q: Quantity| trial.spanned(q).map(|v| span(v, &w.unit_of_quantity(q)));
         let (Some(gas), Some(ua)) = (span(Quantity::GasFlow), span(Quantity::ExchangerConductance)) else { continue };
-        let name = trial.level("exchanger").unwrap_or("exchanger").to_owned();
+        let name = trial.level("exchanger").map_or_else(|| "exchanger".to_owned(), |id| w.level("exchanger", id));
         match sets.iter_mut().find(|s| s.name == name) {
             Some(set) => set.points.push((gas, ua)),
             None => sets.push(Set { name, points: vec![(gas, ua)] }),
@@ -72,8 +76,8 @@ fn sets(analysis: &Analysis) -> Vec<Set> {
     sets
 }
 
-fn span((known, interval): (SharedValue<'_>, Interval), factor: f64) -> Span {
-    (known.value * factor, interval.lower * factor, interval.upper * factor)
+fn span((known, interval): (SharedValue<'_>, Interval), unit: &DisplayUnit) -> Span {
+    (unit.value(known.value), unit.value(interval.lower), unit.value(interval.upper))
 }
 
 fn scale(sets: &[Set], pick: fn(&(Span, Span)) -> Span, range: (f64, f64)) -> Scale {

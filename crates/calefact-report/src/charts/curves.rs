@@ -6,6 +6,7 @@ use super::frame::{self, MARGIN, SIZE, SMALL};
 use super::{Chart, Home};
 use crate::ReportError;
 use crate::figure::{Align, Canvas, Font, INK, MUTED, Scale, WIDTH};
+use crate::words::{DisplayUnit, Measure, Wording, plural};
 use calefact_analysis::result::{Analysis, Curves, TrialResult};
 
 /// Frames side by side.
@@ -19,13 +20,13 @@ const HEADING: f64 = 26.0;
 type Set<'a> = (String, Vec<&'a TrialResult>);
 
 /// Draws the chart, if any trial has a curve.
-pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
+pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     let trials = |members: &[usize]| members.iter().map(|i| &analysis.shown[*i]).collect();
     let sets: Vec<Set<'_>> = analysis.curves.sets.iter().map(|(n, members)| (n.clone(), trials(members))).collect();
     if sets.is_empty() {
         return Ok(None);
     }
-    let svg = draw_sets(&sets)?;
+    let svg = draw_sets(&sets, &w.unit(Measure::Temperature))?;
     let caption = caption(&sets, &analysis.curves);
     Ok(Some(Chart { file: "curves.svg".to_owned(), home: Home::Curves, svg, caption }))
 }
@@ -56,14 +57,14 @@ fn height(set: &Set<'_>) -> f64 {
     HEADING + CELL * set.1.len().div_ceil(ACROSS) as f64 + 18.0
 }
 
-fn draw_sets(sets: &[Set<'_>]) -> Result<String, ReportError> {
+fn draw_sets(sets: &[Set<'_>], unit: &DisplayUnit) -> Result<String, ReportError> {
     let title = "How the tank warmed or cooled in each trial";
     let lines = frame::title_lines(title);
     let mut top = frame::title_height(&lines);
     let mut canvas = Canvas::new(top + sets.iter().map(height).sum::<f64>() + 28.0);
     frame::title(&mut canvas, &lines);
     for (i, set) in sets.iter().enumerate() {
-        draw_set(&mut canvas, set, top, i);
+        draw_set(&mut canvas, set, unit, (top, i));
         top += height(set);
     }
     let middle = 0.5 * (LEFT + WIDTH - MARGIN);
@@ -72,23 +73,19 @@ fn draw_sets(sets: &[Set<'_>]) -> Result<String, ReportError> {
 }
 
 /// A set has one scale of time and one of temperature.
-fn draw_set(canvas: &mut Canvas, set: &Set<'_>, top: f64, index: usize) {
+fn draw_set(canvas: &mut Canvas, set: &Set<'_>, unit: &DisplayUnit, (top, index): (f64, usize)) {
     let (name, trials) = set;
     let room = (WIDTH - LEFT - MARGIN + GAP) / ACROSS as f64;
     let points = || trials.iter().flat_map(|t| t.curve.measured.iter());
     let time = Scale::around(points().map(|p| p.0 / 60.0), 0.02, (0.0, room - GAP)).with_zero();
-    let heat = Scale::around(points().map(|p| p.1), 0.06, (CELL - 4.0, 6.0));
+    let heat = Scale::around(points().map(|p| unit.value(p.1)), 0.06, (CELL - 4.0, 6.0));
     canvas.text(name, (MARGIN, top + 10.0), Font::bold(SIZE, INK), Align::Start);
-    let said = if trials.len() == 1 {
-        "1 trial, tank in °C".to_owned()
-    } else {
-        format!("{} trials, tank in °C", trials.len())
-    };
-    canvas.text(said, (WIDTH - MARGIN, top + 10.0), Font::plain(SMALL, MUTED), Align::End);
+    let count = format!("{}, tank in {}", plural(trials.len(), "trial"), unit.symbol);
+    canvas.text(count, (WIDTH - MARGIN, top + 10.0), Font::plain(SMALL, MUTED), Align::End);
     for (i, trial) in trials.iter().enumerate() {
         let (row, column) = (i / ACROSS, i % ACROSS);
         let corner = (LEFT + room * column as f64, top + HEADING + CELL * row as f64);
         let last = i + ACROSS >= trials.len();
-        cell::Cell { corner, time, heat }.draw(canvas, trial, index, (column == 0, last));
+        cell::Cell { corner, time, heat, unit }.draw(canvas, trial, index, (column == 0, last));
     }
 }

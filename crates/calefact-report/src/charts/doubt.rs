@@ -1,10 +1,10 @@
 //! `doubt`: what the uncertainty of the main quantity is made of, one stacked bar a group of the first comparison.
 
 use super::stacked::{self, Bar, Part};
-use super::{Chart, Home, headline};
+use super::{Chart, Home};
 use crate::figure::{Colour, INK, PAPER};
+use crate::words::{Wording, short_quantity_name};
 use crate::{ReportError, pick};
-use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, BudgetRow, GroupResult};
 
 /// Sources told apart; the rest is one part.
@@ -22,13 +22,13 @@ const FILLS: [(Colour, Colour); MOST] = [
 const OTHERS: (Colour, Colour) = ((226, 221, 212), INK);
 
 /// Draws the chart, if the first comparison has a budget.
-pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
+pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     let Some(comparison) = analysis.comparisons.first() else { return Ok(None) };
     let Some(&quantity) = pick::quantities(comparison).first() else { return Ok(None) };
     let groups: Vec<(String, Vec<&BudgetRow>)> = pick::groups(comparison, quantity)
         .into_iter()
         .take(MOST_GROUPS)
-        .map(|g| (pick::group_name(g), rows(analysis, quantity, g)))
+        .map(|g| (w.group(&g.levels), rows(analysis, g)))
         .filter(|(_, rows)| !rows.is_empty())
         .collect();
     if groups.is_empty() {
@@ -36,17 +36,18 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     }
     let main = ranked(&groups);
     let bars: Vec<Bar> = groups.iter().map(|(name, rows)| bar(name, rows, &main)).collect();
-    let title = format!("What the doubt about {} is made of", headline::short(quantity));
+    let title = format!("Where the uncertainty of {} comes from", short_quantity_name(quantity));
     let svg = stacked::draw(&title, "Share of the variance of the mean (%)", &bars)?;
-    let caption = "Scatter shrinks with more trials; an instrument's offset, which all trials share, only with a better instrument or a calibration.";
+    let caption = "More trials reduce the scatter. An error that all trials share, such as the offset of an instrument, becomes smaller only with a better instrument or a calibration.";
     Ok(Some(Chart { file: "doubt.svg".to_owned(), home: Home::Doubt, svg, caption: caption.to_owned() }))
 }
 
 /// Budget of a group.
-fn rows<'a>(analysis: &'a Analysis, quantity: Quantity, group: &GroupResult) -> Vec<&'a BudgetRow> {
-    let name: Vec<String> = group.levels.iter().map(|(factor, level)| format!("{factor} {level}")).collect();
-    let (name, level) = (name.join(", "), pick::group_name(group));
-    analysis.budget.iter().filter(|r| r.quantity == quantity && (r.of == name || r.of == level)).collect()
+fn rows<'a>(analysis: &'a Analysis, group: &GroupResult) -> Vec<&'a BudgetRow> {
+    let is_of_group = |row: &&BudgetRow| {
+        row.quantity == group.quantity && pick::group_of_budget(analysis, row).is_some_and(|g| g.levels == group.levels)
+    };
+    analysis.budget.iter().filter(is_of_group).collect()
 }
 
 /// A source without the number of trials in its name, so that groups of different size have it alike.

@@ -1,7 +1,7 @@
 //! What all charts share: the title in words at the top, axes with ticks and units.
 
 use crate::figure::{Align, Canvas, Font, GRID, INK, MUTED, Scale, WIDTH, wrap};
-use crate::format;
+use crate::words::Typography;
 
 /// Left and right margin.
 pub(super) const MARGIN: f64 = 12.0;
@@ -35,7 +35,7 @@ pub(super) fn x_axis(canvas: &mut Canvas, scale: &Scale, (top, bottom): (f64, f6
     for tick in ticks {
         let x = scale.at(tick);
         canvas.line((x, top), (x, bottom), GRID, 1.0);
-        canvas.text(format::fixed(tick, places), (x, bottom + 12.0), Font::plain(SMALL, MUTED), Align::Middle);
+        canvas.text(Typography::Page.fixed(tick, places), (x, bottom + 12.0), Font::plain(SMALL, MUTED), Align::Middle);
     }
     let middle = 0.5 * (scale.range.0 + scale.range.1);
     canvas.text(label, (middle, bottom + 30.0), Font::plain(SIZE, INK), Align::Middle);
@@ -47,7 +47,7 @@ pub(super) fn y_axis(canvas: &mut Canvas, scale: &Scale, (left, right): (f64, f6
     for tick in ticks {
         let y = scale.at(tick);
         canvas.line((left, y), (right, y), GRID, 1.0);
-        canvas.text(format::fixed(tick, places), (left - 6.0, y), Font::plain(SMALL, MUTED), Align::End);
+        canvas.text(Typography::Page.fixed(tick, places), (left - 6.0, y), Font::plain(SMALL, MUTED), Align::End);
     }
 }
 

@@ -1,10 +1,9 @@
 //! Charts of group means: `efficiency`, `fuel_per_heat`, `reference_time` and whatever else a comparison asks for.
 
 use super::dots::{self, Strip};
-use super::{Chart, Home, headline};
-use crate::figure::hidden_words;
-use crate::readable::{self, Readable};
-use crate::{ReportError, format, pick, place};
+use super::{Chart, Home};
+use crate::words::{Wording, capital, chart_title, heading, hidden_marks, quantity_name};
+use crate::{ReportError, pick, place};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, Comparison, GroupResult};
 use calefact_stats::Interval;
@@ -15,7 +14,7 @@ const MOST: usize = 6;
 const MOST_GROUPS: usize = 24;
 
 /// Draws the charts of all comparisons.
-pub(super) fn draw(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
+pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
     let index = pick::Index::new(analysis);
     let mut charts = Vec::new();
     for (number, comparison) in analysis.comparisons.iter().enumerate() {
@@ -24,16 +23,16 @@ pub(super) fn draw(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
             if groups.is_empty() {
                 continue;
             }
-            let strips: Vec<Strip> = groups.iter().take(MOST_GROUPS).map(|g| strip(g, &index)).collect();
-            let readable = Readable::of_estimate(quantity, &groups[0].mean);
-            let axis = headline::capital(&readable::heading(quantity.label(), &readable.unit));
-            let (svg, hidden) = dots::draw(&headline::of(comparison, quantity), &axis, &strips)?;
+            let strips: Vec<Strip> = groups.iter().take(MOST_GROUPS).map(|g| strip(w, g, &index)).collect();
+            let unit = w.unit_of_estimate(quantity, &groups[0].mean);
+            let axis = capital(&heading(quantity_name(quantity), &unit.symbol));
+            let (svg, hidden) = dots::draw(&chart_title(w, comparison, quantity), &axis, &strips)?;
             let file = file(analysis, number, comparison, quantity);
             charts.push(Chart {
                 file,
                 home: Home::Comparison(number, quantity),
                 svg,
-                caption: caption(&groups, analysis.level) + &hidden_words(hidden),
+                caption: caption(w, &groups, analysis.level) + &hidden_marks(hidden),
             });
         }
     }
@@ -49,27 +48,27 @@ fn file(analysis: &Analysis, number: usize, comparison: &Comparison, quantity: Q
     place::file(&format!("{name}-{factor}{suffix}"), "svg")
 }
 
-fn strip(group: &GroupResult, index: &pick::Index<'_>) -> Strip {
-    let readable = Readable::of_estimate(group.quantity, &group.mean);
-    let shown = readable.show(&group.mean);
+fn strip(w: &Wording<'_>, group: &GroupResult, index: &pick::Index<'_>) -> Strip {
+    let unit = w.unit_of_estimate(group.quantity, &group.mean);
+    let shown = w.estimate_in(&unit, &group.mean);
     let n = group.trials.len();
-    let pair = |i: &Interval| (i.lower * readable.factor, i.upper * readable.factor);
+    let pair = |i: &Interval| (unit.value(i.lower), unit.value(i.upper));
     Strip {
-        label: pick::group_name(group),
+        label: w.group(&group.levels),
         words: format!("{} ({}), n = {n}", shown.with_unit(), shown.interval),
-        points: index.values(group).into_iter().map(|v| v * readable.factor).collect(),
-        mean: group.mean.value * readable.factor,
+        points: index.values(group).into_iter().map(|v| unit.value(v)).collect(),
+        mean: unit.value(group.mean.value),
         interval: pair(&group.mean.interval),
         predict: group.predict.as_ref().map(pair),
     }
 }
 
-fn caption(groups: &[&GroupResult], level: f64) -> String {
+fn caption(w: &Wording<'_>, groups: &[&GroupResult], level: f64) -> String {
     let next = " Thin line: where the next trial is expected. An arrow goes on beyond the frame.";
     let cut = format!(" The first {MOST_GROUPS} of {} groups are drawn; all are in the tables.", groups.len());
     format!(
         "Small marks: single trials. Thick bar and dark mark: mean with its {} interval.{}{}",
-        format::percent(level),
+        w.confidence(level),
         if groups.iter().any(|g| g.predict.is_some()) { next } else { "" },
         if groups.len() > MOST_GROUPS { cut.as_str() } else { "" },
     )
@@ -78,10 +77,12 @@ fn caption(groups: &[&GroupResult], level: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::words::Typography;
 
     #[test]
     fn the_efficiency_chart_as_drawn() {
-        let charts = draw(&crate::fixture::analysis()).unwrap();
+        let charts =
+            draw(&Wording { typography: Typography::Page, ..Wording::plain() }, &crate::fixture::analysis()).unwrap();
         assert_eq!(charts[0].file, "efficiency-stove.svg");
         insta::assert_snapshot!(charts[0].svg);
     }

@@ -1,57 +1,31 @@
 //! The charts of a report, one file a chart. Each says one thing, and its title says it in words.
 
 mod area;
-pub(crate) mod balance;
+mod balance;
+mod chart;
 mod conductance;
 mod curves;
 mod dots;
 pub(crate) mod doubt;
 mod frame;
 mod groups;
-pub(crate) mod headline;
 mod stacked;
 
+pub(crate) use chart::{Chart, Home};
+
 use crate::ReportError;
-use calefact_analysis::Quantity;
+use crate::words::Wording;
 use calefact_analysis::result::Analysis;
 
-/// Where in the report a chart belongs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Home {
-    /// Temperature curves.
-    Curves,
-    /// A quantity of the comparison of this number.
-    Comparison(usize, Quantity),
-    /// Energy balance.
-    Balance,
-    /// Exchanger.
-    Exchanger,
-    /// Uncertainty budget.
-    Doubt,
-}
-
-/// A drawn chart.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) struct Chart {
-    /// File name.
-    pub(crate) file: String,
-    /// Its place in the report.
-    pub(crate) home: Home,
-    /// The SVG document.
-    pub(crate) svg: String,
-    /// What the marks mean and what was left out, for the text below.
-    pub(crate) caption: String,
-}
-
 /// Draws every chart the analysis has data for.
-pub(crate) fn draw_all(analysis: &Analysis) -> Result<Vec<Chart>, ReportError> {
+pub(crate) fn draw_all(analysis: &Analysis, w: &Wording<'_>) -> Result<Vec<Chart>, ReportError> {
     let mut charts = Vec::new();
-    charts.extend(groups::draw(analysis)?);
-    charts.extend(curves::draw(analysis)?);
-    charts.extend(balance::draw(analysis)?);
-    charts.extend(conductance::draw(analysis)?);
-    charts.extend(area::draw(analysis)?);
-    charts.extend(doubt::draw(analysis)?);
+    charts.extend(groups::draw(w, analysis)?);
+    charts.extend(curves::draw(w, analysis)?);
+    charts.extend(balance::draw(w, analysis)?);
+    charts.extend(conductance::draw(w, analysis)?);
+    charts.extend(area::draw(w, analysis)?);
+    charts.extend(doubt::draw(w, analysis)?);
     Ok(charts)
 }
 
@@ -63,7 +37,7 @@ mod tests {
 
     #[test]
     fn every_chart_is_a_scaling_titled_image_without_foreign_parts() {
-        let charts = draw_all(&fixture::analysis()).unwrap();
+        let charts = draw_all(&fixture::analysis(), &Wording::plain()).unwrap();
         let files: Vec<&str> = charts.iter().map(|c| c.file.as_str()).collect();
         insta::assert_debug_snapshot!(files);
         for chart in &charts {
@@ -92,13 +66,13 @@ mod tests {
         let all = fixture::gathered(analysis.shown.iter().cloned().chain(copies));
         analysis.trials = all.trials;
         (analysis.shown, analysis.curves) = all.shown.finish();
-        let charts = draw_all(&analysis).unwrap();
+        let charts = draw_all(&analysis, &Wording::plain()).unwrap();
         let curves = charts.iter().find(|c| c.home == Home::Curves).unwrap();
         assert!(curves.caption.contains("Of 191 trials, one in 4 of each set"), "{}", curves.caption);
         analysis.comparisons.clear();
-        let charts = draw_all(&analysis).unwrap();
+        let charts = draw_all(&analysis, &Wording::plain()).unwrap();
         let balance = charts.iter().find(|c| c.home == Home::Balance).unwrap();
-        assert!(balance.caption.contains("at most 16"), "{}", balance.caption);
+        assert!(balance.caption.contains("16 at most"), "{}", balance.caption);
     }
 
     #[test]
@@ -109,7 +83,7 @@ mod tests {
         let cooling = fixture::gathered(cooling);
         analysis.trials = cooling.trials;
         (analysis.shown, analysis.curves) = cooling.shown.finish();
-        let files: Vec<String> = draw_all(&analysis).unwrap().into_iter().map(|c| c.file).collect();
+        let files: Vec<String> = draw_all(&analysis, &Wording::plain()).unwrap().into_iter().map(|c| c.file).collect();
         assert_eq!(files, ["curves.svg"]);
     }
 }

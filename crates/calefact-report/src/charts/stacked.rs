@@ -3,8 +3,9 @@
 mod labels;
 
 use super::frame::{self, MARGIN, SIZE, SMALL};
+use crate::ReportError;
 use crate::figure::{Align, Canvas, Colour, Font, INK, MUTED, PAPER, Scale, WIDTH, shorten, width};
-use crate::{ReportError, format};
+use crate::words::Typography;
 
 const ROW: f64 = 46.0;
 const BAR: f64 = 20.0;
@@ -87,7 +88,7 @@ fn unnamed(bars: &[Bar], index: usize) -> String {
         index == 0 || bars[..index].iter().flat_map(|b| &b.parts).any(|p| p.share != 0.0 && p.words == words)
     };
     let new = bars[index].parts.iter().filter(|p| p.share != 0.0 && !named(&p.words));
-    let words: Vec<String> = new.map(|p| format!("{} {}", p.words, format::percent(p.share))).collect();
+    let words: Vec<String> = new.map(|p| format!("{} {}", p.words, Typography::Page.percent(p.share))).collect();
     if words.is_empty() { String::new() } else { format!("with {}", words.join(", ")) }
 }
 
@@ -104,7 +105,7 @@ fn draw_bar(canvas: &mut Canvas, bar: &Bar, beside: &str, scale: &Scale, top: f6
         let (a, b) = (scale.at(start.min(end)), scale.at(start.max(end)));
         canvas.bar((a, y0), (b, y1), fill, 1.0);
         canvas.line((b, y0), (b, y1), PAPER, 1.0);
-        let share = format::fixed(end - start, 0);
+        let share = Typography::Page.fixed(end - start, 0);
         if b - a > width(&share, SMALL, false) + 6.0 {
             canvas.text(share, (0.5 * (a + b), 0.5 * (y0 + y1)), Font::plain(SMALL, ink), Align::Middle);
         }

@@ -2,8 +2,8 @@
 //!
 //! The backend works in whole units, so it is given tenths of a chart unit.
 
-use super::canvas::{Align, Font, Item, Pen};
-use super::words;
+use super::canvas::{Align, Canvas, Font, Item, Pen};
+use super::{WIDTH, words};
 use crate::ReportError;
 use plotters::prelude::SVGBackend;
 use plotters_backend::text_anchor::{HPos, Pos, VPos};
@@ -17,8 +17,15 @@ const FINE: f64 = 10.0;
 /// Faces asked for; none is embedded.
 const FACES: &str = "system-ui, -apple-system, Segoe UI, Helvetica Neue, Arial, sans-serif";
 
+impl Canvas {
+    /// The chart as an SVG document with a title for readers who do not see it.
+    pub(crate) fn finish(self, title: &str) -> Result<String, ReportError> {
+        svg(&self.items, (WIDTH, self.height), title)
+    }
+}
+
 /// Draws the items into an SVG document that scales to its place.
-pub(super) fn svg(items: &[Item], (width, height): (f64, f64), title: &str) -> Result<String, ReportError> {
+fn svg(items: &[Item], (width, height): (f64, f64), title: &str) -> Result<String, ReportError> {
     let mut drawn = String::new();
     {
         let (w, h) = point((width, height));

@@ -1,7 +1,6 @@
 //! The canvas: lines, bars, marks and words in plain coordinates, kept as a list until the backend writes them.
 
-use super::{Colour, PAPER, WIDTH, backend};
-use crate::ReportError;
+use super::{Colour, PAPER, WIDTH};
 
 /// Where a text sits on its point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -68,8 +67,10 @@ pub(crate) struct Mark(pub(crate) usize);
 /// A chart in the making.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Canvas {
-    height: f64,
-    items: Vec<Item>,
+    /// Height in chart units.
+    pub(super) height: f64,
+    /// In the order in which they are drawn.
+    pub(super) items: Vec<Item>,
 }
 
 impl Canvas {
@@ -121,10 +122,5 @@ impl Canvas {
         let back = if to_right { x - 6.0 } else { x + 6.0 };
         let corners = vec![(x, y), (back, y - 4.0), (back, y + 4.0)];
         self.items.push(Item::Fill(corners, Pen { colour, alpha: 1.0, width: 0.0 }));
-    }
-
-    /// The chart as an SVG document with a title for readers who do not see it.
-    pub(crate) fn finish(self, title: &str) -> Result<String, ReportError> {
-        backend::svg(&self.items, (WIDTH, self.height), title)
     }
 }

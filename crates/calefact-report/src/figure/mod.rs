@@ -11,7 +11,7 @@ mod words;
 pub(crate) use canvas::{Align, Canvas, Font, Mark};
 pub(crate) use palette::{Colour, GRID, INK, MUTED, PAPER, SERIES, SOFT, term_fill};
 pub(crate) use scale::{Scale, hull};
-pub(crate) use sieve::{hidden_words, sieved};
+pub(crate) use sieve::sieved;
 pub(crate) use words::{shorten, width, wrap};
 
 /// Width of every chart; heights follow from what is shown. Narrow, so that text stays readable on a phone.

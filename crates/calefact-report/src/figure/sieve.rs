@@ -20,15 +20,6 @@ pub(crate) fn sieved<T>(mut marks: Vec<T>, at: impl Fn(&T) -> (f64, f64)) -> (Ve
     (marks, hidden)
 }
 
-/// The end of a caption, where marks are hidden.
-pub(crate) fn hidden_words(hidden: usize) -> String {
-    match hidden {
-        0 => String::new(),
-        1 => " One mark lies on another and is not drawn.".to_owned(),
-        n => format!(" {n} marks lie on others and are not drawn."),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -40,6 +31,6 @@ mod tests {
         let many: Vec<(f64, f64)> = points.into_iter().chain((0..FEW).map(|i| (10.0 + i as f64, 0.0))).collect();
         let (drawn, hidden) = sieved(many, |p| *p);
         assert_eq!((&drawn[..3], drawn.len()), (&[(1.0, 1.0), (2.0, 1.0), (10.0, 0.0)][..], FEW + 2));
-        assert_eq!(hidden_words(hidden), " 2 marks lie on others and are not drawn.");
+        assert_eq!(hidden, 2);
     }
 }

@@ -1,9 +1,9 @@
 //! What the uncertainty of each quantity is made of.
 
-use super::Text;
+use super::grid::Text;
 use crate::charts::doubt::source;
-use crate::charts::headline;
-use crate::format;
+use crate::pick;
+use crate::words::{Wording, capital, short_quantity_name};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, BudgetRow};
 
@@ -33,7 +33,7 @@ pub(super) struct Share<'a> {
 }
 
 /// One section for the first budget of each quantity.
-pub(super) fn of(analysis: &Analysis) -> Vec<Section<'_>> {
+pub(super) fn sections<'a>(w: &Wording<'_>, analysis: &'a Analysis) -> Vec<Section<'a>> {
     let mut heads: Vec<(Quantity, &str)> = Vec::new();
     let trial = |of: &str| analysis.trials.iter().any(|t| &*t.trial == of);
     for row in analysis.budget.iter().filter(|r| !trial(&r.of)) {
@@ -41,18 +41,20 @@ pub(super) fn of(analysis: &Analysis) -> Vec<Section<'_>> {
             heads.push((row.quantity, &row.of));
         }
     }
-    heads.into_iter().take(QUANTITIES).map(|(q, of)| section(analysis, q, of)).collect()
+    heads.into_iter().take(QUANTITIES).map(|(q, of)| section(w, analysis, q, of)).collect()
 }
 
-fn section<'a>(analysis: &'a Analysis, quantity: Quantity, of: &str) -> Section<'a> {
+fn section<'a>(w: &Wording<'_>, analysis: &'a Analysis, quantity: Quantity, of: &str) -> Section<'a> {
     let mut rows: Vec<&BudgetRow> = analysis.budget.iter().filter(|r| r.quantity == quantity && r.of == of).collect();
     rows.sort_by(|a, b| b.share.total_cmp(&a.share));
     let share = |row: &&'a BudgetRow| Share {
         source: source(row),
         shared: if row.shared && !row.source.starts_with("scatter") { "shared by trials" } else { "" },
-        percent: format::percent(row.share),
+        percent: w.percent(row.share),
         width: (100.0 * row.share.clamp(0.0, 1.0)).round() as u32,
     };
-    let title = format!("{}, {of}", headline::capital(headline::short(quantity)));
+    let group = rows.first().and_then(|row| pick::group_of_budget(analysis, row));
+    let name = group.map_or_else(|| of.to_owned(), |g| w.group(&g.levels));
+    let title = format!("{}, {name}", capital(short_quantity_name(quantity)));
     Section { title, sources: rows.iter().take(MOST).map(share).collect() }
 }

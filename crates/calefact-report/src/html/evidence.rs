@@ -1,11 +1,13 @@
 //! The evidence behind the answers: charts, group means, contrasts, loss coefficients.
 
-use super::{Grid, Names, Text, answer, said};
-use crate::charts::{Chart, Home, headline};
-use crate::readable::{Readable, join};
-use crate::{format, pick};
+use super::grid::{Grid, Names, Text, head};
+use super::{answer, verdicts};
+use crate::charts::{Chart, Home};
+use crate::pick;
+use crate::words::{Typography, Wording, capital, comparison_title, places, quantity_name, short_quantity_name};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, Comparison, Contrast, ContrastKind, GroupResult, Trend, VerdictKind};
+use calefact_data::ApparatusKind;
 use calefact_stats::Estimate;
 
 /// Charts shown at once.
@@ -22,7 +24,7 @@ pub(super) struct Section<'a> {
     /// Anchor.
     pub(super) anchor: Text,
     /// All verdicts, by quantity.
-    pub(super) folds: Vec<said::Fold>,
+    pub(super) folds: Vec<verdicts::Fold>,
     /// The gravest remarks on the design.
     pub(super) remarks: Vec<Text>,
     /// The others.
@@ -40,35 +42,30 @@ pub(super) struct Section<'a> {
 }
 
 /// One section a comparison.
-pub(super) fn of<'a>(analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section<'a>> {
+pub(super) fn sections<'a>(w: &Wording<'_>, analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section<'a>> {
     let own = |n: usize| charts.iter().filter(move |c| matches!(c.home, Home::Comparison(m, _) if m == n));
     let section = |(number, comparison): (usize, &'a Comparison)| Section {
-        title: headline::capital(&comparison.title.replace('_', " ")),
+        title: capital(&comparison_title(w, comparison)),
         anchor: answer::anchor(comparison),
-        folds: said::folds(comparison),
+        folds: verdicts::folds(comparison),
         remarks: remarks(comparison).take(REMARKS).collect(),
         more_remarks: remarks(comparison).skip(REMARKS).collect(),
         charts: own(number).take(CHARTS).collect(),
         more_charts: own(number).skip(CHARTS).collect(),
-        groups: groups(comparison, analysis.level),
-        contrasts: contrasts(comparison),
-        trends: trends(comparison),
+        groups: groups(w, comparison, analysis.level),
+        contrasts: contrasts(w, comparison),
+        trends: trends(w, comparison),
     };
     analysis.comparisons.iter().enumerate().map(section).collect()
 }
 
 /// Remarks on a comparison, what was looked for and not found last.
 fn remarks(comparison: &Comparison) -> impl Iterator<Item = Text> + '_ {
-    comparison.remarks.iter().chain(&comparison.reassurances).map(|r| said::full(r))
+    comparison.remarks.iter().chain(&comparison.reassurances).map(|r| verdicts::full(r))
 }
 
-/// Headings with whether the column holds numbers.
-pub(super) fn head(columns: &[(&str, bool)]) -> Vec<(Text, bool)> {
-    columns.iter().map(|(name, number)| ((*name).to_owned(), *number)).collect()
-}
-
-fn groups(comparison: &Comparison, level: f64) -> Grid {
-    let interval = format!("{} interval", format::percent(level));
+fn groups(w: &Wording<'_>, comparison: &Comparison, level: f64) -> Grid {
+    let interval = format!("{} interval", w.confidence(level));
     let columns = [
         ("Quantity", false),
         ("Group", false),
@@ -84,24 +81,28 @@ fn groups(comparison: &Comparison, level: f64) -> Grid {
             how(comparison.groups.iter().map(|g| &g.mean))
         ),
         head: head(&columns),
-        rows: pick::quantities(comparison).into_iter().flat_map(|q| pick::groups(comparison, q)).map(group).collect(),
+        rows: pick::quantities(comparison)
+            .into_iter()
+            .flat_map(|q| pick::groups(comparison, q))
+            .map(|g| group(w, g))
+            .collect(),
         names: Names::None,
     }
 }
 
-fn group(group: &GroupResult) -> Vec<Text> {
-    let readable = Readable::of_estimate(group.quantity, &group.mean);
-    let shown = readable.show(&group.mean);
-    let sd = group.between_sd.map(|sd| sd * readable.factor);
-    let sd = sd.map_or_else(|| "–".to_owned(), |sd| format::fixed(sd, format::places(sd).unwrap_or(0)));
+fn group(w: &Wording<'_>, group: &GroupResult) -> Vec<Text> {
+    let unit = w.unit_of_estimate(group.quantity, &group.mean);
+    let shown = w.estimate_in(&unit, &group.mean);
+    let sd = group.between_sd.map(|sd| unit.width(sd));
+    let sd = sd.map_or_else(|| "–".to_owned(), |sd| Typography::Page.fixed(sd, places(sd).unwrap_or(0)));
     vec![
-        headline::capital(group.quantity.label()),
-        pick::group_name(group),
+        capital(quantity_name(group.quantity)),
+        w.group(&group.levels),
         group.trials.len().to_string(),
         shown.with_unit(),
         shown.interval,
         sd,
-        group.predict.as_ref().map_or_else(|| "–".to_owned(), |p| readable.interval(p, &group.mean)),
+        group.predict.as_ref().map_or_else(|| "–".to_owned(), |p| w.interval_in(&unit, p, &group.mean)),
     ]
 }
 
@@ -111,11 +112,11 @@ fn how<'e>(mut numbers: impl Iterator<Item = &'e Estimate>) -> String {
     if numbers.all(|e| e.method == first.method) {
         format!(" ({})", first.method)
     } else {
-        " (in several ways, told in the tables)".to_owned()
+        " (methods differ; the tables name them)".to_owned()
     }
 }
 
-fn contrasts(comparison: &Comparison) -> Option<Grid> {
+fn contrasts(w: &Wording<'_>, comparison: &Comparison) -> Option<Grid> {
     if comparison.contrasts.is_empty() {
         return None;
     }
@@ -129,32 +130,26 @@ fn contrasts(comparison: &Comparison) -> Option<Grid> {
         ("Further trials each", true),
     ];
     let ratios = comparison.contrasts.iter().any(|c| c.kind == ContrastKind::Ratio);
-    let adjustments: Vec<String> = comparison.contrasts.first().map(|c| c.adjustment.to_owned()).into_iter().collect();
+    let adjustment = comparison.contrasts.first().map_or("none", |c| c.adjustment);
     Some(Grid {
         caption: format!(
-            "Pairwise comparisons{}; adjustment for their number: {}.{}",
+            "Pairwise comparisons{}; adjustment for their number: {adjustment}.{}",
             how(comparison.contrasts.iter().map(|c| &c.estimate)),
-            super::list(&adjustments),
-            if ratios { " Differences and ratios are judged each for themselves and need not agree." } else { "" }
+            if ratios { " Differences and ratios are judged separately and need not agree." } else { "" }
         ),
         head: head(&columns),
-        rows: comparison.contrasts.iter().map(contrast).collect(),
+        rows: comparison.contrasts.iter().map(|c| contrast(w, c)).collect(),
         names: Names::None,
     })
 }
 
-fn trends(comparison: &Comparison) -> Option<Grid> {
+fn trends(w: &Wording<'_>, comparison: &Comparison) -> Option<Grid> {
     let columns = [("Quantity", false), ("Slope", true), ("Interval", true), ("Unit", false), ("p", true), ("n", true)];
     let row = |t: &Trend| {
-        let mut readable = Readable::of_estimate(t.quantity, &t.estimate);
-        if readable.unit == "%" {
-            "% points".clone_into(&mut readable.unit);
-        }
-        let shown = readable.show(&t.estimate);
-        // A cost carries its step in its unit already.
-        let unit = if shown.unit.contains(&t.per) { shown.unit } else { format!("{} {}", shown.unit, t.per) };
-        let name = headline::capital(headline::short(t.quantity));
-        vec![name, shown.value, shown.interval, unit, format::p_value(t.p_value), t.n.to_string()]
+        let shown = w.estimate_in(&w.unit_of_difference(t.quantity), &t.estimate);
+        let unit = format!("{} {}", shown.unit, t.per);
+        let name = capital(short_quantity_name(t.quantity));
+        vec![name, shown.value, shown.interval, unit, w.p_value(t.p_value), t.n.to_string()]
     };
     (!comparison.trends.is_empty()).then(|| Grid {
         caption: "Trends: how much a quantity changes with each step of a number.".to_owned(),
@@ -164,37 +159,37 @@ fn trends(comparison: &Comparison) -> Option<Grid> {
     })
 }
 
-fn contrast(c: &Contrast) -> Vec<Text> {
-    let shown = Readable::of_contrast(c).show(&c.estimate);
+fn contrast(w: &Wording<'_>, c: &Contrast) -> Vec<Text> {
+    let shown = w.contrast(c);
     let sign = if c.kind == ContrastKind::Difference { "−" } else { "/" };
     let verdict = match c.verdict {
         VerdictKind::Above => "above",
         VerdictKind::Below => "below",
-        VerdictKind::Equivalent => "same within margin",
+        VerdictKind::Equivalent => "the same within the margin",
         VerdictKind::NoConclusion => "not settled",
     };
     vec![
-        headline::capital(headline::short(c.quantity)),
-        format!("{} {sign} {}", c.a, c.b),
+        capital(short_quantity_name(c.quantity)),
+        format!("{} {sign} {}", w.level(&c.factor, &c.a), w.level(&c.factor, &c.b)),
         shown.with_unit(),
         shown.interval,
-        format::p_value(c.p_adjusted),
+        w.p_value(c.p_adjusted),
         verdict.to_owned(),
         c.more_trials.map_or_else(|| "–".to_owned(), |n| n.to_string()),
     ]
 }
 
 /// Table of the reference-heater trials: measured heat over metered heat.
-pub(super) fn rig(analysis: &Analysis) -> Option<Grid> {
+pub(super) fn rig(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
     let quantity = Quantity::ReferenceHeaterRatio;
-    let readable = Readable::of(quantity);
     let rows = analysis.shown.iter().filter_map(|t| {
-        let shown = readable.show(&t.get(quantity)?.estimate);
+        let shown = w.estimate(quantity, &t.get(quantity)?.estimate);
         Some(vec![t.row.trial.clone(), shown.value, shown.interval])
     });
     let rows: Vec<Vec<Text>> = rows.take(RIG_ROWS).collect();
     (!rows.is_empty()).then(|| Grid {
-        caption: "Heat found in the vessel over metered heat put in; 1 for a rig without bias.".to_owned(),
+        caption: "Heat measured in the vessel, divided by the metered heat put in. A rig without bias gives 1."
+            .to_owned(),
         head: head(&[("Trial", false), ("Ratio", true), ("Interval", true)]),
         rows,
         names: Names::Linked,
@@ -202,19 +197,18 @@ pub(super) fn rig(analysis: &Analysis) -> Option<Grid> {
 }
 
 /// Table of the vessels' loss coefficients.
-pub(super) fn losses(analysis: &Analysis) -> Option<Grid> {
+pub(super) fn losses(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
     if analysis.losses.is_empty() {
         return None;
     }
-    let readable = Readable::of(Quantity::LossCoefficient);
     let rows = analysis.losses.iter().map(|loss| {
-        let shown = readable.show(&loss.estimate);
+        let shown = w.estimate(Quantity::LossCoefficient, &loss.estimate);
         let from = if loss.trials.is_empty() { "stated in the dataset".to_owned() } else { loss.trials.join(", ") };
-        vec![loss.vessel.clone(), join(&shown.value, &shown.unit), shown.interval, from]
+        vec![w.apparatus(ApparatusKind::Vessel, &loss.vessel), shown.with_unit(), shown.interval, from]
     });
     let columns = [("Vessel", false), ("Loss coefficient", true), ("Interval", true), ("From", false)];
     Some(Grid {
-        caption: "Heat each vessel loses for every kelvin above the air.".to_owned(),
+        caption: "Heat that each vessel loses for each degree above the temperature of the air.".to_owned(),
         head: head(&columns),
         rows: rows.collect(),
         names: Names::None,

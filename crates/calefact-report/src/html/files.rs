@@ -1,7 +1,6 @@
 //! The files that went in, with their hashes.
 
-use super::evidence::head;
-use super::{Grid, Names};
+use super::grid::{Grid, Names, head};
 use crate::manifest::Hashed;
 
 /// Files shown; all are in `manifest.json`.

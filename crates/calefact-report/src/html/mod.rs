@@ -6,74 +6,20 @@ mod balance;
 mod budget;
 mod evidence;
 mod files;
+mod grid;
 mod notices;
-mod said;
 mod trials;
+mod verdicts;
 
 use crate::ReportError;
 use crate::charts::{Chart, Home};
-use crate::format;
 use crate::manifest::{Hashed, ToolInfo};
+use crate::words::{Wording, list, plural};
 use askama::Template;
 use calefact_analysis::result::Analysis;
 use calefact_data::TrialKind;
+use grid::{Grid, Text};
 use std::path::Path;
-
-/// A table cell or heading text, escaped by the template.
-type Text = String;
-
-/// A table of a page.
-struct Grid {
-    /// What it shows; read out before it.
-    caption: Text,
-    /// Headings, and whether the column holds numbers.
-    head: Vec<(Text, bool)>,
-    /// Rows; as long as the headings.
-    rows: Vec<Vec<Text>>,
-    /// Whether the first column names trials.
-    names: Names,
-}
-
-/// What the first column of a table is.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Names {
-    /// No trial.
-    None,
-    /// A trial, to be found here.
-    Here,
-    /// A trial, to be found in the table of trials.
-    Linked,
-}
-
-/// A cell as it is written.
-struct Cell<'a> {
-    text: &'a str,
-    number: bool,
-    /// Anchor of a trial.
-    id: Option<Text>,
-    /// Anchor the cell leads to.
-    link: Option<Text>,
-}
-
-impl Grid {
-    /// Cells of a row.
-    fn cells<'a>(&'a self, row: &'a [Text]) -> impl Iterator<Item = Cell<'a>> {
-        row.iter().zip(&self.head).enumerate().map(|(column, (text, head))| {
-            let names = if column == 0 { self.names } else { Names::None };
-            let (id, link) = match names {
-                Names::None => (None, None),
-                Names::Here => (Some(trial_anchor(text)), Some("curves".to_owned())),
-                Names::Linked => (None, Some(trial_anchor(text))),
-            };
-            Cell { text, number: head.1, id, link }
-        })
-    }
-}
-
-/// Anchor of a trial in the table of trials.
-fn trial_anchor(trial: &str) -> Text {
-    format!("trial-{}", crate::place::slug(trial))
-}
 
 #[derive(Template)]
 #[template(path = "report.html")]
@@ -106,34 +52,35 @@ struct Page<'a> {
 
 /// Renders the page; files that findings name are shown relative to `base`.
 pub(crate) fn page(
+    w: &Wording<'_>,
     analysis: &Analysis,
     charts: &[Chart],
     (inputs, base): (&[Hashed], &Path),
     tool: &ToolInfo,
 ) -> Result<String, ReportError> {
-    let of = |home: Home| charts.iter().filter(|c| c.home == home).collect::<Vec<_>>();
+    let at = |home: Home| charts.iter().filter(|c| c.home == home).collect::<Vec<_>>();
     let page = Page {
         title: &analysis.title,
         name: &analysis.name,
         invented: analysis.invented,
         summary: summary(analysis),
-        level: format::percent(analysis.level),
-        answers: answer::all(&analysis.comparisons),
-        notices: notices::of(analysis, base),
-        evidence: evidence::of(analysis, charts),
-        curves: of(Home::Curves),
-        trials: trials::of(analysis),
-        balance_charts: of(Home::Balance),
-        balance_groups: balance::groups(analysis),
-        balance: balance::grid(analysis),
-        exchanger: of(Home::Exchanger),
-        losses: evidence::losses(analysis),
-        rig: evidence::rig(analysis),
-        doubt: of(Home::Doubt),
-        budget: budget::of(analysis),
-        advice: analysis.advice.iter().map(|a| said::full(a)).collect(),
-        findings: notices::grid(analysis),
-        method: analysis.method.iter().map(|m| said::full(m)).collect(),
+        level: w.confidence(analysis.level),
+        answers: answer::answers(w, &analysis.comparisons),
+        notices: notices::collect(w, analysis, base),
+        evidence: evidence::sections(w, analysis, charts),
+        curves: at(Home::Curves),
+        trials: trials::section(w, analysis),
+        balance_charts: at(Home::Balance),
+        balance_groups: balance::groups(w, analysis),
+        balance: balance::grid(w, analysis),
+        exchanger: at(Home::Exchanger),
+        losses: evidence::losses(w, analysis),
+        rig: evidence::rig(w, analysis),
+        doubt: at(Home::Doubt),
+        budget: budget::sections(w, analysis),
+        advice: analysis.advice.iter().map(|a| verdicts::full(a)).collect(),
+        findings: notices::grid(w, analysis),
+        method: analysis.method.iter().map(|m| verdicts::full(m)).collect(),
         tool,
         inputs: files::grid(inputs),
         inputs_left: inputs.len().saturating_sub(files::MOST),
@@ -141,45 +88,37 @@ pub(crate) fn page(
     page.render().map_err(|e| ReportError::Draw { what: "report.html".to_owned(), message: e.to_string() })
 }
 
-/// "9 burns and 1 standing-loss trial; intervals at 95 %."
+/// "9 burns and 1 standing-loss trial".
 fn summary(analysis: &Analysis) -> Text {
     let kinds = [
-        (TrialKind::Burn, "burn", "burns"),
-        (TrialKind::StandingLoss, "standing-loss trial", "standing-loss trials"),
-        (TrialKind::ReferenceHeater, "reference-heater trial", "reference-heater trials"),
+        (TrialKind::Burn, "burn"),
+        (TrialKind::StandingLoss, "standing-loss trial"),
+        (TrialKind::ReferenceHeater, "reference-heater trial"),
     ];
-    let mut parts = Vec::new();
-    for (kind, one, many) in kinds {
-        match analysis.trials.iter().filter(|t| t.kind == kind).count() {
-            0 => {}
-            1 => parts.push(format!("1 {one}")),
-            n => parts.push(format!("{n} {many}")),
-        }
-    }
-    list(&parts)
-}
-
-/// "a, b and c".
-fn list(parts: &[String]) -> String {
-    match parts {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
+    let count = |kind| analysis.trials.iter().filter(|t| t.kind == kind).count();
+    let counts = kinds.into_iter().map(|(kind, name)| (count(kind), name)).filter(|(n, _)| *n > 0);
+    list(&counts.map(|(n, name)| plural(n, name)).collect::<Vec<_>>())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::words::{Typography, Units};
     use crate::{charts, fixture};
+    use calefact_analysis::finding::FindingSummary;
 
     fn tool() -> ToolInfo {
         ToolInfo { name: "calefact".into(), version: "0.0.0".into(), command: "calefact run a<b>.toml".into() }
     }
 
     fn rendered(analysis: &Analysis) -> String {
+        rendered_in(Units::Metric, analysis)
+    }
+
+    fn rendered_in(units: Units, analysis: &Analysis) -> String {
         let input = Hashed { path: "data/trials.csv".into(), bytes: 12, sha256: "00ff".into() };
-        page(analysis, &charts::draw_all(analysis).unwrap(), (&[input], Path::new("")), &tool()).unwrap()
+        let w = Wording::of_analysis(analysis, units, Typography::Page);
+        page(&w, analysis, &charts::draw_all(analysis, &w).unwrap(), (&[input], Path::new("")), &tool()).unwrap()
     }
 
     /// The part of the page between two marks.
@@ -221,6 +160,25 @@ mod tests {
         }
         let foreign = page.match_indices("http").filter(|(i, _)| !page[*i..].starts_with("http://www.w3.org/2000/svg"));
         assert_eq!(foreign.count(), 0, "no address outside");
+    }
+
+    /// Hidden parts of the page, its style and its links, are not read.
+    fn text_of(page: &str) -> String {
+        let body = page.split_once("</style>").unwrap().1;
+        body.split('<').filter_map(|part| part.split_once('>')).map(|(_, text)| text).collect::<Vec<_>>().join(" ")
+    }
+
+    #[test]
+    fn a_page_in_united_states_units_has_no_metric_unit() {
+        let mut analysis = fixture::analysis();
+        analysis.noticed = FindingSummary::default();
+        let metric = text_of(&rendered(&analysis));
+        assert!(["°C", "kg/kWh", "MJ", "W/K"].iter().all(|unit| metric.contains(unit)));
+        let us = text_of(&rendered_in(Units::Us, &analysis));
+        assert!(["°F", "lb/kWh", "Btu"].iter().all(|unit| us.contains(unit)));
+        for unit in ["°C", "degC", "kg", "MJ", "W/K", "W/(", "K/min", "g/s"] {
+            assert!(!us.contains(unit), "{unit}: {:?}", us.find(unit).map(|at| &us[at.saturating_sub(60)..at + 10]));
+        }
     }
 
     #[test]

@@ -1,8 +1,9 @@
 //! Cautions, errors and warnings at the top of the page, and the table of all findings at its end.
 
-use super::{Grid, Names, Text, said};
-use crate::words::{self, Wording};
-use crate::{pick, place, trial_list};
+use super::grid::{Grid, Names, Text};
+use super::verdicts;
+use crate::place;
+use crate::words::{self, Wording, trial_list};
 use calefact_analysis::finding::FindingGroup;
 use calefact_analysis::result::{Analysis, Caution};
 use calefact_data::Severity;
@@ -36,13 +37,16 @@ pub(super) struct Notices {
 }
 
 /// Collects the notices; files are shown relative to `base`.
-pub(super) fn of(analysis: &Analysis, base: &Path) -> Notices {
-    let these = |severity| analysis.noticed.of(severity).filter(|k| !is_caution(k)).map(|k| notice(k, base)).collect();
+pub(super) fn collect(w: &Wording<'_>, analysis: &Analysis, base: &Path) -> Notices {
+    let notices = |severity| {
+        let kinds = analysis.noticed.of(severity).filter(|k| !is_caution(k));
+        kinds.map(|k| notice(w, k, base)).collect()
+    };
     let excluded = analysis.trials.iter().filter_map(|t| t.exclude.as_ref().map(|why| format!("{}: {why}", t.trial)));
     Notices {
-        cautions: cautions(analysis, base),
-        errors: these(Severity::Error),
-        warnings: these(Severity::Warning),
+        cautions: cautions(w, analysis, base),
+        errors: notices(Severity::Error),
+        warnings: notices(Severity::Warning),
         excluded: excluded.collect(),
     }
 }
@@ -51,13 +55,13 @@ fn is_caution(alike: &FindingGroup) -> bool {
     alike.leading().code().starts_with("caution")
 }
 
-fn notice(alike: &FindingGroup, base: &Path) -> Notice {
+fn notice(w: &Wording<'_>, alike: &FindingGroup, base: &Path) -> Notice {
     let (trials, first) = (alike.trials(), alike.leading());
     let place = match (&first.file, first.line) {
         (Some(file), Some(line)) if trials.len() < 2 => format!("{}, line {line}", place::relative(file, base)),
         _ => String::new(),
     };
-    let words = words::message(&Wording::plain(), first);
+    let words = words::message(w, first);
     let names = listed(&trials, &words.text);
     Notice {
         text: words.text,
@@ -79,31 +83,30 @@ fn listed(trials: &[&str], words: &str) -> Text {
 }
 
 /// The cautions of the analysis, and those that stand among the findings alone.
-fn cautions(analysis: &Analysis, base: &Path) -> Vec<Notice> {
-    let of = |c: &Caution| Notice {
-        text: said::full(&c.text),
+fn cautions(w: &Wording<'_>, analysis: &Analysis, base: &Path) -> Vec<Notice> {
+    let of_caution = |c: &Caution| Notice {
+        text: verdicts::full(&c.text),
         trials: listed(&c.trials.iter().map(String::as_str).collect::<Vec<_>>(), &c.text),
         action: Text::new(),
         hint: Text::new(),
     };
     let known = |k: &&FindingGroup| analysis.cautions.iter().any(|c| c.code == k.leading().code());
     let single = analysis.noticed.kinds().iter().filter(|k| is_caution(k) && !known(k));
-    let mut notices: Vec<Notice> = single.map(|k| notice(k, base)).collect();
-    notices.extend(analysis.cautions.iter().filter(|c| c.code != DEFERENCE).map(of));
+    let mut notices: Vec<Notice> = single.map(|k| notice(w, k, base)).collect();
+    notices.extend(analysis.cautions.iter().filter(|c| c.code != DEFERENCE).map(of_caution));
     notices
 }
 
 /// The table of findings, one row a code.
-pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
+pub(super) fn grid(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
     let ranked = [Severity::Error, Severity::Warning, Severity::Note];
     let general =
         |k: &FindingGroup| analysis.cautions.iter().any(|c| c.code == k.leading().code() && c.trials.is_empty());
     let listed = ranked.iter().flat_map(|s| analysis.noticed.of(*s)).filter(|k| !general(k));
     let listed: Vec<&FindingGroup> = listed.collect();
     let count: usize = listed.iter().map(|k| k.count()).sum();
-    let rows: Vec<Vec<Text>> = listed.into_iter().map(row).collect();
-    let head =
-        ["Severity", "Number", "What was noticed, first case", "Trials", "What was done", "What you can do", "Code"];
+    let rows: Vec<Vec<Text>> = listed.into_iter().map(|k| row(w, k)).collect();
+    let head = ["Severity", "Number", "Finding, first case", "Trials", "Done about it", "What you can do", "Code"];
     (!rows.is_empty()).then(|| Grid {
         caption: format!("{count} findings by kind; the general cautions are above."),
         head: head.into_iter().map(|h| (h.to_owned(), h == "Number")).collect(),
@@ -112,11 +115,11 @@ pub(super) fn grid(analysis: &Analysis) -> Option<Grid> {
     })
 }
 
-fn row(alike: &FindingGroup) -> Vec<Text> {
+fn row(w: &Wording<'_>, alike: &FindingGroup) -> Vec<Text> {
     let first = alike.leading();
-    let words = words::message(&Wording::plain(), first);
+    let words = words::message(w, first);
     vec![
-        pick::severity(first.severity).to_owned(),
+        words::severity_word(first.severity).to_owned(),
         alike.count().to_string(),
         words.text,
         trial_list(&alike.trials()),

@@ -1,11 +1,11 @@
 //! Every trial with its main quantities, and what could not be given.
 
-use super::{Grid, Names, Text};
-use crate::charts::headline;
-use crate::readable::{self, Readable};
-use crate::{pick, trial_list};
+use super::grid::{Grid, Names, Text};
+use crate::pick;
+use crate::words::{Wording, capital, heading, list, short_quantity_name, trial_list};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, TrialResult};
+use calefact_data::ApparatusKind;
 
 /// Trials shown in the page; more are in `estimates.csv`.
 const MOST: usize = calefact_analysis::shown::MOST;
@@ -27,21 +27,17 @@ pub(super) struct Section {
 }
 
 /// Builds the section.
-pub(super) fn of(analysis: &Analysis) -> Section {
+pub(super) fn section(w: &Wording<'_>, analysis: &Analysis) -> Section {
     let quantities = columns(analysis);
     let mut head =
         vec![("Trial".to_owned(), false), ("Kind".to_owned(), false), ("Stove, fuel, exchanger".to_owned(), false)];
-    head.extend(
-        quantities
-            .iter()
-            .map(|q| (readable::heading(&headline::capital(headline::short(*q)), &unit(analysis, *q)), true)),
-    );
+    head.extend(quantities.iter().map(|q| (heading(&capital(short_quantity_name(*q)), &unit(w, analysis, *q)), true)));
     head.push(("Used".to_owned(), false));
     Section {
         grid: Grid {
             caption: "Every trial: value ± half width of its interval.".to_owned(),
             head,
-            rows: analysis.shown.iter().take(MOST).map(|t| row(t, &quantities)).collect(),
+            rows: analysis.shown.iter().take(MOST).map(|t| row(w, t, &quantities)).collect(),
             names: Names::Here,
         },
         left: analysis.trials.len().saturating_sub(MOST),
@@ -73,17 +69,15 @@ fn columns(analysis: &Analysis) -> Vec<Quantity> {
 }
 
 /// Unit of a column: that of the first trial that has the quantity.
-fn unit(analysis: &Analysis, quantity: Quantity) -> String {
+fn unit(w: &Wording<'_>, analysis: &Analysis, quantity: Quantity) -> String {
     let first = analysis.shown.iter().find_map(|t| t.get(quantity));
-    first.map_or_else(String::new, |e| Readable::of_estimate(quantity, &e.estimate).unit)
+    first.map_or_else(String::new, |e| w.unit_of_estimate(quantity, &e.estimate).symbol)
 }
 
-fn row(trial: &TrialResult, quantities: &[Quantity]) -> Vec<Text> {
+fn row(w: &Wording<'_>, trial: &TrialResult, quantities: &[Quantity]) -> Vec<Text> {
     let row = &trial.row;
-    let of: Vec<&str> = [&row.stove, &row.fuel, &row.exchanger].into_iter().filter_map(|x| x.as_deref()).collect();
-    let of = if of.is_empty() { row.vessel.clone() } else { of.join(", ") };
-    let mut cells = vec![row.trial.clone(), row.kind.name().to_owned(), of];
-    cells.extend(quantities.iter().map(|q| cell(trial, *q)));
+    let mut cells = vec![row.trial.clone(), row.kind.name().to_owned(), apparatus(w, trial)];
+    cells.extend(quantities.iter().map(|q| cell(w, trial, *q)));
     cells.push(match (&row.exclude, trial.usable()) {
         (Some(why), _) => format!("left out: {why}"),
         (None, true) => "yes".to_owned(),
@@ -92,11 +86,24 @@ fn row(trial: &TrialResult, quantities: &[Quantity]) -> Vec<Text> {
     cells
 }
 
-fn cell(trial: &TrialResult, quantity: Quantity) -> Text {
+/// Stove, fuel and exchanger of a trial; the vessel where there is none of them.
+fn apparatus(w: &Wording<'_>, trial: &TrialResult) -> Text {
+    let row = &trial.row;
+    let known = [
+        (ApparatusKind::Stove, &row.stove),
+        (ApparatusKind::Fuel, &row.fuel),
+        (ApparatusKind::Exchanger, &row.exchanger),
+    ];
+    let names: Vec<String> =
+        known.into_iter().filter_map(|(kind, id)| Some(w.apparatus(kind, id.as_deref()?))).collect();
+    if names.is_empty() { w.apparatus(ApparatusKind::Vessel, &row.vessel) } else { names.join(", ") }
+}
+
+fn cell(w: &Wording<'_>, trial: &TrialResult, quantity: Quantity) -> Text {
     trial.get(quantity).map_or_else(String::new, |e| {
-        let shown = Readable::of(quantity).show(&e.estimate);
+        let shown = w.estimate(quantity, &e.estimate);
         let exact = e.estimate.interval.half_width() == 0.0;
-        if exact { shown.value } else { format!("{} ± {}", shown.value, shown.half) }
+        if exact { shown.value } else { format!("{} ± {}", shown.value, shown.half_width) }
     })
 }
 
@@ -121,9 +128,9 @@ fn missing(analysis: &Analysis) -> Vec<Text> {
 }
 
 fn line(gap: &Gap<'_>) -> Text {
-    let mut names: Vec<String> = gap.quantities.iter().map(|q| headline::short(*q).to_owned()).collect();
+    let mut names: Vec<&str> = gap.quantities.iter().map(|q| short_quantity_name(*q)).collect();
     // The forms of one quantity have one short name.
     names.dedup();
-    let names = headline::capital(&super::list(&names));
+    let names = capital(&list(&names));
     format!("{names}: {} ({})", gap.why.replace('`', ""), trial_list(&gap.trials))
 }

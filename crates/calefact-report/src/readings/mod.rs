@@ -10,9 +10,8 @@ mod parquet_file;
 pub(crate) mod schema;
 mod worker;
 
-use crate::ReportError;
 use crate::manifest::Hashed;
-use crate::stage::Formats;
+use crate::{Formats, ReportError};
 use batch::Batch;
 use calefact_data::{Readings, RegisterRow};
 use csv_file::CsvFile;

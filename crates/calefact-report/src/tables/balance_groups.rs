@@ -1,6 +1,5 @@
 //! `balance_groups`: mean shares of the energy balance by level of each comparison's factor.
 
-use super::estimate_columns;
 use crate::columns::Table;
 use calefact_analysis::result::Analysis;
 
@@ -13,7 +12,8 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         .text("group", "level of the factor", rows().map(|r| r.1.level.as_str()))
         .text("term", "term of the balance", rows().map(|r| r.1.term))
         .count("n", "trials in which the term was measured", rows().map(|r| Some(r.1.n as u64)));
-    estimate_columns(table, rows().map(|r| &r.1.share))
+    table
+        .estimates(rows().map(|r| &r.1.share))
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.share.dof))
         .text("method", "how mean and uncertainty were obtained", rows().map(|r| r.1.share.method.as_ref()))
 }

@@ -1,6 +1,5 @@
 //! `estimates`: every quantity of every trial.
 
-use super::estimate_columns;
 use crate::columns::Table;
 use calefact_analysis::result::TrialResult;
 
@@ -12,7 +11,8 @@ pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
         "quantity name",
         rows().map(|r| r.1.quantity.name()),
     );
-    estimate_columns(table, rows().map(|r| &r.1.estimate))
+    table
+        .estimates(rows().map(|r| &r.1.estimate))
         .number(
             "dof",
             "1",

@@ -1,15 +1,15 @@
 //! `findings`: everything noticed in the data, trial by trial, those of no trial last.
 
 use crate::columns::Table;
+use crate::place;
 use crate::words::{self, Wording};
-use crate::{pick, place};
 use calefact_analysis::finding::Finding;
 use std::path::Path;
 
 /// The rows of some findings; files are shown relative to `base`.
-pub(super) fn table<'a>(findings: &[&'a Finding], base: &Path) -> Table<'a> {
+pub(super) fn table<'a>(wording: &Wording<'_>, findings: &[&'a Finding], base: &Path) -> Table<'a> {
     let rows = || findings.iter();
-    let messages: Vec<words::Message> = rows().map(|f| words::message(&Wording::plain(), f)).collect();
+    let messages: Vec<words::Message> = rows().map(|f| words::message(wording, f)).collect();
     let (mut texts, mut actions, mut hints) = (Vec::new(), Vec::new(), Vec::new());
     for message in messages {
         texts.push(message.text);
@@ -18,7 +18,7 @@ pub(super) fn table<'a>(findings: &[&'a Finding], base: &Path) -> Table<'a> {
     }
     Table::new("findings")
         .text("code", "stable code of the finding", rows().map(|f| f.code()))
-        .text("severity", "error, warning or note", rows().map(|f| pick::severity(f.severity)))
+        .text("severity", "error, warning or note", rows().map(|f| words::severity_word(f.severity)))
         .maybe("trial", "trial concerned", rows().map(|f| f.trial.as_deref()))
         .maybe("file", "file concerned", rows().map(|f| f.file.as_deref().map(|path| place::relative(path, base))))
         .count("line", "line in the file, from 1", rows().map(|f| f.line))

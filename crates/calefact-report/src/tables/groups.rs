@@ -1,6 +1,5 @@
 //! `groups`: the mean of every group of every comparison, one column for each factor used.
 
-use super::estimate_columns;
 use crate::columns::Table;
 use calefact_analysis::result::{Analysis, Comparison, GroupResult};
 
@@ -20,7 +19,8 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     );
     let predict =
         |end: fn(&calefact_stats::Interval) -> f64| rows().map(move |r| r.1.predict.as_ref().map_or(f64::NAN, end));
-    estimate_columns(table, rows().map(|r| &r.1.mean))
+    table
+        .estimates(rows().map(|r| &r.1.mean))
         .number(
             "between_sd",
             "as `unit`",

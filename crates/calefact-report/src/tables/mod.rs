@@ -11,14 +11,13 @@ mod missing;
 mod trends;
 mod trials;
 
-use crate::ReportError;
 use crate::columns::Table;
 use crate::readings::schema;
-use crate::stage::Formats;
 use crate::table_file::TableFile;
+use crate::words::Wording;
+use crate::{Formats, ReportError};
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::{Analysis, TrialResult};
-use calefact_stats::Estimate;
 use rayon::prelude::*;
 use std::path::Path;
 
@@ -26,14 +25,19 @@ use std::path::Path;
 pub(crate) const OF_TRIALS: usize = 5;
 
 /// The rows that some trials, and some findings of no trial, add to the tables of trials.
-pub(crate) fn of_trials<'a>(trials: &'a [TrialResult], others: &'a [Finding], base: &Path) -> [Table<'a>; OF_TRIALS] {
+pub(crate) fn of_trials<'a>(
+    wording: &Wording<'_>,
+    trials: &'a [TrialResult],
+    others: &'a [Finding],
+    base: &Path,
+) -> [Table<'a>; OF_TRIALS] {
     let findings: Vec<&Finding> = trials.iter().flat_map(|t| &t.findings).chain(others).collect();
     [
         trials::table(trials),
         estimates::table(trials),
         missing::table(trials),
         balance::table(trials),
-        findings::table(&findings, base),
+        findings::table(wording, &findings, base),
     ]
 }
 
@@ -48,7 +52,7 @@ fn of_comparisons(analysis: &Analysis) -> Vec<Table<'_>> {
 pub(crate) fn write(analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
     let tables = of_comparisons(analysis);
     tables.par_iter().try_for_each(|table| TableFile::write(dir, table, formats))?;
-    let all: Vec<Table<'_>> = of_trials(&[], &[], Path::new("")).into_iter().chain(tables).collect();
+    let all: Vec<Table<'_>> = of_trials(&Wording::plain(), &[], &[], Path::new("")).into_iter().chain(tables).collect();
     TableFile::write(dir, &explain(&all, formats.readings), Formats { parquet: false, csv: true, ..formats })
 }
 
@@ -66,16 +70,4 @@ fn explain<'a>(tables: &'a [Table<'_>], readings: bool) -> Table<'a> {
         .text("column", "header of the column", rows.iter().map(|r| r.1))
         .text("unit", "unit of the column", rows.iter().map(|r| r.2))
         .text("meaning", "what it holds", rows.iter().map(|r| r.3))
-}
-
-/// The columns every estimate brings: value, unit, uncertainty, interval, level.
-fn estimate_columns<'a>(table: Table<'a>, estimates: impl Iterator<Item = &'a Estimate> + Clone) -> Table<'a> {
-    let e = estimates;
-    table
-        .number("value", "as `unit`", "best estimate", e.clone().map(|e| e.value))
-        .text("unit", "unit symbol of the row; 1 for a pure number", e.clone().map(|e| e.unit.as_ref()))
-        .number("std_uncertainty", "as `unit`", "standard uncertainty", e.clone().map(|e| e.std_uncertainty))
-        .number("lower", "as `unit`", "lower end of the interval", e.clone().map(|e| e.interval.lower))
-        .number("upper", "as `unit`", "upper end of the interval", e.clone().map(|e| e.interval.upper))
-        .number("level", "1", "coverage probability the interval is meant to have", e.map(|e| e.interval.confidence))
 }

@@ -1,6 +1,5 @@
 //! `trends`: slopes along numeric factors and covariates.
 
-use super::estimate_columns;
 use crate::columns::Table;
 use calefact_analysis::result::Analysis;
 
@@ -12,7 +11,8 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         .text("factor", "column or condition it follows", rows().map(|r| r.1.factor.as_str()))
         .text("per", "what one step of it is", rows().map(|r| r.1.per.as_str()))
         .count("n", "trials behind it", rows().map(|r| Some(r.1.n as u64)));
-    estimate_columns(table, rows().map(|r| &r.1.estimate))
+    table
+        .estimates(rows().map(|r| &r.1.estimate))
         .number("p_value", "1", "p-value of no trend", rows().map(|r| r.1.p_value))
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.estimate.dof))
         .text("method", "how slope and uncertainty were obtained", rows().map(|r| r.1.estimate.method.as_ref()))

@@ -7,37 +7,19 @@
 //!   hint: correct the time on line 14
 //! ```
 
-use super::{Wording, file, log};
+use super::{Message, Wording, file, log};
 use calefact_analysis::finding::{Fact, Finding};
+use calefact_data::Severity;
 use calefact_data::fact::Text;
 use calefact_data::finding::printable;
 use std::fmt::Write as _;
 
-/// A finding in words.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Message {
-    /// What is wrong and why.
-    pub text: String,
-    /// What the program did about it.
-    pub action: Option<String>,
-    /// What the person can do.
-    pub hint: Option<String>,
-}
-
-impl Message {
-    /// A message without action and hint.
-    pub(super) fn new(text: impl Into<String>) -> Self {
-        Self { text: text.into(), ..Self::default() }
-    }
-
-    /// Adds what the program did.
-    pub(super) fn action(self, action: impl Into<String>) -> Self {
-        Self { action: Some(action.into()), ..self }
-    }
-
-    /// Adds what the person can do.
-    pub(super) fn hint(self, hint: impl Into<String>) -> Self {
-        Self { hint: Some(hint.into()), ..self }
+/// The word for a severity.
+pub const fn severity_word(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Note => "note",
+        Severity::Warning => "warning",
+        Severity::Error => "error",
     }
 }
 
@@ -67,7 +49,7 @@ fn data(wording: &Wording<'_>, fact: &calefact_data::Fact) -> Message {
 /// A finding for the terminal: severity, code and place on the first line, the words below.
 pub fn terminal(wording: &Wording<'_>, finding: &Finding) -> String {
     let message = message(wording, finding);
-    let mut text = format!("{} {}{}", finding.severity, finding.code(), place(finding));
+    let mut text = format!("{} {}{}", severity_word(finding.severity), finding.code(), place(finding));
     let mut line = |word: &str, words: &str| {
         let _ = write!(text, "\n  {word}{words}");
     };

@@ -4,17 +4,28 @@
 //! [`calefact_analysis::result`]). Nothing is computed here. A [`Wording`] holds what all sentences share: the reader's
 //! units, the typography, names and currency.
 
+mod comparison;
 mod file;
 mod finding;
 mod log;
+mod message;
 mod name;
 mod number;
+mod quantity;
 mod text;
+mod trial_list;
 mod unit;
 mod value;
 
-pub use finding::{Message, message, terminal};
+pub use comparison::comparison_line;
+pub(crate) use comparison::{chart_title, comparison_title, only_group, other_standings, standing_words};
+pub use finding::{message, severity_word, terminal};
+pub use message::Message;
+pub(crate) use number::places;
+pub use quantity::{balance_term_name, quantity_name, short_quantity_name};
 pub use text::{capital, choice, list, plural, sentence};
+pub(crate) use text::{heading, hidden_marks};
+pub use trial_list::trial_list;
 pub use unit::{DisplayUnit, Measure};
 pub use value::EstimateWords;
 

@@ -22,6 +22,11 @@ impl Wording<'_> {
         }
     }
 
+    /// The name of a group: its levels, joined.
+    pub fn group(&self, levels: &[(String, String)]) -> String {
+        levels.iter().map(|(factor, level)| self.level(factor, level)).collect::<Vec<_>>().join(" · ")
+    }
+
     /// A column or key: quoted as it is typed in plain text, in words on a page.
     pub fn column(&self, name: &str) -> String {
         match self.typography {

@@ -24,6 +24,20 @@ fn joined<S: AsRef<str>>(parts: &[S], word: &str) -> String {
     }
 }
 
+/// The end of a caption, where marks are hidden.
+pub(crate) fn hidden_marks(hidden: usize) -> String {
+    match hidden {
+        0 => String::new(),
+        1 => " One mark lies on another and is not drawn.".to_owned(),
+        n => format!(" {n} marks lie on others and are not drawn."),
+    }
+}
+
+/// A label with its unit in brackets, for headings of columns and axes.
+pub(crate) fn heading(label: &str, unit: &str) -> String {
+    if unit.is_empty() { label.to_owned() } else { format!("{label} ({unit})") }
+}
+
 /// The text with its first letter in upper case.
 pub fn capital(text: &str) -> String {
     let mut chars = text.chars();
@@ -49,5 +63,6 @@ mod tests {
         assert_eq!((plural(1, "burn"), plural(0, "burn")), ("1 burn".to_owned(), "0 burns".to_owned()));
         assert_eq!(sentence("élan is kept"), "Élan is kept.");
         assert_eq!(sentence(" really? "), "Really?");
+        assert_eq!(hidden_marks(2), " 2 marks lie on others and are not drawn.");
     }
 }

@@ -18,8 +18,10 @@ pub enum Measure {
     Mass,
     /// Volume, from m3.
     Volume,
-    /// Dimension of a build or a length, from m.
+    /// Dimension of a build below a metre, from m.
     Length,
+    /// Length of a metre or more, from m.
+    LongLength,
     /// Time in minutes, from s.
     Minutes,
     /// Short time in seconds, from s.
@@ -82,6 +84,7 @@ impl Measure {
             Self::Mass => row(Kind::Mass, "kg", "kg", "lb"),
             Self::Volume => row(Kind::Volume, "m3", "L", "US gal"),
             Self::Length => row(Kind::Length, "m", "mm", "in"),
+            Self::LongLength => row(Kind::Length, "m", "m", "ft"),
             Self::Minutes => row(Kind::Time, "s", "min", "min"),
             Self::Seconds => row(Kind::Time, "s", "s", "s"),
             Self::Hours => row(Kind::Time, "s", "h", "h"),
@@ -195,13 +198,14 @@ impl Typography {
 mod tests {
     use super::*;
 
-    const ALL: [Measure; 22] = [
+    const ALL: [Measure; 23] = [
         Measure::Temperature,
         Measure::TemperatureDifference,
         Measure::HeatingRate,
         Measure::Mass,
         Measure::Volume,
         Measure::Length,
+        Measure::LongLength,
         Measure::Minutes,
         Measure::Seconds,
         Measure::Hours,

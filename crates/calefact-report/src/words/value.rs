@@ -35,6 +35,13 @@ impl EstimateWords {
     }
 }
 
+impl Typography {
+    /// A share of a whole as a whole percentage.
+    pub(crate) fn percent(self, fraction: f64) -> String {
+        self.join(&self.fixed(100.0 * fraction, 0), "%")
+    }
+}
+
 impl Wording<'_> {
     /// The unit a measure is shown in.
     pub fn unit(&self, measure: Measure) -> DisplayUnit {
@@ -101,7 +108,7 @@ impl Wording<'_> {
 
     /// A share of a whole as a whole percentage.
     pub fn percent(&self, fraction: f64) -> String {
-        self.typography.join(&self.typography.fixed(100.0 * fraction, 0), "%")
+        self.typography.percent(fraction)
     }
 
     /// The confidence of an interval: "95 %", "99.9 %".

@@ -5,8 +5,8 @@ use crate::args::CheckArgs;
 use crate::driver::{self, Inputs};
 use crate::{Exit, messages, progress};
 use calefact_analysis::finding::{Finding, FindingSummary};
-use calefact_data::Severity;
-use calefact_report::words::plural;
+use calefact_data::{ApparatusNames, Severity};
+use calefact_report::words::{Wording, plural};
 use std::io;
 
 /// Runs `check`.
@@ -14,18 +14,20 @@ pub(super) fn check(args: &CheckArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
     let Some(inputs) = super::open(&job) else { return Exit::Usage };
     let bar = progress::bar(inputs.batches.len(), "reading", job.quiet);
-    let read = job.pool.install(|| read(&inputs, || bar.inc(1), args.csv));
+    let names = ApparatusNames::from(&inputs.apparatus);
+    let wording = job.wording(&names);
+    let read = job.pool.install(|| read(&inputs, || bar.inc(1), args.csv.then_some(wording)));
     bar.finish_and_clear();
     match read {
-        Ok(noticed) => tell(&job, &inputs, &noticed, args.csv),
+        Ok(noticed) => tell(&job, &inputs, &noticed, (!args.csv).then_some(wording)),
         Err(error) => messages::write_failed(&error),
     }
 }
 
-/// Reads everything; as CSV the findings go to standard output as they come.
-fn read(inputs: &Inputs, tick: impl Fn() + Sync, csv: bool) -> io::Result<FindingSummary> {
+/// Reads everything; where they are wanted as CSV, the findings go to standard output as they come.
+fn read(inputs: &Inputs, tick: impl Fn() + Sync, csv: Option<Wording<'_>>) -> io::Result<FindingSummary> {
     let mut noticed = FindingSummary::default();
-    let mut out = csv.then(|| FindingsCsv::begin(io::stdout())).transpose()?;
+    let mut out = csv.map(|wording| FindingsCsv::begin(wording, io::stdout())).transpose()?;
     let mut take = |findings: &[Finding]| {
         noticed.extend(findings);
         out.as_mut().map_or(Ok(()), |out| out.add(findings))
@@ -36,9 +38,9 @@ fn read(inputs: &Inputs, tick: impl Fn() + Sync, csv: bool) -> io::Result<Findin
     Ok(noticed)
 }
 
-fn tell(job: &Job, inputs: &Inputs, noticed: &FindingSummary, csv: bool) -> Exit {
-    if !csv {
-        messages::list_findings(noticed, if job.quiet { Severity::Error } else { Severity::Note });
+fn tell(job: &Job, inputs: &Inputs, noticed: &FindingSummary, listed: Option<Wording<'_>>) -> Exit {
+    if let Some(wording) = listed {
+        messages::list_findings(&wording, noticed, if job.quiet { Severity::Error } else { Severity::Note });
     }
     let trials: usize = inputs.batches.iter().map(|b| b.log.rows.len()).sum();
     if !job.quiet {

@@ -1,25 +1,26 @@
 //! Findings as CSV on standard output, with the columns of the report's own table.
 
 use calefact_analysis::finding::Finding;
-use calefact_report::words::{self, Wording};
+use calefact_report::words::{self, Wording, severity_word};
 use std::io::{self, Write};
 
 const HEADER: [&str; 9] = ["code", "severity", "trial", "file", "line", "column", "message", "action", "hint"];
 
 /// Findings as CSV, written as they come.
-pub(super) struct FindingsCsv<W: Write> {
+pub(super) struct FindingsCsv<'n, W: Write> {
+    wording: Wording<'n>,
     writer: csv::Writer<W>,
 }
 
-impl<W: Write> FindingsCsv<W> {
+impl<'n, W: Write> FindingsCsv<'n, W> {
     /// Writes the header.
     ///
     /// # Errors
     /// If the output cannot be written; so for the others.
-    pub(super) fn begin(out: W) -> io::Result<Self> {
+    pub(super) fn begin(wording: Wording<'n>, out: W) -> io::Result<Self> {
         let mut writer = csv::Writer::from_writer(out);
         writer.write_record(HEADER)?;
-        Ok(Self { writer })
+        Ok(Self { wording, writer })
     }
 
     /// Writes findings.
@@ -29,12 +30,12 @@ impl<W: Write> FindingsCsv<W> {
             let text = |t: &Option<String>| t.clone().unwrap_or_default();
             let file = f.file.as_ref().map(|p| p.display().to_string()).unwrap_or_default();
             let (line, column) = (number(f.line), number(f.column));
-            let words = words::message(&Wording::plain(), f);
+            let words = words::message(&self.wording, f);
             let (trial, action, hint) = (text(&f.trial), text(&words.action), text(&words.hint));
-            let severity = f.severity.to_string();
+            let severity = severity_word(f.severity);
             self.writer.write_record([
                 f.code(),
-                &severity,
+                severity,
                 &trial,
                 &file,
                 &line,

@@ -6,14 +6,16 @@ use crate::driver::{self, Inputs};
 use crate::{Exit, messages, progress};
 use calefact_analysis::result::Analysis;
 use calefact_analysis::{AnalysisHeader, compare};
+use calefact_report::words::{Units, Wording};
 use calefact_report::{ReadingsFiles, ReportError, Stage, Summary, ToolInfo, TrialTables};
 
 /// Runs `run`.
 pub(super) fn run(args: RunArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, args.out, args.jobs, args.quiet) else { return Exit::Usage };
+    let job = job.in_units(args.units.map(Into::into));
     let Some(inputs) = super::open(&job) else { return Exit::Usage };
     if inputs.sets.is_empty() {
-        messages::list_findings(&inputs.findings.iter().collect(), job.shown());
+        messages::list_findings(&Wording::plain(), &inputs.findings.iter().collect(), job.shown());
         messages::say("no report was written: no dataset could be read");
         return Exit::DataErrors;
     }
@@ -41,7 +43,7 @@ pub(super) struct Done {
 
 /// The whole job. The stage opens before the long work, so that a folder that cannot be written fails at once.
 fn analyse_and_write(job: &Job, inputs: &Inputs) -> Result<Done, ReportError> {
-    let stage = Stage::begin(&job.out, job.pipeline.outputs.formats)?;
+    let stage = Stage::begin(&job.out, job.formats)?;
     let (analysis, files) = analyse(job, inputs, &stage)?;
     let written = finish(job, stage, files, inputs, &analysis)?;
     Ok(Done { analysis, written })
@@ -57,7 +59,7 @@ fn analyse(job: &Job, inputs: &Inputs, stage: &Stage) -> Result<(Analysis, Trial
     let bar = progress::bar(inputs.batches.len(), "reading, reducing", job.quiet);
     let ground = driver::groundwork(inputs, settings, || ());
     let reducer = driver::reducer(inputs, settings, &ground);
-    let mut writing = Writing::begin(stage, job.base(), settings, &reducer)?;
+    let mut writing = Writing::begin(stage, job.base(), &inputs.apparatus, settings, &reducer)?;
     driver::reduce_all(inputs, &reducer, || bar.inc(1), &mut writing)?;
     let (files, gathered) = writing.finish()?;
     bar.finish_and_clear();
@@ -82,10 +84,19 @@ fn finish(
     let mut read = inputs.files();
     read.push(job.path.clone());
     let name = job.path.file_name().unwrap_or_default().to_string_lossy();
+    // Units that were typed, and not named in the pipeline file, are part of the command.
+    let units = if job.formats.units == job.pipeline.outputs.formats.units {
+        ""
+    } else {
+        match job.formats.units {
+            Units::Metric => " --units metric",
+            Units::Us => " --units us",
+        }
+    };
     let tool = ToolInfo {
         name: env!("CARGO_PKG_NAME").into(),
         version: env!("CARGO_PKG_VERSION").into(),
-        command: format!("calefact run {name}"),
+        command: format!("calefact run {name}{units}"),
     };
     stage.finish(analysis, files, &read, job.base(), &tool)
 }

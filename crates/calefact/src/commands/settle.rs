@@ -3,7 +3,9 @@
 use crate::messages;
 use crate::pipeline_file::PipelineFile;
 use calefact_analysis::finding::FindingSummary;
-use calefact_data::Severity;
+use calefact_data::{ApparatusNames, Severity};
+use calefact_report::Formats;
+use calefact_report::words::{Units, Wording};
 use rayon::ThreadPool;
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
@@ -18,6 +20,8 @@ pub struct Job {
     pub out: PathBuf,
     /// The workers.
     pub pool: ThreadPool,
+    /// Forms and units of what is written.
+    pub formats: Formats,
     /// Whether only errors are told.
     pub quiet: bool,
 }
@@ -31,12 +35,25 @@ impl Job {
             refuse(path, &noticed);
             return None;
         };
-        messages::list_findings(&noticed, Severity::Note);
+        messages::list_findings(&Wording::plain(), &noticed, Severity::Note);
         let out = out
             .or_else(|| pipeline.outputs.folder.clone())
             .unwrap_or_else(|| Path::new("reports").join(&pipeline.name));
         let pool = pool(jobs)?;
-        Some(Self { path: path.to_path_buf(), pipeline, out, pool, quiet })
+        let formats = pipeline.outputs.formats;
+        Some(Self { path: path.to_path_buf(), pipeline, out, pool, formats, quiet })
+    }
+
+    /// The same in other units.
+    #[must_use]
+    pub fn in_units(mut self, units: Option<Units>) -> Self {
+        self.formats.units = units.unwrap_or(self.formats.units);
+        self
+    }
+
+    /// Plain text in the reader's units, with the names of the apparatus.
+    pub fn wording<'n>(&self, names: &'n ApparatusNames) -> Wording<'n> {
+        Wording { units: self.formats.units, names, ..Wording::plain() }
     }
 
     /// Says why the pipeline file cannot be used after all.
@@ -56,7 +73,7 @@ impl Job {
 }
 
 fn refuse(path: &Path, why: &FindingSummary) {
-    messages::list_findings(why, Severity::Note);
+    messages::list_findings(&Wording::plain(), why, Severity::Note);
     messages::say(&format!("the pipeline file {} cannot be used: {}", path.display(), messages::count_findings(why)));
 }
 

@@ -3,7 +3,7 @@
 use crate::driver::Sink;
 use calefact_analysis::result::TrialResult;
 use calefact_analysis::{Reducer, Settings, TrialAccumulator};
-use calefact_data::{Readings, RegisterRow};
+use calefact_data::{Apparatus, Readings, RegisterRow};
 use calefact_report::{ReadingsFiles, ReadingsWriter, ReportError, Stage, TrialTables};
 use std::path::Path;
 
@@ -23,12 +23,13 @@ impl Writing {
     pub(super) fn begin(
         stage: &Stage,
         base: &Path,
+        apparatus: &Apparatus,
         settings: &Settings,
         reducer: &Reducer<'_>,
     ) -> Result<Self, ReportError> {
         Ok(Self {
             readings: stage.readings_writer()?,
-            tables: stage.trial_tables(base)?,
+            tables: stage.trial_tables(base, apparatus)?,
             gathered: TrialAccumulator::new(settings, reducer.sources()),
             waiting: Vec::with_capacity(TOGETHER),
         })

@@ -2,6 +2,7 @@
 
 use calefact_data::toml_source::Table;
 use calefact_report::Formats;
+use calefact_report::words::Units;
 use std::path::{Path, PathBuf};
 
 /// What is written.
@@ -18,6 +19,8 @@ pub(super) fn read(root: &Table<'_>, base: &Path) -> Outputs {
     let Some(table) = root.table("outputs") else { return Outputs::default() };
     let mut formats = formats(&table);
     formats.readings = table.boolean("readings").unwrap_or(true);
+    let units = [("metric", Units::Metric), ("us", Units::Us)];
+    formats.units = table.optional("units").and_then(|item| item.word(&units)).unwrap_or_default();
     let folder = table.string("folder").map(|f| super::place(base, &f));
     table.finish();
     Outputs { folder, formats }

@@ -1,7 +1,7 @@
 //! One small frame of the curves: phases, readings, fit, the trial's name.
 
 use crate::figure::{Align, Canvas, Font, GRID, INK, MUTED, Mark, PAPER, SERIES, Scale, hull, shorten, width};
-use crate::format;
+use crate::words::{DisplayUnit, Typography};
 use calefact_analysis::phases::PhaseKind;
 use calefact_analysis::result::TrialResult;
 
@@ -16,13 +16,15 @@ const STEADY: (u8, u8, u8) = (246, 238, 222);
 
 /// A frame: its upper left corner, and scales relative to it.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Cell {
+pub(super) struct Cell<'a> {
     /// Upper left corner.
     pub(super) corner: (f64, f64),
     /// Minutes to width.
     pub(super) time: Scale,
-    /// Degrees to height.
+    /// Degrees shown to height.
     pub(super) heat: Scale,
+    /// Unit of the temperatures shown.
+    pub(super) unit: &'a DisplayUnit,
 }
 
 /// Whether a trial's fit is drawn: it has one, and it fits.
@@ -30,9 +32,9 @@ pub(super) fn fitted(trial: &TrialResult) -> bool {
     trial.curve.fitted.len() > 1 && trial.fit.as_ref().is_none_or(|f| f.fits)
 }
 
-impl Cell {
+impl Cell<'_> {
     fn at(&self, (seconds, temperature): (f64, f64)) -> (f64, f64) {
-        (self.corner.0 + self.time.at(seconds / 60.0), self.corner.1 + self.heat.at(temperature))
+        (self.corner.0 + self.time.at(seconds / 60.0), self.corner.1 + self.heat.at(self.unit.value(temperature)))
     }
 
     fn place(&self, curve: &[(f64, f64)]) -> Vec<(f64, f64)> {
@@ -85,7 +87,7 @@ impl Cell {
             let y = self.corner.1 + self.heat.at(tick);
             canvas.line((x0, y), (x1, y), GRID, 1.0);
             if left {
-                canvas.text(format::fixed(tick, places), (x0 - 4.0, y), Font::plain(TINY, MUTED), Align::End);
+                canvas.text(Typography::Page.fixed(tick, places), (x0 - 4.0, y), Font::plain(TINY, MUTED), Align::End);
             }
         }
         canvas.line((x0, bottom), (x1, bottom), GRID, 1.0);
@@ -93,7 +95,7 @@ impl Cell {
         for tick in ticks.into_iter().filter(|_| low) {
             let x = self.corner.0 + self.time.at(tick);
             let align = if tick == 0.0 { Align::Start } else { Align::Middle };
-            canvas.text(format::fixed(tick, places), (x, bottom + 9.0), Font::plain(TINY, MUTED), align);
+            canvas.text(Typography::Page.fixed(tick, places), (x, bottom + 9.0), Font::plain(TINY, MUTED), align);
         }
     }
 
@@ -105,7 +107,7 @@ impl Cell {
         let name = shorten(&trial.row.trial, TINY, true, 0.7 * room);
         let long = width(&name, TINY, true);
         let y = self.corner.1 + self.heat.range.1 + 7.0;
-        let high = hull(curve.iter().map(|p| p.1)).is_some_and(|(_, top)| self.heat.at(top) > 16.0);
+        let high = hull(curve.iter().map(|p| p.1)).is_some_and(|(_, top)| self.heat.at(self.unit.value(top)) > 16.0);
         let x = self.corner.0 + if rises || high { 2.0 } else { room - long - 2.0 };
         canvas.bar((x - 1.0, y - 6.5), (x + long, y + 6.0), PAPER, 0.75);
         canvas.text(name, (x, y), Font::bold(TINY, INK), Align::Start);

@@ -1,9 +1,8 @@
 //! Verdicts as sentences with a mark: settled, the same, open.
 
-use super::Text;
-use crate::charts::headline;
-use crate::one_line;
-use crate::pick;
+use super::grid::Text;
+use crate::words::{capital, short_quantity_name, standing_words};
+use crate::{pick, standing};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Comparison, Contrast, Trend, VerdictKind};
 
@@ -32,27 +31,27 @@ pub(super) fn folds(comparison: &Comparison) -> Vec<Fold> {
 
 fn fold(comparison: &Comparison, quantity: Quantity) -> Option<Fold> {
     let trends = || comparison.trends.iter().filter(|t| t.quantity == quantity);
-    let standing = match one_line::standing(comparison, quantity) {
-        Some(standing) => standing.words(),
+    let standing = match standing::standing(comparison, quantity) {
+        Some(standing) => standing_words(standing),
         None if trends().next().is_some() => "trends".to_owned(),
         None => return None,
     };
-    let mut pairs = one_line::differences(comparison, quantity);
+    let mut pairs = standing::differences(comparison, quantity);
     pairs.sort_by_key(|c| c.verdict == VerdictKind::NoConclusion);
     Some(Fold {
-        summary: format!("{}: {standing}", headline::capital(headline::short(quantity))),
-        sentences: pairs.into_iter().map(sentence).chain(trends().map(of_trend)).collect(),
+        summary: format!("{}: {standing}", capital(short_quantity_name(quantity))),
+        sentences: pairs.into_iter().map(contrast_sentence).chain(trends().map(trend_sentence)).collect(),
     })
 }
 
 /// The sentence of a trend.
-pub(super) fn of_trend(trend: &Trend) -> Sentence {
-    let (class, word) = if one_line::follows(trend) { ("settled", "settled") } else { ("open", "not settled") };
+pub(super) fn trend_sentence(trend: &Trend) -> Sentence {
+    let (class, word) = if standing::follows(trend) { ("settled", "settled") } else { ("open", "not settled") };
     Sentence { class, word, text: full(&trend.sentence) }
 }
 
 /// The sentence of a contrast.
-pub(super) fn sentence(contrast: &Contrast) -> Sentence {
+pub(super) fn contrast_sentence(contrast: &Contrast) -> Sentence {
     let (class, word) = match contrast.verdict {
         VerdictKind::Above | VerdictKind::Below => ("settled", "settled"),
         VerdictKind::Equivalent => ("same", "the same within the margin"),
@@ -66,7 +65,7 @@ pub(super) fn sentence(contrast: &Contrast) -> Sentence {
 pub(super) fn full(sentence: &str) -> Text {
     let plain = unquoted(sentence.trim()).replace(" degC", "\u{a0}°C");
     let id = plain.split(' ').next().is_some_and(|word| word.contains(|c: char| c.is_ascii_digit()));
-    let text = set(&if id { plain } else { headline::capital(&plain) });
+    let text = set(&if id { plain } else { capital(&plain) });
     if text.is_empty() || text.ends_with(['.', '!', '?']) { text } else { text + "." }
 }
 

@@ -1,0 +1,27 @@
+//! Forms in which a report is written.
+
+use crate::words::Units;
+
+/// Which forms of the tables are written, and the units of everything that people read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Formats {
+    /// Tables as CSV.
+    pub csv: bool,
+    /// Tables as Parquet.
+    pub parquet: bool,
+    /// The readings table, the only large one.
+    pub readings: bool,
+    /// Units of page and charts; tables are in SI units.
+    pub units: Units,
+}
+
+impl Formats {
+    /// Whether this build writes Parquet.
+    pub const HAS_PARQUET: bool = cfg!(feature = "parquet");
+}
+
+impl Default for Formats {
+    fn default() -> Self {
+        Self { csv: true, parquet: false, readings: true, units: Units::Metric }
+    }
+}

@@ -1,0 +1,184 @@
+//! A comparison in one line, in the title of a chart, and in a word on how its differences stand. The verdicts themselves
+//! are made by the analysis.
+
+use super::text::{capital, list, plural};
+use super::{Wording, quantity_name, short_quantity_name};
+use crate::pick;
+use crate::standing::{Standing, follows, own_trend, standing};
+use calefact_analysis::result::{Comparison, Contrast, GroupResult, VerdictKind};
+use calefact_analysis::{Better, Quantity};
+
+/// Levels named in the line.
+const NAMED: usize = 6;
+
+/// "stove: thermal efficiency Rocket stove 49 %, Box stove 33 %; settled". `None` where nothing is compared.
+pub fn comparison_line(w: &Wording<'_>, comparison: &Comparison) -> Option<String> {
+    let quantity = *pick::quantities(comparison).first()?;
+    let title = comparison_title(w, comparison);
+    if let Some(trend) = own_trend(comparison, quantity) {
+        return Some(format!("{title}: {}", trend.sentence));
+    }
+    let standing = standing(comparison, quantity).map_or_else(String::new, |s| format!("; {}", standing_words(s)));
+    Some(format!("{title}: {} {}{standing}", short_quantity_name(quantity), means(w, comparison, quantity)))
+}
+
+/// The title of a comparison: its factor and what it is restricted to.
+pub(crate) fn comparison_title(_: &Wording<'_>, comparison: &Comparison) -> String {
+    comparison.title.replace('_', " ")
+}
+
+/// A standing in words.
+pub(crate) fn standing_words(standing: Standing) -> String {
+    match standing {
+        Standing::Settled => "settled".to_owned(),
+        Standing::Partly { settled, pairs } => format!("{settled} of {} settled", plural(pairs, "pair")),
+        Standing::Same => "the same within the margin".to_owned(),
+        Standing::Open => "not settled".to_owned(),
+    }
+}
+
+/// "Also settled: burn rate and coil power." One line a standing, naming the quantities that have it.
+pub(crate) fn other_standings(comparison: &Comparison, quantities: &[Quantity]) -> Vec<String> {
+    let is_partly = |s| matches!(s, Standing::Partly { .. });
+    let kinds: [(&str, &dyn Fn(Standing) -> bool); 4] = [
+        ("Also settled", &|s| s == Standing::Settled),
+        ("Settled for some pairs", &is_partly),
+        ("The same within the margin", &|s| s == Standing::Same),
+        ("Not settled", &|s| s == Standing::Open),
+    ];
+    let names = |has: &dyn Fn(Standing) -> bool| {
+        let found = quantities.iter().filter(|q| standing(comparison, **q).is_some_and(has));
+        found.map(|q| short_quantity_name(*q)).collect::<Vec<_>>()
+    };
+    let lines = kinds.into_iter().map(|(words, has)| (words, names(has)));
+    lines.filter(|(_, names)| !names.is_empty()).map(|(words, names)| format!("{words}: {}.", list(&names))).collect()
+}
+
+/// The title of a chart of groups: what the verdicts on a quantity say together.
+pub(crate) fn chart_title(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> String {
+    let label = capital(short_quantity_name(quantity));
+    let contrasts = || comparison.contrasts.iter().filter(|c| c.quantity == quantity);
+    let settled = contrasts().filter(|c| matches!(c.verdict, VerdictKind::Above | VerdictKind::Below));
+    let widest = settled.max_by(|a, b| distance(comparison, a).total_cmp(&distance(comparison, b)));
+    if let Some(contrast) = widest {
+        return format!("{label}: {}", widest_difference(w, comparison, contrast));
+    }
+    let factor = w.column(&comparison.factor);
+    if let Some(trend) = own_trend(comparison, quantity) {
+        let way = if trend.estimate.value > 0.0 { "rises" } else { "falls" };
+        let open = format!("{label}: no sign that it follows {factor}");
+        return if follows(trend) { format!("{label} {way} with {factor}") } else { open };
+    }
+    if contrasts().next().is_none() {
+        return format!("{label} by {factor}");
+    }
+    if contrasts().all(|c| c.verdict == VerdictKind::Equivalent) {
+        return format!("{label}: the same within the stated margin");
+    }
+    format!("{label}: these trials settle no difference")
+}
+
+/// "Rocket stove above Box stove, 31 % against 19 %", the better level first where one is better.
+fn widest_difference(w: &Wording<'_>, comparison: &Comparison, contrast: &Contrast) -> String {
+    let is_above = contrast.verdict == VerdictKind::Above;
+    let turn = matches!((contrast.quantity.better(), is_above), (Better::Higher, false) | (Better::Lower, true));
+    let (first, second, is_above) =
+        if turn { (&contrast.b, &contrast.a, !is_above) } else { (&contrast.a, &contrast.b, is_above) };
+    let name = |level: &str| w.level(&contrast.factor, level);
+    let words = format!("{} {} {}", name(first), if is_above { "above" } else { "below" }, name(second));
+    let mean = |level: &str| group(comparison, contrast, level).map(|g| w.estimate(g.quantity, &g.mean).with_unit());
+    match (mean(first), mean(second)) {
+        (Some(x), Some(y)) => format!("{words}, {x} against {y}"),
+        _ => words,
+    }
+}
+
+/// Means by level, the best first.
+fn means(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> String {
+    let groups = pick::best_first(comparison, quantity);
+    let mean = |g: &&GroupResult| format!("{} {}", w.group(&g.levels), w.estimate(quantity, &g.mean).with_unit());
+    let mut words: Vec<String> = groups.iter().take(NAMED).map(mean).collect();
+    if groups.len() > NAMED {
+        words.push(format!("{} more", groups.len() - NAMED));
+    }
+    words.join(", ")
+}
+
+/// "Thermal efficiency (net, credited) of Rocket stove: 31 % (95 % interval 29 to 33), from 3 trials." What is known of the
+/// only level there is.
+pub(crate) fn only_group(w: &Wording<'_>, group: &GroupResult) -> String {
+    let shown = w.estimate(group.quantity, &group.mean);
+    format!(
+        "{} of {}: {} ({} interval {}), from {}.",
+        capital(quantity_name(group.quantity)),
+        w.group(&group.levels),
+        shown.with_unit(),
+        w.confidence(group.mean.interval.confidence),
+        shown.interval,
+        plural(group.trials.len(), "trial")
+    )
+}
+
+/// Distance between the two means of a contrast.
+fn distance(comparison: &Comparison, contrast: &Contrast) -> f64 {
+    let mean = |level: &str| group(comparison, contrast, level).map_or(f64::NAN, |g| g.mean.value);
+    let distance = (mean(&contrast.a) - mean(&contrast.b)).abs();
+    if distance.is_nan() { 0.0 } else { distance }
+}
+
+fn group<'a>(comparison: &'a Comparison, contrast: &Contrast, level: &str) -> Option<&'a GroupResult> {
+    pick::groups(comparison, contrast.quantity).into_iter().find(|g| pick::single_level(g) == Some(level))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture;
+
+    fn line(comparison: &Comparison) -> String {
+        comparison_line(&Wording::plain(), comparison).unwrap()
+    }
+
+    #[test]
+    fn the_line_says_no_more_than_the_verdicts() {
+        let mut comparison = fixture::analysis().comparisons.remove(0);
+        assert_eq!(
+            line(&comparison),
+            "stove: thermal efficiency rocket 31.0 %, batch <XL> & long name 27 %, box 18.9 %; 2 of 3 pairs settled"
+        );
+        let ends = [
+            (VerdictKind::Above, "; settled"),
+            (VerdictKind::NoConclusion, "; not settled"),
+            (VerdictKind::Equivalent, "; the same within the margin"),
+        ];
+        for (verdict, end) in ends {
+            comparison.contrasts.iter_mut().for_each(|c| c.verdict = verdict);
+            assert!(line(&comparison).ends_with(end), "{}", line(&comparison));
+        }
+        comparison.contrasts.clear();
+        assert!(line(&comparison).ends_with("box 18.9 %"));
+    }
+
+    #[test]
+    fn the_title_names_the_better_level_first() {
+        let analysis = fixture::analysis();
+        let title = |q| chart_title(&Wording::plain(), &analysis.comparisons[0], q);
+        assert_eq!(title(Quantity::ThermalEfficiency), "Thermal efficiency: rocket above box, 31.0 % against 18.9 %");
+        assert_eq!(
+            title(Quantity::FuelPerHeat),
+            "Fuel per kWh of heat: rocket below box, 0.75 kg/kWh against 1.23 kg/kWh"
+        );
+    }
+
+    #[test]
+    fn a_title_claims_no_more_than_the_verdicts() {
+        let mut analysis = fixture::analysis();
+        analysis.comparisons[0].contrasts.iter_mut().for_each(|c| c.verdict = VerdictKind::NoConclusion);
+        let title = |analysis: &calefact_analysis::Analysis| {
+            chart_title(&Wording::plain(), &analysis.comparisons[0], Quantity::ThermalEfficiency)
+        };
+        assert_eq!(title(&analysis), "Thermal efficiency: these trials settle no difference");
+        analysis.comparisons[0].contrasts.clear();
+        assert_eq!(title(&analysis), "Thermal efficiency by `stove`");
+    }
+}
