@@ -65,7 +65,7 @@ impl ErrorModel {
         for tolerance in &instrument.tolerance {
             for (part, u, shape) in parts_of(*tolerance, node) {
                 let slot = limits.entry(part).or_insert((0.0, shape));
-                *slot = (slot.0.hypot(u), if slot.0 > 0.0 { Shape::Normal } else { shape });
+                *slot = (libm::hypot(slot.0, u), if slot.0 > 0.0 { Shape::Normal } else { shape });
             }
         }
         for (part, (u, shape)) in limits {

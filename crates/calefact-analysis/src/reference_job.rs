@@ -42,7 +42,7 @@ pub fn run(job: &ReferenceJob, vessel: Vessel, heat_input: f64) -> Need {
 /// Logarithmic mean, the mean net heat flow of an exponential approach.
 fn log_mean(a: f64, b: f64) -> f64 {
     let ratio = b / a;
-    if (ratio - 1.0).abs() < 1e-6 { 0.5 * (a + b) } else { (b - a) / ratio.ln() }
+    if (ratio - 1.0).abs() < 1e-6 { 0.5 * (a + b) } else { (b - a) / libm::log(ratio) }
 }
 
 #[cfg(test)]

@@ -79,7 +79,7 @@ impl Rig {
             RigCheck::Report => None,
             RigCheck::Correct => Some((self.traced.clone(), self.sources.clone())),
             RigCheck::Bound => {
-                let distance = (self.traced.value - 1.0).hypot(self.traced.std_uncertainty());
+                let distance = libm::hypot(self.traced.value - 1.0, self.traced.std_uncertainty());
                 let label = "reference heater: distance of the rig from true".into();
                 let info = SourceInfo { label, shared: true, dof: f64::INFINITY, shape: Shape::Normal };
                 let source: Source = DISTANCE.into();

@@ -60,7 +60,7 @@ pub fn difference_unit(q: Quantity) -> &'static str {
 
 /// Decimals that show two significant digits of `u`.
 pub fn decimals_for(u: f64) -> usize {
-    if u.is_finite() && u > 0.0 { (1 - u.log10().floor() as i32).clamp(0, 9) as usize } else { 2 }
+    if u.is_finite() && u > 0.0 { (1 - libm::log10(u).floor() as i32).clamp(0, 9) as usize } else { 2 }
 }
 
 /// `x` with so many significant digits, without exponent.
@@ -68,7 +68,7 @@ pub fn significant(x: f64, digits: i32) -> String {
     if x == 0.0 || !x.is_finite() {
         return format!("{x}");
     }
-    let decimals = (digits - 1 - x.abs().log10().floor() as i32).clamp(0, 12) as usize;
+    let decimals = (digits - 1 - libm::log10(x.abs()).floor() as i32).clamp(0, 12) as usize;
     format!("{x:.decimals$}")
 }
 

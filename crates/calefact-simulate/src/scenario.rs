@@ -103,7 +103,7 @@ pub struct ExchangerModel {
 impl ExchangerModel {
     /// Conductance at a gas flow, W/K: `UA (m/m0)^n`.
     pub fn conductance_at(&self, gas_flow: f64) -> f64 {
-        self.conductance * (gas_flow / self.gas_flow).powf(self.exponent)
+        self.conductance * libm::pow(gas_flow / self.gas_flow, self.exponent)
     }
 }
 

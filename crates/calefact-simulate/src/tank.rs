@@ -52,7 +52,7 @@ impl Course {
         let per_row = (interval_s / LONGEST_STEP).ceil().max(1.0) as usize;
         let step_s = interval_s / per_row as f64;
         let steps = per_row * (rows - 1);
-        let keep = if source.lag_s > 0.0 { (-step_s / source.lag_s).exp() } else { 0.0 };
+        let keep = if source.lag_s > 0.0 { libm::exp(-step_s / source.lag_s) } else { 0.0 };
         let mut course = Self { step_s, per_row, ..Self::default() };
         let mut u = if source.lag_s > 0.0 { 0.0 } else { source.fire.rate(0.0) };
         for i in 0..steps {

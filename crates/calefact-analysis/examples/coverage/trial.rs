@@ -74,7 +74,7 @@ pub(crate) fn night(rng: &mut Pcg64, log: &Log, shared: &Shared, name: &str, los
 fn read(rng: &mut Pcg64, log: &Log, shared: &Shared, course: &Course, length: f64, every: f64) -> Readings {
     let count = (length / every).round() as usize;
     let elapsed_s: Vec<f64> = (0..=count).map(|i| i as f64 * every).collect();
-    let rho = (-every / log.memory).exp();
+    let rho = libm::exp(-every / log.memory);
     let mut drift = normal(rng);
     let mut tank = Vec::with_capacity(elapsed_s.len());
     for true_tank in course.tank(&elapsed_s, 300.0) {

@@ -55,7 +55,7 @@ impl<'f, 't> Model<'f, 't> {
         let fit =
             fit.map_err(|error| format!("{} is compared without adjustment: {error}", name(frame.sample.quantity)))?;
         let positive = depth == Depth::Full && !frame.numeric && y.iter().all(|v| *v > 0.0);
-        let logs: Vec<f64> = y.iter().map(|v| v.ln()).collect();
+        let logs: Vec<f64> = y.iter().map(|v| libm::log(*v)).collect();
         let log = positive.then(|| MixedFit::new(&logs, &frame.matrix, blocks.filter(|_| blocked)).ok());
         Ok(Self { question, frame, fit, log: log.flatten(), blocked })
     }
@@ -84,7 +84,7 @@ impl<'f, 't> Model<'f, 't> {
         let known = shared.iter().map(|(s, p)| (*p, book.get(s).map_or(f64::INFINITY, |info| info.dof)));
         let dof = cautious_dof(known.chain([(own.effect_uncertainty, own_dof)]));
         let squares: f64 = shared.iter().map(|(_, p)| p * p).sum();
-        let u = (own.effect_uncertainty.powi(2) + squares).sqrt();
+        let u = (own.effect_uncertainty * own.effect_uncertainty + squares).sqrt();
         let test = Test::new(kind, own.effect, u, dof, level);
         Some(Tested { test, own: (own.effect_uncertainty, own_dof), shared })
     }
@@ -108,9 +108,9 @@ impl<'f, 't> Model<'f, 't> {
         let (variance, variance_dof) = self.fit.total_variance();
         let known = shared.iter().map(|(_, p)| p * p).sum::<f64>().sqrt();
         let value = UncertainValue { value: test.effect, parts: shared }.with(source.clone(), own.0);
-        let spread = variance.sqrt().hypot(own.0);
+        let spread = libm::hypot(variance.sqrt(), own.0);
         let dof = cautious_dof([(spread, variance_dof.max(1.0)), (known, f64::INFINITY)]);
-        let half = t_quantile(0.5 + 0.5 * self.question.level, dof) * spread.hypot(known);
+        let half = t_quantile(0.5 + 0.5 * self.question.level, dof) * libm::hypot(spread, known);
         let (lower, upper) = (test.effect - half, test.effect + half);
         Some(LevelMean {
             level: level.to_owned(),

@@ -98,10 +98,10 @@ impl Combined {
         let group = GroupMean { summary, mean, dof, scatter: Some(scatter) };
         let tau = own.tau2.sqrt();
         let root = |i: Interval| Interval { lower: i.lower.sqrt(), upper: i.upper.sqrt(), confidence: i.confidence };
-        let spread = tau.hypot(own.std_uncertainty);
+        let spread = libm::hypot(tau, own.std_uncertainty);
         let shared = group.shared_uncertainty();
         let next = cautious_dof([(spread, own.dof), (shared, f64::INFINITY)]);
-        let half = t_quantile(0.5 + 0.5 * question.level, next) * spread.hypot(shared);
+        let half = t_quantile(0.5 + 0.5 * question.level, next) * libm::hypot(spread, shared);
         let around = Interval { lower: own.mean - half, upper: own.mean + half, confidence: question.level };
         let mut out = GroupedMean::plain(group, question.level, level, sample.ids(rows));
         out.mean.sd = Some(tau);

@@ -92,7 +92,7 @@ fn loss_coefficient_from_a_cooling_night() {
     night.ambient = Some(15.0);
     let tau = 200.0 * 4186.0 / 3.0;
     let hours: Vec<f64> = (0..=12).map(f64::from).collect();
-    let tank: Vec<f64> = hours.iter().map(|h| 15.0 + 45.0 * (-h * 3600.0 / tau).exp()).collect();
+    let tank: Vec<f64> = hours.iter().map(|h| 15.0 + 45.0 * libm::exp(-h * 3600.0 / tau)).collect();
     let minutes: Vec<f64> = hours.iter().map(|h| 60.0 * h).collect();
     let result = Reducer::new(&settings, &apparatus, &[]).reduce(&night, &readings(&minutes, &tank), Vec::new());
     let loss = &result.get(Quantity::LossCoefficient).expect("given").estimate;

@@ -82,7 +82,7 @@ fn inverse_values_and_the_join_at_one() {
 #[test]
 fn effectiveness_nears_its_limit_and_never_passes_it() {
     let c = 0.5_f64;
-    let limits = [1.0, 1.0 / (1.0 + c), 1.0 - (-1.0 / c).exp(), (1.0 - (-c).exp()) / c, 1.0];
+    let limits = [1.0, 1.0 / (1.0 + c), 1.0 - libm::exp(-1.0 / c), (1.0 - libm::exp(-c)) / c, 1.0];
     for (forms, limit) in ALL.into_iter().zip(limits) {
         for (arrangement, least) in forms {
             assert!(effectiveness(900.0, c, arrangement, least).unwrap() <= limit + 1e-12);

@@ -47,12 +47,12 @@ impl Scale {
     /// Round values within the domain, about `count` of them, with the decimal places that write them.
     pub(crate) fn ticks(&self, count: usize) -> (Vec<f64>, i32) {
         let raw = (self.domain.1 - self.domain.0) / count.max(1) as f64;
-        let power = raw.log10().floor();
-        let unit = 10f64.powf(power);
+        let power = libm::log10(raw).floor();
+        let unit = libm::pow(10.0, power);
         let step = [1.0, 2.0, 5.0, 10.0].into_iter().find(|m| m * unit >= raw * 0.999).unwrap_or(10.0) * unit;
         let first = (self.domain.0 / step - 1e-9).ceil() as i64;
         let last = (self.domain.1 / step + 1e-9).floor() as i64;
-        let places = (-(step.log10() + 1e-9).floor()).max(0.0) as i32;
+        let places = (-(libm::log10(step) + 1e-9).floor()).max(0.0) as i32;
         ((first..=last).take(50).map(|i| i as f64 * step).collect(), places)
     }
 }

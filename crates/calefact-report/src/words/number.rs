@@ -21,7 +21,7 @@ pub(crate) fn places_for_digits(value: f64, digits: i32) -> i32 {
 
 /// Exponent of the leading digit.
 fn exponent(x: f64) -> i32 {
-    x.log10().floor() as i32
+    libm::log10(x).floor() as i32
 }
 
 impl Typography {

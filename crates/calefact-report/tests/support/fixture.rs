@@ -63,8 +63,8 @@ fn row(trial: &str, kind: TrialKind, stove: Option<&str>, exchanger: Option<&str
 
 /// A saturating rise (or a decay) with a wobble.
 fn curve(from: f64, limit: f64, tau: f64, wobble: f64) -> Curve {
-    let at = |t: f64| limit + (from - limit) * (-t / tau).exp();
-    let measured = (0..=40).map(|i| f64::from(i) * 90.0).map(|t| (t, at(t) + wobble * (t / 300.0).sin())).collect();
+    let at = |t: f64| limit + (from - limit) * libm::exp(-t / tau);
+    let measured = (0..=40).map(|i| f64::from(i) * 90.0).map(|t| (t, at(t) + wobble * libm::sin(t / 300.0))).collect();
     let fitted = (0..=40).map(|i| f64::from(i) * 90.0).map(|t| (t, at(t))).collect();
     Curve { measured, fitted, window: (0.0, 3600.0) }
 }
@@ -179,7 +179,7 @@ fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> Gr
 }
 
 fn contrast(q: Quantity, a: &GroupResult, b: &GroupResult) -> Contrast {
-    let u = 1.2 * a.mean.std_uncertainty.hypot(b.mean.std_uncertainty);
+    let u = 1.2 * libm::hypot(a.mean.std_uncertainty, b.mean.std_uncertainty);
     let estimate = Estimate::student(a.mean.value - b.mean.value, q.unit(), u, 6.0, LEVEL, "Welch");
     let settled = !estimate.interval.contains(0.0);
     let (x, y) = (&a.levels[0].1, &b.levels[0].1);

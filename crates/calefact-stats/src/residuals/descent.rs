@@ -35,8 +35,8 @@ impl Search {
             let (slope, bend) = self.shape(&mut f, here, least);
             let step = self.step(here, slope, bend);
             let expected = -0.5 * slope.dot(&step);
-            let mut tried = [0, 2, 4].into_iter().flat_map(|k| {
-                let pair = [k, k + 1].map(|k| self.inside(here + step * 0.5f64.powi(k)));
+            let mut tried = [1.0, 0.25, 0.0625].into_iter().flat_map(|k| {
+                let pair = [k, 0.5 * k].map(|k| self.inside(here + step * k));
                 pair.into_iter().zip(f(pair))
             });
             let Some(next) = tried.find(|(_, value)| *value < least) else { break };

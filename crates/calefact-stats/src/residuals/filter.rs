@@ -97,7 +97,7 @@ mod tests {
     fn both_errors_are_whitened_as_by_the_dense_matrix() {
         let pair = [Errors { theta: 0.2, white: 0.0 }, Errors { theta: 2.5, white: 0.05 }];
         let n = 60;
-        let z = DMatrix::from_fn(n, 3, |i, j| ((i * (j + 2) + j) as f64 * 0.7).sin());
+        let z = DMatrix::from_fn(n, 3, |i, j| libm::sin((i * (j + 2) + j) as f64 * 0.7));
         let rows: Vec<[f64; 3]> = (0..n).map(|i| from_fn(|j| z[(i, j)])).collect();
         let slices: Vec<&[f64]> = rows.iter().map(|row| &row[..]).collect();
         let zero = [0.0; 2];
