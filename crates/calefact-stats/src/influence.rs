@@ -22,7 +22,7 @@ pub fn studentized(residuals: &[f64], leverage: &[f64], parameters: usize) -> Ve
     let squares: f64 = residuals.iter().map(|e| e * e).sum();
     // Up to here the largest of n is nothing out of the ordinary: p is 1.
     let ordinary = t_quantile(1.0 - 0.5 / n, dof);
-    let one = |(e, h): (&f64, &f64)| {
+    let outlyingness = |(e, h): (&f64, &f64)| {
         let free = 1.0 - h;
         if dof < 1.0 || free < 1e-10 {
             return None;
@@ -32,7 +32,7 @@ pub fn studentized(residuals: &[f64], leverage: &[f64], parameters: usize) -> Ve
         let p_value = if t.abs() <= ordinary { 1.0 } else { (n * 2.0 * t_cdf(-t.abs(), dof)).min(1.0) };
         Some(Outlyingness { studentized: t, p_value })
     };
-    residuals.iter().zip(leverage).map(one).collect()
+    residuals.iter().zip(leverage).map(outlyingness).collect()
 }
 
 #[cfg(test)]

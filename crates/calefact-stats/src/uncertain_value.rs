@@ -93,11 +93,11 @@ impl UncertainValue {
     }
 
     /// The same with sources looked up by the caller, who may keep them in several books.
-    pub fn dof_by<'b>(&self, lookup: impl Fn(&Source) -> Option<&'b SourceInfo>) -> f64 {
+    pub(crate) fn dof_by<'b>(&self, lookup: impl Fn(&Source) -> Option<&'b SourceInfo>) -> f64 {
         effective_dof(self.parts.iter().map(|(s, p)| (*p, lookup(s).map_or(f64::INFINITY, |info| info.dof))))
     }
 
-    /// Linear combination of traced values: value and parts are combined with the same weights.
+    /// Linear combination of values: value and parts are combined with the same weights.
     pub fn combine(terms: &[(f64, &Self)]) -> Self {
         let mut parts: BTreeMap<Source, f64> = BTreeMap::new();
         let mut value = 0.0;

@@ -1,4 +1,4 @@
-//! Mean, standard deviation, median and lag-1 autocorrelation of one list of numbers, in the accurate forms.
+//! Mean, standard deviation and lag-1 autocorrelation of one list of numbers, in the accurate forms.
 //!
 //! Intervals and comparisons do not live here.
 
@@ -9,31 +9,15 @@ pub fn mean(y: &[f64]) -> f64 {
     first + y.iter().map(|v| v - first).sum::<f64>() / n
 }
 
-/// Sample variance, sum (y - m)^2 / (n - 1), by the corrected two-pass algorithm (Chan, Golub and LeVeque 1983).
-/// NaN for fewer than two values.
-pub fn variance(y: &[f64]) -> f64 {
+/// Sample standard deviation, sqrt(sum (y - m)^2 / (n - 1)), by the corrected two-pass algorithm (Chan, Golub and LeVeque
+/// 1983). NaN for fewer than two values.
+pub(crate) fn standard_deviation(y: &[f64]) -> f64 {
     if y.len() < 2 {
         return f64::NAN;
     }
     let (n, m) = (y.len() as f64, mean(y));
     let (sum, squares) = y.iter().fold((0.0, 0.0), |(s, q), v| (s + (v - m), q + (v - m) * (v - m)));
-    (squares - sum * sum / n) / (n - 1.0)
-}
-
-/// Sample standard deviation, with n - 1 below the line. NaN for fewer than two values.
-pub fn standard_deviation(y: &[f64]) -> f64 {
-    variance(y).sqrt()
-}
-
-/// Middle value, or the mean of the two middle ones. NaN for an empty list.
-pub fn median(y: &[f64]) -> f64 {
-    let mut sorted = y.to_vec();
-    sorted.sort_by(f64::total_cmp);
-    match sorted.len() {
-        0 => f64::NAN,
-        n if n % 2 == 1 => sorted[n / 2],
-        n => f64::midpoint(sorted[n / 2 - 1], sorted[n / 2]),
-    }
+    ((squares - sum * sum / n) / (n - 1.0)).sqrt()
 }
 
 /// Lag-1 autocorrelation r1 = sum (y_i - m)(y_{i+1} - m) / sum (y_i - m)^2, with the whole sum below the line, as the
@@ -67,8 +51,7 @@ mod tests {
     }
 
     #[test]
-    fn medians_of_odd_and_even_lists() {
-        assert_eq!((median(&[3.0, 1.0, 2.0]), median(&[4.0, 1.0, 3.0, 2.0])), (2.0, 2.5));
-        assert!(median(&[]).is_nan() && standard_deviation(&[1.0]).is_nan());
+    fn one_value_has_no_deviation() {
+        assert!(standard_deviation(&[1.0]).is_nan() && mean(&[]).is_nan());
     }
 }

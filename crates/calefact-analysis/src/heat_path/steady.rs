@@ -51,7 +51,9 @@ pub fn noise(series: &Series, range: (f64, f64), capacity: Capacity, step: f64) 
     let middle = cut.t.iter().sum::<f64>() / n;
     let root = cut.t.iter().map(|t| (t - middle) * (t - middle)).sum::<f64>().sqrt();
     let floor = step * capacity.at(cut.tank[0]) / root;
-    let Some(s) = scatter(&cut.t, &stored) else { return (libm::hypot(floor, unevenness(&cut.t, &stored)), f64::INFINITY) };
+    let Some(s) = scatter(&cut.t, &stored) else {
+        return (libm::hypot(floor, unevenness(&cut.t, &stored)), f64::INFINITY);
+    };
     // Where the heat flow was not constant the line and the end points differ: half of that counts as error too.
     let ends = (stored[stored.len() - 1] - stored[0]) / (range.1 - range.0);
     let uneven = 0.5 * (slope_from(&cut.t, &stored, 0) - ends);

@@ -4,7 +4,7 @@ use super::error::DesignError;
 use super::variable::{Setting, Variable};
 use nalgebra::DMatrix;
 
-/// A design: intercept, main effects of all variables in order, then interactions in the order asked for.
+/// A design: intercept, main effects of all variables in order, then interactions in the order given.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Design {
     /// What varies.
@@ -162,8 +162,8 @@ mod tests {
 
     #[test]
     fn what_cannot_be_a_design_says_why() {
-        let one = Variable::Factor(Factor::from_labels("fuel", &["oak", "oak"]));
-        assert_eq!(Design::new(vec![one], &[]), Err(DesignError::OneLevel("fuel".into())));
+        let single = Variable::Factor(Factor::from_labels("fuel", &["oak", "oak"]));
+        assert_eq!(Design::new(vec![single], &[]), Err(DesignError::OneLevel("fuel".into())));
         let gap = Variable::Covariate(Covariate { name: "air".into(), values: vec![1.0, f64::NAN] });
         assert_eq!(Design::new(vec![gap.clone()], &[]), Err(DesignError::NotFinite("air".into())));
         assert!(Design::new(vec![gap], &[vec![0, 0]]).is_err());

@@ -44,7 +44,7 @@ impl Summary {
     }
 
     /// s / sqrt(n), standard uncertainty of the mean.
-    pub fn std_error(&self) -> Option<f64> {
+    pub(crate) fn std_error(&self) -> Option<f64> {
         self.scatter.map(|s| s.sd / (self.n as f64).sqrt())
     }
 

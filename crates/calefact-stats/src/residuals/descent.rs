@@ -2,7 +2,7 @@
 
 use nalgebra::{Matrix2, Vector2};
 
-/// Two points asked for at once.
+/// Two points tried at once.
 type Points = [Vector2<f64>; 2];
 
 /// Where to look, and how finely.
@@ -11,7 +11,7 @@ pub(super) struct Search {
     pub low: Vector2<f64>,
     /// Corner of the greatest values.
     pub high: Vector2<f64>,
-    /// Steps of the differences, well below the distance over which the curvature changes. The function is asked for values
+    /// Steps of the differences, well below the distance over which the curvature changes. The function is evaluated
     /// that far outside the rectangle.
     pub difference: Vector2<f64>,
     /// Longest step in each variable.

@@ -18,7 +18,7 @@ const WHITES: [f64; 4] = [0.01, 0.05, 0.2, 0.6];
 /// Least and greatest share of white noise looked at, and how it is searched: as its log odds.
 const WHITE_RANGE: (f64, f64) = (0.002, 0.99);
 
-/// Errors that hang together for longer than this share of the series cannot be told from a course the curve does not
+/// Errors that stay correlated for longer than this share of the series cannot be told from a course the curve does not
 /// follow: misfit, not error (own rule, no source; without it the slope of a fire that is not quite steady gets an interval
 /// half as wide again, and holds the truth no more often).
 const LONGEST: f64 = 0.2;
@@ -87,13 +87,13 @@ impl Likelihood {
     fn least(&self, seconds: &[f64], edges: (f64, f64), errors: impl Fn(Vector2<f64>) -> Errors) -> (Errors, f64) {
         let mut seen: Vec<(Errors, f64)> = Vec::new();
         let mut at = |points: [Vector2<f64>; 2]| {
-            let asked = points.map(&errors);
-            let known = asked.map(|errors| seen.iter().find(|(e, _)| *e == errors).map(|(_, deviance)| *deviance));
+            let tried = points.map(&errors);
+            let known = tried.map(|errors| seen.iter().find(|(e, _)| *e == errors).map(|(_, deviance)| *deviance));
             if let [Some(a), Some(b)] = known {
                 return [a, b];
             }
-            let found = self.deviances(asked).map(|(deviance, _)| deviance);
-            seen.extend(asked.into_iter().zip(found));
+            let found = self.deviances(tried).map(|(deviance, _)| deviance);
+            seen.extend(tried.into_iter().zip(found));
             found
         };
         let largest = self.largest_theta();
