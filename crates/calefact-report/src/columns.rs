@@ -1,6 +1,5 @@
-//! A table as named, documented columns. How it is written is [`table_file`](crate::table_file)'s business.
+//! A table as named, documented columns. How it is written is not here.
 
-use crate::number;
 use calefact_stats::Estimate;
 use std::borrow::Cow;
 
@@ -9,11 +8,13 @@ pub(crate) enum Values<'a> {
     /// Words.
     Text(Vec<Option<Cow<'a, str>>>),
     /// Measured numbers.
-    Number(Vec<f64>),
+    Number(Cow<'a, [f64]>),
     /// Counts.
     Count(Vec<Option<u64>>),
     /// Yes or no.
     Flag(Vec<bool>),
+    /// So many missing numbers.
+    Missing(usize),
 }
 
 /// A column and what it means.
@@ -79,6 +80,22 @@ impl<'a> Table<'a> {
         self.add(name, unit, meaning, Values::Number(values.collect()))
     }
 
+    /// Adds a column of numbers that are held elsewhere; NaN is missing.
+    pub(crate) fn numbers(
+        self,
+        name: &'static str,
+        unit: &'static str,
+        meaning: &'static str,
+        values: &'a [f64],
+    ) -> Self {
+        self.add(name, unit, meaning, Values::Number(values.into()))
+    }
+
+    /// Adds a column of numbers that are all missing.
+    pub(crate) fn missing(self, name: &'static str, unit: &'static str, meaning: &'static str, rows: usize) -> Self {
+        self.add(name, unit, meaning, Values::Missing(rows))
+    }
+
     /// Adds a column of counts.
     pub(crate) fn count(
         self,
@@ -122,16 +139,7 @@ impl Values<'_> {
             Self::Number(v) => v.len(),
             Self::Count(v) => v.len(),
             Self::Flag(v) => v.len(),
-        }
-    }
-
-    /// Appends a cell's text.
-    pub(crate) fn push(&self, row: usize, text: &mut Vec<u8>) {
-        match self {
-            Self::Text(v) => text.extend_from_slice(v[row].as_deref().unwrap_or_default().as_bytes()),
-            Self::Number(v) => number::push(text, v[row]),
-            Self::Count(v) => v[row].iter().for_each(|n| text.extend_from_slice(n.to_string().as_bytes())),
-            Self::Flag(v) => text.extend_from_slice(v[row].to_string().as_bytes()),
+            Self::Missing(rows) => *rows,
         }
     }
 }

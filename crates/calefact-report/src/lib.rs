@@ -7,6 +7,7 @@
 
 mod charts;
 mod columns;
+mod csv_file;
 mod error;
 mod figure;
 mod folder;
@@ -14,14 +15,14 @@ mod formats;
 mod html;
 mod manifest;
 mod number;
-#[cfg_attr(not(feature = "parquet"), path = "no_parquet.rs")]
+#[cfg(feature = "parquet")]
 mod parquet_file;
 mod pick;
 mod place;
 mod readings;
 mod stage;
 mod standing;
-mod table_file;
+mod table_writer;
 mod tables;
 mod trial_tables;
 pub mod words;

@@ -1,6 +1,6 @@
 //! The tables of trials, written while trials are reduced, so that memory does not grow with their number.
 
-use crate::table_file::TableFile;
+use crate::table_writer::{self, OpenFile};
 use crate::tables::{self, OF_TRIALS};
 use crate::words::Wording;
 use crate::{Formats, ReportError};
@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 
 /// Writes the tables that have rows of trials: `trials`, `estimates`, `missing`, `balance` and `findings`.
 pub struct TrialTables {
-    files: Vec<TableFile>,
+    files: Vec<Vec<OpenFile>>,
     base: PathBuf,
     names: ApparatusNames,
     currency: Option<String>,
@@ -22,7 +22,7 @@ impl TrialTables {
     /// Opens the files of the formats asked in a folder; files that findings name are shown relative to `base`.
     pub(crate) fn open(dir: &Path, base: &Path, apparatus: &Apparatus, formats: Formats) -> Result<Self, ReportError> {
         let empty: [_; OF_TRIALS] = tables::of_trials(&Wording::plain(), &[], &[], base);
-        let files = empty.iter().map(|table| TableFile::create(dir, table, formats)).collect::<Result<_, _>>()?;
+        let files = empty.iter().map(|table| table_writer::create(dir, table, formats)).collect::<Result<_, _>>()?;
         Ok(Self { files, base: base.to_path_buf(), names: apparatus.into(), currency: apparatus.currency() })
     }
 
@@ -37,12 +37,13 @@ impl TrialTables {
     /// Adds findings of no trial and completes the files.
     pub(crate) fn finish(mut self, findings: &[Finding]) -> Result<(), ReportError> {
         self.append(&[], findings)?;
-        self.files.into_iter().try_for_each(TableFile::finish)
+        self.files.into_iter().flatten().try_for_each(|file| file.writer.finish())
     }
 
     fn append(&mut self, trials: &[TrialResult], findings: &[Finding]) -> Result<(), ReportError> {
         let wording = Wording { names: &self.names, currency: self.currency.as_deref(), ..Wording::plain() };
         let rows: [_; OF_TRIALS] = tables::of_trials(&wording, trials, findings, &self.base);
-        self.files.par_iter_mut().zip(&rows).try_for_each(|(file, table)| file.append(table))
+        let files = self.files.par_iter_mut().zip(&rows);
+        files.try_for_each(|(forms, table)| forms.iter_mut().try_for_each(|file| file.writer.append(table)))
     }
 }

@@ -1,12 +1,18 @@
 //! Some rows of the readings table, column by column.
 
+use super::schema;
+use crate::columns::Table;
 use calefact_data::readings::Remark;
 use calefact_data::{Channel, Readings};
+use std::iter::repeat_n;
 use std::ops::Range;
+
+/// Rows of a batch, and so of a Parquet row group.
+pub(super) const BATCH_ROWS: usize = 1 << 15;
 
 /// Rows of one or more trials.
 #[derive(Debug, Default)]
-pub(super) struct Batch {
+pub(crate) struct Batch {
     /// Trial id and its number of rows.
     pub(super) trials: Vec<(String, usize)>,
     /// Time since the first reading, s.
@@ -27,6 +33,35 @@ impl Batch {
         self.elapsed.len()
     }
 
+    /// The rows as a table.
+    pub(crate) fn table(&self) -> Table<'_> {
+        let trials = self.trials.iter().flat_map(|(id, rows)| repeat_n(id.as_str(), *rows));
+        let mut table = Table::new("readings").text("trial", "trial id", trials).numbers(
+            "elapsed_s",
+            "s",
+            "time since the first reading",
+            &self.elapsed,
+        );
+        for (channel, values) in Channel::ALL.into_iter().zip(&self.channels) {
+            let (name, unit, meaning) = (channel.name(), schema::unit(channel), schema::meaning(channel));
+            table = if values.is_empty() {
+                table.missing(name, unit, meaning, self.len())
+            } else {
+                table.numbers(name, unit, meaning, values)
+            };
+        }
+        table
+            .maybe("event", "event written in the log", self.by_row(&self.events))
+            .maybe("note", "note written in the log", self.by_row(&self.notes))
+            .count("flag", schema::FLAG, self.flags.iter().map(|flag| Some(u64::from(*flag))))
+    }
+
+    /// The remark of each row, where it has one.
+    fn by_row<'b>(&self, remarks: &'b [(usize, String)]) -> impl Iterator<Item = Option<&'b str>> + use<'b> {
+        let mut left = remarks.iter().peekable();
+        (0..self.len()).map(move |row| left.next_if(|(at, _)| *at == row).map(|(_, text)| text.as_str()))
+    }
+
     /// Adds rows of a trial.
     pub(super) fn add(&mut self, trial: &str, readings: &Readings, rows: Range<usize>) {
         let before = self.len();
@@ -35,7 +70,7 @@ impl Batch {
         self.elapsed.extend_from_slice(&readings.elapsed_s[rows.clone()]);
         for (column, channel) in self.channels.iter_mut().zip(Channel::ALL) {
             if let Some(values) = readings.channel(channel) {
-                column.reserve_exact(super::BATCH_ROWS.saturating_sub(column.len()));
+                column.reserve_exact(BATCH_ROWS.saturating_sub(column.len()));
                 column.resize(before, f64::NAN);
                 column.extend_from_slice(&values[rows.clone()]);
             } else if !column.is_empty() {

@@ -1,28 +1,22 @@
 //! The readings table: streamed while trials are read, so that memory does not grow with their number.
 //!
-//! Readings are copied into a batch; a full batch goes to one thread that formats CSV and one that encodes Parquet. The
+//! Readings are copied into a batch; a full batch goes to one thread for each file. The
 //! order of the rows is the order of the calls, whatever the threads do.
 
 mod batch;
-mod csv_file;
-#[cfg(feature = "parquet")]
-mod parquet_file;
-pub(crate) mod schema;
+mod schema;
 mod worker;
 
 use crate::manifest::Hashed;
+use crate::table_writer;
 use crate::{Formats, ReportError};
-use batch::Batch;
+use batch::BATCH_ROWS;
 use calefact_data::{Readings, RegisterRow};
-use csv_file::CsvFile;
-#[cfg(feature = "parquet")]
-use parquet_file::ParquetFile;
 use std::path::Path;
 use std::sync::Arc;
 use worker::{Closing, Worker};
 
-/// Rows of a batch, and so of a Parquet row group.
-const BATCH_ROWS: usize = 1 << 15;
+pub(crate) use batch::Batch;
 
 /// Writes the `readings` table trial by trial.
 pub struct ReadingsWriter {
@@ -39,17 +33,9 @@ pub struct ReadingsFiles {
 impl ReadingsWriter {
     /// Opens the files of the formats asked in a folder, shown relative to `base`.
     pub(crate) fn open(dir: &Path, base: &Path, formats: Formats) -> Result<Self, ReportError> {
-        let mut workers = Vec::new();
-        if formats.readings && formats.csv {
-            let path = dir.join("readings.csv");
-            workers.push(Worker::start(CsvFile::create(&path)?, path, base));
-        }
-        #[cfg(feature = "parquet")]
-        if formats.readings && formats.parquet {
-            let path = dir.join("readings.parquet");
-            workers.push(Worker::start(ParquetFile::create(&path)?, path, base));
-        }
-        Ok(Self { batch: Batch::default(), workers })
+        let batch = Batch::default();
+        let files = if formats.readings { table_writer::create(dir, &batch.table(), formats)? } else { Vec::new() };
+        Ok(Self { workers: files.into_iter().map(|file| Worker::start(file, base)).collect(), batch })
     }
 
     /// Adds the readings of one trial.

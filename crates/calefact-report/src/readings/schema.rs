@@ -1,25 +1,13 @@
-//! Columns of the readings table with unit and meaning.
+//! Units and meanings of the columns of the readings table.
 
 use calefact_data::Channel;
 
-/// Name, unit and meaning of every column, in order.
-pub(crate) fn columns() -> impl Iterator<Item = (&'static str, &'static str, &'static str)> {
-    let first = [("trial", "", "trial id"), ("elapsed_s", "s", "time since the first reading")];
-    let last = [
-        ("event", "", "event written in the log"),
-        ("note", "", "note written in the log"),
-        (
-            "flag",
-            "",
-            "0 good; sum of 1 a cell was blank, 2 a cell was unreadable and taken as blank, 4 outside the window",
-        ),
-    ];
-    let channels = Channel::ALL.into_iter().map(|c| (c.name(), unit(c), meaning(c)));
-    first.into_iter().chain(channels).chain(last)
-}
+/// What the flag of a reading holds.
+pub(super) const FLAG: &str =
+    "0 good; sum of 1 a cell was blank, 2 a cell was unreadable and taken as blank, 4 outside the window";
 
 /// Unit of a channel.
-const fn unit(channel: Channel) -> &'static str {
+pub(super) const fn unit(channel: Channel) -> &'static str {
     match channel {
         Channel::Tank
         | Channel::CoilIn
@@ -36,7 +24,7 @@ const fn unit(channel: Channel) -> &'static str {
 }
 
 /// What a channel holds.
-const fn meaning(channel: Channel) -> &'static str {
+pub(super) const fn meaning(channel: Channel) -> &'static str {
     match channel {
         Channel::Tank => "water in the vessel",
         Channel::CoilIn => "water into the exchanger",

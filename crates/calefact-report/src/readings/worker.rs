@@ -3,19 +3,11 @@
 use super::batch::Batch;
 use crate::ReportError;
 use crate::manifest::{self, Hashed};
+use crate::table_writer::OpenFile;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{SyncSender, sync_channel};
 use std::thread::JoinHandle;
-
-/// A file that takes batches.
-pub(super) trait BatchFile: Send + 'static {
-    /// Adds the rows of a batch.
-    fn write(&mut self, batch: &Batch) -> Result<(), ReportError>;
-
-    /// Completes the file.
-    fn finish(self) -> Result<(), ReportError>;
-}
 
 /// Batches that may wait; bounds the memory.
 const WAITING: usize = 2;
@@ -33,13 +25,14 @@ pub(super) struct Closing {
 }
 
 impl Worker {
-    /// Starts a thread that gets all batches and writes them to the file at `path`, shown relative to `base`.
-    pub(super) fn start(mut file: impl BatchFile, path: PathBuf, base: &Path) -> Self {
+    /// Starts a thread that gets all batches and writes them to a file, shown relative to `base`.
+    pub(super) fn start(file: OpenFile, base: &Path) -> Self {
+        let OpenFile { path, mut writer } = file;
         let (sender, receiver) = sync_channel::<Arc<Batch>>(WAITING);
         let (written, base) = (path.clone(), base.to_path_buf());
         let thread = std::thread::spawn(move || {
-            receiver.into_iter().try_for_each(|batch| file.write(&batch))?;
-            file.finish()?;
+            receiver.into_iter().try_for_each(|batch| writer.append(&batch.table()))?;
+            writer.finish()?;
             manifest::hash(&written, &base)
         });
         Self { sender, closing: Closing { path, thread } }

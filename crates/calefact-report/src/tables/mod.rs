@@ -12,8 +12,8 @@ mod trends;
 mod trials;
 
 use crate::columns::Table;
-use crate::readings::schema;
-use crate::table_file::TableFile;
+use crate::readings::Batch;
+use crate::table_writer;
 use crate::words::Wording;
 use crate::{Formats, ReportError};
 use calefact_analysis::finding::Finding;
@@ -51,20 +51,19 @@ fn of_comparisons(analysis: &Analysis) -> Vec<Table<'_>> {
 /// Writes the tables of comparisons in the formats asked, and `columns.csv`.
 pub(crate) fn write(analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
     let tables = of_comparisons(analysis);
-    tables.par_iter().try_for_each(|table| TableFile::write(dir, table, formats))?;
-    let all: Vec<Table<'_>> = of_trials(&Wording::plain(), &[], &[], Path::new("")).into_iter().chain(tables).collect();
-    TableFile::write(dir, &explain(&all, formats.readings), Formats { parquet: false, csv: true, ..formats })
+    tables.par_iter().try_for_each(|table| table_writer::write(dir, table, formats))?;
+    let batch = Batch::default();
+    let readings = formats.readings.then(|| batch.table());
+    let of_trials = of_trials(&Wording::plain(), &[], &[], Path::new(""));
+    let all: Vec<Table<'_>> = readings.into_iter().chain(of_trials).chain(tables).collect();
+    table_writer::write(dir, &explain(&all), Formats { parquet: false, csv: true, ..formats })
 }
 
 /// The table that explains the columns of the others.
-fn explain<'a>(tables: &'a [Table<'_>], readings: bool) -> Table<'a> {
-    let mut rows: Vec<(&str, &str, &str, &str)> = Vec::new();
-    if readings {
-        rows.extend(schema::columns().map(|(name, unit, meaning)| ("readings", name, unit, meaning)));
-    }
-    for table in tables {
-        rows.extend(table.columns.iter().map(|c| (table.name, c.name.as_str(), c.unit, c.meaning)));
-    }
+fn explain<'a>(tables: &'a [Table<'a>]) -> Table<'a> {
+    let columns =
+        |table: &'a Table<'a>| table.columns.iter().map(move |c| (table.name, c.name.as_str(), c.unit, c.meaning));
+    let rows: Vec<(&str, &str, &str, &str)> = tables.iter().flat_map(columns).collect();
     Table::new("columns")
         .text("table", "table the column belongs to", rows.iter().map(|r| r.0))
         .text("column", "header of the column", rows.iter().map(|r| r.1))

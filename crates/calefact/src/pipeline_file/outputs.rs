@@ -39,5 +39,12 @@ fn formats(table: &Table<'_>) -> Formats {
     if forms.is_empty() {
         list.error("no-format", "`outputs.formats` names no table format", "write [\"csv\"], [\"parquet\"] or both");
     }
+    if forms.contains(&Form::Parquet) && !Formats::HAS_PARQUET {
+        list.error(
+            "no-parquet",
+            "`outputs.formats` asks for Parquet, and this build writes none",
+            "build with `--features parquet`, or leave \"parquet\" out",
+        );
+    }
     Formats { csv: forms.contains(&Form::Csv), parquet: forms.contains(&Form::Parquet), ..Formats::default() }
 }
