@@ -22,6 +22,7 @@ mod place;
 mod readings;
 mod stage;
 mod standing;
+mod table_files;
 mod table_writer;
 mod tables;
 mod trial_tables;

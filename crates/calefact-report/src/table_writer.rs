@@ -1,11 +1,8 @@
-//! The forms of a table on disk. A table is written piece by piece: one of thousands of trials is never whole in memory.
+//! A form of a table on disk, written piece by piece: a table of thousands of trials is never whole in memory.
 
+use crate::ReportError;
 use crate::columns::Table;
-use crate::csv_file::CsvFile;
-#[cfg(feature = "parquet")]
-use crate::parquet_file::ParquetFile;
-use crate::{Formats, ReportError};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// An open file that takes pieces of one table.
 pub(crate) trait TableWriter: Send {
@@ -22,31 +19,4 @@ pub(crate) struct OpenFile {
     pub(crate) path: PathBuf,
     /// Its writer.
     pub(crate) writer: Box<dyn TableWriter>,
-}
-
-/// Creates the files of the formats asked in a folder, with the name and columns of `table`; its rows are not written.
-pub(crate) fn create(dir: &Path, table: &Table<'_>, formats: Formats) -> Result<Vec<OpenFile>, ReportError> {
-    let mut files = Vec::new();
-    if formats.csv {
-        let path = dir.join(table.name).with_extension("csv");
-        files.push(OpenFile { writer: Box::new(CsvFile::create(&path, table)?), path });
-    }
-    #[cfg(feature = "parquet")]
-    if formats.parquet {
-        let path = dir.join(table.name).with_extension("parquet");
-        files.push(OpenFile { writer: Box::new(ParquetFile::create(&path, table)?), path });
-    }
-    if formats.parquet && !Formats::HAS_PARQUET {
-        return Err(ReportError::NoParquet);
-    }
-    Ok(files)
-}
-
-/// Writes a whole table.
-pub(crate) fn write(dir: &Path, table: &Table<'_>, formats: Formats) -> Result<(), ReportError> {
-    for mut file in create(dir, table, formats)? {
-        file.writer.append(table)?;
-        file.writer.finish()?;
-    }
-    Ok(())
 }

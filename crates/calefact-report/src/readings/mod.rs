@@ -8,7 +8,7 @@ mod schema;
 mod worker;
 
 use crate::manifest::Hashed;
-use crate::table_writer;
+use crate::table_files;
 use crate::{Formats, ReportError};
 use batch::BATCH_ROWS;
 use calefact_data::{Readings, RegisterRow};
@@ -34,7 +34,7 @@ impl ReadingsWriter {
     /// Opens the files of the formats asked in a folder, shown relative to `base`.
     pub(crate) fn open(dir: &Path, base: &Path, formats: Formats) -> Result<Self, ReportError> {
         let batch = Batch::default();
-        let files = if formats.readings { table_writer::create(dir, &batch.table(), formats)? } else { Vec::new() };
+        let files = if formats.readings { table_files::create(dir, &batch.table(), formats)? } else { Vec::new() };
         Ok(Self { workers: files.into_iter().map(|file| Worker::start(file, base)).collect(), batch })
     }
 

@@ -13,7 +13,7 @@ mod trials;
 
 use crate::columns::Table;
 use crate::readings::Batch;
-use crate::table_writer;
+use crate::table_files;
 use crate::words::Wording;
 use crate::{Formats, ReportError};
 use calefact_analysis::finding::Finding;
@@ -51,12 +51,12 @@ fn of_comparisons(analysis: &Analysis) -> Vec<Table<'_>> {
 /// Writes the tables of comparisons in the formats asked, and `columns.csv`.
 pub(crate) fn write(analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
     let tables = of_comparisons(analysis);
-    tables.par_iter().try_for_each(|table| table_writer::write(dir, table, formats))?;
+    tables.par_iter().try_for_each(|table| table_files::write(dir, table, formats))?;
     let batch = Batch::default();
     let readings = formats.readings.then(|| batch.table());
     let of_trials = of_trials(&Wording::plain(), &[], &[], Path::new(""));
     let all: Vec<Table<'_>> = readings.into_iter().chain(of_trials).chain(tables).collect();
-    table_writer::write(dir, &explain(&all), Formats { parquet: false, csv: true, ..formats })
+    table_files::write(dir, &explain(&all), Formats { parquet: false, csv: true, ..formats })
 }
 
 /// The table that explains the columns of the others.

@@ -78,13 +78,13 @@ pub(crate) fn chart_title(w: &Wording<'_>, comparison: &Comparison, quantity: Qu
     format!("{label}: these trials settle no difference")
 }
 
-/// "Rocket stove above Box stove, 31 % against 19 %", the better level first where one is better.
+/// "Rocket stove above Box stove, 31 % against 19 %", "split fine above split coarse": the better level first where one is better.
 fn widest_difference(w: &Wording<'_>, comparison: &Comparison, contrast: &Contrast) -> String {
     let is_above = contrast.verdict == VerdictKind::Above;
     let turn = matches!((contrast.quantity.better(), is_above), (Better::Higher, false) | (Better::Lower, true));
     let (first, second, is_above) =
         if turn { (&contrast.b, &contrast.a, !is_above) } else { (&contrast.a, &contrast.b, is_above) };
-    let name = |level: &str| w.level(&contrast.factor, level);
+    let name = |level: &str| w.level_of_factor(&contrast.factor, level);
     let words = format!("{} {} {}", name(first), if is_above { "above" } else { "below" }, name(second));
     let mean = |level: &str| group(comparison, contrast, level).map(|g| w.estimate(g.quantity, &g.mean).with_unit());
     match (mean(first), mean(second)) {

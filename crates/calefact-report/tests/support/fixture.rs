@@ -1,156 +1,21 @@
 //! A made-up analysis for the tests and the gallery. No number here was measured; the scatter is a fixed pattern.
 
+#[path = "fixture_trials.rs"]
+mod fixture_trials;
+
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{
-    Analysis, BalanceTerm, BudgetRow, Comparison, Contrast, ContrastKind, Curve, FitQuality, GroupBalance, GroupResult,
-    Missing, Trend, TrialEstimate, TrialResult, VerdictKind, VesselLoss,
+    Analysis, BudgetRow, Comparison, Contrast, ContrastKind, GroupBalance, GroupResult, Trend, TrialResult,
+    VerdictKind, VesselLoss,
 };
 use calefact_analysis::settings::{ComparisonRequest, End, Settings};
 use calefact_analysis::{Quantity, TrialAccumulator};
 use calefact_data::apparatus::Exchanger;
 use calefact_data::readings::Remark;
-use calefact_data::{ApparatusNames, Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
+use calefact_data::{ApparatusNames, Channel, Readings, TrialKind};
 use calefact_stats::{ErrorSources, Estimate, Interval, UncertainValue};
+use fixture_trials::{LEVEL, STOVES, balance, estimate, trials};
 use std::collections::BTreeMap;
-
-const LEVEL: f64 = 0.95;
-const SCATTER: [f64; 9] = [0.4, -0.9, 1.1, -0.5, 0.2, -1.2, 0.7, 0.9, -0.6];
-/// Stove, exchanger, burns, efficiency, conductance.
-const STOVES: [(&str, &str, usize, f64, f64); 3] = [
-    ("box", "helix-8", 4, 0.187, 38.0),
-    ("rocket", "helix-12", 3, 0.312, 61.0),
-    ("batch <XL> & long name", "flat-6", 2, 0.268, 47.0),
-];
-
-/// An estimate with a relative standard uncertainty.
-fn estimate(value: f64, unit: &'static str, relative: f64, method: &'static str) -> Estimate {
-    Estimate::student(value, unit, (value * relative).abs(), 12.0, LEVEL, method)
-}
-
-fn quantity(quantity: Quantity, value: f64, relative: f64) -> TrialEstimate {
-    let estimate = estimate(value, quantity.unit(), relative, "first order");
-    TrialEstimate { quantity, estimate, traced: UncertainValue::exact(value), note: String::new() }
-}
-
-fn row(trial: &str, kind: TrialKind, stove: Option<&str>, exchanger: Option<&str>) -> RegisterRow {
-    RegisterRow {
-        trial: trial.into(),
-        kind,
-        date: Some("2031-03-04".into()),
-        log: format!("logs/{trial}.csv").into(),
-        stove: stove.map(Into::into),
-        fuel: stove.map(|_| "spruce".into()),
-        exchanger: exchanger.map(Into::into),
-        vessel: "drum".into(),
-        water: Water::Volume(0.16),
-        fuel_mass: stove.map(|_| 6.2),
-        fuel_moisture: stove.map(|_| 0.18),
-        moisture_basis: stove.map(|_| MoistureBasis::Wet),
-        kindling_mass: None,
-        leftover_fuel: None,
-        leftover_char: None,
-        heater_power: None,
-        ambient: Some(12.0),
-        altitude: None,
-        block: None,
-        operator: None,
-        exclude: None,
-        note: None,
-        extra: BTreeMap::new(),
-        line: 2,
-    }
-}
-
-/// A saturating rise (or a decay) with a wobble.
-fn curve(from: f64, limit: f64, tau: f64, wobble: f64) -> Curve {
-    let at = |t: f64| limit + (from - limit) * libm::exp(-t / tau);
-    let measured = (0..=40).map(|i| f64::from(i) * 90.0).map(|t| (t, at(t) + wobble * libm::sin(t / 300.0))).collect();
-    let fitted = (0..=40).map(|i| f64::from(i) * 90.0).map(|t| (t, at(t))).collect();
-    Curve { measured, fitted, window: (0.0, 3600.0) }
-}
-
-fn balance(efficiency: f64) -> Vec<BalanceTerm> {
-    let terms = [
-        ("stored", efficiency * 0.93),
-        ("standing_loss", efficiency * 0.07),
-        ("flue_sensible", 0.31),
-        ("flue_latent", 0.09),
-        ("flue_co", 0.018),
-        ("leftover_char", 0.05),
-        ("unaccounted", 1.0 - efficiency - 0.468),
-    ];
-    terms
-        .into_iter()
-        .map(|(term, share)| BalanceTerm {
-            term,
-            energy: estimate(share * 96.0, "MJ", 0.06, "first order"),
-            share: estimate(share, "1", 0.06, "first order"),
-            traced: UncertainValue::exact(share),
-            note: String::new(),
-        })
-        .collect()
-}
-
-fn burn(index: usize, stove: usize, burn: usize) -> TrialResult {
-    let (name, exchanger, _, efficiency, conductance) = STOVES[stove];
-    let e = efficiency * (1.0 + 0.05 * SCATTER[index % 9]);
-    let ua = conductance * (1.0 + 0.03 * SCATTER[(index + 4) % 9]);
-    let gas = 0.006 + 0.0012 * burn as f64 + 0.0005 * SCATTER[index % 9];
-    let row = row(&format!("b{:02}", index + 1), TrialKind::Burn, Some(name), Some(exchanger));
-    TrialResult {
-        estimates: vec![
-            quantity(Quantity::HeatingRate, 3.1 * e, 0.02),
-            quantity(Quantity::HeatDelivered, 96.0 * e, 0.012),
-            quantity(Quantity::FuelEnergy, 96.0, 0.03),
-            quantity(Quantity::ThermalEfficiency, e, 0.034),
-            quantity(Quantity::FuelPerHeat, 0.232 / e, 0.034),
-            quantity(Quantity::ExchangerConductance, ua, 0.05),
-            quantity(Quantity::ExchangerConductanceArea, 1.3 * ua, 0.05),
-            quantity(Quantity::GasFlow, gas, 0.07),
-            quantity(Quantity::ReferenceTime, 1450.0 / e, 0.03),
-        ],
-        balance: balance(e),
-        curve: curve(14.0, 60.0 + 170.0 * e, 2900.0, 0.3),
-        fit: Some(FitQuality {
-            n: 41,
-            residual_sd: 0.21,
-            lag_one: Some(0.4),
-            runs_p: Some(0.2),
-            fits: true,
-            verdict: "the model fits".into(),
-        }),
-        ..TrialResult::empty(row, 41, vec![])
-    }
-}
-
-fn still(id: &str, kind: TrialKind, estimates: Vec<TrialEstimate>, curve: Curve) -> TrialResult {
-    TrialResult { estimates, curve, ..TrialResult::empty(row(id, kind, None, None), 41, vec![]) }
-}
-
-fn trials() -> Vec<TrialResult> {
-    let mut trials = Vec::new();
-    for (stove, (_, _, burns, ..)) in STOVES.iter().enumerate() {
-        for b in 0..*burns {
-            trials.push(burn(trials.len(), stove, b));
-        }
-    }
-    trials[1].findings.push(
-        Finding::warning_text(
-            "caution-creosote",
-            "flue gas after the coil stayed below 120 degC for 14 min: tar condenses there",
-        )
-        .trial("b02")
-        .hint("burn hotter or bypass the coil until the flue is warm"),
-    );
-    trials[3].row.exclude = Some("door left open for ten minutes".into());
-    trials[6].missing.push(Missing { quantity: Quantity::FlueLoss, reason: "no gas analysis in the log".into() });
-    trials[6].estimates.retain(|e| e.quantity != Quantity::ExchangerConductance);
-    let loss = vec![quantity(Quantity::LossCoefficient, 2.31, 0.03)];
-    trials.push(still("s01", TrialKind::StandingLoss, loss, curve(71.0, 12.0, 26000.0, 0.05)));
-    let ratio = vec![quantity(Quantity::ReferenceHeaterRatio, 0.985, 0.01)];
-    trials.push(still("h01", TrialKind::ReferenceHeater, ratio, curve(14.0, 90.0, 4300.0, 0.1)));
-    trials
-}
 
 fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> GroupResult {
     let values: Vec<f64> = members.iter().filter_map(|t| t.get(q)).map(|e| e.estimate.value).collect();

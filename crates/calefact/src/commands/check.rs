@@ -12,7 +12,7 @@ use std::io;
 /// Runs `check`.
 pub(super) fn check(args: &CheckArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
-    let Some(inputs) = super::open(&job) else { return Exit::Usage };
+    let Some(inputs) = job.open() else { return Exit::Usage };
     let bar = progress::bar(inputs.batches.len(), "reading", job.quiet);
     let names = ApparatusNames::from(&inputs.apparatus);
     let wording = job.wording(&names);

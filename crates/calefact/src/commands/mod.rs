@@ -12,19 +12,6 @@ pub use settle::Job;
 
 use crate::Exit;
 use crate::args::{Args, Command};
-use crate::driver::{self, Inputs};
-use calefact_analysis::finding::FindingSummary;
-
-/// Opens the datasets of a job. `None` when its comparisons name what no register has; it has been said.
-fn open(job: &Job) -> Option<Inputs> {
-    let inputs = Inputs::open(&job.pipeline);
-    let slips: FindingSummary = driver::unknown_names(&job.pipeline, &inputs).iter().collect();
-    if !slips.any_error() {
-        return Some(inputs);
-    }
-    job.refuse(&slips);
-    None
-}
 
 /// Does what the arguments ask.
 pub fn dispatch(args: Args) -> Exit {

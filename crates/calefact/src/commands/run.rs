@@ -1,6 +1,7 @@
 //! `run`: read, reduce, compare, write.
 
-use super::{Job, summary, writing::Writing};
+use super::summary::{self, Done};
+use super::{Job, writing::Writing};
 use crate::args::RunArgs;
 use crate::driver::{self, Inputs};
 use crate::{Exit, messages, progress};
@@ -13,7 +14,7 @@ use calefact_report::{ReadingsFiles, ReportError, Stage, Summary, ToolInfo, Tria
 pub(super) fn run(args: RunArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, args.out, args.jobs, args.quiet) else { return Exit::Usage };
     let job = job.in_units(args.units.map(Into::into));
-    let Some(inputs) = super::open(&job) else { return Exit::Usage };
+    let Some(inputs) = job.open() else { return Exit::Usage };
     if inputs.sets.is_empty() {
         messages::list_findings(&Wording::plain(), &inputs.findings.iter().collect(), job.shown());
         messages::say("no report was written: no dataset could be read");
@@ -31,14 +32,6 @@ pub(super) fn run(args: RunArgs) -> Exit {
             Exit::WriteFailed
         }
     }
-}
-
-/// What a run came to.
-pub(super) struct Done {
-    /// The analysis, as written.
-    pub(super) analysis: Analysis,
-    /// What was written, and where.
-    pub(super) written: Summary,
 }
 
 /// The whole job. The stage opens before the long work, so that a folder that cannot be written fails at once.

@@ -1,5 +1,6 @@
 //! From arguments as typed to a job that can start: pipeline read, results folder settled, workers made.
 
+use crate::driver::{self, Inputs};
 use crate::messages;
 use crate::pipeline_file::PipelineFile;
 use calefact_analysis::finding::FindingSummary;
@@ -22,12 +23,12 @@ pub struct Job {
     pub pool: ThreadPool,
     /// Forms and units of what is written.
     pub formats: Formats,
-    /// Whether only errors are told.
+    /// Whether only errors are shown.
     pub quiet: bool,
 }
 
 impl Job {
-    /// Resolves the arguments that `run` and `check` share. `None` when the pipeline file is wrong; it has been said why.
+    /// Resolves the arguments that `run` and `check` share. `None` when the pipeline file is wrong; messages say why.
     pub fn settle(path: &Path, out: Option<PathBuf>, jobs: Option<NonZeroUsize>, quiet: bool) -> Option<Self> {
         let (pipeline, findings) = PipelineFile::read(path);
         let noticed = findings.iter().collect();
@@ -56,9 +57,15 @@ impl Job {
         Wording { units: self.formats.units, names, ..Wording::plain() }
     }
 
-    /// Says why the pipeline file cannot be used after all.
-    pub fn refuse(&self, why: &FindingSummary) {
-        refuse(&self.path, why);
+    /// Opens the datasets. `None` when the comparisons name a column or level that no register has; messages say so.
+    pub fn open(&self) -> Option<Inputs> {
+        let inputs = Inputs::open(&self.pipeline);
+        let unknown: FindingSummary = driver::unknown_names(&self.pipeline, &inputs).iter().collect();
+        if !unknown.any_error() {
+            return Some(inputs);
+        }
+        refuse(&self.path, &unknown);
+        None
     }
 
     /// Folder of the pipeline file.
