@@ -29,19 +29,26 @@ pub(crate) enum Of {
     Group,
 }
 
-/// Whether one interval held the truth, and its width.
+/// One interval, and what it should hold.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Hit {
     pub(crate) quantity: &'static str,
     /// What n counts.
     pub(crate) of: Of,
-    pub(crate) held: bool,
-    pub(crate) width: f64,
+    pub(crate) lower: f64,
+    pub(crate) upper: f64,
+    /// The true value; none where a verdict of a family was false.
+    pub(crate) truth: Option<f64>,
 }
 
 impl Hit {
     fn new(of: Of, quantity: &'static str, interval: &Interval, truth: f64) -> Self {
-        Self { quantity, of, held: interval.contains(truth), width: interval.upper - interval.lower }
+        Self { quantity, of, lower: interval.lower, upper: interval.upper, truth: Some(truth) }
+    }
+
+    /// Whether the interval held the truth.
+    pub(crate) fn held(&self) -> bool {
+        self.truth.is_some_and(|truth| (self.lower..=self.upper).contains(&truth))
     }
 }
 
@@ -133,8 +140,8 @@ fn groups(analysis: &Analysis, design: &Design, next: f64) -> Vec<Hit> {
     for (kind, name) in [(ContrastKind::Difference, "ten_differences"), (ContrastKind::Ratio, "ten_ratios")] {
         let family: Vec<_> = comparison.contrasts.iter().filter(|c| c.kind == kind).collect();
         let held = family.iter().all(|c| !matches!(c.verdict, VerdictKind::Above | VerdictKind::Below));
-        let width = family.iter().map(|c| 2.0 * c.estimate.interval.half_width()).sum::<f64>() / family.len() as f64;
-        hits.push(Hit { quantity: name, of: Of::Group, held, width });
+        let half = family.iter().map(|c| c.estimate.interval.half_width()).sum::<f64>() / family.len() as f64;
+        hits.push(Hit { quantity: name, of: Of::Group, lower: -half, upper: half, truth: held.then_some(0.0) });
     }
     hits
 }

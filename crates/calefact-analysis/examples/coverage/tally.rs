@@ -77,7 +77,7 @@ fn count(cells: &mut Vec<Cell>, design: &Design, n: usize, hit: &Hit) {
         cells.len() - 1
     });
     let cell = &mut cells[at];
-    cell.held += usize::from(hit.held);
+    cell.held += usize::from(hit.held());
     cell.reps += 1;
-    cell.width += hit.width;
+    cell.width += hit.upper - hit.lower;
 }
