@@ -8,7 +8,7 @@ use std::path::PathBuf;
 
 /// Compares wood-stove water-heating trials: reads logs, reduces each trial, and says what the burns do and do not show.
 #[derive(Debug, Clone, PartialEq, Parser)]
-#[command(name = "calefact", version, after_help = exit::HELP, propagate_version = true)]
+#[command(name = "calefact", version = env!("CALEFACT_VERSION"), after_help = exit::HELP, propagate_version = true)]
 pub struct Args {
     /// What to do.
     #[command(subcommand)]

@@ -1,7 +1,7 @@
 //! The four exit codes, each by what causes it.
 
 use super::{calefact, run};
-use calefact_tests::{TinyDataset, Workspace};
+use calefact_tests::{TinyDataset, Workspace, root};
 
 #[test]
 fn sound_data_is_zero() {
@@ -48,6 +48,20 @@ fn a_folder_that_cannot_be_written_is_three() {
     w.write("out", "a file stands in the way");
     let outcome = run(&w);
     assert_eq!(outcome.code, 3, "{}", outcome.stderr);
+    assert!(outcome.stderr.contains("out"), "{}", outcome.stderr);
+    assert_eq!(std::fs::read_to_string(w.join("out")).expect("the file"), "a file stands in the way");
+}
+
+/// The version of the package, and the commit where it is known.
+#[test]
+fn the_version_names_the_commit() {
+    let outcome = calefact(Workspace::new().path(), &["--version"]);
+    let said = outcome.stdout.trim_end();
+    let rest = said.strip_prefix(concat!("calefact ", env!("CARGO_PKG_VERSION"))).unwrap_or_else(|| panic!("{said}"));
+    let commit = rest.strip_prefix(" (").and_then(|r| r.strip_suffix(')'));
+    let git = std::process::Command::new("git").current_dir(root()).args(["rev-parse", "--short", "HEAD"]).output();
+    let known = git.ok().filter(|o| o.status.success()).and_then(|o| String::from_utf8(o.stdout).ok());
+    assert_eq!(commit, known.as_deref().map(str::trim_end), "{said}");
 }
 
 #[test]

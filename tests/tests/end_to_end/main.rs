@@ -5,9 +5,8 @@ mod check;
 mod demo;
 mod electric_pot;
 mod exit_codes;
+mod golden;
 mod many;
-#[cfg(feature = "parquet")]
-mod parquet;
 mod readme;
 mod repeatable;
 mod tables;
