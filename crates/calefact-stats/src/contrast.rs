@@ -183,6 +183,24 @@ mod tests {
         }
     }
 
+    /// Two trials and a known part: where the rule would give less, the interval is as wide as that of the scatter alone.
+    #[test]
+    fn a_known_error_leaves_the_width_of_two_trials() {
+        for known in [0.5, 1.0, 2.0] {
+            let dof = cautious_dof([(1.0, 1.0), (known, f64::INFINITY)]);
+            let half = t_quantile(0.975, dof) * libm::hypot(1.0, known);
+            assert!((half / t_quantile(0.975, 1.0) - 1.0).abs() < 1e-8, "{known}: {half}");
+        }
+    }
+
+    /// The rule itself, where it leaves the interval wider than the scatter alone: 5 trials, known part as large as the scatter.
+    #[test]
+    fn cautious_dof_by_its_rule() {
+        let k = t_quantile(0.975, 4.0) / normal_quantile(0.975);
+        let rule = 4.0 * (1.0 + 1.0 / k) * (1.0 + 1.0 / k);
+        assert!((cautious_dof([(2.0, 4.0), (2.0, f64::INFINITY)]) / rule - 1.0).abs() < 1e-12);
+    }
+
     #[test]
     fn no_uncertainty_and_no_effect_prove_nothing() {
         let c = Contrast::new(ContrastKind::Difference, 0.0, 0.0, f64::INFINITY, 0.95);

@@ -70,4 +70,26 @@ mod tests {
         let t = (n * (n - 2.0) * g * g / ((n - 1.0).powi(2) - n * g * g)).sqrt();
         assert!((n * t_cdf(-t, n - 2.0) - 0.05).abs() < 1e-4);
     }
+
+    /// The definition: residual over the deviation found without that value, for a mean: e_i = x_i - mean, h = 1/n.
+    #[test]
+    fn studentized_by_leaving_out() {
+        let values = [3.0, 4.5, 4.0, 5.5, 9.0];
+        for (i, found) in within_group(&values).iter().enumerate() {
+            let others: Vec<f64> = (0..5).filter(|&j| j != i).map(|j| values[j]).collect();
+            let rest = Summary::from_values(&others).unwrap();
+            // x_i against the mean of the others: variance s^2 (1 + 1/4).
+            let t = (values[i] - rest.mean) / (rest.scatter.unwrap().sd * 1.25f64.sqrt());
+            let found = found.unwrap();
+            assert!((found.studentized - t).abs() < 1e-9, "{i}");
+            assert!((found.p_value - (10.0 * t_cdf(-t.abs(), 3.0)).min(1.0)).abs() < 1e-9, "{i}");
+        }
+    }
+
+    #[test]
+    fn values_fitted_exactly_are_not_judged() {
+        assert!(within_group(&[1.0, 2.0]).iter().all(Option::is_none));
+        let found = studentized(&[0.0, 1.0, -1.0, 0.0], &[1.0, 0.5, 0.5, 0.5], 1);
+        assert!(found[0].is_none() && found[3].is_some_and(|o| o.studentized == 0.0 && o.p_value >= 1.0));
+    }
 }

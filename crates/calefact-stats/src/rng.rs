@@ -40,6 +40,13 @@ mod tests {
         assert_eq!(fnv1a(OFFSET_BASIS, b"foobar"), 0x8594_4171_f739_67e8);
     }
 
+    /// The first two outputs of SplitMix64 from state 0 (Vigna's reference implementation; values from memory).
+    #[test]
+    fn the_finaliser_is_that_of_splitmix64() {
+        assert_eq!(mix(0), 0xe220_a839_7b1d_cdaf);
+        assert_eq!(mix(0x9e37_79b9_7f4a_7c15), 0x6e78_9e6a_a1b9_65f4);
+    }
+
     #[test]
     fn a_stream_depends_on_seed_and_key_only() {
         let draw = |seed, key: &str| stream(seed, key).next_u64();

@@ -110,3 +110,27 @@ impl UncertainValue {
         Self { value, parts: parts.into_iter().collect() }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn parts_of_one_source_add_up_and_stay_in_order() {
+        let value = UncertainValue::new(1.0, "b", 0.3).with("a", 0.2).with("b", -0.7).with("c", 0.1);
+        let parts: Vec<(&str, f64)> = value.parts.iter().map(|(s, p)| (&**s, *p)).collect();
+        assert_eq!(parts.iter().map(|p| p.0).collect::<Vec<_>>(), ["a", "b", "c"]);
+        assert!((parts[1].1 + 0.4).abs() < 1e-15);
+        assert!((value.std_uncertainty() - 0.21f64.sqrt()).abs() < 1e-15);
+    }
+
+    /// Welch-Satterthwaite by hand: (1 + 4)^2 / (1 / 4 + 16 / 8) = 100 / 9.
+    #[test]
+    fn degrees_of_freedom_by_hand() {
+        let info = |dof| SourceInfo { label: String::new(), shared: false, dof, shape: Shape::Student };
+        let book = ErrorSources::from([("a".into(), info(4.0)), ("b".into(), info(8.0))]);
+        let value = UncertainValue::new(0.0, "a", 1.0).with("b", 2.0);
+        assert!((value.dof(&book) - 100.0 / 9.0).abs() < 1e-12);
+        assert!(UncertainValue::new(0.0, "unknown", 1.0).dof(&book).is_infinite());
+    }
+}

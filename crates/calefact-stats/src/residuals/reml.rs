@@ -116,3 +116,89 @@ impl Likelihood {
         (errors(found), deviance)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rng::stream;
+    use nalgebra::DVector;
+    use rand_distr::{Distribution, StandardNormal};
+
+    const N: usize = 120;
+
+    /// A straight line's basis, and an autoregression under white noise with a fixed seed.
+    fn case(rho: f64, white_sd: f64) -> (Basis, Vec<f64>) {
+        let mut rng = stream(7, &format!("{rho} {white_sd}"));
+        let mut normal = || -> f64 { StandardNormal.sample(&mut rng) };
+        let mut state = normal();
+        let residuals: Vec<f64> = (0..N)
+            .map(|_| {
+                let now = state;
+                state = rho * state + (1.0 - rho * rho).sqrt() * normal();
+                now + white_sd * normal()
+            })
+            .collect();
+        let line = DMatrix::from_fn(N, 2, |i, j| if j == 0 { 1.0 } else { i as f64 });
+        (Basis::new(&line, &residuals).expect("full rank"), residuals)
+    }
+
+    /// The definition with Omega written out (Patterson & Thompson 1971).
+    fn dense(basis: &Basis, e: &[f64], errors: Errors) -> f64 {
+        let omega = DMatrix::from_fn(N, N, |i, j| {
+            let drift = (1.0 - errors.white) * libm::pow(errors.rho(), i.abs_diff(j) as f64);
+            if i == j { drift + errors.white } else { drift }
+        });
+        let cholesky = omega.cholesky().expect("positive definite");
+        let ln_omega: f64 = cholesky.l().diagonal().iter().map(|d| 2.0 * log(*d)).sum();
+        let xx = basis.q.transpose() * cholesky.solve(&basis.q);
+        let e = DVector::from_column_slice(e);
+        let beta = xx.clone().try_inverse().expect("full rank") * basis.q.transpose() * cholesky.solve(&e);
+        let rest = &e - &basis.q * beta;
+        let dof = (N - 2) as f64;
+        dof * log(rest.dot(&cholesky.solve(&rest)) / dof) + ln_omega + log(xx.determinant())
+    }
+
+    #[test]
+    fn the_deviance_is_that_of_dense_matrices() {
+        let (basis, e) = case(0.7, 0.5);
+        let pair = [Errors { theta: 0.4, white: 0.0 }, Errors { theta: 1.3, white: 0.2 }];
+        let found = Likelihood::new(&basis, &e).deviances(pair);
+        for (errors, (deviance, _)) in pair.into_iter().zip(found) {
+            assert!((deviance - dense(&basis, &e, errors)).abs() < 1e-8, "{errors:?}");
+        }
+    }
+
+    /// Around the errors found no others are better by more than the search's last gain allows.
+    #[test]
+    fn the_best_errors_are_at_a_minimum() {
+        for (rho, white_sd) in [(0.3, 0.0), (0.8, 0.0), (0.9, 1.0)] {
+            let (basis, e) = case(rho, white_sd);
+            let likelihood = Likelihood::new(&basis, &e);
+            let best = likelihood.best();
+            let deviance = |errors: Errors| likelihood.deviances([errors; 2])[0].0;
+            for (theta, odds) in [(0.05, 0.0), (-0.05, 0.0), (0.0, 0.2), (0.0, -0.2)] {
+                let other = best.moved(theta, odds);
+                let inside = other.theta >= 0.0 && other.theta <= likelihood.largest_theta();
+                assert!(!inside || deviance(other) > deviance(best) - 0.002, "{rho} {white_sd} {theta} {odds}");
+            }
+        }
+    }
+
+    /// White noise is taken in only where it pays: under a drift, and not in a plain autoregression.
+    #[test]
+    fn white_noise_is_taken_where_it_pays() {
+        let best = |rho, white_sd| {
+            let (basis, e) = case(rho, white_sd);
+            Likelihood::new(&basis, &e).best()
+        };
+        assert!(best(0.95, 0.7).white > 0.1 && best(0.5, 0.0).white == 0.0);
+    }
+
+    /// Correlation e^-1 at a fifth of the series: rho^(n / 5) = 1 / e.
+    #[test]
+    fn the_longest_correlation_is_a_fifth_of_the_series() {
+        let (basis, e) = case(0.5, 0.0);
+        let rho = libm::tanh(Likelihood::new(&basis, &e).largest_theta());
+        assert!((libm::pow(rho, N as f64 / 5.0) - exp(-1.0)).abs() < 1e-10);
+    }
+}

@@ -1,6 +1,7 @@
 //! Power and numbers of trials: exact noncentral t (30-digit quadrature), statsmodels, half widths.
 
 use crate::data::{agree, number, table};
+use calefact_stats::contrast::cautious_dof;
 use calefact_stats::power::{Arm, Further, Goal, further_trials, t_power};
 
 /// Power of the two-sample test with n trials a group for a difference in standard deviations.
@@ -54,4 +55,20 @@ fn numbers_for_a_half_width() {
         let n = a_group(Goal::HalfWidth { half_width: number(&row, "half_width"), confidence: 0.95 });
         assert_eq!(n.to_string(), row["n"], "{row:?}");
     }
+}
+
+/// Unequal groups and an error that stays: the number found meets the goal and one less does not, by the formulas of the
+/// power and of the uncertainty themselves.
+#[test]
+fn further_trials_with_a_lasting_error() {
+    let (a, b, lasting) = (Arm { n: 2, sd: 1.0 }, Arm { n: 5, sd: 0.6 }, 0.2);
+    let goal = Goal::Power { difference: 1.2, power: 0.8, alpha: 0.05 };
+    let Further::Each(m) = further_trials(a, b, lasting, goal) else { panic!("within reach") };
+    let power = |m: usize| {
+        let (na, nb) = ((a.n + m) as f64, (b.n + m) as f64);
+        let (ua, ub) = (a.sd / na.sqrt(), b.sd / nb.sqrt());
+        let dof = cautious_dof([(ua, na - 1.0), (ub, nb - 1.0), (lasting, f64::INFINITY)]);
+        t_power(1.2 / (ua * ua + ub * ub + lasting * lasting).sqrt(), dof, 0.05)
+    };
+    assert!(m > 0 && power(m) >= 0.8 && power(m - 1) < 0.8, "{m}");
 }

@@ -66,6 +66,38 @@ fn few_readings_are_classical() {
     near(got.dof[0], 4.0, 0.0);
 }
 
+/// From 30 degrees of freedom on the errors may be correlated.
+#[test]
+fn thirty_degrees_of_freedom_can_show_a_correlation() {
+    let method = |n: usize| {
+        let residuals: Vec<f64> = (0..n).map(|i| libm::sin(1.7 * i as f64)).collect();
+        robust_covariance(&DMatrix::from_element(n, 1, 1.0), &residuals).expect("fits").method
+    };
+    assert!(method(30).starts_with("independent") && method(31).starts_with("autoregressive"));
+}
+
+/// Readings from 400 on are averaged in blocks down to 200 rows, the last block taking the remainder: the same as a fit of
+/// the averages themselves.
+#[test]
+fn long_series_are_averaged_in_blocks() {
+    for n in [400_usize, 601] {
+        let noise = |i: usize| libm::sin(1.7 * i as f64) + libm::cos(0.01 * (i * i) as f64);
+        let residuals: Vec<f64> = (0..n).map(noise).collect();
+        let line = DMatrix::from_fn(n, 2, |i, j| if j == 0 { 1.0 } else { i as f64 });
+        let (size, blocks) = (n / 200, n / (n / 200));
+        let rows = |k: usize| k * size..if k + 1 == blocks { n } else { (k + 1) * size };
+        let mean = |k: usize, value: &dyn Fn(usize) -> f64| rows(k).map(value).sum::<f64>() / rows(k).len() as f64;
+        let averaged: Vec<f64> = (0..blocks).map(|k| mean(k, &noise)).collect();
+        let short = DMatrix::from_fn(blocks, 2, |k, j| if j == 0 { 1.0 } else { mean(k, &|i| i as f64) });
+        let (long, short) = (robust_covariance(&line, &residuals), robust_covariance(&short, &averaged));
+        let (long, short) = (long.expect("fits"), short.expect("fits"));
+        for j in 0..2 {
+            agree("variance", long.covariance[(j, j)], short.covariance[(j, j)], 1e-8);
+            agree("dof", long.dof[j], short.dof[j], 1e-6);
+        }
+    }
+}
+
 #[test]
 fn errors_name_their_reason() {
     let line = polynomial(&(0..40).map(f64::from).collect::<Vec<_>>(), 1);
