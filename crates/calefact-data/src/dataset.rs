@@ -6,7 +6,7 @@ use crate::file;
 use crate::log_file::{self, LogTrial, Wanted};
 use crate::normalize_path;
 use crate::register_file;
-use crate::{Apparatus, Finding, Readings, RegisterRow, Severity};
+use crate::{Apparatus, Finding, Readings, RegisterRow};
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::fs::DirEntry;
 use std::path::{Path, PathBuf};
@@ -143,15 +143,14 @@ impl Dataset {
     }
 
     fn unreadable(&self, row: &RegisterRow, log: &Path, failure: ReadFailure) -> LogTrial {
-        let finding = Finding::error(Log::Unreadable { log: log.into(), failure });
+        let finding = Finding::from(Log::Unreadable { log: log.into(), failure });
         let finding = finding.at(&self.register, Some(row.line), None).trial(&row.trial);
         LogTrial { readings: None, findings: vec![finding] }
     }
 }
 
 fn unregistered(path: &Path, beside_register: bool) -> Finding {
-    let severity = if beside_register { Severity::Note } else { Severity::Warning };
-    Finding::new(severity, Log::Unregistered).at(path, None, None)
+    Finding::from(Log::Unregistered { beside_register }).at(path, None, None)
 }
 
 /// Delimited files of a folder in the order of their names.

@@ -18,6 +18,7 @@ pub mod register_file;
 pub mod toml_source;
 
 mod apparatus_names;
+mod channel;
 mod dataset;
 mod file;
 mod nearest;
@@ -27,13 +28,14 @@ mod text;
 
 pub use apparatus::Apparatus;
 pub use apparatus_names::{ApparatusKind, ApparatusNames};
+pub use channel::Channel;
 pub use dataset::{Dataset, LogBatch, ReadTrial};
 pub use fact::Fact;
 pub use finding::{Repeats, Severity};
 pub use finding_summary::{FindingGroup, FindingSummary};
 pub use nearest::{hint as name_hint, nearest};
 pub use normalize_path::normalize_path;
-pub use readings::{Channel, Readings};
+pub use readings::Readings;
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};
 
 /// A finding of the reader.

@@ -1,92 +1,7 @@
 //! The readings of one trial in SI, column by column.
 
-use calefact_units::Kind;
+use crate::Channel;
 use std::collections::BTreeMap;
-
-/// Canonical log columns that hold numbers.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Channel {
-    /// Water in the vessel, degC.
-    Tank,
-    /// Water into the exchanger, degC.
-    CoilIn,
-    /// Water out of the exchanger, degC.
-    CoilOut,
-    /// Flue gas before the exchanger, degC.
-    FlueBefore,
-    /// Flue gas after the exchanger, degC.
-    FlueAfter,
-    /// Air around the vessel, degC.
-    Ambient,
-    /// Outer surface of the exchanger's casing, degC.
-    Casing,
-    /// Water flow through the exchanger, kg/s.
-    Flow,
-    /// Electric power of a reference heater, W.
-    Power,
-    /// Fuel put on the fire at this moment, kg.
-    FuelAdded,
-    /// Oxygen in dry flue gas, volume fraction.
-    FlueO2,
-    /// Carbon dioxide in dry flue gas, volume fraction.
-    FlueCo2,
-    /// Carbon monoxide in dry flue gas, volume fraction.
-    FlueCo,
-}
-
-impl Channel {
-    /// All channels in the order of the `readings` table.
-    pub const ALL: [Self; 13] = [
-        Self::Tank,
-        Self::CoilIn,
-        Self::CoilOut,
-        Self::FlueBefore,
-        Self::FlueAfter,
-        Self::Ambient,
-        Self::Casing,
-        Self::Flow,
-        Self::Power,
-        Self::FuelAdded,
-        Self::FlueO2,
-        Self::FlueCo2,
-        Self::FlueCo,
-    ];
-
-    /// Canonical column name.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Tank => "tank",
-            Self::CoilIn => "coil_in",
-            Self::CoilOut => "coil_out",
-            Self::FlueBefore => "flue_before",
-            Self::FlueAfter => "flue_after",
-            Self::Ambient => "ambient",
-            Self::Casing => "casing",
-            Self::Flow => "flow",
-            Self::Power => "power",
-            Self::FuelAdded => "fuel_added",
-            Self::FlueO2 => "flue_o2",
-            Self::FlueCo2 => "flue_co2",
-            Self::FlueCo => "flue_co",
-        }
-    }
-
-    /// Kind of quantity it holds. A flow may be logged as volume flow; it is held as mass flow.
-    pub const fn kind(self) -> Kind {
-        match self {
-            Self::Flow => Kind::MassFlow,
-            Self::Power => Kind::Power,
-            Self::FuelAdded => Kind::Mass,
-            Self::FlueO2 | Self::FlueCo2 | Self::FlueCo => Kind::Fraction,
-            _ => Kind::Temperature,
-        }
-    }
-
-    /// The channel of a canonical column name.
-    pub fn from_name(name: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|c| c.name() == name)
-    }
-}
 
 /// A word written into the log beside a reading.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -133,8 +48,30 @@ impl Readings {
         self.elapsed_s.len()
     }
 
+    /// Sets the flag of every reading outside a window, given by its start and end in s.
+    pub fn flag_outside(&mut self, (start, end): (f64, f64)) {
+        for (flags, time) in self.flags.iter_mut().zip(&self.elapsed_s) {
+            if !(start..=end).contains(time) {
+                *flags |= flag::OUTSIDE_WINDOW;
+            }
+        }
+    }
+
     /// Whether there is no reading.
     pub fn is_empty(&self) -> bool {
         self.elapsed_s.is_empty()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Readings, flag};
+
+    #[test]
+    fn readings_outside_the_window_are_flagged() {
+        let flags = vec![flag::BLANK, 0, 0, flag::BLANK];
+        let mut readings = Readings { elapsed_s: vec![0.0, 60.0, 120.0, 180.0], flags, ..Readings::default() };
+        readings.flag_outside((60.0, 120.0));
+        assert_eq!(readings.flags, [5, 0, 0, 5]);
     }
 }

@@ -1,7 +1,7 @@
 //! `[columns]`, `[logs]` and `[register]`: how the data files are written.
 
+use crate::Channel;
 use crate::nearest;
-use crate::readings::Channel;
 use crate::text::header::{same_name, split_unit};
 use crate::text::number::Decimal;
 use crate::toml_source::{Item, Table};

@@ -50,7 +50,7 @@ pub use tolerance::{ToleranceError, parse_tolerance};
 
 use crate::apparatus::{ALTITUDE_M, Apparatus, Site, Stove};
 use crate::toml_source::{self, Table};
-use crate::{Finding, readings::Channel};
+use crate::{Channel, Finding};
 use calefact_units::Kind;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};

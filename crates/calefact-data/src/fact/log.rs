@@ -1,10 +1,13 @@
-//! Facts about logs: files, headers, units, times and cells.
+//! Facts about logs: their files, headers, units, times and cells.
 
-use super::ReadFailure;
+use super::{Fact, ReadFailure};
+use crate::Channel;
+use crate::finding::{Finding, Severity};
+use calefact_units::{Kind, UnitError};
 use serde::Serialize;
 use std::path::PathBuf;
 
-/// A fact about a log.
+/// A fact about a log. Cells and headers are quoted as the file has them, long ones cut.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub enum Log {
     /// The log that a register row names cannot be read.
@@ -15,7 +18,121 @@ pub enum Log {
         failure: ReadFailure,
     },
     /// No register row names a file that lies among the logs.
-    Unregistered,
+    Unregistered {
+        /// Whether the file lies beside the register, where other files are usual.
+        beside_register: bool,
+    },
+    /// The log has no rows.
+    Empty,
+    /// No row names a known column; the cells of the row most like a header.
+    HeaderMissing(Vec<String>),
+    /// The header names no time column; its cells.
+    TimeMissing(Vec<String>),
+    /// The header names no column for `tank`; its cells.
+    TankMissing(Vec<String>),
+    /// A column of the log is not known; its header, and the known column it may be.
+    ColumnIgnored {
+        /// Header as written.
+        header: String,
+        /// The canonical column nearest to it.
+        nearest: Option<&'static str>,
+    },
+    /// Two columns of the log stand for one channel.
+    DuplicateColumn {
+        /// Header of the second one.
+        header: String,
+        /// The channel.
+        channel: Channel,
+    },
+    /// The unit of a column cannot be read.
+    UnitUnreadable {
+        /// Header as written.
+        header: String,
+        /// Why.
+        error: UnitError,
+    },
+    /// A column has no unit and cannot do without.
+    UnitMissing {
+        /// Header as written.
+        header: String,
+        /// The channel.
+        channel: Channel,
+    },
+    /// Columns have no unit and are read in SI units.
+    UnitAssumed(Vec<AssumedUnit>),
+    /// The register gives one log to several trials, but no column of the log holds the trial; their ids.
+    TrialColumnMissing(Vec<String>),
+    /// The log has rows of trials that the register does not have; their ids.
+    TrialUnregistered(Vec<String>),
+    /// The log has no row of the trial; the ids it has.
+    TrialNotInLog(Vec<String>),
+    /// The time zone is stated, but the date of the first reading is not; the date of the register, if it cannot be read.
+    DateMissing(Option<String>),
+    /// The log has fewer readings than a trial needs.
+    TooFewReadings {
+        /// Rows with a number for `tank`.
+        readings: usize,
+        /// All rows.
+        rows: usize,
+        /// Number of readings that a trial needs.
+        needed: usize,
+    },
+    /// A row has more cells than the header.
+    TooManyCells {
+        /// Cells of the row.
+        cells: usize,
+        /// Cells of the header.
+        header: usize,
+    },
+    /// The time of a row lies before that of the row above.
+    TimeBackwards {
+        /// Time as written.
+        cell: String,
+        /// By how much, s.
+        by_s: f64,
+        /// Line of the reading above.
+        previous_line: u64,
+    },
+    /// The time of a row is that of the row above.
+    TimeRepeated {
+        /// Time as written.
+        cell: String,
+        /// Line of the reading above.
+        previous_line: u64,
+    },
+    /// The time, as written, does not exist on its day: clocks went forward past it.
+    TimeSkipped(String),
+    /// The row has no time.
+    TimeBlank,
+    /// The time, as written, may be hours and minutes or minutes and seconds.
+    TimeAmbiguous(String),
+    /// The cell, as written, is not a time.
+    TimeUnreadable(String),
+    /// A cell is not a number.
+    NotANumber {
+        /// The channel.
+        channel: Channel,
+        /// The cell as written.
+        cell: String,
+    },
+    /// A cell has no value.
+    BlankCell(Channel),
+    /// A value lies outside the range of its channel.
+    Implausible {
+        /// The channel.
+        channel: Channel,
+        /// The value in SI units.
+        value: f64,
+    },
+}
+
+/// A column whose unit is stated nowhere.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct AssumedUnit {
+    /// Header as written.
+    pub header: String,
+    /// Kind of quantity; its SI unit is taken.
+    pub kind: Kind,
 }
 
 impl Log {
@@ -23,13 +140,89 @@ impl Log {
     pub const CODES: &[(&str, &str)] = &[
         ("log-unreadable", "the log that a register row names cannot be read"),
         ("log-unregistered", "no register row names a file that lies among the logs"),
+        ("log-empty", "the log has no rows"),
+        ("time-missing", "the log has no time column"),
+        ("tank-missing", "the log has no column for `tank`"),
+        ("column-ignored", "a column of the log is not known"),
+        ("duplicate-column", "two columns stand for the same quantity"),
+        ("missing-unit", "a quantity has no unit and cannot do without"),
+        ("unknown-unit", "a unit is not known"),
+        ("ambiguous-unit", "a unit has more than one meaning"),
+        ("wrong-kind-of-unit", "a unit measures another kind of quantity"),
+        ("not-a-quantity", "a text is not a number with a unit"),
+        ("unit-assumed", "columns of the log have no unit and are read in SI units"),
+        ("trial-column-missing", "several trials share a log that has no column for the trial"),
+        ("trial-unregistered", "the log has rows of trials that the register does not have"),
+        ("trial-not-in-log", "the log has no row of the trial"),
+        ("date-missing", "the time zone is stated, but the date of the first reading is not known"),
+        ("too-few-readings", "the log has fewer readings than a trial needs"),
+        ("too-many-cells", "a row has more cells than the header"),
+        ("time-backwards", "a time lies before that of the row above"),
+        ("time-repeated", "a time is that of the row above"),
+        ("time-skipped", "a time does not exist on its day: clocks went forward past it"),
+        ("time-blank", "a row has no time"),
+        ("time-ambiguous", "a time may be hours and minutes or minutes and seconds"),
+        ("time-unreadable", "a cell is not a time"),
+        ("not-a-number", "a cell is not a number"),
+        ("blank-cell", "a cell has no value"),
+        ("implausible", "a value lies outside the range of its column"),
     ];
 
     /// Stable code of the fact.
-    pub const fn code(&self) -> &'static str {
+    pub fn code(&self) -> &'static str {
         match self {
             Self::Unreadable { .. } => "log-unreadable",
-            Self::Unregistered => "log-unregistered",
+            Self::Unregistered { .. } => "log-unregistered",
+            Self::Empty => "log-empty",
+            Self::HeaderMissing(_) | Self::TimeMissing(_) => "time-missing",
+            Self::TankMissing(_) => "tank-missing",
+            Self::ColumnIgnored { .. } => "column-ignored",
+            Self::DuplicateColumn { .. } => "duplicate-column",
+            Self::UnitUnreadable { error, .. } => crate::text::units::code(error),
+            Self::UnitMissing { .. } => "missing-unit",
+            Self::UnitAssumed(_) => "unit-assumed",
+            Self::TrialColumnMissing(_) => "trial-column-missing",
+            Self::TrialUnregistered(_) => "trial-unregistered",
+            Self::TrialNotInLog(_) => "trial-not-in-log",
+            Self::DateMissing(_) => "date-missing",
+            Self::TooFewReadings { .. } => "too-few-readings",
+            Self::TooManyCells { .. } => "too-many-cells",
+            Self::TimeBackwards { .. } => "time-backwards",
+            Self::TimeRepeated { .. } => "time-repeated",
+            Self::TimeSkipped(_) => "time-skipped",
+            Self::TimeBlank => "time-blank",
+            Self::TimeAmbiguous(_) => "time-ambiguous",
+            Self::TimeUnreadable(_) => "time-unreadable",
+            Self::NotANumber { .. } => "not-a-number",
+            Self::BlankCell(_) => "blank-cell",
+            Self::Implausible { .. } => "implausible",
         }
+    }
+
+    /// How bad the fact is; an error stops its trial.
+    pub const fn severity(&self) -> Severity {
+        match self {
+            Self::Unregistered { beside_register: true }
+            | Self::ColumnIgnored { nearest: None, .. }
+            | Self::BlankCell(_) => Severity::Note,
+            Self::Unregistered { .. }
+            | Self::ColumnIgnored { .. }
+            | Self::UnitAssumed(_)
+            | Self::TrialUnregistered(_)
+            | Self::DateMissing(_)
+            | Self::TimeRepeated { .. }
+            | Self::TimeSkipped(_)
+            | Self::TimeBlank
+            | Self::TimeUnreadable(_)
+            | Self::NotANumber { .. }
+            | Self::Implausible { .. } => Severity::Warning,
+            _ => Severity::Error,
+        }
+    }
+}
+
+impl From<Log> for Finding<Fact> {
+    fn from(fact: Log) -> Self {
+        Self::new(fact.severity(), fact)
     }
 }

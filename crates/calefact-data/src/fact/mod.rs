@@ -5,7 +5,7 @@ mod log;
 mod text;
 
 pub use file::{BinaryFormat, File, ReadFailure, TableFile};
-pub use log::Log;
+pub use log::{AssumedUnit, Log};
 pub use text::{FromText, Text};
 
 use serde::Serialize;

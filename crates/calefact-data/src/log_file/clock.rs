@@ -1,6 +1,6 @@
 //! Clock times to seconds: over midnight, and through a change of clocks where the time zone is known.
 
-use super::elapsed::TimeCell;
+use super::times::TimeCell;
 use crate::dataset_file::LogSettings;
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::{AmbiguousOffset, TimeZone};
@@ -60,7 +60,7 @@ impl<'a> Clock<'a> {
             Some(Stamp::TimeOfDay(s)) => self.time_of_day(s),
             None => None,
         };
-        if let Some(TimeCell::Seconds(s) | TimeCell::Skipped(s)) = time {
+        if let Some(s) = time.and_then(TimeCell::seconds) {
             self.last = self.last.max(s);
         }
         time.unwrap_or(TimeCell::Unreadable)

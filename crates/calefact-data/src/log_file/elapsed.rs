@@ -1,5 +1,6 @@
 //! Elapsed time as text: a number in a unit, or hours, minutes and seconds with colons.
 
+use super::times::TimeCell;
 use crate::text::number::{Cell, NumberStyle};
 use calefact_units::{Kind, Unit, UnitError};
 
@@ -12,21 +13,6 @@ pub(super) enum ElapsedForm {
     HoursMinutes,
     /// `m:ss`
     MinutesSeconds,
-}
-
-/// A time cell.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum TimeCell {
-    /// Seconds.
-    Seconds(f64),
-    /// Seconds of a time that clocks were put forward over, as if this one had not been.
-    Skipped(f64),
-    /// Nothing.
-    Blank,
-    /// Two parts that may be hours and minutes or minutes and seconds.
-    Ambiguous,
-    /// Something else.
-    Unreadable,
 }
 
 /// The form named in the header: a time unit, `h:mm`, `h:mm:ss` or `m:ss`; seconds if nothing is named.

@@ -1,10 +1,11 @@
 //! Headers met on the way down a log: one that comes again, a row of units under it, and what is settled at the first
 //! reading below.
 
-use super::columns::{self, TimeForm};
+use super::columns::{self, TimeForm, ValueColumn};
 use super::elapsed;
 use super::reader::Reader;
 use crate::Finding;
+use crate::fact::Log;
 use crate::text::cells::as_text;
 use crate::text::number::Cell;
 
@@ -13,9 +14,9 @@ impl Reader<'_> {
     pub(super) fn close_header(&mut self, time: &[u8]) {
         let line = self.columns.line;
         self.assumptions.close(&mut self.columns, time);
-        for (value, cell) in std::mem::take(&mut self.columns.unitless) {
-            let finding = columns::missing_unit(value.channel, &cell);
-            self.header.push(finding.at("", Some(line), Some(value.index as u64 + 1)));
+        for (ValueColumn { index, channel, .. }, header) in std::mem::take(&mut self.columns.unitless) {
+            let finding = Finding::from(Log::UnitMissing { header, channel });
+            self.header.push(finding.at("", Some(line), Some(index as u64 + 1)));
         }
     }
 
@@ -47,7 +48,7 @@ impl Reader<'_> {
         let mut any = false;
         for value in &mut values {
             let Some(unit) = cell(value.index) else { continue };
-            let Ok(unit) = columns::unit_of(value.channel, unit) else { return false };
+            let Ok(unit) = columns::parse_unit(value.channel, unit) else { return false };
             value.unit = unit;
             any = true;
         }

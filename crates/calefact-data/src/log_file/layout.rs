@@ -1,11 +1,12 @@
 //! Where the header of a log stands and how its cells are delimited.
 
 use super::columns::{self, Columns};
-use crate::Finding;
 use crate::dataset_file::LogSettings;
+use crate::fact::Log;
 use crate::text::cells::{preview, quoted};
 use crate::text::number::Decimal;
 use crate::text::sniff;
+use crate::{Finding, Severity};
 
 /// Layout of a log.
 #[derive(Debug, Clone)]
@@ -72,31 +73,23 @@ fn no_header(text: &[u8], settings: &LogSettings) -> Finding {
     let delimiter = settings.style.delimiter.unwrap_or_else(|| sniff::delimiter(text));
     let rows = preview(text, delimiter, sniff::ROWS);
     let width = rows.iter().map(|(_, c)| c.len()).max().unwrap_or(0);
-    let Some((line, cells)) = rows.iter().find(|(_, c)| c.len() == width) else {
-        return Finding::error_text("log-empty", "the log holds no row").action("trial left out");
-    };
-    missing("time-missing", "no row of the log names a time column and `tank`", *line, cells)
-}
-
-fn incomplete(best: &Candidate) -> Finding {
-    if best.columns.time.is_none() {
-        let message = "the log has no time column: neither `elapsed` nor `clock`";
-        return unit_first(best).unwrap_or_else(|| missing("time-missing", message, best.line, &best.cells));
+    match rows.iter().find(|(_, c)| c.len() == width) {
+        Some((line, cells)) => Finding::from(Log::HeaderMissing(headers(cells))).at("", Some(*line), None),
+        None => Log::Empty.into(),
     }
-    unit_first(best).unwrap_or_else(|| missing("tank-missing", "the log has no column `tank`", best.line, &best.cells))
 }
 
 /// A column that is there but whose unit could not be read explains more than its absence.
-fn unit_first(best: &Candidate) -> Option<Finding> {
-    let errors = best.columns.findings.iter().filter(|f| f.severity == crate::Severity::Error);
-    errors.into_iter().next().cloned().map(|f| f.action("trial left out"))
+fn incomplete(best: &Candidate) -> Finding {
+    if let Some(unit) = best.columns.findings.iter().find(|f| f.severity == Severity::Error) {
+        return unit.clone();
+    }
+    let headers = headers(&best.cells);
+    let fact = if best.columns.time.is_none() { Log::TimeMissing(headers) } else { Log::TankMissing(headers) };
+    Finding::from(fact).at("", Some(best.line), None)
 }
 
-fn missing(code: &'static str, message: &str, line: u64, cells: &[String]) -> Finding {
-    let found: Vec<String> =
-        cells.iter().filter(|c| !c.is_empty()).take(20).map(|c| format!("`{}`", quoted(c))).collect();
-    Finding::error_text(code, message)
-        .at("", Some(line), None)
-        .action("trial left out")
-        .hint(format!("headers found: {}; map them under [columns] in dataset.toml", found.join(", ")))
+/// The first headers of a row.
+fn headers(cells: &[String]) -> Vec<String> {
+    cells.iter().filter(|c| !c.is_empty()).take(20).map(|c| quoted(c).into_owned()).collect()
 }

@@ -15,31 +15,16 @@ mod problems;
 mod reader;
 mod series;
 mod times;
+mod trial;
 
+use crate::Finding;
 use crate::dataset_file::LogSettings;
 use crate::fact::TableFile;
 use crate::text::decode;
-use crate::{Finding, Readings};
 use reader::Reader;
 use std::path::Path;
 
-/// A trial whose readings are wanted from a log.
-#[derive(Debug, Clone, Copy)]
-pub struct Wanted<'a> {
-    /// Trial id.
-    pub trial: &'a str,
-    /// Date of the register row, for clocks without a date.
-    pub date: Option<&'a str>,
-}
-
-/// What was read for one trial.
-#[derive(Debug, Clone, Default)]
-pub struct LogTrial {
-    /// Readings, unless an error stopped the trial.
-    pub readings: Option<Readings>,
-    /// What was noticed.
-    pub findings: Vec<Finding>,
-}
+pub use trial::{LogTrial, Wanted};
 
 /// Reads the bytes of a log for the wanted trials, in their order; `path` is only named in findings.
 pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<'_>]) -> Vec<LogTrial> {
@@ -49,13 +34,13 @@ pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<
     let mut trials = match decode::decode(bytes, settings.style.encoding, TableFile::Log) {
         Ok(decoded) => {
             let mut trials =
-                read_text(&decoded.text, settings, wanted).unwrap_or_else(|finding| refused(&finding, wanted));
+                read_text(&decoded.text, settings, wanted).unwrap_or_else(|finding| trial::refuse(&finding, wanted));
             for trial in &mut trials {
                 trial.findings.extend(decoded.guessed.map(decode::guess_note));
             }
             trials
         }
-        Err(finding) => refused(&finding, wanted),
+        Err(finding) => trial::refuse(&finding, wanted),
     };
     for (trial, w) in trials.iter_mut().zip(wanted) {
         for finding in &mut trial.findings {
@@ -67,16 +52,11 @@ pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<
     trials
 }
 
-/// Reads a log that is text; the finding where its layout cannot be told.
+/// Reads a log that is text; the finding where its layout cannot be found.
 fn read_text(text: &[u8], settings: &LogSettings, wanted: &[Wanted<'_>]) -> Result<Vec<LogTrial>, Box<Finding>> {
     let layout = layout::find(text, settings)?;
     let rows = memchr::memchr_iter(b'\n', text).count() / wanted.len() + 1;
     Ok(Reader::new(&layout, settings, wanted, rows).read(text))
-}
-
-/// No trial of a log can be read, for one reason.
-fn refused(finding: &Finding, wanted: &[Wanted<'_>]) -> Vec<LogTrial> {
-    wanted.iter().map(|_| LogTrial { readings: None, findings: vec![finding.clone()] }).collect()
 }
 
 #[cfg(test)]

@@ -1,42 +1,29 @@
 //! Findings of one trial, counted instead of repeated: a million bad cells are one finding.
 
-use crate::fact::FromText;
+use crate::fact::Log;
 use crate::{Finding, Repeats};
 
 /// Findings with how often each occurred.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Problems {
-    found: Vec<(Finding, u64, u64)>,
+    findings: Vec<Finding>,
 }
 
 impl Problems {
-    /// Notes a problem at a line and field number; the finding is made for the first of its code and field only.
-    pub(super) fn add(&mut self, code: &'static str, line: u64, column: u64, make: impl FnOnce() -> Finding) {
-        let same = |f: &&mut (Finding, u64, u64)| f.0.code() == code && f.0.column == Some(column);
-        if let Some((_, count, last)) = self.found.iter_mut().find(same) {
-            *count += 1;
-            *last = line;
-        } else {
-            let mut finding = make();
-            rename(&mut finding, code);
-            self.found.push((finding.at("", Some(line), Some(column)), 1, line));
+    /// Adds a fact at a line and field number; of facts with the same code and field the first is kept and the rest counted.
+    pub(super) fn add(&mut self, fact: Log, line: u64, column: u64) {
+        let code = fact.code();
+        match self.findings.iter_mut().find(|f| f.code() == code && f.column == Some(column)) {
+            Some(first) => {
+                let count = first.repeats.map_or(1, |r| r.count + 1);
+                first.repeats = Some(Repeats { count, last_line: line });
+            }
+            None => self.findings.push(Finding::from(fact).at("", Some(line), Some(column))),
         }
     }
 
-    /// All findings; repeated ones say how often and where last.
+    /// All findings.
     pub(super) fn into_findings(self) -> Vec<Finding> {
-        let one = |(mut finding, count, last): (Finding, u64, u64)| {
-            if count > 1 {
-                finding.repeats = Some(Repeats { count: count - 1, last_line: last });
-            }
-            finding
-        };
-        self.found.into_iter().map(one).collect()
-    }
-}
-
-fn rename(finding: &mut Finding, code: &'static str) {
-    if let Some(text) = finding.fact.text_mut() {
-        text.code = code;
+        self.findings
     }
 }

@@ -3,12 +3,13 @@
 use super::assumed::Assumptions;
 use super::clock::Clock;
 use super::columns::{Columns, TimeForm};
-use super::elapsed::{self, TimeCell};
 use super::layout::Layout;
 use super::series::Series;
-use super::{LogTrial, Wanted, finish, times};
+use super::trial::{self, LogTrial, Wanted};
+use super::{elapsed, finish};
 use crate::Finding;
 use crate::dataset_file::LogSettings;
+use crate::fact::Log;
 use crate::text::cells::{LongCell, ends_closed, for_each_row, long_cells, open_quote};
 use crate::text::number::NumberStyle;
 use std::ops::ControlFlow;
@@ -63,8 +64,8 @@ impl<'a> Reader<'a> {
 
     /// Reads all rows below the header.
     pub(super) fn read(mut self, text: &[u8]) -> Vec<LogTrial> {
-        if let Some(finding) = self.cannot_tell_trials_apart() {
-            return self.wanted.iter().map(|_| LogTrial { readings: None, findings: vec![finding.clone()] }).collect();
+        if let Some(finding) = self.trial_column_missing() {
+            return trial::refuse(&finding, self.wanted);
         }
         self.quoted = memchr::memchr(b'"', text).is_some();
         for_each_row(text, self.layout.delimiter, |line, cells| {
@@ -84,17 +85,12 @@ impl<'a> Reader<'a> {
         trials
     }
 
-    fn cannot_tell_trials_apart(&self) -> Option<Finding> {
+    fn trial_column_missing(&self) -> Option<Finding> {
         if self.wanted.len() < 2 || self.columns.trial.is_some() {
             return None;
         }
-        let ids: Vec<&str> = self.wanted.iter().map(|w| w.trial).collect();
-        let message = format!(
-            "the register gives this log to several trials ({}), but no column tells them apart",
-            ids.join(", ")
-        );
-        let finding = Finding::error_text("trial-column-missing", message).action("trials left out");
-        Some(finding.hint("name the column under [logs] as `trial_column`, or give each trial its own log"))
+        let ids = self.wanted.iter().map(|w| w.trial.to_owned()).collect();
+        Some(Log::TrialColumnMissing(ids).into())
     }
 
     fn row(&mut self, line: u64, cells: &[&[u8]]) {
@@ -122,11 +118,11 @@ impl<'a> Reader<'a> {
             TimeForm::Elapsed(form) => elapsed::read(cell, form, &self.style),
             TimeForm::Clock => series.clock.read(cell),
         };
-        if !matches!(time, TimeCell::Seconds(_)) {
-            series.problems.add(times::code(time), line, column, || times::finding(time, cell));
+        if let Some(fact) = time.problem(cell) {
+            series.problems.add(fact, line, column);
         }
-        if let TimeCell::Seconds(t) | TimeCell::Skipped(t) = time
-            && series.open(t, cell, line, column)
+        if let Some(time) = time.seconds()
+            && series.open(time, cell, line, column)
         {
             series.take(&self.columns.values, cells, line, &self.style);
             series.remark(&self.columns.words, cells);
@@ -140,14 +136,10 @@ impl<'a> Reader<'a> {
         if cells.len() <= width || ends_in_words || cells[width..].iter().all(|c| c.trim_ascii().is_empty()) {
             return false;
         }
-        let found = cells.len();
         let series = &mut self.series[at];
         series.stopped = true;
-        series.problems.add("too-many-cells", line, width as u64 + 1, || {
-            Finding::error_text("", format!("the row has {found} cells, the header {width}"))
-                .action("trial left out")
-                .hint("decimal commas in a file delimited by commas? write it with semicolons or decimal points")
-        });
+        let fact = Log::TooManyCells { cells: cells.len(), header: width };
+        series.problems.add(fact, line, width as u64 + 1);
         true
     }
 

@@ -3,9 +3,10 @@
 use super::clock::Clock;
 use super::columns::{ValueColumn, Words};
 use super::problems::Problems;
-use crate::Finding;
-use crate::readings::{Channel, Remark, flag};
-use crate::text::cells::{as_text, quoted};
+use crate::Channel;
+use crate::fact::Log;
+use crate::readings::{Remark, flag};
+use crate::text::cells::excerpt;
 use crate::text::number::{Cell, NumberStyle};
 use calefact_physics::water::density;
 use calefact_units::Kind;
@@ -59,15 +60,12 @@ impl<'a> Series<'a> {
             self.last_line = line;
             return true;
         }
-        let text = String::from_utf8_lossy(cell).trim().to_string();
-        let before = self.last_line;
+        let (cell, previous_line) = (excerpt(cell), self.last_line);
         if time < last {
             self.stopped = true;
-            self.problems.add("time-backwards", line, column, || backwards(&text, last - time, before));
+            self.problems.add(Log::TimeBackwards { cell, by_s: last - time, previous_line }, line, column);
         } else {
-            let message = format!("the time `{text}` is that of line {before} again");
-            let make = || Finding::warning_text("", message).action("first reading kept, this one left out");
-            self.problems.add("time-repeated", line, column, make);
+            self.problems.add(Log::TimeRepeated { cell, previous_line }, line, column);
         }
         false
     }
@@ -78,22 +76,31 @@ impl<'a> Series<'a> {
             let cell = cells.get(column.index).copied().unwrap_or_default();
             let value = match style.read(cell) {
                 Cell::Number(v) => column.unit.to_si(v),
-                other => self.gap(other, column, cell, line),
+                other => {
+                    self.flag_gap(other, column, cell, line);
+                    f64::NAN
+                }
             };
-            self.put(column.channel, value);
-            if column.channel.kind() == Kind::Temperature && !(-60.0..=1400.0).contains(&value) && !value.is_nan() {
-                self.implausible(column, value, line);
-            }
+            self.push(column.channel, value);
         }
         self.weigh_flow(columns);
+        self.check_ranges(columns, line);
+    }
+
+    /// Values of the opened reading that cannot be right.
+    fn check_ranges(&mut self, columns: &[ValueColumn], line: u64) {
+        for column in columns {
+            let channel = column.channel;
+            let value = self.last(channel).filter(|v| !v.is_nan() && !channel.range().contains(v));
+            if let Some(value) = value {
+                self.problems.add(Log::Implausible { channel, value }, line, column.index as u64 + 1);
+            }
+        }
     }
 
     /// A volume flow times the density of water at the coil's inlet, else in the tank, else as last known.
     fn weigh_flow(&mut self, columns: &[ValueColumn]) {
-        let last =
-            |values: &[Option<Vec<f64>>], c: Channel| values[c as usize].as_ref().and_then(|v| v.last().copied());
-        let water =
-            [Channel::CoilIn, Channel::Tank].into_iter().filter_map(|c| last(&self.values, c)).find(|t| !t.is_nan());
+        let water = [Channel::CoilIn, Channel::Tank].into_iter().filter_map(|c| self.last(c)).find(|t| !t.is_nan());
         self.water = water.unwrap_or(self.water);
         if columns.iter().any(|c| c.unit.kind == Kind::VolumeFlow)
             && let Some(flow) = self.values[Channel::Flow as usize].as_mut().and_then(|v| v.last_mut())
@@ -102,7 +109,12 @@ impl<'a> Series<'a> {
         }
     }
 
-    fn put(&mut self, channel: Channel, value: f64) {
+    /// The value of a channel in the opened reading.
+    fn last(&self, channel: Channel) -> Option<f64> {
+        self.values[channel as usize].as_ref().and_then(|v| v.last().copied())
+    }
+
+    fn push(&mut self, channel: Channel, value: f64) {
         let before = self.times.len() - 1;
         let room = self.times.capacity();
         let values = self.values[channel as usize].get_or_insert_with(|| Vec::with_capacity(room));
@@ -111,34 +123,16 @@ impl<'a> Series<'a> {
         values.push(value);
     }
 
-    fn gap(&mut self, cell: Cell, column: &ValueColumn, text: &[u8], line: u64) -> f64 {
-        let at = column.index as u64 + 1;
-        let name = column.channel.name();
+    /// Flags a cell without a number.
+    fn flag_gap(&mut self, cell: Cell, column: &ValueColumn, text: &[u8], line: u64) {
+        let (channel, at) = (column.channel, column.index as u64 + 1);
         if cell == Cell::Unreadable {
             self.flag(flag::UNREADABLE);
-            let make = || {
-                let text = as_text(text);
-                Finding::warning_text("", format!("`{}` in `{name}` is no number", quoted(&text)))
-                    .action("cell taken as blank, reading flagged")
-            };
-            self.problems.add("not-a-number", line, at, make);
-        } else if column.channel != Channel::FuelAdded {
-            // Fuel is put on now and then; no entry is no gap.
+            self.problems.add(Log::NotANumber { channel, cell: excerpt(text) }, line, at);
+        } else if !channel.is_occasional() {
             self.flag(flag::BLANK);
-            let make = || Finding::note_text("", format!("`{name}` has no reading")).action("reading flagged");
-            self.problems.add("blank-cell", line, at, make);
+            self.problems.add(Log::BlankCell(channel), line, at);
         }
-        f64::NAN
-    }
-
-    fn implausible(&mut self, column: &ValueColumn, value: f64, line: u64) {
-        let name = column.channel.name();
-        let make = || {
-            Finding::warning_text("", format!("`{name}` reads {value:.0} degC, beyond -60 to 1400 degC"))
-                .action("value kept")
-                .hint("check the unit of the column and the probe")
-        };
-        self.problems.add("implausible", line, column.index as u64 + 1, make);
     }
 
     fn flag(&mut self, bit: u8) {
@@ -158,10 +152,4 @@ impl<'a> Series<'a> {
             }
         }
     }
-}
-
-fn backwards(text: &str, by: f64, before: u64) -> Finding {
-    Finding::error_text("", format!("time runs backwards: `{text}` is {by} s before the reading on line {before}"))
-        .action("trial left out")
-        .hint("correct the time; if the clock was put back, state `time_zone` under [logs] in dataset.toml")
 }

@@ -1,37 +1,40 @@
-//! What is said of times that cannot be taken, or not as they stand.
+//! Time cells: the time a cell gives, or why it gives none.
 
-use super::elapsed::TimeCell;
-use crate::Finding;
-use crate::text::cells::{as_text, quoted};
+use crate::fact::Log;
+use crate::text::cells::excerpt;
 
-/// Code of the finding on a cell that does not simply give a time.
-pub(super) const fn code(cell: TimeCell) -> &'static str {
-    match cell {
-        TimeCell::Skipped(_) => "time-skipped",
-        TimeCell::Blank => "time-blank",
-        TimeCell::Ambiguous => "time-ambiguous",
-        _ => "time-unreadable",
-    }
+/// A time cell.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum TimeCell {
+    /// Seconds.
+    Seconds(f64),
+    /// Seconds of a time that does not exist since clocks went forward past it, as if this clock had not been put forward.
+    Skipped(f64),
+    /// Nothing.
+    Blank,
+    /// Two parts that may be hours and minutes or minutes and seconds.
+    Ambiguous,
+    /// Something else.
+    Unreadable,
 }
 
-/// The finding on such a cell.
-pub(super) fn finding(what: TimeCell, cell: &[u8]) -> Finding {
-    let text = as_text(cell);
-    let text = quoted(&text);
-    match what {
-        TimeCell::Skipped(_) => {
-            Finding::warning_text("", format!("`{text}` never was: clocks were put forward over it"))
-                .action("taken as if this clock had not been put forward")
-                .hint("if this clock never changes, leave `time_zone` out of [logs] in dataset.toml")
+impl TimeCell {
+    /// The time in s, if the cell gives one.
+    pub(super) const fn seconds(self) -> Option<f64> {
+        match self {
+            Self::Seconds(s) | Self::Skipped(s) => Some(s),
+            Self::Blank | Self::Ambiguous | Self::Unreadable => None,
         }
-        TimeCell::Blank => Finding::warning_text("", "the row has no time").action("row left out"),
-        TimeCell::Ambiguous => {
-            Finding::error_text("", format!("`{text}` may be hours and minutes or minutes and seconds"))
-                .action("trial left out")
-                .hint("write `elapsed [h:mm]` or `elapsed [m:ss]` in the header")
+    }
+
+    /// The fact about a cell that does not simply give a time.
+    pub(super) fn problem(self, cell: &[u8]) -> Option<Log> {
+        match self {
+            Self::Seconds(_) => None,
+            Self::Skipped(_) => Some(Log::TimeSkipped(excerpt(cell))),
+            Self::Blank => Some(Log::TimeBlank),
+            Self::Ambiguous => Some(Log::TimeAmbiguous(excerpt(cell))),
+            Self::Unreadable => Some(Log::TimeUnreadable(excerpt(cell))),
         }
-        _ => Finding::warning_text("", format!("`{text}` is no time"))
-            .action("row left out")
-            .hint("if the clock has a form of its own, state `clock_format` under [logs] in dataset.toml"),
     }
 }

@@ -125,6 +125,11 @@ pub(crate) fn quoted(text: &str) -> Cow<'_, str> {
     }
 }
 
+/// A cell's text as a finding keeps it: trimmed, and cut where it is long.
+pub(crate) fn excerpt(cell: &[u8]) -> String {
+    quoted(String::from_utf8_lossy(cell).trim()).into_owned()
+}
+
 #[cfg(test)]
 mod tests {
     use super::{LongCell, long_cells, preview};

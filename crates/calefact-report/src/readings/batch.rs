@@ -1,6 +1,5 @@
 //! Some rows of the readings table, column by column.
 
-use super::schema;
 use crate::columns::Table;
 use calefact_data::readings::Remark;
 use calefact_data::{Channel, Readings};
@@ -9,6 +8,9 @@ use std::ops::Range;
 
 /// Rows of a batch, and so of a Parquet row group.
 pub(super) const BATCH_ROWS: usize = 1 << 15;
+
+/// Meaning of the flag of a reading.
+const FLAG: &str = "0 good; sum of 1 a cell was blank, 2 a cell was unreadable and taken as blank, 4 outside the window";
 
 /// Rows of one or more trials.
 #[derive(Debug, Default)]
@@ -43,7 +45,7 @@ impl Batch {
             &self.elapsed,
         );
         for (channel, values) in Channel::ALL.into_iter().zip(&self.channels) {
-            let (name, unit, meaning) = (channel.name(), schema::unit(channel), schema::meaning(channel));
+            let (name, unit, meaning) = (channel.name(), channel.kind().si_symbol(), channel.meaning());
             table = if values.is_empty() {
                 table.missing(name, unit, meaning, self.len())
             } else {
@@ -53,7 +55,7 @@ impl Batch {
         table
             .maybe("event", "event written in the log", self.by_row(&self.events))
             .maybe("note", "note written in the log", self.by_row(&self.notes))
-            .count("flag", schema::FLAG, self.flags.iter().map(|flag| Some(u64::from(*flag))))
+            .count("flag", FLAG, self.flags.iter().map(|flag| Some(u64::from(*flag))))
     }
 
     /// The remark of each row, where it has one.

@@ -4,7 +4,6 @@
 //! order of the rows is the order of the calls, whatever the threads do.
 
 mod batch;
-mod schema;
 mod worker;
 
 use crate::manifest::Hashed;

@@ -8,6 +8,7 @@ mod comparison;
 mod file;
 mod finding;
 mod log;
+mod log_time;
 mod message;
 mod name;
 mod number;
@@ -15,6 +16,7 @@ mod quantity;
 mod text;
 mod trial_list;
 mod unit;
+mod unit_error;
 mod value;
 
 pub use comparison::comparison_line;

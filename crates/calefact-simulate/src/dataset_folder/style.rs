@@ -2,6 +2,7 @@
 
 use crate::TrialPlan;
 use calefact_data::{Channel, TrialKind};
+use calefact_units::Kind;
 
 /// How time stands in a log.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -68,36 +69,12 @@ impl Style {
 
     /// Unit a column is written in.
     fn unit(&self, channel: Channel) -> &'static str {
-        match channel {
-            Channel::Ambient => "degC",
-            Channel::Tank
-            | Channel::CoilIn
-            | Channel::CoilOut
-            | Channel::FlueBefore
-            | Channel::FlueAfter
-            | Channel::Casing => {
-                if self.fahrenheit {
-                    "degF"
-                } else {
-                    "degC"
-                }
-            }
-            Channel::Flow => {
-                if self.litres {
-                    "L/min"
-                } else {
-                    "kg/s"
-                }
-            }
-            Channel::Power => "W",
-            Channel::FuelAdded => {
-                if self.pounds {
-                    "lb"
-                } else {
-                    "kg"
-                }
-            }
-            Channel::FlueO2 | Channel::FlueCo2 | Channel::FlueCo => "%",
+        match channel.kind() {
+            Kind::Temperature if self.fahrenheit && channel != Channel::Ambient => "degF",
+            Kind::MassFlow if self.litres => "L/min",
+            Kind::Mass if self.pounds => "lb",
+            Kind::Fraction => "%",
+            kind => kind.si_symbol(),
         }
     }
 
@@ -110,16 +87,11 @@ impl Style {
             "%" => 100.0 * si,
             _ => si,
         };
-        let decimals = match channel {
-            Channel::FlueBefore | Channel::FlueAfter | Channel::Power => 0,
-            Channel::Flow => {
-                if self.litres {
-                    2
-                } else {
-                    4
-                }
-            }
-            Channel::FuelAdded => 2,
+        let decimals = match channel.kind() {
+            Kind::Temperature if matches!(channel, Channel::FlueBefore | Channel::FlueAfter) => 0,
+            Kind::Power => 0,
+            Kind::MassFlow if !self.litres => 4,
+            Kind::MassFlow | Kind::Mass => 2,
             _ => 1,
         };
         (in_unit, decimals)

@@ -135,17 +135,28 @@ struct Reduced {
 }
 
 fn reduced(inputs: &Inputs, reducer: &Reducer<'_>, batch: &Batch, tick: &impl Fn()) -> Vec<Reduced> {
-    let trial = |read: ReadTrial| {
+    let trial = |mut read: ReadTrial| {
         let row = inputs.row(batch, read.row);
         let result = match &read.readings {
             Some(readings) => reducer.reduce(&row, readings, widened(read.findings)),
             None => reducer.unreadable(&row, widened(read.findings)),
         };
+        if let Some(readings) = &mut read.readings {
+            flag_outside_window(readings, &result);
+        }
         Reduced { place: (batch.set, read.row), readings: read.readings, result }
     };
     let trials = inputs.sets[batch.set].read(&batch.log).into_iter().map(trial).collect();
     tick();
     trials
+}
+
+/// Flags the readings that a trial is not reduced over; where no window was found, none.
+fn flag_outside_window(readings: &mut Readings, result: &TrialResult) {
+    let (start, end) = result.curve.window;
+    if start < end {
+        readings.flag_outside((start, end));
+    }
 }
 
 /// The reader's findings as findings of the analysis.

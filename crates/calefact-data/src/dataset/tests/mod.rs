@@ -2,7 +2,7 @@
 
 mod hostile;
 
-use crate::readings::Channel;
+use crate::Channel;
 use crate::{Dataset, Finding};
 use std::fs;
 use std::path::Path;

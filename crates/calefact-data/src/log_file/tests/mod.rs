@@ -4,8 +4,9 @@ mod problems;
 mod round_trip;
 
 use super::{LogTrial, Wanted, read};
+use crate::Channel;
 use crate::dataset_file;
-use crate::readings::Channel;
+use crate::{Fact, Finding};
 
 fn log_with(toml: &str, bytes: &[u8]) -> LogTrial {
     log_on(None, toml, bytes)
@@ -24,10 +25,20 @@ fn log(text: &str) -> LogTrial {
     log_with("", text.as_bytes())
 }
 
-/// Whether there are readings, and the findings as text.
-fn rendered(trial: &LogTrial) -> String {
+/// The number of readings, and each finding as severity, line and column, fact and repeats.
+fn shown(trial: &LogTrial) -> String {
     let kept = trial.readings.as_ref().map_or_else(|| "left out".into(), |r| format!("{} readings", r.len()));
-    trial.findings.iter().fold(kept, |all, f| format!("{all}\n{f}"))
+    trial.findings.iter().fold(kept, |all, finding| format!("{all}\n{}", finding_line(finding)))
+}
+
+fn finding_line(finding: &Finding) -> String {
+    let number = |n: Option<u64>| n.map_or_else(|| "-".into(), |n| n.to_string());
+    let fact = match &finding.fact {
+        Fact::Log(fact) => format!("{fact:?}"),
+        other => format!("{other:?}"),
+    };
+    let repeats = finding.repeats.map_or_else(String::new, |r| format!(", {} more to line {}", r.count, r.last_line));
+    format!("{:?} {}:{} {fact}{repeats}", finding.severity, number(finding.line), number(finding.column))
 }
 
 fn columns(trial: &LogTrial, channel: Channel) -> (Vec<f64>, Vec<f64>) {

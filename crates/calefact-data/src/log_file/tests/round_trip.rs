@@ -1,8 +1,8 @@
 //! A table written in any supported delimiter, encoding, decimal sign and line end reads back the same.
 
+use crate::Channel;
 use crate::dataset_file::LogSettings;
 use crate::log_file::{Wanted, read};
-use crate::readings::Channel;
 use encoding_rs::{Encoding, WINDOWS_1252};
 use proptest::prelude::*;
 

@@ -1,0 +1,26 @@
+//! The trials asked of a log, and the answer for each.
+
+use crate::{Finding, Readings};
+
+/// A trial whose readings are wanted from a log.
+#[derive(Debug, Clone, Copy)]
+pub struct Wanted<'a> {
+    /// Trial id.
+    pub trial: &'a str,
+    /// Date of the register row, for clocks without a date.
+    pub date: Option<&'a str>,
+}
+
+/// The readings of a trial and the findings on them.
+#[derive(Debug, Clone, Default)]
+pub struct LogTrial {
+    /// Readings, unless an error stopped the trial.
+    pub readings: Option<Readings>,
+    /// Findings.
+    pub findings: Vec<Finding>,
+}
+
+/// The answer where no trial of a log can be read, for one reason.
+pub(super) fn refuse(finding: &Finding, wanted: &[Wanted<'_>]) -> Vec<LogTrial> {
+    wanted.iter().map(|_| LogTrial { readings: None, findings: vec![finding.clone()] }).collect()
+}

@@ -1,0 +1,42 @@
+//! Words for facts about the times of a log.
+
+use super::{Message, Wording};
+
+pub(super) fn backwards(w: &Wording<'_>, cell: &str, by_s: f64, previous_line: u64) -> Message {
+    let (cell, by) = (w.quoted(cell), w.time(by_s));
+    Message::new(format!("time runs backwards: {cell} is {by} before the reading on line {previous_line}"))
+        .hint("correct the time; if the clock was put back, set `time_zone` under [logs] in dataset.toml")
+}
+
+pub(super) fn repeated(w: &Wording<'_>, cell: &str, previous_line: u64) -> Message {
+    Message::new(format!("the time {} is the same as on line {previous_line}", w.quoted(cell)))
+        .action("first reading kept, this one left out")
+}
+
+pub(super) fn skipped(w: &Wording<'_>, cell: &str) -> Message {
+    Message::new(format!("{} does not exist on that day: clocks went forward past it", w.quoted(cell)))
+        .action("taken as if this clock had not been put forward")
+        .hint("if this clock never changes, leave `time_zone` out of [logs] in dataset.toml")
+}
+
+pub(super) fn ambiguous(w: &Wording<'_>, cell: &str) -> Message {
+    Message::new(format!("{} may be hours and minutes or minutes and seconds", w.quoted(cell)))
+        .hint("write `elapsed [h:mm]` or `elapsed [m:ss]` in the header")
+}
+
+pub(super) fn unreadable(w: &Wording<'_>, cell: &str) -> Message {
+    Message::new(format!("{} is not a time", w.quoted(cell)))
+        .action("row left out")
+        .hint("if the clock writes its times in another form, set `clock_format` under [logs] in dataset.toml")
+}
+
+/// A time zone is stated, but not the date of the first reading.
+pub(super) fn date_missing(w: &Wording<'_>, written: Option<&str>) -> Message {
+    let text = match written {
+        Some(date) => format!("`time_zone` is set, but the date {} of the register cannot be read", w.quoted(date)),
+        None => "`time_zone` is set, but neither the register nor [logs] gives the date of the first reading".into(),
+    };
+    Message::new(text)
+        .action("times taken as written, without clock changes")
+        .hint("write the date as 2026-03-28 in the register's `date` column")
+}
