@@ -1,7 +1,7 @@
 //! From the datasets of a pipeline to an analysis: what runs when, in parallel and in order.
 //!
 //! Standing-loss trials come first, since every other trial needs their loss coefficient, and reference-heater trials next where the
-//! pipeline uses their ratio; then every log is read and reduced once.
+//! pipeline uses their ratio; then every log is read and reduced, those of the calibration a second time.
 //! Reading, reducing, comparing and writing themselves live in the crates this one calls.
 
 mod apparatus;

@@ -56,7 +56,7 @@ fn one_log_a_trial() {
     "#);
     insta::assert_snapshot!(rendered(dir.path(), &dataset.unregistered_logs(&dataset.named_logs())), @r"
     warning log-unregistered: d/logs/c.csv
-      Log(Unregistered)
+      Log(Unregistered { beside_register: false })
     ");
     let names: Vec<String> = dataset
         .input_files()
@@ -81,15 +81,12 @@ fn several_trials_in_one_log() {
     assert_eq!(tank(0), Some(vec![10.0, 11.0, 12.0]));
     assert_eq!(tank(1), Some(vec![20.0, 21.0, 22.0]));
     let findings: Vec<Finding> = read.into_iter().flat_map(|t| t.findings).collect();
-    insta::assert_snapshot!(rendered(dir.path(), &findings), @r"
+    insta::assert_snapshot!(rendered(dir.path(), &findings), @r#"
     warning trial-unregistered: d/all.csv line 8, trial a
-      the log holds trials that the register lacks: `z`
-      done: their rows left out
-      hint: add a row for each to the register
+      Log(TrialUnregistered(["z"]))
     error trial-not-in-log: d/all.csv, trial c
-      the log has no row of trial `c`; it holds `z`
-      done: trial left out
-    ");
+      Log(TrialNotInLog(["z"]))
+    "#);
 }
 
 #[test]
@@ -100,12 +97,10 @@ fn a_log_of_several_trials_is_told_once_of_units_it_lacks() {
     let dataset = Dataset::open(dir.path()).0.expect("a dataset");
     let read = dataset.read(&dataset.batches()[0]);
     let findings: Vec<Finding> = read.into_iter().flat_map(|t| t.findings).collect();
-    insta::assert_snapshot!(rendered(dir.path(), &findings), @r"
+    insta::assert_snapshot!(rendered(dir.path(), &findings), @r#"
     warning unit-assumed: d/all.csv line 1 column 3, trial a
-      no unit is stated for `tank`
-      done: read `tank` in degC
-      hint: write the unit in the header, as `tank [degC]`, or under [columns] in dataset.toml
-    ");
+      Log(UnitAssumed([AssumedUnit { header: "tank", kind: Temperature }]))
+    "#);
 }
 
 #[test]
@@ -117,7 +112,7 @@ fn a_log_beside_the_register_may_be_forgotten_too() {
     let dataset = Dataset::open(dir.path()).0.expect("a dataset");
     insta::assert_snapshot!(rendered(dir.path(), &dataset.unregistered_logs(&dataset.named_logs())), @r"
     note log-unregistered: d/z.csv
-      Log(Unregistered)
+      Log(Unregistered { beside_register: true })
     ");
 }
 
@@ -131,12 +126,10 @@ fn without_a_column_to_tell_trials_apart() {
     ]);
     let dataset = Dataset::open(dir.path()).0.expect("a dataset");
     let read = dataset.read(&dataset.batches()[0]);
-    insta::assert_snapshot!(rendered(dir.path(), &read[0].findings), @r"
+    insta::assert_snapshot!(rendered(dir.path(), &read[0].findings), @r#"
     error trial-column-missing: d/all.csv, trial a
-      the register gives this log to several trials (a, b), but no column tells them apart
-      done: trials left out
-      hint: name the column under [logs] as `trial_column`, or give each trial its own log
-    ");
+      Log(TrialColumnMissing(["a", "b"]))
+    "#);
 }
 
 #[test]

@@ -5,18 +5,16 @@ use crate::words::Wording;
 use calefact_data::Channel;
 use calefact_data::fact::{AssumedUnit, Log, ReadFailure};
 use calefact_units::{Kind, Unit};
-use std::fmt::Write as _;
 
 /// The messages on some facts, as the terminal shows them.
 fn messages(facts: &[Log]) -> String {
-    let mut text = String::new();
-    for fact in facts {
+    let line = |fact: &Log| {
         let message = message(&Wording::plain(), fact);
-        let _ = writeln!(text, "{}: {}", fact.code(), message.text);
-        message.action.iter().for_each(|action| drop(writeln!(text, "  done: {action}")));
-        message.hint.iter().for_each(|hint| drop(writeln!(text, "  hint: {hint}")));
-    }
-    text
+        let more = [("done", message.action), ("hint", message.hint)];
+        let more = more.into_iter().filter_map(|(word, text)| text.map(|t| format!("\n  {word}: {t}")));
+        format!("{}: {}{}\n", fact.code(), message.text, more.collect::<String>())
+    };
+    facts.iter().map(line).collect()
 }
 
 fn texts(texts: &[&str]) -> Vec<String> {
