@@ -1,7 +1,7 @@
 //! The written tables: their columns, and their formats.
 
 use super::demo::DEMO;
-use super::{calefact, run};
+use super::{calefact, run, table};
 use calefact_tests::{TinyDataset, Workspace, root};
 
 /// The header of a table of the demo.
@@ -43,6 +43,19 @@ fn every_column_is_explained() {
             assert!(row.is_some_and(|row| !row["meaning"].is_empty()), "{name}.{column} is not explained");
         }
     }
+}
+
+/// The tank of the first burn reads 11, 18.5, 26.5, 34 and 41 degC.
+#[test]
+fn readings_outside_the_window_are_flagged() {
+    let w = Workspace::new();
+    let window = "window = { from = \"20 degC\", to = \"35 degC\" }\n\n[[comparison]]";
+    TinyDataset::new().with("[[comparison]]", window).write(&w);
+    let outcome = run(&w);
+    assert_eq!(outcome.code, 0, "{}", outcome.stderr);
+    let readings = table(&w.join("out/tables/readings.csv"));
+    let flags: Vec<&str> = readings.iter().filter(|r| r["trial"] == "b1").map(|r| r["flag"].as_str()).collect();
+    assert_eq!(flags, ["4", "4", "0", "0", "4"]);
 }
 
 #[test]

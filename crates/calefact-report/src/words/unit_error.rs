@@ -70,7 +70,7 @@ mod tests {
                 "12",
                 Kind::Area,
                 "there is no unit; expected one of an area",
-                Some("write `m2`, `cm2`, `mm2`, `ft2` or `in2`"),
+                Some("write `m2`, `cm2`, `mm2`, `in2` or `ft2`"),
             ),
         ];
         let w = Wording::plain();

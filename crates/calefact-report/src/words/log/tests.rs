@@ -30,7 +30,22 @@ fn files() {
         unreadable(ReadFailure::PermissionDenied),
         Log::Unregistered { beside_register: true },
         Log::Empty,
-    ]), @"");
+    ]), @r"
+    log-unreadable: cannot read the log `logs/b9.csv`: no such file
+      done: trial left out
+      hint: the register's `log` is relative to the folder of the register
+    log-unreadable: cannot read the log `logs/b9.csv`: it is a folder, not a file
+      done: trial left out
+      hint: name a file under `log` in the register
+    log-unreadable: cannot read the log `logs/b9.csv`: permission denied
+      done: trial left out
+      hint: give yourself permission to read the file
+    log-unregistered: no row of the register names this file
+      done: file not read
+      hint: add a row for it to the register, or move it elsewhere
+    log-empty: the log has no rows
+      done: trial left out
+    ");
 }
 
 #[test]
@@ -43,7 +58,25 @@ fn headers() {
         Log::ColumnIgnored { header: "ambeint".into(), nearest: Some("ambient") },
         Log::ColumnIgnored { header: "battery".into(), nearest: None },
         Log::DuplicateColumn { header: "tank 2".into(), channel: Channel::Tank },
-    ]), @"");
+    ]), @r"
+    time-missing: no row of the log names a time column and `tank`
+      done: trial left out
+      hint: headers found: `t` and `Barrel`; map them under [columns] in dataset.toml
+    time-missing: the log has no time column, neither `elapsed` nor `clock`
+      done: trial left out
+      hint: headers found: `t` and `Barrel`; map them under [columns] in dataset.toml
+    tank-missing: the log has no column `tank`
+      done: trial left out
+      hint: headers found: `t` and `Barrel`; map them under [columns] in dataset.toml
+    column-ignored: unknown log column `ambeint`
+      done: column left out
+      hint: if it is `ambient`, map it under [columns] in dataset.toml
+    column-ignored: unknown log column `battery`
+      done: column left out
+    duplicate-column: `tank 2` is a second column for `tank`
+      done: trial left out
+      hint: rename or delete one of the two
+    ");
 }
 
 #[test]
@@ -56,7 +89,23 @@ fn units() {
         Log::UnitMissing { header: "O2".into(), channel: Channel::FlueO2 },
         Log::UnitAssumed(vec![assumed("elapsed", Kind::Time), assumed("Barrel", Kind::Temperature)]),
         Log::UnitAssumed(vec![assumed("Barrel", Kind::Temperature)]),
-    ]), @"");
+    ]), @r"
+    unknown-unit: column `tank [degX]`: unknown unit `degX` for a temperature
+      done: trial left out
+      hint: did you mean `degC`?
+    missing-unit: column `flow` has no unit
+      done: trial left out
+      hint: write the unit in the header, as in `flow [L/min]`, or under [columns] in dataset.toml
+    missing-unit: column `O2` has no unit
+      done: trial left out
+      hint: write the unit in the header, as in `O2 [%]`, or under [columns] in dataset.toml
+    unit-assumed: no unit is stated for `elapsed` and `Barrel`
+      done: read `elapsed` in s and `Barrel` in degC
+      hint: write the unit in the header, as in `elapsed [min]`, or under [columns] in dataset.toml
+    unit-assumed: no unit is stated for `Barrel`
+      done: read `Barrel` in degC
+      hint: write the unit in the header, as in `Barrel [degC]`, or under [columns] in dataset.toml
+    ");
 }
 
 #[test]
@@ -70,7 +119,27 @@ fn trials_and_rows() {
         Log::TooManyCells { cells: 3, header: 2 },
         Log::NotANumber { channel: Channel::CoilIn, cell: "2o".into() },
         Log::BlankCell(Channel::Tank),
-    ]), @"");
+    ]), @r"
+    trial-column-missing: the trials `b1` and `b2` share this log, but none of its columns holds the trial id
+      done: trials left out
+      hint: set `trial_column` under [logs] in dataset.toml to the header of the column that holds the trial id, or give each trial its own log
+    trial-unregistered: the log holds trials that are not in the register: `b8` and `b9`
+      done: their rows left out
+      hint: add a row for each to the register
+    trial-not-in-log: the log has no row of this trial; it holds `b8`
+      done: trial left out
+    too-few-readings: the log has 1 reading; a trial needs at least 3
+      done: trial left out
+    too-few-readings: the log has 2 readings with a number for `tank` in 5 rows; a trial needs at least 3
+      done: trial left out
+    too-many-cells: the row has 3 cells, but the header has 2
+      done: trial left out
+      hint: if the numbers have decimal commas, write semicolons between the cells, or decimal points in the numbers
+    not-a-number: `2o` is not a number for `coil_in`
+      done: cell taken as blank, reading flagged
+    blank-cell: `tank` has no reading
+      done: reading flagged
+    ");
 }
 
 #[test]
@@ -82,7 +151,23 @@ fn implausible_values() {
         reads(Channel::FuelAdded, -0.5),
         reads(Channel::Power, 2.5e6),
         reads(Channel::FlueO2, 20.9),
-    ]), @"");
+    ]), @r"
+    implausible: `tank` reads 2000 degC, outside -60 degC to 1400 degC
+      done: value kept
+      hint: check the unit of the column, the decimal sign and the probe
+    implausible: `flow` reads -180 kg/min, outside -0.6 kg/min to 6000 kg/min
+      done: value kept
+      hint: check the unit of the column, the decimal sign and the probe
+    implausible: `fuel_added` reads -0.5 kg, outside 0 kg to 1000 kg
+      done: value kept
+      hint: check the unit of the column, the decimal sign and the probe
+    implausible: `power` reads 2500 kW, outside -0.01 kW to 1000 kW
+      done: value kept
+      hint: check the unit of the column, the decimal sign and the probe
+    implausible: `flue_o2` reads 2090 %, outside -1 % to 100 %
+      done: value kept
+      hint: check the unit of the column, the decimal sign and the probe
+    ");
 }
 
 #[test]
@@ -97,5 +182,28 @@ fn times() {
         Log::TimeUnreadable("ten past".into()),
         Log::DateMissing(None),
         Log::DateMissing(Some("28.3.2026".into())),
-    ]), @"");
+    ]), @r"
+    time-backwards: time runs backwards: `0:20` is 5 min before the reading on line 3
+      done: trial left out
+      hint: correct the time; if the clock was put back, set `time_zone` under [logs] in dataset.toml
+    time-repeated: the time `0:20` is the same as on line 3
+      done: first reading kept, this one left out
+    time-skipped: `02:10` does not exist on that day: clocks went forward past it
+      done: taken as if this clock had not been put forward
+      hint: if this clock never changes, leave `time_zone` out of [logs] in dataset.toml
+    time-blank: the row has no time
+      done: row left out
+    time-ambiguous: `0:20` may be hours and minutes or minutes and seconds
+      done: trial left out
+      hint: write `elapsed [h:mm]` or `elapsed [m:ss]` in the header
+    time-unreadable: `ten past` is not a time
+      done: row left out
+      hint: if the clock writes its times in another form, set `clock_format` under [logs] in dataset.toml
+    date-missing: `time_zone` is set, but neither the register nor [logs] gives the date of the first reading
+      done: times taken as written, without clock changes
+      hint: write the date as 2026-03-28 in the register's `date` column
+    date-missing: `time_zone` is set, but the date `28.3.2026` of the register cannot be read
+      done: times taken as written, without clock changes
+      hint: write the date as 2026-03-28 in the register's `date` column
+    ");
 }
