@@ -10,7 +10,8 @@ use std::ops::Range;
 pub(super) const BATCH_ROWS: usize = 1 << 15;
 
 /// Meaning of the flag of a reading.
-const FLAG: &str = "0 good; sum of 1 a cell was blank, 2 a cell was unreadable and taken as blank, 4 outside the window";
+const FLAG: &str =
+    "0 good; sum of 1 a cell was blank, 2 a cell was unreadable and taken as blank, 4 outside the window";
 
 /// Rows of one or more trials.
 #[derive(Debug, Default)]
