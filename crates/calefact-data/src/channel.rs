@@ -51,7 +51,7 @@ channels! {
     Ambient: "ambient", Temperature, -60.0..=1400.0, "air around the vessel", "standing loss, flue loss";
     Casing: "casing", Temperature, -60.0..=1400.0, "outer surface of the exchanger's casing", "loss of the casing";
     Flow: "flow", MassFlow, -0.01..=100.0, "water flow through the exchanger", "heat from the coil, exchanger";
-    Power: "power", Power, -10.0..=1e6, "electric power of a reference heater", "heat of a reference-heater trial";
+    Power: "power", Power, -10.0..=1e6, "electric power of the reference heater", "heat of a reference-heater trial";
     FuelAdded: "fuel_added", Mass, 0.0..=1000.0, "fuel put on the fire at this moment", "phases of the fire";
     FlueO2: "flue_o2", Fraction, -0.01..=1.0, "oxygen in dry flue gas, volume fraction", "air ratio, flue loss";
     FlueCo2: "flue_co2", Fraction, -0.01..=1.0, "carbon dioxide in dry flue gas, volume fraction", "air ratio, flue loss";

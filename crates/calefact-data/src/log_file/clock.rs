@@ -5,7 +5,7 @@ use crate::dataset_file::LogSettings;
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::{AmbiguousOffset, TimeZone};
 
-/// What a clock cell says.
+/// The time in a clock cell.
 #[derive(Debug, Clone, Copy, PartialEq)]
 enum Stamp {
     /// Seconds since midnight.
@@ -25,7 +25,7 @@ pub(super) struct Clock<'a> {
     days: i32,
     last_of_day: f64,
     last: f64,
-    /// Whether a time of day was read whose date nothing gives.
+    /// Whether a time of day was read whose date is not known.
     undated: bool,
 }
 
@@ -48,7 +48,7 @@ impl<'a> Clock<'a> {
         self.zone.is_some() && self.undated
     }
 
-    /// Seconds on a scale of this trial's own. A time of day earlier than the last by more than 12 h is the next day's.
+    /// Seconds from an origin that holds for this trial only. A time of day more than 12 h earlier than the last is on the next day.
     pub(super) fn read(&mut self, cell: &[u8]) -> TimeCell {
         let cell = cell.trim_ascii();
         if cell.is_empty() || cell == b"--" {
@@ -105,9 +105,9 @@ impl<'a> Clock<'a> {
 
 fn formatted(format: &str, text: &str) -> Option<Stamp> {
     if let Ok(dt) = DateTime::strptime(format, text) {
-        return Some(Stamp::Local(dt.date(), of_day(dt.time())));
+        return Some(Stamp::Local(dt.date(), seconds_of_day(dt.time())));
     }
-    Time::strptime(format, text).ok().map(|t| Stamp::TimeOfDay(of_day(t)))
+    Time::strptime(format, text).ok().map(|t| Stamp::TimeOfDay(seconds_of_day(t)))
 }
 
 /// `2026-03-28T23:50[:05]`, with a space for the `T`, perhaps with `Z` or an offset.
@@ -153,7 +153,7 @@ fn two_digits(text: &str) -> Option<f64> {
     fits.then(|| text.parse().ok()).flatten()
 }
 
-fn of_day(time: Time) -> f64 {
+fn seconds_of_day(time: Time) -> f64 {
     let whole = i32::from(time.hour()) * 3600 + i32::from(time.minute()) * 60 + i32::from(time.second());
     f64::from(whole) + f64::from(time.subsec_nanosecond()) * 1e-9
 }

@@ -1,4 +1,4 @@
-//! The header of a log: which column is what, in which unit.
+//! The header of a log: the channel and unit of each column.
 
 use super::elapsed::{self, ElapsedForm};
 use crate::dataset_file::LogSettings;

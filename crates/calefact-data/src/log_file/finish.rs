@@ -9,25 +9,26 @@ use crate::{Channel, Finding, Readings, Severity};
 /// Fewer readings than this cannot be a trial: a start, an end, and one to check them.
 const FEWEST: usize = 3;
 
-/// Closes all series of a log, in the order of the wanted trials.
+/// Closes all series of a log, in the order of the wanted trials; `unregistered` are the ids of others, with their first lines.
 pub(super) fn trials(
     series: Vec<Series<'_>>,
     header: &[Finding],
-    strangers: &[(String, u64)],
+    unregistered: &[(String, u64)],
     wanted: &[Wanted<'_>],
 ) -> Vec<LogTrial> {
-    let mut out: Vec<LogTrial> = series.into_iter().zip(wanted).map(|(s, w)| trial(s, header, strangers, w)).collect();
-    if let (Some(first), Some((_, line))) = (out.first_mut(), strangers.first()) {
-        let ids = strangers.iter().map(|(id, _)| id.clone()).collect();
+    let mut out: Vec<LogTrial> =
+        series.into_iter().zip(wanted).map(|(s, w)| trial(s, header, unregistered, w)).collect();
+    if let (Some(first), Some((_, line))) = (out.first_mut(), unregistered.first()) {
+        let ids = unregistered.iter().map(|(id, _)| id.clone()).collect();
         first.findings.push(Finding::from(Log::TrialUnregistered(ids)).at("", Some(*line), None));
     }
     out
 }
 
-fn trial(mut series: Series<'_>, header: &[Finding], strangers: &[(String, u64)], wanted: &Wanted<'_>) -> LogTrial {
+fn trial(mut series: Series<'_>, header: &[Finding], unregistered: &[(String, u64)], wanted: &Wanted<'_>) -> LogTrial {
     let mut findings = header.to_vec();
-    if series.rows == 0 && !strangers.is_empty() {
-        let ids = strangers.iter().take(8).map(|(id, _)| id.clone()).collect();
+    if series.rows == 0 && !unregistered.is_empty() {
+        let ids = unregistered.iter().take(8).map(|(id, _)| id.clone()).collect();
         findings.push(Log::TrialNotInLog(ids).into());
     }
     if series.clock.lacks_date() {

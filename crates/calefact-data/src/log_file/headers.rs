@@ -1,5 +1,4 @@
-//! Headers met on the way down a log: one that comes again, a row of units under it, and what is settled at the first
-//! reading below.
+//! Headers inside a log: one that is repeated, a row of units below it, and the checks at the first reading below.
 
 use super::columns::{self, TimeForm, ValueColumn};
 use super::elapsed;
@@ -20,7 +19,7 @@ impl Reader<'_> {
         }
     }
 
-    /// A cheap look first: words for a time, and no number in the first column of numbers.
+    /// A cheap check first: the time cell does not begin with a digit, and the first column of numbers has no number.
     pub(super) fn may_be_header(&self, time: &[u8], cells: &[&[u8]]) -> bool {
         let number = |i: usize| cells.get(i).is_some_and(|c| matches!(self.style.read(c), Cell::Number(_)));
         !starts_with_digit(time) && !self.columns.values.first().is_some_and(|v| number(v.index))
@@ -40,7 +39,7 @@ impl Reader<'_> {
         self.below_header == 1 && self.take_units(&text)
     }
 
-    /// A row of units right under the header: every cell of a number column is blank or a unit of its kind.
+    /// A row of units right below the header: every cell of a number column is blank or a unit of its kind.
     fn take_units(&mut self, text: &[String]) -> bool {
         let cell = |i: usize| text.get(i).map(|t| t.trim_matches(['[', ']', '(', ')'])).filter(|t| !t.is_empty());
         let mut values = self.columns.values.clone();

@@ -1,4 +1,4 @@
-//! Where the header of a log stands and how its cells are delimited.
+//! The line of a log's header, and how its cells are delimited.
 
 use super::columns::{self, Columns};
 use crate::dataset_file::LogSettings;
@@ -38,7 +38,7 @@ pub(super) fn find(text: &[u8], settings: &LogSettings) -> Result<Layout, Box<Fi
     Ok(Layout { delimiter: best.delimiter, decimal, line: best.line, columns: best.columns })
 }
 
-/// A first row that is complete and holds nothing unknown needs no further look.
+/// A first row that is complete and has no unknown column is the header.
 fn is_plain(candidate: &Candidate) -> bool {
     candidate.columns.is_complete() && candidate.columns.findings.is_empty()
 }

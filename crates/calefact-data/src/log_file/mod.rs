@@ -1,8 +1,8 @@
 //! Reading logs: one file, one or several trials, into [`Readings`].
 //!
 //! A log is read in one pass over its bytes. The layout (encoding, delimiter, decimal sign, lines above the header) is
-//! found out where `dataset.toml` does not state it; the header may come again further down with other units. What is
-//! wrong becomes a finding with the line; only errors stop a trial.
+//! found where `dataset.toml` does not state it; the header may be repeated further down with other units. Problems
+//! become findings with their lines; only errors stop a trial.
 
 mod assumed;
 mod clock;

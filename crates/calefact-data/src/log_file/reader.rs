@@ -24,16 +24,16 @@ pub(super) struct Reader<'a> {
     series: Vec<Series<'a>>,
     /// Series of the last row.
     current: usize,
-    /// Trial ids that nobody asked for, with their first line.
-    strangers: Vec<(String, u64)>,
+    /// Ids of trials that are not wanted, with their first lines.
+    unregistered: Vec<(String, u64)>,
     /// Rows seen below the latest header.
     pub(super) below_header: u64,
-    /// What the headers gave cause to say.
+    /// Findings on the headers.
     pub(super) header: Vec<Finding>,
     /// Whether a cell may go over the end of its line.
     quoted: bool,
-    /// The words at the end of the last row, if they go over the end of their line.
-    long_words: Option<LongCell>,
+    /// The text cell at the end of the last row, if it goes over the end of its line.
+    long_text: Option<LongCell>,
     /// Units that the headers do not state.
     pub(super) assumptions: Assumptions,
 }
@@ -43,7 +43,7 @@ impl<'a> Reader<'a> {
     pub(super) fn new(layout: &'a Layout, settings: &'a LogSettings, wanted: &'a [Wanted<'a>], rows: usize) -> Self {
         let series = wanted.iter().map(|w| Series::new(Clock::new(settings, w.date), rows)).collect();
         let style = NumberStyle { decimal: layout.decimal, missing: &settings.style.missing };
-        let (columns, strangers) = (layout.columns.clone(), Vec::new());
+        let (columns, unregistered) = (layout.columns.clone(), Vec::new());
         let header = columns.findings.clone();
         Self {
             layout,
@@ -53,11 +53,11 @@ impl<'a> Reader<'a> {
             wanted,
             series,
             current: 0,
-            strangers,
+            unregistered,
             below_header: 0,
             header,
             quoted: false,
-            long_words: None,
+            long_text: None,
             assumptions: Assumptions::default(),
         }
     }
@@ -75,10 +75,10 @@ impl<'a> Reader<'a> {
             let all_stopped = self.columns.trial.is_none() && self.series.iter().all(|s| s.stopped);
             if all_stopped { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
         });
-        if let Some(cell) = self.long_words.filter(|_| !ends_closed(text)) {
+        if let Some(cell) = self.long_text.filter(|_| !ends_closed(text)) {
             self.header.push(open_quote(cell, true));
         }
-        let mut trials = finish::trials(self.series, &self.header, &self.strangers, self.wanted);
+        let mut trials = finish::trials(self.series, &self.header, &self.unregistered, self.wanted);
         if let Some(first) = trials.first_mut() {
             first.findings.extend(self.assumptions.finding());
         }
@@ -97,9 +97,9 @@ impl<'a> Reader<'a> {
         let Some((index, form)) = self.columns.time else { return };
         self.below_header += 1;
         let cell = cells.get(index).copied().unwrap_or_default();
-        // A repeated header or a row of units is told by its time cell, and belongs to no trial.
+        // The time cell shows a repeated header or a row of units, which belong to no trial.
         if self.may_be_header(cell, cells) && self.is_header_or_units(line, cells) {
-            self.long_words = None;
+            self.long_text = None;
             return;
         }
         self.close_header(cell);
@@ -129,11 +129,11 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// A number with a decimal comma in a comma-delimited row would shift every cell after it; better no reading.
+    /// A number with a decimal comma in a comma-delimited row shifts every cell after it: the trial is then not read on.
     fn columns_surplus(&mut self, at: usize, line: u64, cells: &[&[u8]]) -> bool {
         let width = self.columns.width;
-        let ends_in_words = self.columns.words.iter().any(|(i, _)| *i + 1 == width);
-        if cells.len() <= width || ends_in_words || cells[width..].iter().all(|c| c.trim_ascii().is_empty()) {
+        let ends_in_text = self.columns.words.iter().any(|(i, _)| *i + 1 == width);
+        if cells.len() <= width || ends_in_text || cells[width..].iter().all(|c| c.trim_ascii().is_empty()) {
             return false;
         }
         let series = &mut self.series[at];
@@ -143,10 +143,10 @@ impl<'a> Reader<'a> {
         true
     }
 
-    /// Where a quote makes a number or a time of several lines, rows are lost, of whatever trial: none is read on.
+    /// Where a quote turns several lines into one number or time, rows are lost, of any trial: no trial is read on.
     fn is_open(&mut self, line: u64, cells: &[&[u8]]) -> bool {
         let long = long_cells(line, cells);
-        self.long_words = long.last().copied().filter(|c| c.is_last);
+        self.long_text = long.last().copied().filter(|c| c.is_last);
         let Columns { time, trial, values, .. } = &self.columns;
         let ids = [time.map(|(index, _)| index), *trial];
         let is_read = |i: usize| ids.contains(&Some(i)) || values.iter().any(|v| v.index == i);
@@ -154,7 +154,7 @@ impl<'a> Reader<'a> {
         if self.header.iter().all(|f| f.code() != "quote-open") {
             self.header.push(open_quote(cell, false));
         }
-        self.long_words = None;
+        self.long_text = None;
         self.series.iter_mut().for_each(|s| s.stopped = true);
         true
     }
@@ -170,8 +170,8 @@ impl<'a> Reader<'a> {
             return Some(at);
         }
         let id = String::from_utf8_lossy(id);
-        if self.strangers.iter().all(|(s, _)| *s != id) {
-            self.strangers.push((id.into_owned(), line));
+        if self.unregistered.iter().all(|(s, _)| *s != id) {
+            self.unregistered.push((id.into_owned(), line));
         }
         None
     }

@@ -51,7 +51,7 @@ impl<'a> Series<'a> {
         }
     }
 
-    /// Opens a reading at a time. `false` if it cannot be taken: its time repeats the last one or lies before it.
+    /// Begins a reading at a time. `false` if it cannot be taken: its time repeats the last one or lies before it.
     pub(super) fn open(&mut self, time: f64, cell: &[u8], line: u64, column: u64) -> bool {
         let last = self.times.last().copied().unwrap_or(f64::NEG_INFINITY);
         if time > last {
@@ -118,7 +118,7 @@ impl<'a> Series<'a> {
         let before = self.times.len() - 1;
         let room = self.times.capacity();
         let values = self.values[channel as usize].get_or_insert_with(|| Vec::with_capacity(room));
-        // A column that was away under another header is blank in between.
+        // Under a header without this column its readings are blank.
         values.resize(before, f64::NAN);
         values.push(value);
     }
@@ -141,7 +141,7 @@ impl<'a> Series<'a> {
         }
     }
 
-    /// Keeps the words of the opened reading.
+    /// Keeps the text cells of the reading.
     pub(super) fn remark(&mut self, columns: &[(usize, Words)], cells: &[&[u8]]) {
         let row = self.times.len() - 1;
         for (index, words) in columns {

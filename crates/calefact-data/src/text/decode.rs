@@ -15,7 +15,7 @@ pub(crate) struct Decoded<'b> {
     pub(crate) guessed: Option<&'static str>,
 }
 
-/// Decodes a file: by the stated encoding, else its byte order mark, else UTF-8 if it is valid, else a guess (UTF-16
+/// Decodes a file: by its byte order mark, else the stated encoding, else UTF-8 if it is valid, else a guess (UTF-16
 /// by its zero bytes, then by chardetng; where that finds no Western encoding, Windows-1252).
 ///
 /// # Errors

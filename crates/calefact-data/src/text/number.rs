@@ -10,7 +10,7 @@ pub enum Decimal {
     Comma,
 }
 
-/// What a cell holds.
+/// The content of a cell.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Cell {
     /// A finite number.
@@ -88,7 +88,7 @@ fn plain_with_comma(cell: &[u8]) -> Option<f64> {
     (count > 0).then_some(if digits.len() < cell.len() { -value } else { value })
 }
 
-/// The number with a decimal point and without thousands separators; `None` if the separators do not stand in threes.
+/// The number with a decimal point and without thousands separators; `None` if the separators are not three digits apart.
 fn plain_form(text: &str, decimal: Decimal) -> Option<String> {
     let mark = if decimal == Decimal::Comma { ',' } else { '.' };
     let text = text.replace('\u{2212}', "-");
@@ -142,7 +142,7 @@ mod tests {
         }
     }
 
-    /// The library for floats, asked for every number of up to four digits with a mark anywhere, and for longer ones.
+    /// Compared with the float library, for every number of up to four digits with a mark anywhere, and for longer ones.
     #[test]
     fn plain_numbers_are_read_as_the_library_reads_them() {
         let long = [
@@ -166,7 +166,7 @@ mod tests {
     }
 
     #[test]
-    fn no_reading_and_rubbish_are_told_apart() {
+    fn no_reading_and_unreadable_cells_are_different() {
         for text in ["", "  ", "--", "OL", "NaN", "n/a", "Leer", " -999 "] {
             assert_eq!(read(Decimal::Point, text), Cell::Blank, "{text}");
         }

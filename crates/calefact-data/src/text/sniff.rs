@@ -9,7 +9,7 @@ pub(crate) const DELIMITERS: [u8; 4] = [b',', b';', b'\t', b'|'];
 /// Rows looked at.
 pub(crate) const ROWS: usize = 80;
 
-/// The delimiter that cuts most rows into the same number of cells (at least two); the comma if none does.
+/// The delimiter that splits most rows into the same number of cells (at least two); the comma if none does.
 pub(crate) fn delimiter(text: &[u8]) -> u8 {
     let score = |d: u8| {
         let rows = preview(text, d, ROWS);
@@ -58,7 +58,7 @@ mod tests {
     }
 
     #[test]
-    fn decimal_sign_by_what_stands_after_it() {
+    fn decimal_sign_by_the_digits_after_it() {
         assert_eq!(decimal(["61,2", "0"].into_iter(), b';'), Decimal::Comma);
         assert_eq!(decimal(["1,234.5"].into_iter(), b','), Decimal::Point);
         assert_eq!(decimal(["1.234,5"].into_iter(), b';'), Decimal::Comma);

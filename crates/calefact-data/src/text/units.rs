@@ -1,4 +1,4 @@
-//! What is said of a unit that could not be read: code, message and hint, the same for every kind of file.
+//! Codes, messages and hints for units that cannot be read, the same for every kind of file.
 
 use calefact_units::{Kind, UnitError, symbols};
 
