@@ -15,6 +15,8 @@ pub(crate) enum Values<'a> {
     Flag(Vec<bool>),
     /// So many missing numbers.
     Missing(usize),
+    /// So many missing words.
+    MissingText(usize),
 }
 
 /// A column and what it means.
@@ -96,6 +98,11 @@ impl<'a> Table<'a> {
         self.add(name, unit, meaning, Values::Missing(rows))
     }
 
+    /// Adds a column of words that are all missing.
+    pub(crate) fn missing_text(self, name: &'static str, meaning: &'static str, rows: usize) -> Self {
+        self.add(name, "", meaning, Values::MissingText(rows))
+    }
+
     /// Adds a column of counts.
     pub(crate) fn count(
         self,
@@ -139,7 +146,7 @@ impl Values<'_> {
             Self::Number(v) => v.len(),
             Self::Count(v) => v.len(),
             Self::Flag(v) => v.len(),
-            Self::Missing(rows) => *rows,
+            Self::Missing(rows) | Self::MissingText(rows) => *rows,
         }
     }
 }

@@ -72,7 +72,7 @@ fn push_cell(buffer: &mut Vec<u8>, values: &Values<'_>, row: usize) {
         Values::Number(v) => number::push(buffer, v[row]),
         Values::Count(v) => v[row].iter().for_each(|n| number::push(buffer, *n as f64)),
         Values::Flag(v) => buffer.extend_from_slice(if v[row] { b"true" } else { b"false" }),
-        Values::Missing(_) => {}
+        Values::Missing(_) | Values::MissingText(_) => {}
     }
 }
 
@@ -102,11 +102,12 @@ mod tests {
             .number("b", "", "", [0.1, f64::NAN].into_iter())
             .count("c", "", [None, Some(7)].into_iter())
             .flag("d", "", [true, false].into_iter())
-            .missing("e", "", "", 2);
+            .missing("e", "", "", 2)
+            .missing_text("f", "", 2);
         let mut file = Box::new(CsvFile::create(&path, &table).unwrap());
         file.append(&table).unwrap();
         file.finish().unwrap();
         let text = std::fs::read_to_string(&path).unwrap();
-        assert_eq!(text, "a,b,c,d,e\n\"x, \"\"y\"\"\",0.1,,true,\n,,7,false,\n");
+        assert_eq!(text, "a,b,c,d,e,f\n\"x, \"\"y\"\"\",0.1,,true,,\n,,7,false,,\n");
     }
 }

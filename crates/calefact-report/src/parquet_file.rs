@@ -56,7 +56,7 @@ impl TableWriter for ParquetFile {
 
 fn data_type(column: &Column<'_>) -> DataType {
     match column.values {
-        Values::Text(_) => DataType::String,
+        Values::Text(_) | Values::MissingText(_) => DataType::String,
         Values::Number(_) | Values::Missing(_) => DataType::Float64,
         Values::Count(_) => DataType::UInt64,
         Values::Flag(_) => DataType::Boolean,
@@ -74,6 +74,6 @@ fn polars_column(column: &Column<'_>) -> PolarsColumn {
         Values::Number(v) => Series::new(name, &**v).into_column(),
         Values::Count(v) => Series::new(name, v).into_column(),
         Values::Flag(v) => Series::new(name, v).into_column(),
-        Values::Missing(rows) => PolarsColumn::full_null(name, *rows, &DataType::Float64),
+        Values::Missing(rows) | Values::MissingText(rows) => PolarsColumn::full_null(name, *rows, &data_type(column)),
     }
 }

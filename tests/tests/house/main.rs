@@ -1,9 +1,10 @@
-//! The house rules that a program can check: how files open and how long they are, which snapshots are in use, and that no
-//! two files of a crate need each other.
+//! The house rules that a program can check: how files open and how long they are, which snapshots are in use, that every code
+//! of a finding is explained, and that no two files of a crate need each other.
 //!
 //! What clippy can check (no `unwrap`, no printing, documented items) stands in the workspace's lints instead.
 
 mod circles;
+mod codes;
 mod layout;
 mod module_tree;
 mod references;

@@ -53,10 +53,16 @@ impl Batch {
                 table.numbers(name, unit, meaning, values)
             };
         }
-        table
-            .maybe("event", "event written in the log", self.by_row(&self.events))
-            .maybe("note", "note written in the log", self.by_row(&self.notes))
-            .count("flag", FLAG, self.flags.iter().map(|flag| Some(u64::from(*flag))))
+        let remarks =
+            [("event", "event written in the log", &self.events), ("note", "note written in the log", &self.notes)];
+        for (name, meaning, remarks) in remarks {
+            table = if remarks.is_empty() {
+                table.missing_text(name, meaning, self.len())
+            } else {
+                table.maybe(name, meaning, self.by_row(remarks))
+            };
+        }
+        table.count("flag", FLAG, self.flags.iter().map(|flag| Some(u64::from(*flag))))
     }
 
     /// The remark of each row, where it has one.
