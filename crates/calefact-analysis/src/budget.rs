@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 const LISTED: f64 = 0.001;
 
 /// Budget of one traced value, largest share first; sources with the same label are one row.
-pub fn of<'b>(
+pub(crate) fn rows<'b>(
     quantity: Quantity,
     name: &str,
     traced: &'b UncertainValue,

@@ -23,8 +23,8 @@ pub struct Context<'a> {
     pub losses: &'a [VesselLoss],
     /// Measured over metered heat of the rig, where the pipeline uses it.
     pub rig: Option<UncertainValue>,
-    /// Unit of costs, in the currency that all priced fuels state.
-    cost_unit: Option<String>,
+    /// Currency that all priced fuels state.
+    currency: Option<String>,
 }
 
 impl<'a> Context<'a> {
@@ -39,16 +39,13 @@ impl<'a> Context<'a> {
         for loss in losses {
             book.extend(loss.sources.clone());
         }
-        let cost_unit = apparatus.currency().map(|c| format!("{c}/kWh"));
-        Self { settings, apparatus, errors: ErrorModel::new(apparatus), book, losses, rig, cost_unit }
+        let currency = apparatus.currency();
+        Self { settings, apparatus, errors: ErrorModel::new(apparatus), book, losses, rig, currency }
     }
 
     /// Unit of a quantity; that of a cost names the currency.
     pub fn unit(&self, quantity: Quantity) -> Cow<'static, str> {
-        match &self.cost_unit {
-            Some(unit) if quantity == Quantity::CostPerHeat => unit.clone().into(),
-            _ => quantity.unit().into(),
-        }
+        quantity.unit_in(self.currency.as_deref())
     }
 
     /// Pooled loss coefficient of a vessel.

@@ -1,5 +1,6 @@
 //! Findings of the analysis: facts of the reader and facts about trials and comparisons, in one set.
 
+use crate::fact::ComparisonFact;
 use calefact_data::fact::{FromText, Text};
 use serde::Serialize;
 
@@ -9,6 +10,8 @@ use serde::Serialize;
 pub enum Fact {
     /// A fact about a file, a dataset, a register or a log.
     Data(calefact_data::Fact),
+    /// A fact about a comparison.
+    Comparison(ComparisonFact),
 }
 
 /// A finding of the analysis.
@@ -24,6 +27,7 @@ impl calefact_data::finding::Fact for Fact {
     fn code(&self) -> &'static str {
         match self {
             Self::Data(fact) => fact.code(),
+            Self::Comparison(fact) => fact.code(),
         }
     }
 }
@@ -31,6 +35,12 @@ impl calefact_data::finding::Fact for Fact {
 impl From<calefact_data::Fact> for Fact {
     fn from(fact: calefact_data::Fact) -> Self {
         Self::Data(fact)
+    }
+}
+
+impl From<ComparisonFact> for Fact {
+    fn from(fact: ComparisonFact) -> Self {
+        Self::Comparison(fact)
     }
 }
 
@@ -44,12 +54,14 @@ impl FromText for Fact {
     fn text(&self) -> Option<&Text> {
         match self {
             Self::Data(fact) => fact.text(),
+            Self::Comparison(_) => None,
         }
     }
 
     fn text_mut(&mut self) -> Option<&mut Text> {
         match self {
             Self::Data(fact) => fact.text_mut(),
+            Self::Comparison(_) => None,
         }
     }
 }

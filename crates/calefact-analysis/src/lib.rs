@@ -3,12 +3,13 @@
 //! A log and its register row become a [`result::TrialResult`] in [`reduce`]; standing-loss trials are pooled in [`loss`];
 //! results are compared in [`mod@compare`]. Every value in between is plain and serialisable.
 
-pub mod budget;
+mod budget;
 pub mod cautions;
 pub mod compare;
 pub mod context;
 mod ending;
 pub mod errors;
+pub mod fact;
 pub mod finding;
 pub mod fit;
 pub mod heat_path;
@@ -26,7 +27,6 @@ pub mod shown;
 pub mod trial_accumulator;
 pub mod unstated;
 pub mod window;
-pub mod words;
 
 #[cfg(test)]
 mod test_support;

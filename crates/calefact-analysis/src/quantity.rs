@@ -3,6 +3,7 @@
 //! A new quantity starts here; its formula goes to `model`, and the tables, charts and docs follow from this list.
 
 use serde::{Serialize, Serializer};
+use std::borrow::Cow;
 
 macro_rules! quantities {
     ($($(#[$doc:meta])* $variant:ident = $name:literal, $unit:literal, $label:literal, $better:ident;)*) => {
@@ -107,6 +108,14 @@ impl Quantity {
     /// The quantity of a name.
     pub fn from_name(name: &str) -> Option<Self> {
         Self::ALL.iter().copied().find(|q| q.name() == name)
+    }
+
+    /// Unit symbol; that of a cost names the currency, `EUR/kWh`.
+    pub fn unit_in(self, currency: Option<&str>) -> Cow<'static, str> {
+        match currency {
+            Some(currency) if self == Self::CostPerHeat => format!("{currency}/kWh").into(),
+            _ => self.unit().into(),
+        }
     }
 }
 

@@ -1,16 +1,28 @@
 //! What an analysis hands on: plain values, one type a stage, each printable and serialisable alone.
 
+mod advice;
 mod comparison;
 mod heat_path;
+mod method;
 mod numbers;
+mod remark;
+mod sample_size;
 mod trial;
 mod trial_summary;
+mod verdict_kind;
 
-pub use comparison::{BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Trend, VerdictKind};
+pub use advice::{Advice, LargestSource, Narrow, RepeatBenefit};
+pub use comparison::{Adjustment, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Step, Trend};
 pub use heat_path::{Caution, CoursePoint, ExchangerPoint, GroupBalance};
+pub use method::{Method, ModelDescription};
 pub use numbers::{Name, Numbers, Packer};
+pub use remark::{
+    Confounded, Effect, Excluded, FitFailure, Interaction, MeanChange, NoAdjustment, OddTrial, Remark, VerdictChange,
+};
+pub use sample_size::{ErrorOrigin, SampleSizeAdvice};
 pub use trial::{BalanceTerm, Conditions, Curve, Curves, FitQuality, Heater, Missing, TrialEstimate, TrialResult};
 pub use trial_summary::{Gap, TrialSummary};
+pub use verdict_kind::VerdictKind;
 
 use crate::finding::{Finding, FindingSummary};
 use crate::settings::Settings;
@@ -33,8 +45,6 @@ pub struct Analysis {
     pub level: f64,
     /// Settings, resolved.
     pub settings: Settings,
-    /// Method settings in words, one line each, for the method section.
-    pub method: Vec<String>,
     /// Currency of costs, where all fuels state the same one.
     pub currency: Option<String>,
     /// Names of the apparatus for readers.
@@ -57,8 +67,8 @@ pub struct Analysis {
     pub cautions: Vec<Caution>,
     /// Uncertainty budget by quantity.
     pub budget: Vec<BudgetRow>,
-    /// Advice drawn from the budget, in words.
-    pub advice: Vec<String>,
+    /// Advice drawn from the budget.
+    pub advice: Vec<Advice>,
     /// Findings that belong to no trial.
     pub findings: Vec<Finding>,
     /// All findings in few words, those of no trial first.

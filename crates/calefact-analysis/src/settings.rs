@@ -184,7 +184,7 @@ pub struct ComparisonRequest {
 
 impl ComparisonRequest {
     /// A factor compared over all trials of a kind in what is usual for the kind, nothing held constant.
-    pub fn of(factor: impl Into<String>, kind: TrialKind) -> Self {
+    pub fn new(factor: impl Into<String>, kind: TrialKind) -> Self {
         Self {
             factor: factor.into(),
             kind,

@@ -1,4 +1,4 @@
-//! The sources of error that trials share, numbered; and values whose parts are told by those numbers.
+//! The sources of error that trials share, numbered, and values whose parts carry those numbers.
 
 use calefact_stats::group::GroupMean;
 use calefact_stats::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
@@ -38,7 +38,7 @@ pub struct SharedSources {
 
 impl SharedSources {
     /// Those of a book that are shared.
-    pub fn of(book: &ErrorSources) -> Self {
+    pub fn from_book(book: &ErrorSources) -> Self {
         let book: ErrorSources = book.iter().filter(|(_, i)| i.shared).map(|(s, i)| (s.clone(), i.clone())).collect();
         let names: Arc<[Source]> = book.keys().cloned().collect();
         let numbers = names.iter().cloned().zip(0..).collect();
@@ -119,7 +119,7 @@ mod tests {
     fn own_errors_become_one_with_the_same_uncertainty_and_freedom() {
         let info = |shared, dof| SourceInfo { label: String::new(), shared, dof, shape: Shape::Normal };
         let own = ErrorSources::from([("a".into(), info(false, 3.0)), ("b".into(), info(false, 7.0))]);
-        let shared = SharedSources::of(&ErrorSources::from([("scale".into(), info(true, f64::INFINITY))]));
+        let shared = SharedSources::from_book(&ErrorSources::from([("scale".into(), info(true, f64::INFINITY))]));
         let traced = UncertainValue::new(5.0, "a", 0.3).with("b", 0.4).with("scale", -0.2);
         let (mut sources, mut parts) = (Vec::new(), Vec::new());
         let value = shared.split(&traced, &own, (&mut sources, &mut parts));
@@ -135,7 +135,7 @@ mod tests {
     #[test]
     fn shared_parts_are_summed_with_their_weights() {
         let info = SourceInfo { label: String::new(), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
-        let shared = SharedSources::of(&["a", "b", "c"].map(|s| (s.into(), info.clone())).into());
+        let shared = SharedSources::from_book(&["a", "b", "c"].map(|s| (s.into(), info.clone())).into());
         let x = SharedValue { sources: &[0, 1], parts: &[1.0, 2.0], ..SharedValue::default() };
         let y = SharedValue { sources: &[0, 2], parts: &[1.0, 5.0], ..SharedValue::default() };
         let sums = shared.combined([(x, 1.0), (y, -1.0)]);

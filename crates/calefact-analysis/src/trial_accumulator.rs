@@ -48,15 +48,15 @@ pub struct TrialAccumulator {
 impl TrialAccumulator {
     /// Nothing yet. The settings say what comparisons will ask for; `sources` holds the sources of error that trials share.
     pub fn new(settings: &Settings, sources: &ErrorSources) -> Self {
-        let asked = settings.comparisons.iter().flat_map(|r| &r.quantities);
+        let compared = settings.comparisons.iter().flat_map(|r| &r.quantities);
         Self {
-            shared: SharedSources::of(sources),
+            shared: SharedSources::from_book(sources),
             trials: Vec::new(),
             shown: Shown::by(settings.main_factor()),
             gaps: Vec::new(),
             noticed: FindingSummary::default(),
             budget: Vec::new(),
-            quantities: asked.copied().chain(CHARTED).collect(),
+            quantities: compared.copied().chain(CHARTED).collect(),
             columns: columns(&settings.comparisons).into_iter().collect(),
             levels: HashSet::new(),
             packer: Packer::default(),
@@ -67,8 +67,8 @@ impl TrialAccumulator {
         self.noticed.extend(&result.findings);
         self.note_gaps(&result);
         self.note_budget(&result);
-        let brief = self.brief(&result);
-        self.trials.push(brief);
+        let summary = self.summary(&result);
+        self.trials.push(summary);
         self.shown.add(result);
     }
 
@@ -92,25 +92,25 @@ impl TrialAccumulator {
         }
         for estimate in &result.estimates {
             let lookup = |source: &_| self.shared.book().get(source).or_else(|| result.sources.get(source));
-            self.budget.extend(budget::of(estimate.quantity, &result.row.trial, &estimate.traced, lookup));
+            self.budget.extend(budget::rows(estimate.quantity, &result.row.trial, &estimate.traced, lookup));
         }
     }
 
-    fn brief(&mut self, result: &TrialResult) -> TrialSummary {
+    fn summary(&mut self, result: &TrialResult) -> TrialSummary {
         let row = &result.row;
-        let words = |text: &Option<String>| text.as_deref().map(Into::into);
-        let asked = result.estimates.iter().filter(|e| self.quantities.contains(&e.quantity));
-        let asked = asked.map(|e| (Name::Quantity(e.quantity), &e.estimate, &e.traced));
+        let boxed = |text: &Option<String>| text.as_deref().map(Into::into);
+        let kept = result.estimates.iter().filter(|e| self.quantities.contains(&e.quantity));
+        let kept = kept.map(|e| (Name::Quantity(e.quantity), &e.estimate, &e.traced));
         let shares = result.balance.iter().map(|b| (Name::Share(b.term), &b.share, &b.traced));
         TrialSummary {
             trial: row.trial.as_str().into(),
             kind: row.kind,
             sound: result.sound(),
-            exclude: words(&row.exclude),
-            note: words(&row.note),
+            exclude: boxed(&row.exclude),
+            note: boxed(&row.note),
             misfit: result.fit.as_ref().filter(|f| !f.fits).map(|f| f.verdict.as_str().into()),
             conditions: result.conditions,
-            numbers: self.packer.pack(asked.chain(shares), &self.shared, &result.sources),
+            numbers: self.packer.pack(kept.chain(shares), &self.shared, &result.sources),
             heater: result.heater.clone(),
             columns: self.columns.clone(),
             levels: self.levels(row),

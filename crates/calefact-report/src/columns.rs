@@ -120,8 +120,18 @@ impl<'a> Table<'a> {
 
     /// Adds the columns every estimate brings: value, unit, uncertainty, interval, level.
     pub(crate) fn estimates(self, e: impl Iterator<Item = &'a Estimate> + Clone) -> Self {
+        let units = e.clone().map(|e| e.unit.as_ref());
+        self.estimates_in(e, units)
+    }
+
+    /// The same with units of their own.
+    pub(crate) fn estimates_in<S: Into<Cow<'a, str>>>(
+        self,
+        e: impl Iterator<Item = &'a Estimate> + Clone,
+        units: impl Iterator<Item = S>,
+    ) -> Self {
         self.number("value", "as `unit`", "best estimate", e.clone().map(|e| e.value))
-            .text("unit", "unit symbol of the row; 1 for a pure number", e.clone().map(|e| e.unit.as_ref()))
+            .text("unit", "unit symbol of the row; 1 for a pure number", units)
             .number("std_uncertainty", "as `unit`", "standard uncertainty", e.clone().map(|e| e.std_uncertainty))
             .number("lower", "as `unit`", "lower end of the interval", e.clone().map(|e| e.interval.lower))
             .number("upper", "as `unit`", "upper end of the interval", e.clone().map(|e| e.interval.upper))

@@ -1,5 +1,6 @@
 //! The manifest: what went in and what came out, each with its SHA-256, so that a stranger can check a rerun.
 
+use crate::words::{self, Typography, Units, Wording};
 use crate::{ReportError, place};
 use calefact_analysis::Settings;
 use calefact_analysis::result::Analysis;
@@ -42,7 +43,7 @@ struct Manifest<'a> {
     title: &'a str,
     invented_data: bool,
     tool: &'a ToolInfo,
-    method: &'a [String],
+    method: Vec<String>,
     settings: &'a Settings,
     inputs: &'a [Hashed],
     outputs: &'a [Hashed],
@@ -65,12 +66,13 @@ pub(crate) fn write(
     outputs: &[Hashed],
 ) -> Result<(), ReportError> {
     let path = dir.join(NAME);
+    let w = Wording::of_analysis(analysis, Units::Metric, Typography::Plain);
     let manifest = Manifest {
         report: &analysis.name,
         title: &analysis.title,
         invented_data: analysis.invented,
         tool,
-        method: &analysis.method,
+        method: words::method::settings(&w, &analysis.settings),
         settings: &analysis.settings,
         inputs,
         outputs,

@@ -148,6 +148,6 @@ fn groups(analysis: &Analysis, design: &Design, next: f64) -> Vec<Hit> {
 
 fn settings() -> Settings {
     let quantities = vec![Quantity::ThermalEfficiency];
-    let request = ComparisonRequest { quantities, ..ComparisonRequest::of("stove", TrialKind::Burn) };
+    let request = ComparisonRequest { quantities, ..ComparisonRequest::new("stove", TrialKind::Burn) };
     Settings { heating_rate_at: RATE_AT, comparisons: vec![request], ..Settings::default() }
 }

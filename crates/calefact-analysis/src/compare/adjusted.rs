@@ -10,11 +10,9 @@
 
 use super::frame::Frame;
 use super::outcome::{Depth, LevelMean, PairTest, Question};
-use super::sentence::name;
-use super::unadjusted::{scatter_of, stats_kind};
-use crate::result::ContrastKind;
+use super::scatter::scatter_source;
+use crate::result::{Adjustment, ContrastKind, FitFailure, Method, ModelDescription, Remark};
 use calefact_stats::contrast::{Contrast as Test, ContrastKind as TestKind, cautious_dof};
-use calefact_stats::design::Variable;
 use calefact_stats::dist::t_quantile;
 use calefact_stats::mixed::{MixedError, MixedFit};
 use calefact_stats::power::Arm;
@@ -22,7 +20,7 @@ use calefact_stats::{Interval, Source, SourceInfo, UncertainValue, tukey};
 
 /// A fitted model of one quantity.
 #[derive(Debug)]
-pub struct Model<'f, 't> {
+pub(crate) struct Model<'f, 't> {
     pub(super) question: Question<'f>,
     pub(super) frame: &'f Frame<'t>,
     fit: MixedFit,
@@ -43,8 +41,8 @@ impl<'f, 't> Model<'f, 't> {
     /// Fits the model; logarithms only for [`Depth::Full`].
     ///
     /// # Errors
-    /// A remark saying why the model cannot be fitted.
-    pub fn fit(question: Question<'f>, frame: &'f Frame<'t>, depth: Depth) -> Result<Self, String> {
+    /// Why the model cannot be fitted.
+    pub(crate) fn fit(question: Question<'f>, frame: &'f Frame<'t>, depth: Depth) -> Result<Self, FitFailure> {
         let y = frame.sample.bare();
         let blocks = frame.blocks.as_ref().map(|(_, codes)| codes.as_slice());
         let least_squares = || MixedFit::new(&y, &frame.matrix, None);
@@ -52,21 +50,17 @@ impl<'f, 't> Model<'f, 't> {
             Err(MixedError::NotConverged) if blocks.is_some() => (least_squares(), false),
             other => (other, blocks.is_some()),
         };
-        let fit =
-            fit.map_err(|error| format!("{} is compared without adjustment: {error}", name(frame.sample.quantity)))?;
+        let fit = fit.map_err(|error| failure(&error))?;
         let positive = depth == Depth::Full && !frame.numeric && y.iter().all(|v| *v > 0.0);
         let logs: Vec<f64> = y.iter().map(|v| libm::log(*v)).collect();
         let log = positive.then(|| MixedFit::new(&logs, &frame.matrix, blocks.filter(|_| blocked)).ok());
         Ok(Self { question, frame, fit, log: log.flatten(), blocked })
     }
 
-    /// Remarks on the fit.
-    pub fn remarks(&self) -> Vec<String> {
-        let Some((block, _)) = self.frame.blocks.as_ref().filter(|_| !self.blocked) else { return Vec::new() };
-        vec![format!(
-            "{}: the variance between levels of {block} did not settle, so {block} is left out",
-            name(self.frame.sample.quantity)
-        )]
+    /// A remark on blocks that were left out.
+    pub(crate) fn remark(&self) -> Option<Remark> {
+        let (block, _) = self.frame.blocks.as_ref().filter(|_| !self.blocked)?;
+        Some(Remark::BlockLeftOut { quantity: self.frame.sample.quantity, block: block.clone() })
     }
 
     /// Tests l' beta = 0 with shared errors.
@@ -74,8 +68,8 @@ impl<'f, 't> Model<'f, 't> {
         let sample = &self.frame.sample;
         let ratio = kind == TestKind::Ratio;
         let fit = if ratio { self.log.as_ref()? } else { &self.fit };
-        let level = self.question.level;
-        let own = fit.contrast(l, kind, level).ok()?;
+        let confidence = self.question.confidence;
+        let own = fit.contrast(l, kind, confidence).ok()?;
         let own_dof = if own.dof.is_finite() { own.dof.max(1.0) } else { (sample.len() - self.frame.effects()) as f64 };
         let scale = |i: usize, w: f64| if ratio { w / sample.values[i].value } else { w };
         let weighted = fit.weights(l).into_iter().enumerate().map(|(i, w)| (sample.values[i], scale(i, w)));
@@ -85,32 +79,26 @@ impl<'f, 't> Model<'f, 't> {
         let dof = cautious_dof(known.chain([(own.effect_uncertainty, own_dof)]));
         let squares: f64 = shared.iter().map(|(_, p)| p * p).sum();
         let u = (own.effect_uncertainty * own.effect_uncertainty + squares).sqrt();
-        let test = Test::new(kind, own.effect, u, dof, level);
+        let test = Test::new(kind, own.effect, u, dof, confidence);
         Some(Tested { test, own: (own.effect_uncertainty, own_dof), shared })
     }
 
-    /// Marginal means of the levels.
-    ///
-    /// # Errors
-    /// A remark when one cannot be estimated.
-    pub fn means(&self) -> Result<Vec<LevelMean>, String> {
-        let rows = self.frame.rows();
-        let means: Option<Vec<LevelMean>> =
-            rows.iter().zip(&self.frame.levels).map(|(row, level)| self.mean(row, level)).collect();
-        means.ok_or_else(|| format!("{}: a level's mean cannot be estimated", name(self.frame.sample.quantity)))
+    /// Marginal means of the levels; none when one cannot be estimated.
+    pub(crate) fn means(&self) -> Option<Vec<LevelMean>> {
+        self.frame.rows().iter().zip(&self.frame.levels).map(|(row, level)| self.mean(row, level)).collect()
     }
 
     fn mean(&self, row: &[f64], level: &str) -> Option<LevelMean> {
         let sample = &self.frame.sample;
         let Tested { test, own, shared } = self.test(&self.frame.estimable(row)?, TestKind::Difference)?;
         let rows = sample.rows_of(level);
-        let source = scatter_of(self.question, sample, level);
+        let source = scatter_source(self.question.request, sample.quantity, level);
         let (variance, variance_dof) = self.fit.total_variance();
         let known = shared.iter().map(|(_, p)| p * p).sum::<f64>().sqrt();
         let value = UncertainValue { value: test.effect, parts: shared }.with(source.clone(), own.0);
         let spread = libm::hypot(variance.sqrt(), own.0);
         let dof = cautious_dof([(spread, variance_dof.max(1.0)), (known, f64::INFINITY)]);
-        let half = t_quantile(0.5 + 0.5 * self.question.level, dof) * libm::hypot(spread, known);
+        let half = t_quantile(0.5 + 0.5 * self.question.confidence, dof) * libm::hypot(spread, known);
         let (lower, upper) = (test.effect - half, test.effect + half);
         Some(LevelMean {
             level: level.to_owned(),
@@ -119,17 +107,14 @@ impl<'f, 't> Model<'f, 't> {
             dof: test.dof,
             sd: Some(variance.sqrt()),
             sd_interval: None,
-            predict: Some(Interval { lower, upper, confidence: self.question.level }),
-            method: format!("marginal mean, {}", self.describe()),
+            predict: Some(Interval { lower, upper, confidence: self.question.confidence }),
+            method: Method::MarginalMean(self.describe()),
             scatter: Some((source, SourceInfo::scatter(sample.len(), own.1))),
         })
     }
 
-    /// All pairs: differences, then ratios where all values are above zero.
-    ///
-    /// # Errors
-    /// A remark when one cannot be estimated.
-    pub fn pairs(&self, depth: Depth) -> Result<Vec<PairTest>, String> {
+    /// All pairs: differences, then ratios where all values are above zero; none when one cannot be estimated.
+    pub(crate) fn pairs(&self, depth: Depth) -> Option<Vec<PairTest>> {
         let rows = self.frame.rows();
         let mut kinds = vec![ContrastKind::Difference];
         if self.log.is_some() {
@@ -137,18 +122,17 @@ impl<'f, 't> Model<'f, 't> {
         }
         let indices = |k: usize| (0..k).flat_map(move |a| (a + 1..k).map(move |b| (a, b)));
         let all = kinds.iter().flat_map(|kind| indices(rows.len()).map(move |pair| (*kind, pair)));
-        let pairs: Option<Vec<PairTest>> = all.map(|(kind, (a, b))| self.pair((a, b), &rows, kind, depth)).collect();
-        pairs.ok_or_else(|| format!("{}: a contrast cannot be estimated", name(self.frame.sample.quantity)))
+        all.map(|(kind, (a, b))| self.pair((a, b), &rows, kind, depth)).collect()
     }
 
     fn pair(&self, (a, b): (usize, usize), rows: &[Vec<f64>], kind: ContrastKind, depth: Depth) -> Option<PairTest> {
         let row: Vec<f64> = rows[a].iter().zip(&rows[b]).map(|(x, y)| x - y).collect();
-        let Tested { test, own, shared } = self.test(&self.frame.estimable(&row)?, stats_kind(kind))?;
+        let Tested { test, own, shared } = self.test(&self.frame.estimable(&row)?, kind.into())?;
         let n = |i: usize| self.frame.sample.rows_of(&self.frame.levels[i]).len();
         let (na, nb) = (n(a), n(b));
         // The scatter of single trials that would give the model's uncertainty without adjustment.
         let sd = own.0 / (1.0 / na as f64 + 1.0 / nb as f64).sqrt();
-        let (p_adjusted, interval) = judged(&test, rows.len(), self.question.level, depth);
+        let (p_adjusted, interval) = judged(&test, rows.len(), self.question.confidence, depth);
         Some(PairTest {
             a,
             b,
@@ -158,19 +142,25 @@ impl<'f, 't> Model<'f, 't> {
             interval,
             arms: (Arm { n: na, sd }, Arm { n: nb, sd }),
             shared,
-            adjustment: "tukey-kramer",
-            method: self.describe(),
+            adjustment: Adjustment::TukeyKramer,
+            method: Method::Contrast(self.describe()),
         })
     }
 
-    /// What was done, in a few words.
-    pub fn describe(&self) -> String {
-        let held: Vec<&str> = self.frame.design.variables[1..].iter().map(Variable::name).collect();
-        let held = if held.is_empty() { String::new() } else { format!(" adjusted for {}", held.join(", ")) };
-        match self.frame.blocks.as_ref().filter(|_| self.blocked) {
-            Some((name, _)) => format!("mixed model{held}, random {name}, Kenward-Roger, shared errors kept"),
-            None => format!("linear model{held}, shared errors kept"),
-        }
+    /// Columns held constant, and blocks.
+    fn describe(&self) -> ModelDescription {
+        let held = self.frame.design.variables[1..].iter().map(|v| v.name().to_owned());
+        let block = self.frame.blocks.as_ref().filter(|_| self.blocked).map(|(name, _)| name.clone());
+        ModelDescription { adjusted_for: held.collect(), block }
+    }
+}
+
+/// Why a fit failed, as far as a reader can act on it.
+fn failure(error: &MixedError) -> FitFailure {
+    match error {
+        MixedError::NoScatter => FitFailure::NoScatter,
+        MixedError::NotConverged => FitFailure::NotConverged,
+        MixedError::Sizes | MixedError::RankDeficient => FitFailure::EffectsNotEstimable,
     }
 }
 

@@ -1,6 +1,6 @@
 //! The energy balance of a group: mean share of each term over its trials, shared errors kept.
 
-use crate::result::{GroupBalance, TrialSummary};
+use crate::result::{GroupBalance, Method, TrialSummary};
 use crate::shared::{SharedSources, SharedValue};
 use calefact_stats::Estimate;
 use calefact_stats::group::GroupMean;
@@ -8,12 +8,12 @@ use calefact_stats::group::GroupMean;
 /// Balances of the levels of a factor, term by term. Where any trial of a level has its flue loss measured, only those
 /// trials count, lest `unaccounted` mean two things; any other term a trial lacks is zero for it, being in its
 /// `unaccounted`. So the shares of a level add up to one.
-pub fn balances(
+pub(crate) fn balances(
     factor: &str,
     levels: &[String],
     chosen: &[&TrialSummary],
     shared: &SharedSources,
-    level: f64,
+    confidence: f64,
 ) -> Vec<GroupBalance> {
     let mut out = Vec::new();
     for name in levels {
@@ -23,7 +23,7 @@ pub fn balances(
             let shares: Vec<SharedValue<'_>> = has.iter().map(|share| share.unwrap_or_default()).collect();
             let scatter = format!("scatter:balance:{term}:{factor}:{name}");
             let Some(group) = shared.mean(&shares, &trials[0].trial, scatter.into()) else { continue };
-            out.push(finish(name, term, has.iter().flatten().count(), &group, level));
+            out.push(finish(name, term, has.iter().flatten().count(), &group, confidence));
         }
     }
     out
@@ -36,15 +36,11 @@ fn comparable<'a>(trials: impl Iterator<Item = &'a TrialSummary>) -> Vec<&'a Tri
     if flue.is_empty() { all } else { flue }
 }
 
-fn finish(name: &str, term: &'static str, n: usize, group: &GroupMean, level: f64) -> GroupBalance {
-    let method = if group.summary.n == 1 {
-        "one trial: measurement only, no repeat"
-    } else {
-        "mean, t interval, shared errors kept"
-    };
+fn finish(name: &str, term: &'static str, n: usize, group: &GroupMean, confidence: f64) -> GroupBalance {
+    let method = if group.summary.n == 1 { Method::SingleTrial } else { Method::Mean };
     let mean = &group.mean;
-    let share = Estimate::student(mean.value, "1", mean.std_uncertainty(), group.dof, level, method);
-    GroupBalance { level: name.to_owned(), term, n, share }
+    let share = Estimate::student(mean.value, "1", mean.std_uncertainty(), group.dof, confidence, "");
+    GroupBalance { level: name.to_owned(), term, n, share, method }
 }
 
 /// Terms that any of the trials has, in the order in which they stand in a balance.

@@ -1,35 +1,26 @@
-//! The uncertainty budget: which source dominates which quantity, and what a better instrument would bring.
+//! The uncertainty budget of group means: which source dominates which quantity.
 
 use crate::budget;
 use crate::result::{BudgetRow, Comparison, GroupResult};
 use crate::shared::own_source;
 use calefact_stats::ErrorSources;
 
-/// Rows of the group means, after those of the `trials`, and advice in words. `sources` are those that trials share and the
-/// scatters between them.
-pub fn draw(
+/// Rows of the group means, after those of the `trials`. `sources` are those that trials share and the scatters between them.
+pub(crate) fn with_groups(
     trials: Vec<BudgetRow>,
     comparisons: &[Comparison],
     sources: &ErrorSources,
-) -> (Vec<BudgetRow>, Vec<String>) {
+) -> Vec<BudgetRow> {
     let mut rows = trials;
-    let mut advice = Vec::new();
-    for comparison in comparisons {
-        for group in &comparison.groups {
-            let own = of_group(group, &rows, sources);
-            rows.extend(own);
-        }
-        for line in super::advice::of(comparison, sources) {
-            if !advice.contains(&line) {
-                advice.push(line);
-            }
-        }
+    for group in comparisons.iter().flat_map(|c| &c.groups) {
+        let own = group_rows(group, &rows, sources);
+        rows.extend(own);
     }
-    (rows, advice)
+    rows
 }
 
 /// A group whose mean is the value of its one trial has the budget of that trial, where it is known.
-fn of_group(group: &GroupResult, trials: &[BudgetRow], sources: &ErrorSources) -> Vec<BudgetRow> {
+fn group_rows(group: &GroupResult, trials: &[BudgetRow], sources: &ErrorSources) -> Vec<BudgetRow> {
     let name: Vec<String> = group.levels.iter().map(|(f, l)| format!("{f} {l}")).collect();
     let name = name.join(", ");
     if let [alone] = &group.trials[..]
@@ -41,5 +32,5 @@ fn of_group(group: &GroupResult, trials: &[BudgetRow], sources: &ErrorSources) -
             return own;
         }
     }
-    budget::of(group.quantity, &name, &group.traced, |source| sources.get(source))
+    budget::rows(group.quantity, &name, &group.traced, |source| sources.get(source))
 }

@@ -1,32 +1,25 @@
 //! Numbers a comparison can follow or hold constant: numeric register columns and conditions of the trial.
 
-use crate::result::TrialSummary;
+use crate::result::{Step, TrialSummary};
 
 /// Value of a covariate for a trial: a condition of the reduction, or a register column that holds a number.
-pub fn number(trial: &TrialSummary, name: &str) -> Option<f64> {
+pub(crate) fn number(trial: &TrialSummary, name: &str) -> Option<f64> {
     trial.conditions.get(name).or_else(|| trial.level(name).and_then(parse))
 }
 
 /// A number as a register holds it: "12.5", "12,5", "40 %".
-pub fn parse(text: &str) -> Option<f64> {
+pub(crate) fn parse(text: &str) -> Option<f64> {
     let bare = text.trim().trim_end_matches('%').trim_end();
     bare.parse().or_else(|_| bare.replace(',', ".").parse()).ok().filter(|x: &f64| x.is_finite())
 }
 
-/// What one step of a covariate is in a sentence, and its size in the covariate's own unit: a fraction is followed by
-/// percentage points.
-pub fn step(name: &str) -> (String, f64) {
+/// One step of a covariate, and its size in the covariate's own unit: a fraction is followed by percentage points.
+pub(crate) fn step(name: &str) -> (Step, f64) {
     match name {
-        "start_temperature" => ("per K of start temperature".into(), 1.0),
-        "air_temperature" => ("per K of air temperature".into(), 1.0),
-        "fuel_moisture" => ("per point of fuel moisture".into(), 0.01),
-        _ => (format!("per unit of {name}"), 1.0),
+        "start_temperature" | "air_temperature" => (Step::Kelvin, 1.0),
+        "fuel_moisture" => (Step::Point, 0.01),
+        _ => (Step::Unit, 1.0),
     }
-}
-
-/// The covariate in running text.
-pub fn words(name: &str) -> String {
-    name.replace('_', " ")
 }
 
 #[cfg(test)]

@@ -1,9 +1,9 @@
 //! The design of an adjusted comparison: which trials, which effects, which blocks; or why there is none.
 
-use super::conditions::{number, parse, words};
+use super::conditions::{number, parse};
 use super::sample::Sample;
+use crate::result::{Confounded, Effect, NoAdjustment, Remark};
 use crate::settings::ComparisonRequest;
-use crate::words::plural;
 use calefact_stats::design::{Basis, Covariate, Design, Factor, Variable};
 use calefact_stats::influence::{Outlyingness, studentized};
 use nalgebra::{DMatrix, DVector};
@@ -11,42 +11,42 @@ use std::sync::Arc;
 
 /// Whether a model is called for.
 #[derive(Debug)]
-pub enum Plan<'t> {
+pub(crate) enum Plan<'t> {
     /// No: compare the bare means, with these remarks.
-    Plain(Vec<String>),
+    Plain(Vec<Remark>),
     /// Yes.
     Model(Box<Frame<'t>>),
 }
 
 /// Fixed effects and blocks of a model. Variable 0 is the factor compared.
 #[derive(Debug)]
-pub struct Frame<'t> {
+pub(crate) struct Frame<'t> {
     /// Trials with all that the model needs.
-    pub sample: Sample<'t>,
+    pub(crate) sample: Sample<'t>,
     /// Fixed effects.
-    pub design: Design,
+    pub(crate) design: Design,
     /// Independent columns of the design.
-    pub matrix: DMatrix<f64>,
+    pub(crate) matrix: DMatrix<f64>,
     /// Block column and the block of each trial.
-    pub blocks: Option<(String, Vec<usize>)>,
+    pub(crate) blocks: Option<(String, Vec<usize>)>,
     /// Whether the factor is a number, so that it has a slope and no levels.
-    pub numeric: bool,
+    pub(crate) numeric: bool,
     /// Levels of the factor, in order.
-    pub levels: Vec<String>,
+    pub(crate) levels: Vec<String>,
     /// Remarks.
-    pub remarks: Vec<String>,
+    pub(crate) remarks: Vec<Remark>,
     whole: bool,
     basis: Basis,
 }
 
 /// Whether all levels are numbers and there are more than two.
-pub fn is_numeric(levels: &[String]) -> bool {
+pub(crate) fn is_numeric(levels: &[String]) -> bool {
     levels.len() > 2 && levels.iter().all(|l| parse(l).is_some())
 }
 
 impl<'t> Frame<'t> {
     /// What the request and the trials allow.
-    pub fn plan(request: &ComparisonRequest, sample: &Sample<'t>, order: &[String]) -> Plan<'t> {
+    pub(crate) fn plan(request: &ComparisonRequest, sample: &Sample<'t>, order: &[String]) -> Plan<'t> {
         let numeric = is_numeric(order);
         let mut remarks = Vec::new();
         let (adjust, covariates) = known_columns(request, sample, &mut remarks);
@@ -60,9 +60,8 @@ impl<'t> Frame<'t> {
         }
         let mut variables = vec![factor(request, &sample, &levels, numeric)];
         variables.extend(further);
-        let design = match Design::new(variables, &[]) {
-            Ok(design) => design,
-            Err(error) => return Plan::Plain(vec![not_adjusted(request, &error.to_string())]),
+        let Ok(design) = Design::new(variables, &[]) else {
+            return Plan::Plain(vec![not_adjusted(request, NoAdjustment::NoDesign)]);
         };
         let basis = Basis::new(&design.matrix);
         let matrix = design.matrix.select_columns(&basis.kept);
@@ -73,61 +72,79 @@ impl<'t> Frame<'t> {
 
     /// The frame, if the factor's effects can be told from the others and scatter is left.
     fn checked(mut self, request: &ComparisonRequest) -> Plan<'t> {
-        let (n, effects) = (self.sample.len(), self.basis.kept.len());
-        if n <= effects {
-            let why = format!("{} cannot carry {effects} effects and a scatter", plural(n, "burn"));
-            return Plan::Plain(vec![not_adjusted(request, &why)]);
+        let (trials, effects) = (self.sample.len(), self.basis.kept.len());
+        if trials <= effects {
+            return Plan::Plain(vec![not_adjusted(request, NoAdjustment::TooManyEffects { trials, effects })]);
         }
         if self.whole {
             return Plan::Model(Box::new(self));
         }
-        let why: Vec<String> = self.design.aliased().iter().map(ToString::to_string).collect();
-        let why = why.join("; ").replace('=', " ");
+        let confounded = confounded(&self.design);
         if self.rows().iter().any(|row| self.estimable(row).is_none()) {
-            return Plan::Plain(vec![not_adjusted(request, &why)]);
+            return Plan::Plain(vec![not_adjusted(request, NoAdjustment::Confounded(confounded))]);
         }
-        self.remarks.push(why);
+        self.remarks.push(Remark::Confounded(confounded));
         Plan::Model(Box::new(self))
     }
 
     /// What is asked of the factor, over the design's columns: its slope, or the mean of each level.
-    pub fn rows(&self) -> Vec<Vec<f64>> {
+    pub(crate) fn rows(&self) -> Vec<Vec<f64>> {
         if self.numeric { vec![self.design.slope_row(0)] } else { self.design.marginal_rows(0).unwrap_or_default() }
     }
 
     /// Over the independent columns; none where these trials cannot tell.
-    pub fn estimable(&self, row: &[f64]) -> Option<Vec<f64>> {
+    pub(crate) fn estimable(&self, row: &[f64]) -> Option<Vec<f64>> {
         if self.whole { Some(row.to_vec()) } else { self.design.estimable(row) }
     }
 
     /// Number of independent effects.
-    pub fn effects(&self) -> usize {
+    pub(crate) fn effects(&self) -> usize {
         self.basis.kept.len()
     }
 
     /// Trials that are odd beside what the fixed effects expect of them.
-    pub fn odd(&self) -> Vec<(Arc<str>, Outlyingness)> {
+    pub(crate) fn odd(&self) -> Vec<(Arc<str>, Outlyingness)> {
         let residuals = self.basis.residuals(&DVector::from_vec(self.sample.bare()));
         let found = studentized(residuals.as_slice(), &self.basis.leverage(), self.effects());
         self.sample.odd(&found, self.effects())
     }
 }
 
-fn not_adjusted(request: &ComparisonRequest, why: &str) -> String {
-    let held: Vec<String> = request.adjust.iter().chain(&request.covariates).map(|c| words(c)).collect();
-    let held = if held.is_empty() { String::new() } else { format!(" for {}", held.join(", ")) };
-    format!("the comparison of {} is not adjusted{held}: {why}", request.factor)
+/// The remark that a comparison is not adjusted for what it asks to be.
+pub(super) fn not_adjusted(request: &ComparisonRequest, reason: NoAdjustment) -> Remark {
+    let held = request.adjust.iter().chain(&request.covariates).cloned().collect();
+    Remark::NotAdjusted { factor: request.factor.clone(), held, reason }
+}
+
+/// Effects of the design that cannot be told apart.
+fn confounded(design: &Design) -> Vec<Confounded> {
+    let effect = |column: &String| effect(design, column);
+    let aliased = design.aliased();
+    let confounded = aliased
+        .iter()
+        .map(|a| Confounded { effect: effect(&a.column), with: a.depends_on.iter().map(effect).collect() });
+    confounded.collect()
+}
+
+/// The level or covariate behind a column of a design without interactions.
+fn effect(design: &Design, column: &str) -> Effect {
+    let of_factor = |factor: &Factor| {
+        let level = factor.levels.iter().find(|level| format!("{}={level}", factor.name) == column)?;
+        Some(Effect { column: factor.name.clone(), level: Some(level.clone()) })
+    };
+    let found = design.variables.iter().filter_map(Variable::factor).find_map(of_factor);
+    found.unwrap_or_else(|| Effect { column: column.to_owned(), level: None })
 }
 
 /// Columns that at least one trial has; the others are remarked upon.
 fn known_columns<'r>(
     request: &'r ComparisonRequest,
     sample: &Sample<'_>,
-    remarks: &mut Vec<String>,
+    remarks: &mut Vec<Remark>,
 ) -> (Vec<&'r str>, Vec<&'r str>) {
     let mut keep = |name: &&'r str, any: bool| {
         if !any && !sample.is_empty() {
-            remarks.push(format!("no burn has {}, so nothing is adjusted for it", words(name)));
+            remarks.push(Remark::ColumnEmpty((*name).to_owned()));
         }
         any
     };
@@ -145,7 +162,7 @@ fn complete<'t>(
     sample: &Sample<'t>,
     adjust: &[&str],
     covariates: &[&str],
-    remarks: &mut Vec<String>,
+    remarks: &mut Vec<Remark>,
 ) -> Sample<'t> {
     let has = |i: &usize| {
         let trial = sample.trials[*i];
@@ -153,14 +170,9 @@ fn complete<'t>(
             && covariates.iter().all(|name| number(trial, name).is_some())
     };
     let rows: Vec<usize> = (0..sample.len()).filter(has).collect();
-    let lacking = sample.len() - rows.len();
-    if lacking > 0 {
-        remarks.push(format!(
-            "{} of {} left out of the comparison of {}: a column it is adjusted for is blank",
-            lacking,
-            plural(sample.len(), "burn"),
-            request.factor
-        ));
+    let left_out = sample.len() - rows.len();
+    if left_out > 0 {
+        remarks.push(Remark::Incomplete { factor: request.factor.clone(), left_out, of: sample.len() });
     }
     sample.keep(&rows)
 }

@@ -1,17 +1,21 @@
-//! Which trials take part in a comparison, and what the comparison is called.
+//! Which trials take part in a comparison, and its group means as results.
 
-use super::outcome::LevelMean;
+use super::outcome::{LevelMean, Question};
+use crate::Quantity;
 use crate::result::{GroupResult, TrialSummary};
 use crate::settings::ComparisonRequest;
 use calefact_stats::Estimate;
 
 /// Usable trials of the kind and levels a request asks for, in register order.
-pub fn choose<'t>(request: &ComparisonRequest, trials: &'t [TrialSummary]) -> Vec<&'t TrialSummary> {
+pub(crate) fn choose<'t>(request: &ComparisonRequest, trials: &'t [TrialSummary]) -> Vec<&'t TrialSummary> {
     choose_among(request, trials, TrialSummary::usable)
 }
 
 /// The same with the trials that the register excludes put back, unless their data have an error.
-pub fn choose_with_excluded<'t>(request: &ComparisonRequest, trials: &'t [TrialSummary]) -> Vec<&'t TrialSummary> {
+pub(crate) fn choose_with_excluded<'t>(
+    request: &ComparisonRequest,
+    trials: &'t [TrialSummary],
+) -> Vec<&'t TrialSummary> {
     choose_among(request, trials, |t| t.sound)
 }
 
@@ -30,7 +34,7 @@ fn choose_among<'t>(
 }
 
 /// Levels of a factor in the order of first appearance.
-pub fn levels(factor: &str, trials: &[&TrialSummary]) -> Vec<String> {
+pub(crate) fn levels(factor: &str, trials: &[&TrialSummary]) -> Vec<String> {
     let mut levels: Vec<String> = Vec::new();
     for level in trials.iter().filter_map(|t| t.level(factor)) {
         if !levels.iter().any(|l| l == level) {
@@ -40,20 +44,16 @@ pub fn levels(factor: &str, trials: &[&TrialSummary]) -> Vec<String> {
     levels
 }
 
-/// Words for the heading of a comparison.
-pub fn title(request: &ComparisonRequest) -> String {
-    let only: Vec<String> = request.only.iter().map(|(f, l)| format!("{f} {l} only")).collect();
-    if only.is_empty() { request.factor.clone() } else { format!("{}, {}", request.factor, only.join(", ")) }
-}
-
 /// The row of the groups table.
-pub fn row(mean: &LevelMean, request: &ComparisonRequest, quantity: crate::Quantity, level: f64) -> GroupResult {
+pub(crate) fn row(mean: &LevelMean, question: Question<'_>, quantity: Quantity) -> GroupResult {
     let (value, u) = (mean.value.value, mean.value.std_uncertainty());
+    let unit = quantity.unit_in(question.currency);
     GroupResult {
-        levels: vec![(request.factor.clone(), mean.level.clone())],
+        levels: vec![(question.request.factor.clone(), mean.level.clone())],
         quantity,
         trials: mean.trials.clone(),
-        mean: Estimate::student(value, quantity.unit(), u, mean.dof, level, mean.method.clone()),
+        mean: Estimate::student(value, unit, u, mean.dof, question.confidence, ""),
+        method: mean.method.clone(),
         traced: mean.value.clone(),
         between_sd: mean.sd,
         between_sd_interval: mean.sd_interval,

@@ -4,16 +4,14 @@
 //! the comparison. Each verdict is formed again without each odd trial, and without every trial in turn where there are
 //! few enough for it to cost nothing.
 
-use super::outcome::{Depth, Outcome, Question, analyse};
-use super::sentence::{name, noun};
-use super::verdict::differences;
+use super::one_quantity::analyse;
+use super::outcome::{Depth, Outcome, Question};
+use super::verdict::{Difference, change, differences};
 use crate::Quantity;
-use crate::result::{TrialSummary, VerdictKind};
-use crate::words::{p_value, plural, significant};
-use calefact_data::TrialKind;
+use crate::result::{OddTrial, Remark, TrialSummary, VerdictChange};
 use calefact_stats::influence::Outlyingness;
 use rayon::prelude::*;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// Every trial is left out in turn up to so many trials,
@@ -25,154 +23,110 @@ const SINGLE_MATTERS: usize = 400;
 /// Remarks of one sort before the rest is counted only.
 const MOST_REMARKS: usize = 6;
 
+/// What a comparison is tried on again.
+struct Trying<'q, 't> {
+    question: Question<'q>,
+    chosen: &'q [&'t TrialSummary],
+    order: &'q [String],
+    outcomes: &'q [Outcome],
+    /// Odd trials with their oddness in each quantity.
+    odd: BTreeMap<Arc<str>, Vec<(Quantity, Outlyingness)>>,
+}
+
 /// Remarks on odd trials and on verdicts that change without a trial.
-pub fn remarks(
+pub(crate) fn remarks(
     question: Question<'_>,
     chosen: &[&TrialSummary],
     order: &[String],
     outcomes: &[Outcome],
-) -> Vec<String> {
-    let odd = odd_ones(outcomes);
-    let ids: BTreeSet<&str> = odd.iter().map(|o| &*o.1).collect();
-    let mut remarks: Vec<String> = ids.into_iter().map(|id| odd_remark(question, chosen, id, &odd)).collect();
-    cut(&mut remarks, "odd trial");
-    let mut hanging = hanging(question, chosen, order, outcomes, &odd);
-    cut(&mut hanging, "verdict that hangs on single trials");
-    remarks.extend(hanging);
+) -> Vec<Remark> {
+    let trying = Trying { question, chosen, order, outcomes, odd: odd_trials(outcomes) };
+    let mut remarks: Vec<Remark> = trying.odd.iter().map(|(id, found)| odd_remark(chosen, id, found)).collect();
+    cut(&mut remarks, Remark::MoreOddTrials);
+    let mut fragile = trying.fragile();
+    cut(&mut fragile, Remark::MoreFragile);
+    remarks.extend(fragile);
     remarks
 }
 
-/// Verdicts that change without a trial, each with the trials it hangs on; then odd trials on which none does.
-fn hanging(
-    question: Question<'_>,
-    chosen: &[&TrialSummary],
-    order: &[String],
-    outcomes: &[Outcome],
-    odd: &[(Quantity, Arc<str>, Outlyingness)],
-) -> Vec<String> {
-    let tries = outcomes.iter().enumerate().flat_map(|(position, outcome)| {
-        left_out(chosen, outcome, position, outcomes.len(), odd).into_iter().map(move |index| (outcome, index))
-    });
-    let tries: Vec<(&Outcome, usize)> = tries.collect();
-    let changed = |&(outcome, index): &(&Outcome, usize)| {
-        let after = without(question, chosen, order, outcome.quantity, index);
-        let before = differences(question, outcome);
-        let texts: Vec<String> = before.iter().filter_map(|b| change(outcome.quantity, b, &after)).collect();
-        (index, texts)
-    };
-    let found: Vec<(usize, Vec<String>)> = tries.par_iter().map(changed).collect();
-    let mut changes: Vec<(String, Vec<&str>)> = Vec::new();
-    for (index, text) in found.into_iter().flat_map(|(i, texts)| texts.into_iter().map(move |t| (i, t))) {
-        let id = &*chosen[index].trial;
-        match changes.iter_mut().find(|(known, _)| *known == text) {
-            Some((_, ids)) => ids.push(id),
-            None => changes.push((text, vec![id])),
+/// Odd trials by id, each with the quantities in which it is odd.
+fn odd_trials(outcomes: &[Outcome]) -> BTreeMap<Arc<str>, Vec<(Quantity, Outlyingness)>> {
+    let mut trials: BTreeMap<Arc<str>, Vec<(Quantity, Outlyingness)>> = BTreeMap::new();
+    for outcome in outcomes {
+        for (id, found) in &outcome.odd {
+            trials.entry(id.clone()).or_default().push((outcome.quantity, *found));
         }
     }
-    let tried = chosen.len() <= SINGLE_MATTERS;
-    let idle = odd.iter().filter(|_| tried).map(|o| &*o.1).collect::<BTreeSet<_>>();
-    let idle = idle.into_iter().filter(|id| !changes.iter().any(|(_, ids)| ids.contains(id)));
-    let idle: Vec<String> = idle.map(|id| format!("without {id} no verdict would change")).collect();
-    let words = |(text, ids): &(String, Vec<&str>)| {
-        format!("without {} the verdict would change on {text}", any_of(ids, question.request.kind))
-    };
-    changes.iter().map(words).chain(idle).collect()
+    trials
 }
 
-/// "b1", "either b1 or b2", "any one of b1, b2, b3", "any one of 9 burns".
-fn any_of(ids: &[&str], kind: TrialKind) -> String {
-    match ids {
-        [one] => (*one).to_owned(),
-        [a, b] => format!("either {a} or {b}"),
-        few if few.len() <= MOST_REMARKS => format!("any one of {}", few.join(", ")),
-        many => format!("any one of {}", plural(many.len(), noun(kind))),
-    }
-}
-
-fn cut(remarks: &mut Vec<String>, what: &str) {
-    if remarks.len() > MOST_REMARKS {
-        let more = remarks.len() - MOST_REMARKS;
-        remarks.truncate(MOST_REMARKS);
-        remarks.push(format!("and {more} more of the same sort ({what})"));
-    }
-}
-
-fn odd_ones(outcomes: &[Outcome]) -> Vec<(Quantity, Arc<str>, Outlyingness)> {
-    let of = |o: &Outcome| o.odd.iter().map(|(id, odd)| (o.quantity, id.clone(), *odd)).collect::<Vec<_>>();
-    outcomes.iter().flat_map(of).collect()
-}
-
-fn odd_remark(
-    question: Question<'_>,
-    chosen: &[&TrialSummary],
-    id: &str,
-    odd: &[(Quantity, Arc<str>, Outlyingness)],
-) -> String {
+fn odd_remark(chosen: &[&TrialSummary], id: &str, found: &[(Quantity, Outlyingness)]) -> Remark {
     let note = chosen.iter().find(|t| *t.trial == *id).and_then(|t| t.note.as_deref());
-    let note = note.map_or_else(String::new, |n| format!(" (its note: {n})"));
-    let own = || odd.iter().filter(|o| *o.1 == *id);
-    let distance = |(quantity, _, o): &(Quantity, Arc<str>, Outlyingness)| {
-        let side = if o.studentized > 0.0 { "above" } else { "below" };
-        format!("{} {} standard deviations {side}", name(*quantity), significant(o.studentized.abs(), 2))
-    };
-    let distances: Vec<String> = own().map(distance).collect();
-    let smallest = own().map(|o| o.2.p_value).fold(1.0, f64::min);
-    format!(
-        "{id} is an odd {}{note}: {} what the others lead to expect (p {} among {}); it is kept",
-        noun(question.request.kind),
-        distances.join(", "),
-        p_value(smallest),
-        chosen.len()
-    )
+    Remark::OddTrial(OddTrial {
+        trial: id.to_owned(),
+        note: note.map(ToOwned::to_owned),
+        distances: found.iter().map(|(quantity, o)| (*quantity, o.studentized)).collect(),
+        p_value: found.iter().map(|(_, o)| o.p_value).fold(1.0, f64::min),
+        among: chosen.len(),
+    })
 }
 
-/// Which trials to leave out for an outcome: all where cheap, else the odd ones.
-fn left_out(
-    chosen: &[&TrialSummary],
-    outcome: &Outcome,
-    position: usize,
-    outcomes: usize,
-    odd: &[(Quantity, Arc<str>, Outlyingness)],
-) -> Vec<usize> {
-    if chosen.len() > SINGLE_MATTERS {
-        return Vec::new();
+/// Keeps the first remarks and counts the rest.
+fn cut(remarks: &mut Vec<Remark>, more: fn(usize) -> Remark) {
+    if remarks.len() > MOST_REMARKS {
+        let left = remarks.len() - MOST_REMARKS;
+        remarks.truncate(MOST_REMARKS);
+        remarks.push(more(left));
     }
-    if outcome.pairs.is_empty() {
-        return Vec::new();
+}
+
+impl Trying<'_, '_> {
+    /// Verdicts that change without a trial, each with the trials it hangs on; then odd trials on which none does.
+    fn fragile(&self) -> Vec<Remark> {
+        let mut changes: Vec<(VerdictChange, Vec<String>)> = Vec::new();
+        for (index, change) in self.changes() {
+            let id = self.chosen[index].trial.to_string();
+            match changes.iter_mut().find(|(known, _)| *known == change) {
+                Some((_, ids)) => ids.push(id),
+                None => changes.push((change, vec![id])),
+            }
+        }
+        let tried = self.chosen.len() <= SINGLE_MATTERS;
+        let hangs = |id: &str| changes.iter().any(|(_, ids)| ids.iter().any(|known| known == id));
+        let idle: BTreeSet<&str> = self.odd.keys().map(|id| &**id).filter(|id| tried && !hangs(id)).collect();
+        let idle: Vec<Remark> = idle.into_iter().map(|id| Remark::NoVerdictChanges(id.to_owned())).collect();
+        let fragile = changes.into_iter().map(|(change, trials)| Remark::Fragile { trials, change });
+        fragile.chain(idle).collect()
     }
-    let n = chosen.len();
-    let all = n <= MOST_TRIALS && (position == 0 || n * outcomes <= MOST_REPEATS);
-    let flagged = |i: &usize| odd.iter().any(|(_, id, _)| *id == chosen[*i].trial);
-    let wanted: Vec<usize> = (0..n).filter(|i| all || flagged(i)).collect();
-    wanted.into_iter().take(MOST_TRIALS).collect()
-}
 
-type Verdict = (String, String, VerdictKind);
+    /// Changes of verdicts, each with the index of the trial that was left out.
+    fn changes(&self) -> Vec<(usize, VerdictChange)> {
+        let outcomes = self.outcomes.iter().enumerate();
+        let tries: Vec<(&Outcome, usize)> = outcomes
+            .flat_map(|(position, outcome)| self.left_out(outcome, position).into_iter().map(move |i| (outcome, i)))
+            .collect();
+        let changed = |&(outcome, index): &(&Outcome, usize)| -> Vec<(usize, VerdictChange)> {
+            let after = self.without(outcome.quantity, index);
+            let before = differences(self.question, outcome);
+            before.iter().filter_map(|b| Some((index, change(self.question, outcome.quantity, b, &after)?))).collect()
+        };
+        tries.par_iter().flat_map_iter(changed).collect()
+    }
 
-fn without(
-    question: Question<'_>,
-    chosen: &[&TrialSummary],
-    order: &[String],
-    quantity: Quantity,
-    index: usize,
-) -> Vec<Verdict> {
-    let mut rest = chosen.to_vec();
-    rest.remove(index);
-    differences(question, &analyse(question, &rest, order, quantity, Depth::Verdicts))
-}
+    /// Which trials to leave out for an outcome: all where cheap, else the odd ones.
+    fn left_out(&self, outcome: &Outcome, position: usize) -> Vec<usize> {
+        let n = self.chosen.len();
+        if n > SINGLE_MATTERS || outcome.pairs.is_empty() {
+            return Vec::new();
+        }
+        let all = n <= MOST_TRIALS && (position == 0 || n * self.outcomes.len() <= MOST_REPEATS);
+        let wanted = (0..n).filter(|i| all || self.odd.contains_key(&self.chosen[*i].trial));
+        wanted.take(MOST_TRIALS).collect()
+    }
 
-/// The change of one verdict in words; none where it stays.
-pub(super) fn change(quantity: Quantity, before: &Verdict, after: &[Verdict]) -> Option<String> {
-    let (a, b, was) = before;
-    let now = after.iter().find(|(x, y, _)| x == a && y == b).map_or(VerdictKind::NoConclusion, |v| v.2);
-    (now != *was).then(|| format!("{}, {a} against {b}: from {} to {}", name(quantity), verdict(*was), verdict(now)))
-}
-
-fn verdict(kind: VerdictKind) -> &'static str {
-    match kind {
-        VerdictKind::Above => "higher",
-        VerdictKind::Below => "lower",
-        VerdictKind::Equivalent => "alike",
-        VerdictKind::NoConclusion => "no conclusion",
+    fn without(&self, quantity: Quantity, index: usize) -> Vec<Difference> {
+        let mut rest = self.chosen.to_vec();
+        rest.remove(index);
+        differences(self.question, &analyse(self.question, &rest, self.order, quantity, Depth::Verdicts))
     }
 }

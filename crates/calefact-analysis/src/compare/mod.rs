@@ -1,33 +1,34 @@
 //! Comparing groups of trials: means, contrasts, verdicts, budget.
 //!
-//! Steps: choose trials -> one [`outcome`] a quantity (means with shared errors kept, contrasts with shared errors
-//! cancelled, slopes; [`unadjusted`] or by the model of [`adjusted`]) -> [`verdict`] and [`sentence`] -> remarks on odd and
-//! excluded trials, interactions, and what would help. Nothing here looks at a log.
+//! Steps: choose trials -> one [`outcome`] a quantity by [`one_quantity`] (means with shared errors kept, contrasts with
+//! shared errors cancelled, slopes; unadjusted or by a model) -> [`verdict`] -> remarks on odd and excluded trials,
+//! interactions, and advice on what would help. Nothing here looks at a log, and nothing here is a sentence.
 
-pub mod adjusted;
-pub mod advice;
-pub mod balances;
-pub mod budget;
-pub mod conditions;
-pub mod currency;
-pub mod excluded;
-pub mod frame;
-pub mod groups;
-pub mod influence;
-pub mod interaction;
+mod adjusted;
+mod advice;
+mod balances;
+mod budget;
+mod conditions;
+mod error_origin;
+mod excluded;
+mod frame;
+mod groups;
+mod influence;
+mod interaction;
+pub mod one_quantity;
 pub mod outcome;
-pub mod remarks;
-pub mod rig_model;
-pub mod sample;
-pub mod sample_size;
-pub mod sentence;
-pub mod trend;
-pub mod unadjusted;
-pub mod unadjusted_mean;
+mod remarks;
+mod rig_model;
+mod sample;
+mod sample_size;
+mod scatter;
+mod trend;
+mod unadjusted;
+mod unadjusted_mean;
 pub mod verdict;
 
 use crate::finding::{Finding, FindingSummary};
-use crate::result::{Analysis, Comparison, TrialSummary, VesselLoss};
+use crate::result::{Analysis, Comparison, Interaction, Remark, TrialSummary, VesselLoss};
 use crate::settings::Settings;
 use crate::trial_accumulator::TrialAccumulator;
 use crate::{Quantity, cautions};
@@ -59,30 +60,37 @@ pub fn compare(
 ) -> Analysis {
     let TrialAccumulator { shared, trials, shown, gaps, noticed, budget, .. } = gathered;
     let (shown, curves) = shown.finish();
-    let ask = |request| {
-        let question = Question { request, level: settings.level, combine: settings.combine, shared: &shared };
-        one(question, &trials)
+    let currency = apparatus.currency();
+    let answer = |request| {
+        let question = Question {
+            request,
+            confidence: settings.level,
+            combine: settings.combine,
+            shared: &shared,
+            currency: currency.as_deref(),
+        };
+        compare_one(question, &trials)
     };
     let (comparisons, scatters): (Vec<Comparison>, Vec<ErrorSources>) =
-        settings.comparisons.par_iter().map(ask).unzip();
+        settings.comparisons.par_iter().map(answer).unzip();
     let sources: ErrorSources = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
-    let (budget, advice) = budget::draw(budget, &comparisons, &sources);
+    let budget = budget::with_groups(budget, &comparisons, &sources);
+    let advice = without_repeats(comparisons.iter().flat_map(|c| advice::advice(c, &sources)));
     let burnt = trials.iter().any(|t| t.kind == TrialKind::Burn);
-    findings.extend(remarks::findings(settings, &comparisons));
+    findings.extend(remarks::without_trials(settings, &comparisons));
     findings.extend(remarks::without_main(settings, &comparisons, &trials, &gaps));
     findings.extend(cautions::general::findings(burnt));
     findings.extend(rig_model::findings(&trials));
     let cautions = cautions::collect(&noticed, burnt);
     let mut all: FindingSummary = findings.iter().collect();
     all.append(noticed);
-    let mut analysis = Analysis {
+    Analysis {
         name: header.name,
         title: header.title,
         invented: header.invented,
         level: settings.level,
         settings: settings.clone(),
-        method: remarks::method(settings),
-        currency: apparatus.currency(),
+        currency: currency.clone(),
         names: apparatus.into(),
         exchangers: apparatus.exchangers.clone(),
         trials,
@@ -96,23 +104,22 @@ pub fn compare(
         advice,
         findings,
         noticed: all,
-    };
-    currency::name(&mut analysis);
-    analysis
+    }
 }
 
 /// One comparison, and the scatters between trials it brings as sources.
-fn one(question: Question<'_>, trials: &[TrialSummary]) -> (Comparison, ErrorSources) {
+fn compare_one(question: Question<'_>, trials: &[TrialSummary]) -> (Comparison, ErrorSources) {
     let request = question.request;
     let chosen = groups::choose(request, trials);
     let levels = groups::levels(&request.factor, &chosen);
-    let balances = balances::balances(&request.factor, &levels, &chosen, question.shared, question.level);
-    let ask = |quantity: &Quantity| outcome::analyse(question, &chosen, &levels, *quantity, Depth::Full);
-    let outcomes: Vec<Outcome> = request.quantities.par_iter().map(ask).filter(|o| !o.means.is_empty()).collect();
+    let balances = balances::balances(&request.factor, &levels, &chosen, question.shared, question.confidence);
+    let outcome = |quantity: &Quantity| one_quantity::analyse(question, &chosen, &levels, *quantity, Depth::Full);
+    let outcomes: Vec<Outcome> = request.quantities.par_iter().map(outcome).filter(|o| !o.means.is_empty()).collect();
     let scatters = outcomes.iter().flat_map(|o| &o.means).filter_map(|m| m.scatter.clone()).collect();
     let mut comparison = Comparison {
         factor: request.factor.clone(),
-        title: groups::title(request),
+        kind: request.kind,
+        only: request.only.clone(),
         levels,
         groups: Vec::new(),
         contrasts: Vec::new(),
@@ -122,12 +129,11 @@ fn one(question: Question<'_>, trials: &[TrialSummary]) -> (Comparison, ErrorSou
         reassurances: Vec::new(),
     };
     for outcome in &outcomes {
-        let level = question.level;
-        comparison.groups.extend(outcome.means.iter().map(|m| groups::row(m, request, outcome.quantity, level)));
+        comparison.groups.extend(outcome.means.iter().map(|m| groups::row(m, question, outcome.quantity)));
         comparison.contrasts.extend(outcome.pairs.iter().map(|p| verdict::report(question, outcome, p)));
-        comparison.trends.extend(outcome.slopes.iter().map(|s| trend::report(s, outcome.quantity, request, level)));
+        comparison.trends.extend(outcome.slopes.iter().map(|s| trend::report(s, outcome.quantity, question)));
     }
-    let main = outcomes.first().map(|o| interaction::of(question, &chosen, &comparison.levels, o.quantity));
+    let main = outcomes.first().map(|o| interaction::tests(question, &chosen, &comparison.levels, o.quantity));
     let Interactions { found, not_found } = main.unwrap_or_default();
     comparison.remarks = all_remarks(question, trials, &chosen, &comparison.levels, (&outcomes, found));
     comparison.reassurances = not_found;
@@ -140,18 +146,23 @@ fn all_remarks(
     trials: &[TrialSummary],
     chosen: &[&TrialSummary],
     levels: &[String],
-    (outcomes, interactions): (&[Outcome], Vec<String>),
-) -> Vec<String> {
+    (outcomes, interactions): (&[Outcome], Vec<Interaction>),
+) -> Vec<Remark> {
     let adjusted = outcomes.iter().any(|o| o.adjusted);
-    let mut remarks = remarks::design(question.request, chosen, levels, adjusted);
-    remarks.extend(outcomes.iter().flat_map(|o| o.remarks.iter().cloned()));
-    remarks.extend(interactions);
-    remarks.extend(influence::remarks(question, chosen, levels, outcomes));
-    remarks.extend(excluded::remarks(question, trials, chosen, levels, outcomes));
-    let mut once: Vec<String> = Vec::new();
-    for remark in remarks {
-        if !once.contains(&remark) {
-            once.push(remark);
+    let design = remarks::design(question.request, chosen, levels, adjusted);
+    let of_outcomes = outcomes.iter().flat_map(|o| o.remarks.iter().cloned());
+    let interactions = interactions.into_iter().map(Remark::Interaction);
+    let influence = influence::remarks(question, chosen, levels, outcomes);
+    let excluded = excluded::remark(question, trials, levels, outcomes);
+    without_repeats(design.into_iter().chain(of_outcomes).chain(interactions).chain(influence).chain(excluded))
+}
+
+/// Facts in order, each once.
+fn without_repeats<F: PartialEq>(facts: impl Iterator<Item = F>) -> Vec<F> {
+    let mut once: Vec<F> = Vec::new();
+    for fact in facts {
+        if !once.contains(&fact) {
+            once.push(fact);
         }
     }
     once

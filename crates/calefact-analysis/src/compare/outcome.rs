@@ -1,13 +1,7 @@
-//! What one quantity of one comparison comes to, before it is put in words.
-//!
-//! A pure function of trials and request, so that the same can be asked again without a trial, or with the excluded ones
-//! put back.
+//! The question a comparison asks and what one quantity comes to: plain values, computed in `one_quantity`.
 
-use super::frame::{Frame, Plan};
-use super::sample::Sample;
-use super::{adjusted, trend, unadjusted};
 use crate::Quantity;
-use crate::result::{ContrastKind, TrialSummary};
+use crate::result::{Adjustment, ContrastKind, Method, Remark};
 use crate::settings::{Combine, ComparisonRequest};
 use crate::shared::SharedSources;
 use calefact_stats::contrast::Contrast as Test;
@@ -21,12 +15,14 @@ use std::sync::Arc;
 pub struct Question<'q> {
     /// The request.
     pub request: &'q ComparisonRequest,
-    /// Level of intervals.
-    pub level: f64,
+    /// Confidence of intervals.
+    pub confidence: f64,
     /// How repeats are combined.
     pub combine: Combine,
     /// Sources that trials share.
     pub shared: &'q SharedSources,
+    /// Currency of costs.
+    pub currency: Option<&'q str>,
 }
 
 /// How much is wanted: all, or only what verdicts on differences need (no intervals, no ratios).
@@ -56,7 +52,7 @@ pub struct LevelMean {
     /// Interval for the next trial.
     pub predict: Option<Interval>,
     /// How it was obtained.
-    pub method: String,
+    pub method: Method,
     /// The scatter's source.
     pub scatter: Option<(Source, SourceInfo)>,
 }
@@ -80,10 +76,10 @@ pub struct PairTest {
     pub arms: (Arm, Arm),
     /// Parts of shared sources: what more trials would not reduce.
     pub shared: Vec<(Source, f64)>,
-    /// Name of the adjustment.
-    pub adjustment: &'static str,
+    /// Adjustment for the number of pairs.
+    pub adjustment: Adjustment,
     /// How the contrast was obtained.
-    pub method: String,
+    pub method: Method,
 }
 
 /// Slope along a number.
@@ -109,50 +105,9 @@ pub struct Outcome {
     /// Slopes.
     pub slopes: Vec<Slope>,
     /// Remarks on how it was done.
-    pub remarks: Vec<String>,
+    pub remarks: Vec<Remark>,
     /// Whether a model was fitted.
     pub adjusted: bool,
     /// Trials that are odd.
     pub odd: Vec<(Arc<str>, Outlyingness)>,
-}
-
-/// Compares one quantity over `chosen` trials; `order` is the order of the levels.
-pub fn analyse(
-    question: Question<'_>,
-    chosen: &[&TrialSummary],
-    order: &[String],
-    quantity: Quantity,
-    depth: Depth,
-) -> Outcome {
-    let sample = Sample::of(question.request, chosen, quantity);
-    let mut remarks = match Frame::plan(question.request, &sample, order) {
-        Plan::Plain(remarks) => remarks,
-        Plan::Model(frame) => match by_model(question, &sample, &frame, order, depth) {
-            Ok(outcome) => return outcome,
-            Err(remark) => vec![remark],
-        },
-    };
-    remarks.retain(|r| !r.is_empty());
-    let (means, pairs) = unadjusted::analyse(question, &sample, order, depth);
-    let odd = unadjusted::odd(&sample);
-    Outcome { quantity, means, pairs, slopes: Vec::new(), remarks, adjusted: false, odd }
-}
-
-fn by_model(
-    question: Question<'_>,
-    sample: &Sample<'_>,
-    frame: &Frame<'_>,
-    order: &[String],
-    depth: Depth,
-) -> Result<Outcome, String> {
-    let model = adjusted::Model::fit(question, frame, depth)?;
-    let (means, pairs) = if frame.numeric {
-        (unadjusted::means(question, sample, order), Vec::new())
-    } else {
-        (model.means()?, model.pairs(depth)?)
-    };
-    let slopes = if depth == Depth::Full { trend::slopes(&model) } else { Vec::new() };
-    let mut remarks = frame.remarks.clone();
-    remarks.extend(model.remarks());
-    Ok(Outcome { quantity: sample.quantity, means, pairs, slopes, remarks, adjusted: true, odd: frame.odd() })
 }

@@ -1,5 +1,6 @@
 //! Whether reference-heater trials at different powers agree with one constant-loss model of their vessel.
 
+use crate::fact::ComparisonFact;
 use crate::finding::Finding;
 use crate::fit::constant_loss::{self, ConstantLoss};
 use crate::result::TrialSummary;
@@ -10,7 +11,7 @@ use std::collections::BTreeSet;
 const CAPACITY_LIMIT: f64 = 0.1;
 
 /// A finding for each vessel whose trials one constant-loss model does not explain.
-pub fn findings(trials: &[TrialSummary]) -> Vec<Finding> {
+pub(crate) fn findings(trials: &[TrialSummary]) -> Vec<Finding> {
     let heated = |t: &&TrialSummary| t.kind == TrialKind::ReferenceHeater && t.usable() && t.heater.is_some();
     let vessels: BTreeSet<&str> = trials.iter().filter(heated).filter_map(|t| t.level("vessel")).collect();
     let of = |vessel: &str| -> Vec<&TrialSummary> {
@@ -35,15 +36,12 @@ fn judge(vessel: &str, trials: &[&TrialSummary]) -> Option<Finding> {
 }
 
 fn finding(vessel: &str, fit: &ConstantLoss, known: f64) -> Finding {
-    let ConstantLoss { capacity, loss_coefficient, air, residual_sd, .. } = fit;
-    Finding::warning_text(
-        "constant-loss-misfit",
-        format!(
-            "one constant-loss model over the reference-heater trials of vessel {vessel} does not fit: it asks for a heat \
-             capacity of {capacity:.0} J/K where water and vessel hold {known:.0} J/K, air of {air:.1} degC and a loss \
-             coefficient of {loss_coefficient:.3} W/K (residuals {residual_sd:.1} W)"
-        ),
-    )
-    .action("no loss coefficient is taken from these trials")
-    .hint("loss is not in proportion to the excess over the air: an open lid that steams, or a heater that stores heat. Make a standing-loss trial")
+    Finding::warning(ComparisonFact::ConstantLossMisfit {
+        vessel: vessel.to_owned(),
+        fitted_capacity: fit.capacity,
+        known_capacity: known,
+        air_degc: fit.air,
+        loss_coefficient: fit.loss_coefficient,
+        residual_sd_w: fit.residual_sd,
+    })
 }

@@ -14,20 +14,20 @@ const LEAST_FREEDOM: usize = 3;
 
 /// Values of one quantity, trial by trial in register order.
 #[derive(Debug, Clone)]
-pub struct Sample<'t> {
+pub(crate) struct Sample<'t> {
     /// Which quantity.
-    pub quantity: Quantity,
+    pub(crate) quantity: Quantity,
     /// Trials that have it.
-    pub trials: Vec<&'t TrialSummary>,
+    pub(crate) trials: Vec<&'t TrialSummary>,
     /// Their values.
-    pub values: Vec<SharedValue<'t>>,
+    pub(crate) values: Vec<SharedValue<'t>>,
     /// Level of the factor of each.
-    pub labels: Vec<&'t str>,
+    pub(crate) labels: Vec<&'t str>,
 }
 
 impl<'t> Sample<'t> {
     /// The trials among `chosen` that have the quantity.
-    pub fn of(request: &ComparisonRequest, chosen: &[&'t TrialSummary], quantity: Quantity) -> Self {
+    pub(crate) fn new(request: &ComparisonRequest, chosen: &[&'t TrialSummary], quantity: Quantity) -> Self {
         let mut sample = Self { quantity, trials: vec![], values: vec![], labels: vec![] };
         for &trial in chosen {
             let (Some(value), Some(label)) = (trial.get(quantity), trial.level(&request.factor)) else {
@@ -45,7 +45,7 @@ impl<'t> Sample<'t> {
 
     /// The same with some of the trials only.
     #[must_use]
-    pub fn keep(&self, rows: &[usize]) -> Self {
+    pub(crate) fn keep(&self, rows: &[usize]) -> Self {
         Self {
             quantity: self.quantity,
             trials: rows.iter().map(|&i| self.trials[i]).collect(),
@@ -55,27 +55,27 @@ impl<'t> Sample<'t> {
     }
 
     /// Number of trials.
-    pub fn len(&self) -> usize {
+    pub(crate) fn len(&self) -> usize {
         self.trials.len()
     }
 
     /// Whether no trial has the quantity.
-    pub fn is_empty(&self) -> bool {
+    pub(crate) fn is_empty(&self) -> bool {
         self.trials.is_empty()
     }
 
     /// Levels in the given order that some trial has.
-    pub fn levels(&self, order: &[String]) -> Vec<String> {
+    pub(crate) fn levels(&self, order: &[String]) -> Vec<String> {
         order.iter().filter(|level| self.labels.contains(&level.as_str())).cloned().collect()
     }
 
     /// Trials of a level.
-    pub fn rows_of(&self, level: &str) -> Vec<usize> {
+    pub(crate) fn rows_of(&self, level: &str) -> Vec<usize> {
         (0..self.len()).filter(|&i| self.labels[i] == level).collect()
     }
 
     /// Trials that count as odd, by what was `found` of each beside a model of so many `effects`.
-    pub fn odd(&self, found: &[Option<Outlyingness>], effects: usize) -> Vec<(Arc<str>, Outlyingness)> {
+    pub(crate) fn odd(&self, found: &[Option<Outlyingness>], effects: usize) -> Vec<(Arc<str>, Outlyingness)> {
         if self.len() < effects + 1 + LEAST_FREEDOM {
             return Vec::new();
         }
@@ -86,12 +86,12 @@ impl<'t> Sample<'t> {
     }
 
     /// Ids of trials.
-    pub fn ids(&self, rows: &[usize]) -> Arc<[Arc<str>]> {
+    pub(crate) fn ids(&self, rows: &[usize]) -> Arc<[Arc<str>]> {
         rows.iter().map(|&i| self.trials[i].trial.clone()).collect()
     }
 
     /// Bare values.
-    pub fn bare(&self) -> Vec<f64> {
+    pub(crate) fn bare(&self) -> Vec<f64> {
         self.values.iter().map(|v| v.value).collect()
     }
 }

@@ -6,16 +6,16 @@
 
 use super::outcome::{Depth, LevelMean, PairTest, Question};
 use super::sample::Sample;
-use super::unadjusted_mean::{GroupedMean, scatter_name};
-use crate::result::ContrastKind;
-use calefact_stats::contrast::{Contrast as Test, ContrastKind as TestKind};
+use super::unadjusted_mean::GroupedMean;
+use crate::result::{Adjustment, ContrastKind, Method};
+use calefact_stats::contrast::Contrast as Test;
 use calefact_stats::influence::{Outlyingness, studentized};
 use calefact_stats::power::Arm;
 use calefact_stats::{Source, UncertainValue, holm, welch};
 use std::sync::Arc;
 
 /// Means and pairs.
-pub fn analyse(
+pub(crate) fn analyse(
     question: Question<'_>,
     sample: &Sample<'_>,
     order: &[String],
@@ -31,29 +31,29 @@ pub fn analyse(
 }
 
 /// Means alone.
-pub fn means(question: Question<'_>, sample: &Sample<'_>, order: &[String]) -> Vec<LevelMean> {
+pub(crate) fn means(question: Question<'_>, sample: &Sample<'_>, order: &[String]) -> Vec<LevelMean> {
     groups(question, sample, order).into_iter().map(|g| g.mean).collect()
 }
 
 fn groups(question: Question<'_>, sample: &Sample<'_>, order: &[String]) -> Vec<GroupedMean> {
-    sample.levels(order).iter().filter_map(|level| GroupedMean::of(question, sample, level)).collect()
+    sample.levels(order).iter().filter_map(|level| GroupedMean::new(question, sample, level)).collect()
 }
 
 /// All pairs of one kind: one Holm family. Pairs with a level of one trial are not tested.
 fn family(question: Question<'_>, kind: ContrastKind, groups: &[GroupedMean]) -> Vec<PairTest> {
-    let test_kind = stats_kind(kind);
+    let test_kind = kind.into();
     let indices = (0..groups.len()).flat_map(|a| (a + 1..groups.len()).map(move |b| (a, b)));
     let tested: Vec<(usize, usize, Test)> = indices
         .filter_map(|(a, b)| {
             let (x, y) = (&groups[a].group, &groups[b].group);
-            welch::between_groups(test_kind, x, y, question.shared.book(), question.level).map(|test| (a, b, test))
+            welch::between_groups(test_kind, x, y, question.shared.book(), question.confidence).map(|test| (a, b, test))
         })
         .collect();
     let tests: Vec<Test> = tested.iter().map(|t| t.2).collect();
     let raw: Vec<f64> = tests.iter().map(|t| t.p_value).collect();
     let adjusted = holm::adjusted_p(&raw);
-    let intervals = holm::intervals(&tests, question.level);
-    let one = |(((a, b, test), p_adjusted), interval)| PairTest {
+    let intervals = holm::intervals(&tests, question.confidence);
+    let pair = |(((a, b, test), p_adjusted), interval)| PairTest {
         a,
         b,
         kind,
@@ -62,18 +62,10 @@ fn family(question: Question<'_>, kind: ContrastKind, groups: &[GroupedMean]) ->
         interval,
         arms: (arm(&groups[a]), arm(&groups[b])),
         shared: shared_parts(kind, &groups[a], &groups[b]),
-        adjustment: "holm",
-        method: "Welch, shared errors cancelled".into(),
+        adjustment: Adjustment::Holm,
+        method: Method::Welch,
     };
-    tested.into_iter().zip(adjusted).zip(intervals).map(one).collect()
-}
-
-/// The kind in the statistics crate's words.
-pub(super) fn stats_kind(kind: ContrastKind) -> TestKind {
-    match kind {
-        ContrastKind::Difference => TestKind::Difference,
-        ContrastKind::Ratio => TestKind::Ratio,
-    }
+    tested.into_iter().zip(adjusted).zip(intervals).map(pair).collect()
 }
 
 /// Trials and their scatter, as the standard deviation that gives the mean's own uncertainty.
@@ -100,7 +92,7 @@ fn shared_parts(kind: ContrastKind, a: &GroupedMean, b: &GroupedMean) -> Vec<(So
 }
 
 /// Trials that are odd beside the others of their level, scatter taken as common to the levels.
-pub fn odd(sample: &Sample<'_>) -> Vec<(Arc<str>, Outlyingness)> {
+pub(crate) fn odd(sample: &Sample<'_>) -> Vec<(Arc<str>, Outlyingness)> {
     let mut residuals = vec![0.0; sample.len()];
     let mut leverage = vec![1.0; sample.len()];
     let mut levels: Vec<&str> = sample.labels.clone();
@@ -116,9 +108,4 @@ pub fn odd(sample: &Sample<'_>) -> Vec<(Arc<str>, Outlyingness)> {
     }
     let found = studentized(&residuals, &leverage, levels.len());
     sample.odd(&found, levels.len())
-}
-
-/// Name of the source that stands for a level's scatter.
-pub(super) fn scatter_of(question: Question<'_>, sample: &Sample<'_>, level: &str) -> Source {
-    scatter_name(question.request, sample.quantity, level).into()
 }

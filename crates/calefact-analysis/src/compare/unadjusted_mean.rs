@@ -1,10 +1,10 @@
 //! The mean of one level without adjustment, by equal weights or by a random-effects combination.
 
-use super::groups::title;
 use super::outcome::{LevelMean, Question};
 use super::sample::Sample;
-use crate::Quantity;
-use crate::settings::{Combine, ComparisonRequest};
+use super::scatter::scatter_source;
+use crate::result::Method;
+use crate::settings::Combine;
 use crate::shared::SharedValue;
 use calefact_stats::contrast::cautious_dof;
 use calefact_stats::dist::t_quantile;
@@ -15,46 +15,37 @@ use std::sync::Arc;
 
 /// A level's mean in the two forms that are needed: for the tables, and for Welch's test.
 #[derive(Debug, Clone)]
-pub struct GroupedMean {
+pub(crate) struct GroupedMean {
     /// For the tables.
-    pub mean: LevelMean,
+    pub(crate) mean: LevelMean,
     /// For the test.
-    pub group: GroupMean,
-}
-
-/// Name of the source that stands for a level's scatter.
-pub fn scatter_name(request: &ComparisonRequest, quantity: Quantity, level: &str) -> String {
-    format!("scatter:{}:{level}:{}", title(request), quantity.name())
+    pub(crate) group: GroupMean,
 }
 
 impl GroupedMean {
     /// Mean of the trials of `level`; none without trials.
-    pub fn of(question: Question<'_>, sample: &Sample<'_>, level: &str) -> Option<Self> {
+    pub(crate) fn new(question: Question<'_>, sample: &Sample<'_>, level: &str) -> Option<Self> {
         let rows = sample.rows_of(level);
-        let source: Source = super::unadjusted::scatter_of(question, sample, level);
+        let source: Source = scatter_source(question.request, sample.quantity, level);
         if let Some(pooled) = pool(question, sample, &rows, &source) {
             return Some(pooled.finish(question, sample, &rows, level));
         }
         let values: Vec<SharedValue<'_>> = rows.iter().map(|&i| sample.values[i]).collect();
         let group = question.shared.mean(&values, &sample.trials[*rows.first()?].trial, source)?;
-        Some(Self::plain(group, question.level, level, sample.ids(&rows)))
+        Some(Self::plain(group, question.confidence, level, sample.ids(&rows)))
     }
 
-    fn plain(group: GroupMean, interval_level: f64, level: &str, trials: Arc<[Arc<str>]>) -> Self {
-        let method = if trials.len() == 1 {
-            "one trial: measurement only, no repeat"
-        } else {
-            "mean, t interval, shared errors kept"
-        };
+    fn plain(group: GroupMean, confidence: f64, level: &str, trials: Arc<[Arc<str>]>) -> Self {
+        let method = if trials.len() == 1 { Method::SingleTrial } else { Method::Mean };
         let mean = LevelMean {
             level: level.to_owned(),
             trials,
             value: group.mean.clone(),
             dof: group.dof,
             sd: group.summary.scatter.map(|s| s.sd),
-            sd_interval: group.summary.sd_interval(interval_level),
-            predict: group.prediction_interval(interval_level),
-            method: method.into(),
+            sd_interval: group.summary.sd_interval(confidence),
+            predict: group.prediction_interval(confidence),
+            method,
             scatter: group.scatter.clone(),
         };
         Self { mean, group }
@@ -65,22 +56,20 @@ impl GroupedMean {
 struct Combined {
     pooled: PooledValue,
     studies: Vec<Study>,
-    method: &'static str,
+    method: Method,
 }
 
 /// Random-effects combination where asked for and possible: two trials or more, each with an error of its own. Two trials
 /// cannot tell their weights; they are averaged with t of one degree of freedom.
 fn pool(question: Question<'_>, sample: &Sample<'_>, rows: &[usize], source: &Source) -> Option<Combined> {
-    let (tau2, name) = match question.combine {
+    let (tau2, method) = match question.combine {
         Combine::Mean => return None,
-        Combine::Reml => (Tau2Method::Reml, "random effects (REML), Hartung-Knapp-Sidik-Jonkman interval"),
-        Combine::PauleMandel => {
-            (Tau2Method::PauleMandel, "random effects (Paule-Mandel), Hartung-Knapp-Sidik-Jonkman interval")
-        }
+        Combine::Reml => (Tau2Method::Reml, Method::Reml),
+        Combine::PauleMandel => (Tau2Method::PauleMandel, Method::PauleMandel),
     };
     let (interval, method) = match rows.len() {
-        2 => (IntervalMethod::Unweighted, "two trials: unweighted mean, t interval"),
-        _ => (IntervalMethod::HartungKnapp, name),
+        2 => (IntervalMethod::Unweighted, Method::TwoTrials),
+        _ => (IntervalMethod::HartungKnapp, method),
     };
     let traced = |&i: &usize| question.shared.traced(&sample.trials[i].trial, sample.values[i]);
     let trials: Vec<UncertainValue> = rows.iter().map(traced).collect();
@@ -101,13 +90,13 @@ impl Combined {
         let spread = libm::hypot(tau, own.std_uncertainty);
         let shared = group.shared_uncertainty();
         let next = cautious_dof([(spread, own.dof), (shared, f64::INFINITY)]);
-        let half = t_quantile(0.5 + 0.5 * question.level, next) * libm::hypot(spread, shared);
-        let around = Interval { lower: own.mean - half, upper: own.mean + half, confidence: question.level };
-        let mut out = GroupedMean::plain(group, question.level, level, sample.ids(rows));
+        let half = t_quantile(0.5 + 0.5 * question.confidence, next) * libm::hypot(spread, shared);
+        let around = Interval { lower: own.mean - half, upper: own.mean + half, confidence: question.confidence };
+        let mut out = GroupedMean::plain(group, question.confidence, level, sample.ids(rows));
         out.mean.sd = Some(tau);
-        out.mean.sd_interval = tau2_interval(&studies, question.level).ok().map(root);
+        out.mean.sd_interval = tau2_interval(&studies, question.confidence).ok().map(root);
         out.mean.predict = Some(around);
-        method.clone_into(&mut out.mean.method);
+        out.mean.method = method;
         out
     }
 }

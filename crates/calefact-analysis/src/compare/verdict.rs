@@ -1,16 +1,15 @@
 //! What can be said of a contrast: above, below, alike within a margin, or nothing.
 
 use super::outcome::{Outcome, PairTest, Question};
-use super::sample_size::SampleSizeAdvice;
-use super::sentence;
+use super::sample_size::sample_size;
 use crate::Quantity;
-use crate::result::{Contrast, ContrastKind, VerdictKind};
+use crate::result::{Contrast, ContrastKind, SampleSizeAdvice, VerdictChange, VerdictKind};
 use calefact_stats::Estimate;
 use calefact_stats::equivalence::{Margin, two_one_sided};
 
 /// The verdict on a pair: by the adjusted p-value, else by two one-sided tests against the margin the pipeline states.
 pub fn kind(question: Question<'_>, pair: &PairTest, means: (f64, f64)) -> VerdictKind {
-    let alpha = 1.0 - question.level;
+    let alpha = 1.0 - question.confidence;
     if pair.p_adjusted < alpha {
         return if pair.test.effect > 0.0 { VerdictKind::Above } else { VerdictKind::Below };
     }
@@ -35,15 +34,45 @@ pub fn means(outcome: &Outcome, pair: &PairTest) -> (f64, f64) {
     (outcome.means[pair.a].value.value, outcome.means[pair.b].value.value)
 }
 
-/// Verdicts on the differences, by level names.
-pub fn differences(question: Question<'_>, outcome: &Outcome) -> Vec<(String, String, VerdictKind)> {
+/// The verdict on the difference of two levels.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Difference {
+    /// First level.
+    pub a: String,
+    /// Second level.
+    pub b: String,
+    /// What can be said of a against b.
+    pub verdict: VerdictKind,
+}
+
+/// Verdicts on the differences.
+pub fn differences(question: Question<'_>, outcome: &Outcome) -> Vec<Difference> {
     let pairs = outcome.pairs.iter().filter(|p| p.kind == ContrastKind::Difference);
-    pairs
-        .map(|p| {
-            let name = |i: usize| outcome.means[i].level.clone();
-            (name(p.a), name(p.b), kind(question, p, means(outcome, p)))
-        })
-        .collect()
+    let level = |i: usize| outcome.means[i].level.clone();
+    let difference = |p: &PairTest| {
+        let verdict = kind(question, p, means(outcome, p));
+        Difference { a: level(p.a), b: level(p.b), verdict }
+    };
+    pairs.map(difference).collect()
+}
+
+/// The change of one verdict; none where it stays.
+pub fn change(
+    question: Question<'_>,
+    quantity: Quantity,
+    before: &Difference,
+    after: &[Difference],
+) -> Option<VerdictChange> {
+    let same_pair = |d: &&Difference| d.a == before.a && d.b == before.b;
+    let to = after.iter().find(same_pair).map_or(VerdictKind::NoConclusion, |d| d.verdict);
+    (to != before.verdict).then(|| VerdictChange {
+        quantity,
+        factor: question.request.factor.clone(),
+        a: before.a.clone(),
+        b: before.b.clone(),
+        from: before.verdict,
+        to,
+    })
 }
 
 /// The contrast as it is reported.
@@ -51,36 +80,35 @@ pub fn report(question: Question<'_>, outcome: &Outcome, pair: &PairTest) -> Con
     let (a, b) = (&outcome.means[pair.a], &outcome.means[pair.b]);
     let means = means(outcome, pair);
     let verdict = kind(question, pair, means);
-    let family = outcome.pairs.iter().filter(|p| p.kind == pair.kind).count().max(1) as f64;
-    let outlook = match verdict {
-        VerdictKind::NoConclusion => {
-            SampleSizeAdvice::of(pair, (1.0 - question.level) / family, question.request.kind, question.shared.book())
-        }
-        _ => SampleSizeAdvice::None,
-    };
-    let mut contrast = Contrast {
+    Contrast {
         quantity: outcome.quantity,
         factor: question.request.factor.clone(),
         a: a.level.clone(),
         b: b.level.clone(),
         n: (a.trials.len(), b.trials.len()),
+        means,
         kind: pair.kind,
-        estimate: estimate(outcome.quantity, pair, question.level),
+        estimate: estimate(question, outcome.quantity, pair),
+        method: pair.method.clone(),
         p_value: pair.test.p_value,
         p_adjusted: pair.p_adjusted,
         adjustment: pair.adjustment,
         verdict,
-        sentence: String::new(),
-        more_trials: outlook.more(),
-    };
-    contrast.sentence = sentence::of(&contrast, question.request, means, &outlook);
-    contrast
+        margin: question.request.equivalence_margin,
+        sample_size: (verdict == VerdictKind::NoConclusion).then(|| advice(question, outcome, pair)).flatten(),
+    }
 }
 
-fn estimate(quantity: Quantity, pair: &PairTest, level: f64) -> Estimate {
-    let unit = if pair.kind == ContrastKind::Ratio { "1" } else { quantity.unit() };
+/// What would settle the pair, tested at its share of the family's significance.
+fn advice(question: Question<'_>, outcome: &Outcome, pair: &PairTest) -> Option<SampleSizeAdvice> {
+    let family = outcome.pairs.iter().filter(|p| p.kind == pair.kind).count().max(1) as f64;
+    sample_size(pair, (1.0 - question.confidence) / family, question.shared.book())
+}
+
+fn estimate(question: Question<'_>, quantity: Quantity, pair: &PairTest) -> Estimate {
+    let unit = if pair.kind == ContrastKind::Ratio { "1".into() } else { quantity.unit_in(question.currency) };
     let u = pair.test.std_uncertainty();
-    let mut estimate = Estimate::student(pair.test.value(), unit, u, pair.test.dof, level, pair.method.clone());
+    let mut estimate = Estimate::student(pair.test.value(), unit, u, pair.test.dof, question.confidence, "");
     estimate.interval = pair.interval;
     estimate
 }

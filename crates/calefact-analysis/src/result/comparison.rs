@@ -1,9 +1,11 @@
 //! What comparing trials comes to: groups, contrasts, trends, budget.
 
-use super::GroupBalance;
+use super::{GroupBalance, Interaction, Method, Remark, SampleSizeAdvice, VerdictKind};
 use crate::Quantity;
+use calefact_data::TrialKind;
 use calefact_stats::{Estimate, Interval, UncertainValue};
 use serde::Serialize;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// One quantity of one group of trials.
@@ -17,6 +19,8 @@ pub struct GroupResult {
     pub trials: Arc<[Arc<str>]>,
     /// Mean with interval: scatter and shared instrument errors.
     pub mean: Estimate,
+    /// How the mean was obtained.
+    pub method: Method,
     /// The mean with its parts by source.
     #[serde(skip)]
     pub traced: UncertainValue,
@@ -38,18 +42,13 @@ pub enum ContrastKind {
     Ratio,
 }
 
-/// What can be said of a contrast.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum VerdictKind {
-    /// a is above b beyond doubt at the level asked.
-    Above,
-    /// a is below b.
-    Below,
-    /// The two do not differ by more than the stated margin.
-    Equivalent,
-    /// The burns made do not settle it.
-    NoConclusion,
+impl From<ContrastKind> for calefact_stats::contrast::ContrastKind {
+    fn from(kind: ContrastKind) -> Self {
+        match kind {
+            ContrastKind::Difference => Self::Difference,
+            ContrastKind::Ratio => Self::Ratio,
+        }
+    }
 }
 
 /// A comparison of two levels of a factor in one quantity.
@@ -65,22 +64,46 @@ pub struct Contrast {
     pub b: String,
     /// Trials behind each level.
     pub n: (usize, usize),
+    /// Means of the two levels, in the unit of the quantity.
+    pub means: (f64, f64),
     /// Difference or ratio.
     pub kind: ContrastKind,
-    /// Value with its (simultaneous, where the method says so) interval.
+    /// Value with its interval, simultaneous over the family.
     pub estimate: Estimate,
+    /// How the contrast was obtained.
+    pub method: Method,
     /// p-value of no difference, unadjusted.
     pub p_value: f64,
     /// p-value adjusted for the number of contrasts in the family.
     pub p_adjusted: f64,
-    /// Name of the adjustment.
-    pub adjustment: &'static str,
+    /// Adjustment for the number of contrasts in the family.
+    pub adjustment: Adjustment,
     /// What can be said.
     pub verdict: VerdictKind,
-    /// The same in one sentence.
-    pub sentence: String,
-    /// Further trials per group that would settle it, if that can be told.
-    pub more_trials: Option<u32>,
+    /// Margin of equivalence as a share of the larger mean, where the pipeline states one.
+    pub margin: Option<f64>,
+    /// What would settle a difference that is open, if that can be told.
+    pub sample_size: Option<SampleSizeAdvice>,
+}
+
+/// Adjustment of p-values and intervals for the number of contrasts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Adjustment {
+    /// Holm's step-down method, for contrasts of plain means.
+    Holm,
+    /// The studentized range in Tukey and Kramer's form, for contrasts by a model.
+    TukeyKramer,
+}
+
+impl Adjustment {
+    /// Name in the tables.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Holm => "holm",
+            Self::TukeyKramer => "tukey-kramer",
+        }
+    }
 }
 
 /// Slope of a quantity along a number: a factor whose levels are numbers, or a covariate.
@@ -90,16 +113,26 @@ pub struct Trend {
     pub quantity: Quantity,
     /// The column or condition it follows.
     pub factor: String,
-    /// What one step of it is: "per unit of damper", "per K of start temperature".
-    pub per: String,
+    /// One step of it.
+    pub step: Step,
     /// Trials behind it.
     pub n: usize,
-    /// Slope with interval, in the quantity's unit a step.
+    /// Slope with interval, in the quantity's unit for each step.
     pub estimate: Estimate,
     /// p-value of no trend.
     pub p_value: f64,
-    /// What can be said, in one sentence.
-    pub sentence: String,
+}
+
+/// Step of a number that a quantity follows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Step {
+    /// 1 K of a temperature.
+    Kelvin,
+    /// One percentage point of a fraction.
+    Point,
+    /// 1 in the unit of a register column.
+    Unit,
 }
 
 /// Share of a source in the variance of a quantity.
@@ -124,8 +157,10 @@ pub struct BudgetRow {
 pub struct Comparison {
     /// Factor compared.
     pub factor: String,
-    /// Words for a heading, with any restriction: "stove, fuel spruce only".
-    pub title: String,
+    /// Kind of trial compared.
+    pub kind: TrialKind,
+    /// Only trials with these levels take part, by column.
+    pub only: BTreeMap<String, String>,
     /// Levels in the order of first appearance in the register.
     pub levels: Vec<String>,
     /// Group means.
@@ -137,7 +172,7 @@ pub struct Comparison {
     /// Trends along a numeric factor and along covariates.
     pub trends: Vec<Trend>,
     /// Remarks on design and method, in order of weight.
-    pub remarks: Vec<String>,
-    /// What was looked for and not found.
-    pub reassurances: Vec<String>,
+    pub remarks: Vec<Remark>,
+    /// Interactions that were looked for and not found.
+    pub reassurances: Vec<Interaction>,
 }

@@ -1,5 +1,6 @@
 //! Results of the heat path: the exchanger's points for charts, balances of groups, cautions.
 
+use super::Method;
 use calefact_data::Severity;
 use calefact_stats::Estimate;
 use serde::Serialize;
@@ -43,6 +44,8 @@ pub struct GroupBalance {
     pub n: usize,
     /// Mean share of the fuel as put on, net basis, with interval.
     pub share: Estimate,
+    /// How the mean was obtained.
+    pub method: Method,
 }
 
 /// A caution of the trade that the data, or burning at all, call for.

@@ -95,7 +95,7 @@ mod tests {
     #[test]
     fn what_is_packed_is_found_again() {
         let info = SourceInfo { label: String::new(), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
-        let shared = SharedSources::of(&["probe", "scale"].map(|s| (s.into(), info.clone())).into());
+        let shared = SharedSources::from_book(&["probe", "scale"].map(|s| (s.into(), info.clone())).into());
         let pack = |packer: &mut Packer, x: f64| {
             let values =
                 [UncertainValue::new(x, "scale", 0.2).with("own", 0.1), UncertainValue::new(2.0 * x, "probe", 0.3)];

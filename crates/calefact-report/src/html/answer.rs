@@ -1,11 +1,12 @@
 //! The answer in short: of each comparison the verdicts on its main quantity, and a line on how the others stand.
 
 use super::grid::Text;
-use super::verdicts::{self, Sentence, full};
+use super::verdicts::{self, Sentence};
+use crate::words::remark::remark as remark_words;
 use crate::words::{Wording, capital, comparison_title, only_group, other_standings};
 use crate::{pick, standing};
 use calefact_analysis::Quantity;
-use calefact_analysis::result::Comparison;
+use calefact_analysis::result::{Comparison, Remark};
 
 /// Sentences on the main quantity.
 const MOST: usize = 6;
@@ -24,38 +25,33 @@ pub(super) struct Answer {
     pub(super) remark: Option<Text>,
 }
 
-/// Letters by which two remarks on one thing are known, such as on an odd burn in two comparisons.
-const ALIKE: usize = 30;
-
 /// The answers of all comparisons; a remark is made once.
 pub(super) fn answers(w: &Wording<'_>, comparisons: &[Comparison]) -> Vec<Answer> {
-    let mut answers: Vec<Answer> = comparisons.iter().map(|c| answer(w, c)).collect();
-    let mut made: Vec<String> = Vec::new();
-    for answer in &mut answers {
-        let start = answer.remark.as_ref().map(|r| r.chars().take(ALIKE).collect::<String>());
-        match start {
-            Some(start) if made.contains(&start) => answer.remark = None,
-            Some(start) => made.push(start),
-            None => {}
-        }
+    let mut made: Vec<&Remark> = Vec::new();
+    let mut answers = Vec::new();
+    for comparison in comparisons {
+        let remark = comparison.remarks.first().filter(|remark| !made.iter().any(|known| known.same_subject(remark)));
+        made.extend(remark);
+        answers.push(answer(w, comparison, remark));
     }
     answers
 }
 
 /// The answer of a comparison.
-fn answer(w: &Wording<'_>, comparison: &Comparison) -> Answer {
+fn answer(w: &Wording<'_>, comparison: &Comparison, remark: Option<&Remark>) -> Answer {
     let quantities = pick::quantities(comparison);
     let main = quantities.first().copied();
     let pairs = main.map_or_else(Vec::new, |q| standing::main_pairs(comparison, q));
-    let trend = main.and_then(|q| standing::own_trend(comparison, q)).map(verdicts::trend_sentence);
+    let trend = main.and_then(|q| standing::own_trend(comparison, q));
+    let trend = trend.map(|t| verdicts::trend_sentence(w, comparison, t));
     let alone = main.and_then(|q| alone(w, comparison, q));
-    let pairs = pairs.into_iter().take(MOST).map(verdicts::contrast_sentence);
+    let pairs = pairs.into_iter().take(MOST).map(|c| verdicts::contrast_sentence(w, comparison, c));
     Answer {
         title: capital(&comparison_title(w, comparison)),
         anchor: anchor(comparison),
         sentences: trend.into_iter().chain(alone).chain(pairs).collect(),
         others: other_standings(comparison, quantities.get(1..).unwrap_or_default()),
-        remark: comparison.remarks.first().map(|r| full(r)),
+        remark: remark.map(|r| remark_words(w, comparison, r)),
     }
 }
 
@@ -67,5 +63,5 @@ fn alone(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> Option
 
 /// Anchor of the section on a comparison.
 pub(super) fn anchor(comparison: &Comparison) -> Text {
-    format!("by-{}", crate::place::slug(&comparison.title))
+    format!("by-{}", crate::place::slug(&comparison_title(&Wording::plain(), comparison)))
 }

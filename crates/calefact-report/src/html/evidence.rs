@@ -4,11 +4,15 @@ use super::grid::{Grid, Names, Text, head};
 use super::{answer, verdicts};
 use crate::charts::{Chart, Home};
 use crate::pick;
+use crate::words::method::method_label;
+use crate::words::remark::{no_interaction, remark};
+use crate::words::trend::step;
 use crate::words::{Typography, Wording, capital, comparison_title, places, quantity_name, short_quantity_name};
 use calefact_analysis::Quantity;
-use calefact_analysis::result::{Analysis, Comparison, Contrast, ContrastKind, GroupResult, Trend, VerdictKind};
+use calefact_analysis::result::{
+    Analysis, Comparison, Contrast, ContrastKind, GroupResult, Method, SampleSizeAdvice, Trend, VerdictKind,
+};
 use calefact_data::ApparatusKind;
-use calefact_stats::Estimate;
 
 /// Charts shown at once.
 const CHARTS: usize = 2;
@@ -47,9 +51,9 @@ pub(super) fn sections<'a>(w: &Wording<'_>, analysis: &'a Analysis, charts: &'a 
     let section = |(number, comparison): (usize, &'a Comparison)| Section {
         title: capital(&comparison_title(w, comparison)),
         anchor: answer::anchor(comparison),
-        folds: verdicts::folds(comparison),
-        remarks: remarks(comparison).take(REMARKS).collect(),
-        more_remarks: remarks(comparison).skip(REMARKS).collect(),
+        folds: verdicts::folds(w, comparison),
+        remarks: remarks(w, comparison).take(REMARKS).collect(),
+        more_remarks: remarks(w, comparison).skip(REMARKS).collect(),
         charts: own(number).take(CHARTS).collect(),
         more_charts: own(number).skip(CHARTS).collect(),
         groups: groups(w, comparison, analysis.level),
@@ -60,8 +64,9 @@ pub(super) fn sections<'a>(w: &Wording<'_>, analysis: &'a Analysis, charts: &'a 
 }
 
 /// Remarks on a comparison, what was looked for and not found last.
-fn remarks(comparison: &Comparison) -> impl Iterator<Item = Text> + '_ {
-    comparison.remarks.iter().chain(&comparison.reassurances).map(|r| verdicts::full(r))
+fn remarks<'a>(w: &'a Wording<'_>, comparison: &'a Comparison) -> impl Iterator<Item = Text> + 'a {
+    let found = comparison.remarks.iter().map(|r| remark(w, comparison, r));
+    found.chain(comparison.reassurances.iter().map(|tested| no_interaction(w, tested)))
 }
 
 fn groups(w: &Wording<'_>, comparison: &Comparison, level: f64) -> Grid {
@@ -78,7 +83,7 @@ fn groups(w: &Wording<'_>, comparison: &Comparison, level: f64) -> Grid {
     Grid {
         caption: format!(
             "Group means{}. The next trial of a group is expected within the last column.",
-            how(comparison.groups.iter().map(|g| &g.mean))
+            how(comparison.groups.iter().map(|g| &g.method))
         ),
         head: head(&columns),
         rows: pick::quantities(comparison)
@@ -107,10 +112,10 @@ fn group(w: &Wording<'_>, group: &GroupResult) -> Vec<Text> {
 }
 
 /// How some numbers were obtained, for a caption, where all were in one way.
-fn how<'e>(mut numbers: impl Iterator<Item = &'e Estimate>) -> String {
-    let Some(first) = numbers.next() else { return String::new() };
-    if numbers.all(|e| e.method == first.method) {
-        format!(" ({})", first.method)
+fn how<'m>(mut methods: impl Iterator<Item = &'m Method>) -> String {
+    let Some(first) = methods.next() else { return String::new() };
+    if methods.all(|method| method == first) {
+        format!(" ({})", method_label(first))
     } else {
         " (methods differ; the tables name them)".to_owned()
     }
@@ -130,11 +135,11 @@ fn contrasts(w: &Wording<'_>, comparison: &Comparison) -> Option<Grid> {
         ("Further trials each", true),
     ];
     let ratios = comparison.contrasts.iter().any(|c| c.kind == ContrastKind::Ratio);
-    let adjustment = comparison.contrasts.first().map_or("none", |c| c.adjustment);
+    let adjustment = comparison.contrasts.first().map_or("none", |c| c.adjustment.name());
     Some(Grid {
         caption: format!(
             "Pairwise comparisons{}; adjustment for their number: {adjustment}.{}",
-            how(comparison.contrasts.iter().map(|c| &c.estimate)),
+            how(comparison.contrasts.iter().map(|c| &c.method)),
             if ratios { " Differences and ratios are judged separately and need not agree." } else { "" }
         ),
         head: head(&columns),
@@ -147,7 +152,7 @@ fn trends(w: &Wording<'_>, comparison: &Comparison) -> Option<Grid> {
     let columns = [("Quantity", false), ("Slope", true), ("Interval", true), ("Unit", false), ("p", true), ("n", true)];
     let row = |t: &Trend| {
         let shown = w.estimate_in(&w.unit_of_difference(t.quantity), &t.estimate);
-        let unit = format!("{} {}", shown.unit, t.per);
+        let unit = format!("{} {}", shown.unit, step(w, t).per);
         let name = capital(short_quantity_name(t.quantity));
         vec![name, shown.value, shown.interval, unit, w.p_value(t.p_value), t.n.to_string()]
     };
@@ -175,7 +180,10 @@ fn contrast(w: &Wording<'_>, c: &Contrast) -> Vec<Text> {
         shown.interval,
         w.p_value(c.p_adjusted),
         verdict.to_owned(),
-        c.more_trials.map_or_else(|| "–".to_owned(), |n| n.to_string()),
+        c.sample_size
+            .as_ref()
+            .and_then(SampleSizeAdvice::further_trials)
+            .map_or_else(|| "–".to_owned(), |n| n.to_string()),
     ]
 }
 

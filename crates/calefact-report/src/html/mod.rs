@@ -14,6 +14,8 @@ mod verdicts;
 use crate::ReportError;
 use crate::charts::{Chart, Home};
 use crate::manifest::{Hashed, ToolInfo};
+use crate::words::advice::advice;
+use crate::words::method::settings;
 use crate::words::{Wording, list, plural};
 use askama::Template;
 use calefact_analysis::result::Analysis;
@@ -78,9 +80,9 @@ pub(crate) fn page(
         rig: evidence::rig(w, analysis),
         doubt: at(Home::Doubt),
         budget: budget::sections(w, analysis),
-        advice: analysis.advice.iter().map(|a| verdicts::full(a)).collect(),
+        advice: analysis.advice.iter().map(|a| advice(w, a)).collect(),
         findings: notices::grid(w, analysis),
-        method: analysis.method.iter().map(|m| verdicts::full(m)).collect(),
+        method: settings(w, &analysis.settings),
         tool,
         inputs: files::grid(inputs),
         inputs_left: inputs.len().saturating_sub(files::MOST),

@@ -1,7 +1,9 @@
 //! Verdicts as sentences with a mark: settled, the same, open.
 
 use super::grid::Text;
-use crate::words::{capital, short_quantity_name, standing_words};
+use crate::words::trend::trend as trend_words;
+use crate::words::verdict::verdict;
+use crate::words::{Wording, capital, short_quantity_name, standing_words};
 use crate::{pick, standing};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Comparison, Contrast, Trend, VerdictKind};
@@ -25,11 +27,11 @@ pub(super) struct Fold {
 }
 
 /// One fold a quantity, in the order of the comparison.
-pub(super) fn folds(comparison: &Comparison) -> Vec<Fold> {
-    pick::quantities(comparison).into_iter().filter_map(|q| fold(comparison, q)).collect()
+pub(super) fn folds(w: &Wording<'_>, comparison: &Comparison) -> Vec<Fold> {
+    pick::quantities(comparison).into_iter().filter_map(|q| fold(w, comparison, q)).collect()
 }
 
-fn fold(comparison: &Comparison, quantity: Quantity) -> Option<Fold> {
+fn fold(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> Option<Fold> {
     let trends = || comparison.trends.iter().filter(|t| t.quantity == quantity);
     let standing = match standing::standing(comparison, quantity) {
         Some(standing) => standing_words(standing),
@@ -38,26 +40,27 @@ fn fold(comparison: &Comparison, quantity: Quantity) -> Option<Fold> {
     };
     let mut pairs = standing::differences(comparison, quantity);
     pairs.sort_by_key(|c| c.verdict == VerdictKind::NoConclusion);
+    let verdicts = pairs.into_iter().map(|c| contrast_sentence(w, comparison, c));
     Some(Fold {
         summary: format!("{}: {standing}", capital(short_quantity_name(quantity))),
-        sentences: pairs.into_iter().map(contrast_sentence).chain(trends().map(trend_sentence)).collect(),
+        sentences: verdicts.chain(trends().map(|t| trend_sentence(w, comparison, t))).collect(),
     })
 }
 
 /// The sentence of a trend.
-pub(super) fn trend_sentence(trend: &Trend) -> Sentence {
+pub(super) fn trend_sentence(w: &Wording<'_>, comparison: &Comparison, trend: &Trend) -> Sentence {
     let (class, word) = if standing::follows(trend) { ("settled", "settled") } else { ("open", "not settled") };
-    Sentence { class, word, text: full(&trend.sentence) }
+    Sentence { class, word, text: trend_words(w, comparison, trend) }
 }
 
 /// The sentence of a contrast.
-pub(super) fn contrast_sentence(contrast: &Contrast) -> Sentence {
+pub(super) fn contrast_sentence(w: &Wording<'_>, comparison: &Comparison, contrast: &Contrast) -> Sentence {
     let (class, word) = match contrast.verdict {
         VerdictKind::Above | VerdictKind::Below => ("settled", "settled"),
         VerdictKind::Equivalent => ("same", "the same within the margin"),
         VerdictKind::NoConclusion => ("open", "not settled"),
     };
-    Sentence { class, word, text: full(&contrast.sentence) }
+    Sentence { class, word, text: verdict(w, comparison, contrast) }
 }
 
 /// A sentence as it stands on the page: a capital at the start, unless it is a trial's id, a full stop at the end, real

@@ -1,13 +1,19 @@
 //! `balance_groups`: mean shares of the energy balance by level of each comparison's factor.
 
 use crate::columns::Table;
+use crate::words::method::method_label;
+use crate::words::{Wording, comparison_title};
 use calefact_analysis::result::Analysis;
 
 /// Builds the table.
 pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let rows = || analysis.comparisons.iter().flat_map(|c| c.balances.iter().map(move |b| (c, b)));
     let table = Table::new("balance_groups")
-        .text("comparison", "comparison the balance belongs to", rows().map(|r| r.0.title.as_str()))
+        .text(
+            "comparison",
+            "comparison the balance belongs to",
+            rows().map(|r| comparison_title(&Wording::plain(), r.0)),
+        )
         .text("factor", "factor compared", rows().map(|r| r.0.factor.as_str()))
         .text("group", "level of the factor", rows().map(|r| r.1.level.as_str()))
         .text("term", "term of the balance", rows().map(|r| r.1.term))
@@ -15,5 +21,5 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     table
         .estimates(rows().map(|r| &r.1.share))
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.share.dof))
-        .text("method", "how mean and uncertainty were obtained", rows().map(|r| r.1.share.method.as_ref()))
+        .text("method", "how mean and uncertainty were obtained", rows().map(|r| method_label(&r.1.method)))
 }

@@ -1,11 +1,14 @@
 //! `contrasts`: differences and ratios between two levels, with what can be said of each.
 
 use crate::columns::Table;
-use calefact_analysis::result::{Analysis, ContrastKind, VerdictKind};
+use crate::words::method::method_label;
+use crate::words::{self, Typography, Units, Wording, comparison_title};
+use calefact_analysis::result::{Analysis, ContrastKind, SampleSizeAdvice, VerdictKind};
 
 /// Builds the table.
 pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let rows = || analysis.comparisons.iter().flat_map(|k| k.contrasts.iter().map(move |c| (k, c)));
+    let w = Wording::of_analysis(analysis, Units::Metric, Typography::Plain);
     Table::new("contrasts")
         .text("quantity", "quantity name", rows().map(|r| r.1.quantity.name()))
         .text("factor", "factor compared", rows().map(|r| r.1.factor.as_str()))
@@ -24,7 +27,7 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         )
         .number("p_value", "1", "p-value of no difference, unadjusted", rows().map(|r| r.1.p_value))
         .number("p_adjusted", "1", "p-value adjusted for the number of contrasts", rows().map(|r| r.1.p_adjusted))
-        .text("adjustment", "name of the adjustment", rows().map(|r| r.1.adjustment))
+        .text("adjustment", "name of the adjustment", rows().map(|r| r.1.adjustment.name()))
         .text(
             "verdict",
             "above, below, equivalent or no-conclusion (a against b)",
@@ -33,15 +36,19 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         .count(
             "more_trials",
             "further trials per group that would settle it",
-            rows().map(|r| r.1.more_trials.map(u64::from)),
+            rows().map(|r| r.1.sample_size.as_ref().and_then(SampleSizeAdvice::further_trials).map(u64::from)),
         )
         .number("std_uncertainty", "as `unit`", "standard uncertainty", rows().map(|r| r.1.estimate.std_uncertainty))
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.estimate.dof))
-        .text("method", "how value and uncertainty were obtained", rows().map(|r| r.1.estimate.method.as_ref()))
+        .text("method", "how value and uncertainty were obtained", rows().map(|r| method_label(&r.1.method)))
         .count("n_a", "trials behind the first level", rows().map(|r| Some(r.1.n.0 as u64)))
         .count("n_b", "trials behind the second level", rows().map(|r| Some(r.1.n.1 as u64)))
-        .text("comparison", "comparison the contrast belongs to", rows().map(|r| r.0.title.as_str()))
-        .text("sentence", "the verdict in words", rows().map(|r| r.1.sentence.as_str()))
+        .text(
+            "comparison",
+            "comparison the contrast belongs to",
+            rows().map(|r| comparison_title(&Wording::plain(), r.0)),
+        )
+        .text("sentence", "the verdict in words", rows().map(|r| words::verdict::verdict(&w, r.0, r.1)))
 }
 
 fn kind(kind: ContrastKind) -> &'static str {

@@ -1,7 +1,9 @@
 //! `groups`: the mean of every group of every comparison, one column for each factor used.
 
 use crate::columns::Table;
-use calefact_analysis::result::{Analysis, Comparison, GroupResult};
+use crate::words::method::method_label;
+use crate::words::{Wording, comparison_title};
+use calefact_analysis::result::{Analysis, GroupResult};
 
 /// Builds the table.
 pub(super) fn table(analysis: &Analysis) -> Table<'_> {
@@ -29,9 +31,9 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         )
         .number("predict_lower", "as `unit`", "lower end of the interval for the next burn", predict(|p| p.lower))
         .number("predict_upper", "as `unit`", "upper end of the interval for the next burn", predict(|p| p.upper))
-        .text("method", "how mean and uncertainty were obtained", rows().map(|r| r.1.mean.method.as_ref()))
+        .text("method", "how mean and uncertainty were obtained", rows().map(|r| method_label(&r.1.method)))
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.mean.dof))
-        .text("comparison", "comparison the group belongs to", rows().map(|r| comparison(r.0)))
+        .text("comparison", "comparison the group belongs to", rows().map(|r| comparison_title(&Wording::plain(), r.0)))
         .text("trials", "ids of the trials, separated by blanks", rows().map(|r| r.1.trials.join(" ")))
 }
 
@@ -49,8 +51,4 @@ fn factors(analysis: &Analysis) -> Vec<String> {
 
 fn level<'a>(group: &'a GroupResult, factor: &str) -> Option<&'a str> {
     group.levels.iter().find(|(f, _)| f == factor).map(|(_, l)| l.as_str())
-}
-
-fn comparison(comparison: &Comparison) -> &str {
-    &comparison.title
 }

@@ -1,7 +1,9 @@
 //! A comparison in one line, in the title of a chart, and in a word on how its differences stand. The verdicts themselves
 //! are made by the analysis.
 
+use super::comparison_finding::title;
 use super::text::{capital, list, plural};
+use super::trend::trend_clause;
 use super::{Wording, quantity_name, short_quantity_name};
 use crate::pick;
 use crate::standing::{Standing, follows, own_trend, standing};
@@ -16,15 +18,15 @@ pub fn comparison_line(w: &Wording<'_>, comparison: &Comparison) -> Option<Strin
     let quantity = *pick::quantities(comparison).first()?;
     let title = comparison_title(w, comparison);
     if let Some(trend) = own_trend(comparison, quantity) {
-        return Some(format!("{title}: {}", trend.sentence));
+        return Some(format!("{title}: {}", trend_clause(w, comparison, trend)));
     }
     let standing = standing(comparison, quantity).map_or_else(String::new, |s| format!("; {}", standing_words(s)));
     Some(format!("{title}: {} {}{standing}", short_quantity_name(quantity), means(w, comparison, quantity)))
 }
 
 /// The title of a comparison: its factor and what it is restricted to.
-pub(crate) fn comparison_title(_: &Wording<'_>, comparison: &Comparison) -> String {
-    comparison.title.replace('_', " ")
+pub(crate) fn comparison_title(w: &Wording<'_>, comparison: &Comparison) -> String {
+    title(w, &comparison.factor, &comparison.only)
 }
 
 /// A standing in words.

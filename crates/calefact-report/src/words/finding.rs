@@ -7,7 +7,7 @@
 //!   hint: correct the time on line 14
 //! ```
 
-use super::{Message, Wording, file, log};
+use super::{Message, Wording, comparison_finding, file, log};
 use calefact_analysis::finding::{Fact, Finding};
 use calefact_data::Severity;
 use calefact_data::fact::Text;
@@ -27,6 +27,7 @@ pub const fn severity_word(severity: Severity) -> &'static str {
 pub fn message(wording: &Wording<'_>, finding: &Finding) -> Message {
     let mut message = match &finding.fact {
         Fact::Data(fact) => data(wording, fact),
+        Fact::Comparison(fact) => comparison_finding::message(wording, fact),
     };
     if let Some(repeats) = finding.repeats {
         let _ = write!(message.text, " (and {} more, the last on line {})", repeats.count, repeats.last_line);

@@ -4,20 +4,26 @@
 //! [`calefact_analysis::result`]). Nothing is computed here. A [`Wording`] holds what all sentences share: the reader's
 //! units, the typography, names and currency.
 
+pub(crate) mod advice;
 mod comparison;
+mod comparison_finding;
 mod file;
 mod finding;
 mod log;
 mod log_time;
 mod message;
+pub(crate) mod method;
 mod name;
 mod number;
 mod quantity;
+pub(crate) mod remark;
 mod text;
+pub(crate) mod trend;
 mod trial_list;
 mod unit;
 mod unit_error;
 mod value;
+pub(crate) mod verdict;
 
 pub use comparison::comparison_line;
 pub(crate) use comparison::{chart_title, comparison_title, only_group, other_standings, standing_words};

@@ -35,6 +35,14 @@ impl Wording<'_> {
         }
     }
 
+    /// A column without quotes, in words on a page.
+    pub(super) fn bare_column(&self, name: &str) -> String {
+        match self.typography {
+            Typography::Plain => name.to_owned(),
+            Typography::Page => name.replace('_', " "),
+        }
+    }
+
     /// A text quoted as the file has it.
     pub fn quoted(&self, text: &str) -> String {
         match self.typography {

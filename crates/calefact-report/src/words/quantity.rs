@@ -40,6 +40,11 @@ pub fn short_quantity_name(quantity: Quantity) -> &'static str {
     name.split_once(" (").map_or(name, |(words, _)| words)
 }
 
+/// The name in a sentence: without the basis where it is the usual one.
+pub(crate) fn quantity_in_sentence(quantity: Quantity) -> &'static str {
+    quantity_name(quantity).trim_end_matches(" (net, credited)")
+}
+
 /// The name of a term of the energy balance.
 pub fn balance_term_name(term: &str) -> String {
     match term {

@@ -5,13 +5,13 @@ mod fixture_trials;
 
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{
-    Analysis, BudgetRow, Comparison, Contrast, ContrastKind, GroupBalance, GroupResult, Trend, TrialResult,
-    VerdictKind, VesselLoss,
+    Adjustment, Advice, Analysis, BudgetRow, Comparison, Confounded, Contrast, ContrastKind, Effect, ErrorOrigin,
+    GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Trend, TrialResult, VerdictKind, VesselLoss,
 };
 use calefact_analysis::settings::{ComparisonRequest, End, Settings};
 use calefact_analysis::{Quantity, TrialAccumulator};
 use calefact_data::apparatus::Exchanger;
-use calefact_data::readings::Remark;
+use calefact_data::readings::Remark as ReadingRemark;
 use calefact_data::{ApparatusNames, Channel, Readings, TrialKind};
 use calefact_stats::{ErrorSources, Estimate, Interval, UncertainValue};
 use fixture_trials::{LEVEL, STOVES, balance, estimate, trials};
@@ -22,20 +22,15 @@ fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> Gr
     let n = values.len() as f64;
     let mean = values.iter().sum::<f64>() / n;
     let sd = (values.iter().map(|v| (v - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt();
-    let estimate = Estimate::student(
-        mean,
-        q.unit(),
-        (sd * sd / n + (0.02 * mean).powi(2)).sqrt(),
-        n - 1.0,
-        LEVEL,
-        "mean of burns",
-    );
+    let u = (sd * sd / n + (0.02 * mean).powi(2)).sqrt();
+    let estimate = Estimate::student(mean, q.unit(), u, n - 1.0, LEVEL, "");
     let reach = 1.6 * estimate.interval.half_width();
     GroupResult {
         levels: vec![(factor.into(), level.into())],
         quantity: q,
         trials: members.iter().map(|t| t.row.trial.as_str().into()).collect(),
         mean: estimate,
+        method: Method::Mean,
         traced: UncertainValue::exact(mean),
         between_sd: Some(sd),
         between_sd_interval: None,
@@ -45,30 +40,21 @@ fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> Gr
 
 fn contrast(q: Quantity, a: &GroupResult, b: &GroupResult) -> Contrast {
     let u = 1.2 * libm::hypot(a.mean.std_uncertainty, b.mean.std_uncertainty);
-    let estimate = Estimate::student(a.mean.value - b.mean.value, q.unit(), u, 6.0, LEVEL, "Welch");
+    let estimate = Estimate::student(a.mean.value - b.mean.value, q.unit(), u, 6.0, LEVEL, "");
     let settled = !estimate.interval.contains(0.0);
     let (x, y) = (&a.levels[0].1, &b.levels[0].1);
     let above = estimate.value > 0.0;
-    let sentence = if settled {
-        format!("stove {x} is {} stove {y} in {}", if above { "above" } else { "below" }, q.label())
-    } else {
-        format!(
-            "no conclusion on {} between {x} and {y} from {} and {} burns",
-            q.label(),
-            a.trials.len(),
-            b.trials.len()
-        )
-    };
     Contrast {
         quantity: q,
         factor: "stove".into(),
         a: x.clone(),
         b: y.clone(),
         n: (a.trials.len(), b.trials.len()),
+        means: (a.mean.value, b.mean.value),
         kind: ContrastKind::Difference,
         p_value: if settled { 0.004 } else { 0.21 },
         p_adjusted: if settled { 0.012 } else { 0.21 },
-        adjustment: "Holm",
+        adjustment: Adjustment::Holm,
         verdict: if !settled {
             VerdictKind::NoConclusion
         } else if above {
@@ -76,9 +62,10 @@ fn contrast(q: Quantity, a: &GroupResult, b: &GroupResult) -> Contrast {
         } else {
             VerdictKind::Below
         },
-        sentence,
-        more_trials: (!settled).then_some(3),
+        margin: None,
+        sample_size: (!settled).then_some(SampleSizeAdvice::Further(3)),
         estimate,
+        method: Method::Welch,
     }
 }
 
@@ -97,13 +84,17 @@ fn comparison(trials: &[TrialResult]) -> Comparison {
     }
     Comparison {
         factor: "stove".into(),
-        title: "stove".into(),
+        kind: TrialKind::Burn,
+        only: BTreeMap::new(),
         levels: STOVES.iter().map(|s| s.0.to_owned()).collect(),
         groups,
         contrasts,
         balances: balances(trials),
         trends: vec![trend()],
-        remarks: vec!["The exchanger changed with the stove: the two cannot be told apart here.".into()],
+        remarks: vec![Remark::Confounded(vec![Confounded {
+            effect: Effect { column: "exchanger".into(), level: Some("coil".into()) },
+            with: vec![Effect { column: "stove".into(), level: Some("rocket".into()) }],
+        }])],
         reassurances: Vec::new(),
     }
 }
@@ -117,22 +108,22 @@ fn balances(trials: &[TrialResult]) -> Vec<GroupBalance> {
         for (i, term) in balance(0.2).iter().enumerate() {
             let share = own.iter().map(|t| t.balance[i].share.value).sum::<f64>() / own.len() as f64;
             let share = estimate(share, "1", 0.05, "mean of burns");
-            all.push(GroupBalance { level: stove.into(), term: term.term, n: own.len(), share });
+            let method = Method::Mean;
+            all.push(GroupBalance { level: stove.into(), term: term.term, n: own.len(), share, method });
         }
     }
     all
 }
 
 fn trend() -> Trend {
-    let slope = Estimate::student(-0.0006, "1 per unit of damper", 0.0002, 30.0, LEVEL, "slope of the linear model");
+    let slope = Estimate::student(-0.0006, "1", 0.0002, 30.0, LEVEL, "");
     Trend {
         quantity: Quantity::ThermalEfficiency,
         factor: "damper".into(),
-        per: "per unit of damper".into(),
+        step: Step::Unit,
         n: 9,
         estimate: slope,
         p_value: 0.005,
-        sentence: "Thermal efficiency falls with damper: by 0.06 points per unit of damper, from 9 burns.".into(),
     }
 }
 
@@ -177,7 +168,7 @@ const COMPARED: [Quantity; 4] =
 /// Trials as an analysis holds them.
 pub(crate) fn gathered(trials: impl IntoIterator<Item = TrialResult>) -> TrialAccumulator {
     let request =
-        ComparisonRequest { quantities: COMPARED.to_vec(), ..ComparisonRequest::of("stove", TrialKind::Burn) };
+        ComparisonRequest { quantities: COMPARED.to_vec(), ..ComparisonRequest::new("stove", TrialKind::Burn) };
     let settings = Settings { comparisons: vec![request], ..Settings::default() };
     let mut gathered = TrialAccumulator::new(&settings, &ErrorSources::new());
     gathered.extend(trials);
@@ -217,10 +208,6 @@ pub(crate) fn analysis() -> Analysis {
         currency: None,
         names: ApparatusNames::none(),
         exchangers: exchangers(),
-        method: vec![
-            "Each burn is reduced from the first reading to the highest tank temperature.".into(),
-            "Means carry scatter between burns and the errors that all burns share.".into(),
-        ],
         losses: vec![VesselLoss {
             vessel: "drum".into(),
             trials: vec!["s01".into()],
@@ -235,9 +222,10 @@ pub(crate) fn analysis() -> Analysis {
         gaps,
         cautions: vec![],
         budget: budget(),
-        advice: vec![
-            "A better scale would not help; a moisture meter reading to 1 % would cut the interval by a tenth.".into(),
-        ],
+        advice: vec![Advice::Negligible {
+            quantity: Quantity::ThermalEfficiency,
+            instruments: vec![ErrorOrigin::Instrument("scale".into())],
+        }],
         findings: findings(),
         noticed,
     }
@@ -252,7 +240,7 @@ pub(crate) fn readings() -> Readings {
         elapsed_s: vec![0.0, 600.0, 1200.0, 1800.5, 2400.0],
         channels,
         flags: vec![0, 0, 1, 0, 4],
-        events: vec![Remark { row: 1, text: "stoked, \"damper\" open".into() }],
+        events: vec![ReadingRemark { row: 1, text: "stoked, \"damper\" open".into() }],
         notes: vec![],
     }
 }

@@ -25,7 +25,7 @@ fn standard() -> Vec<ComparisonRequest> {
     let factors = ["stove", "fuel", "exchanger"];
     let others = |factor| factors.iter().filter(|f| **f != factor).map(ToString::to_string).collect();
     let adjusted =
-        |factor| ComparisonRequest { adjust: others(factor), ..ComparisonRequest::of(factor, TrialKind::Burn) };
+        |factor| ComparisonRequest { adjust: others(factor), ..ComparisonRequest::new(factor, TrialKind::Burn) };
     factors.map(adjusted).into()
 }
 
@@ -33,7 +33,7 @@ fn one(item: &Item<'_>) -> Option<ComparisonRequest> {
     let table = item.table()?;
     let factor = table.required_string("factor");
     let kind = table.optional("kind").and_then(|k| k.word(&KINDS)).unwrap_or(TrialKind::Burn);
-    let mut request = ComparisonRequest::of(factor.clone().unwrap_or_default(), kind);
+    let mut request = ComparisonRequest::new(factor.clone().unwrap_or_default(), kind);
     request.adjust = texts(&table, "adjust");
     request.covariates = texts(&table, "covariates");
     request.block = table.string("block");

@@ -1,7 +1,8 @@
 //! How often a verdict is given where there is nothing: at most as often as the level allows, over ten contrasts.
 
 use super::support::{Q, burn, gathered, request, settings, share};
-use calefact_analysis::compare::outcome::{Depth, Question, analyse};
+use calefact_analysis::compare::one_quantity::analyse;
+use calefact_analysis::compare::outcome::{Depth, Question};
 use calefact_analysis::compare::verdict::differences;
 use calefact_analysis::result::{TrialResult, TrialSummary, VerdictKind};
 use calefact_analysis::settings::{Combine, ComparisonRequest};
@@ -34,11 +35,12 @@ fn rate(asked: &ComparisonRequest, day_sd: f64, seed: u64) -> f64 {
     let mut wrong = 0_usize;
     for _ in 0..RUNS {
         let all = gathered(&settings(asked.clone(), Combine::Mean), nothing(&mut rng, day_sd));
-        let question = Question { request: asked, level: 0.95, combine: Combine::Mean, shared: &all.shared };
+        let question =
+            Question { request: asked, confidence: 0.95, combine: Combine::Mean, shared: &all.shared, currency: None };
         let chosen: Vec<&TrialSummary> = all.trials.iter().collect();
         let verdicts = differences(question, &analyse(question, &chosen, &levels, Q, Depth::Verdicts));
         assert_eq!(verdicts.len(), 10);
-        wrong += usize::from(verdicts.iter().any(|v| v.2 != VerdictKind::NoConclusion));
+        wrong += usize::from(verdicts.iter().any(|v| v.verdict != VerdictKind::NoConclusion));
     }
     wrong as f64 / RUNS as f64
 }

@@ -4,6 +4,6 @@ mod adjusted;
 mod false_positives;
 mod many;
 mod robust;
-mod sentences;
 mod shared;
 mod support;
+mod verdicts;

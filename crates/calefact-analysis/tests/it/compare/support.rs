@@ -38,7 +38,7 @@ pub(crate) fn set(trial: &mut TrialResult, quantity: Quantity, traced: Uncertain
 
 /// Gives every trial of the list an error in common: `part` of its value.
 pub(crate) fn share(trials: &mut [TrialResult], source: &str, part: impl Fn(f64) -> f64) {
-    let info = SourceInfo { label: label(source), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
+    let info = SourceInfo { label: source.to_owned(), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
     let book = ErrorSources::from([(source.into(), info)]);
     for trial in trials {
         let traced = trial.estimates[0].traced.clone();
@@ -48,17 +48,9 @@ pub(crate) fn share(trials: &mut [TrialResult], source: &str, part: impl Fn(f64)
     }
 }
 
-/// As instruments are labelled: "Scale: gain".
-fn label(source: &str) -> String {
-    match source.split(':').collect::<Vec<_>>().as_slice() {
-        ["instrument", "scale", what] => format!("Hanging scale: {what}"),
-        _ => source.to_owned(),
-    }
-}
-
 /// A request for the factor.
 pub(crate) fn request(factor: &str) -> ComparisonRequest {
-    ComparisonRequest { quantities: vec![Q], ..ComparisonRequest::of(factor, TrialKind::Burn) }
+    ComparisonRequest { quantities: vec![Q], ..ComparisonRequest::new(factor, TrialKind::Burn) }
 }
 
 pub(crate) fn settings(request: ComparisonRequest, combine: Combine) -> Settings {

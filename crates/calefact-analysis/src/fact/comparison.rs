@@ -1,0 +1,65 @@
+//! Facts about comparisons as a whole and about the rig they rest on.
+
+use crate::Quantity;
+use calefact_data::TrialKind;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// A fact about a comparison.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ComparisonFact {
+    /// No usable trial has a level of the factor.
+    Empty {
+        /// Factor to be compared.
+        factor: String,
+        /// Restriction of the comparison.
+        only: BTreeMap<String, String>,
+        /// Kind of trial compared.
+        kind: TrialKind,
+    },
+    /// The main quantity could not be given for any trial.
+    MainQuantityMissing {
+        /// The quantity.
+        quantity: Quantity,
+        /// The commonest reason.
+        reason: String,
+        /// Trials with that reason.
+        trials: usize,
+        /// Whether another quantity takes its place.
+        replaced: bool,
+    },
+    /// One constant-loss model does not fit the reference-heater trials of a vessel.
+    ConstantLossMisfit {
+        /// Vessel.
+        vessel: String,
+        /// Heat capacity that the fit asks for, J/K.
+        fitted_capacity: f64,
+        /// Heat capacity of water and vessel, J/K.
+        known_capacity: f64,
+        /// Fitted air temperature, degC.
+        air_degc: f64,
+        /// Fitted loss coefficient, W/K.
+        loss_coefficient: f64,
+        /// Standard deviation of the residuals, W.
+        residual_sd_w: f64,
+    },
+}
+
+impl ComparisonFact {
+    /// Codes of the facts, with their meaning.
+    pub const CODES: &[(&str, &str)] = &[
+        ("empty-comparison", "no usable trial has a level of the factor to be compared"),
+        ("main-quantity-missing", "the main quantity of a comparison could not be given for any trial"),
+        ("constant-loss-misfit", "one constant-loss model does not fit the reference-heater trials of a vessel"),
+    ];
+
+    /// Stable code.
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::Empty { .. } => "empty-comparison",
+            Self::MainQuantityMissing { .. } => "main-quantity-missing",
+            Self::ConstantLossMisfit { .. } => "constant-loss-misfit",
+        }
+    }
+}

@@ -1,0 +1,34 @@
+//! How the means and contrasts of a comparison were obtained.
+
+use serde::Serialize;
+
+/// How a mean or a contrast of a comparison was obtained. Errors that trials share are kept in means and cancel in contrasts.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Method {
+    /// One trial: its measurement alone.
+    SingleTrial,
+    /// Unweighted mean, t interval.
+    Mean,
+    /// Two trials combined as random effects: unweighted mean, t interval with one degree of freedom.
+    TwoTrials,
+    /// Random effects by REML, Hartung-Knapp-Sidik-Jonkman interval.
+    Reml,
+    /// Random effects by Paule-Mandel, Hartung-Knapp-Sidik-Jonkman interval.
+    PauleMandel,
+    /// Welch's test of two unadjusted means.
+    Welch,
+    /// Marginal mean of a level by a model.
+    MarginalMean(ModelDescription),
+    /// Contrast of two marginal means of a model.
+    Contrast(ModelDescription),
+}
+
+/// A linear model of a comparison; a mixed model with Kenward-Roger intervals where it has blocks.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct ModelDescription {
+    /// Columns held constant.
+    pub adjusted_for: Vec<String>,
+    /// Column of the random blocks.
+    pub block: Option<String>,
+}

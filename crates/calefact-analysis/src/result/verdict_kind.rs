@@ -1,0 +1,17 @@
+//! The four verdicts on two levels.
+
+use serde::Serialize;
+
+/// What can be said of a contrast.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum VerdictKind {
+    /// a is above b beyond doubt at the confidence asked.
+    Above,
+    /// a is below b.
+    Below,
+    /// The two do not differ by more than the stated margin.
+    Equivalent,
+    /// The trials made do not settle it.
+    NoConclusion,
+}

@@ -1,0 +1,130 @@
+//! Findings about comparisons, and what all sentences about comparisons share: titles, kinds of trial, origins of errors.
+
+use super::message::Message;
+use super::{Measure, Wording, plural, quantity_name};
+use calefact_analysis::fact::ComparisonFact;
+use calefact_analysis::result::ErrorOrigin;
+use calefact_data::{ApparatusKind, TrialKind};
+use std::collections::BTreeMap;
+
+/// A trial of this kind in a sentence: "burn".
+pub(super) fn noun(kind: TrialKind) -> &'static str {
+    if kind == TrialKind::Burn { "burn" } else { "trial" }
+}
+
+/// The title of a comparison, with its restriction: "stove, fuel spruce only".
+pub(super) fn title(w: &Wording<'_>, factor: &str, only: &BTreeMap<String, String>) -> String {
+    let only = only.iter().map(|(column, level)| format!("{} {} only", w.bare_column(column), w.level(column, level)));
+    [w.bare_column(factor)].into_iter().chain(only).collect::<Vec<_>>().join(", ")
+}
+
+/// Where an error comes from: "Hanging scale", "the calorific value of spruce".
+pub(super) fn origin(w: &Wording<'_>, origin: &ErrorOrigin) -> String {
+    match origin {
+        ErrorOrigin::Instrument(id) => w.apparatus(ApparatusKind::Instrument, id),
+        ErrorOrigin::Input(label) => format!("the {label}"),
+    }
+}
+
+/// A finding about a comparison.
+pub(super) fn message(w: &Wording<'_>, fact: &ComparisonFact) -> Message {
+    let (text, action, hint) = match fact {
+        ComparisonFact::Empty { factor, only, kind } => (
+            format!(
+                "the comparison of {} has no trial: no usable {} trial has a value in the column {}",
+                title(w, factor, only),
+                kind.name(),
+                w.column(factor)
+            ),
+            None,
+            "check the name of the factor against the columns of the register, and look at the findings of the trials",
+        ),
+        ComparisonFact::MainQuantityMissing { quantity, reason, trials, replaced } => (
+            format!("{} could not be given: {reason} ({})", quantity_name(*quantity), plural(*trials, "trial")),
+            replaced.then(|| "the next quantity takes its place".to_owned()),
+            "the table `missing` lists for each trial what is lacking",
+        ),
+        ComparisonFact::ConstantLossMisfit { vessel, .. } => (
+            format!(
+                "one constant-loss model does not fit the reference-heater trials of {}: {}",
+                w.apparatus(ApparatusKind::Vessel, vessel),
+                misfit(w, fact)
+            ),
+            Some("no loss coefficient is taken from these trials".to_owned()),
+            "make a standing-loss trial: heat loss here is not in proportion to the excess over the air, as with an open lid that lets steam out or a heater that stores heat",
+        ),
+    };
+    Message { text, action, hint: Some(hint.to_owned()) }
+}
+
+/// What the constant-loss model would need: "the fit needs a heat capacity of 812 kJ/K, but ...".
+fn misfit(w: &Wording<'_>, fact: &ComparisonFact) -> String {
+    let ComparisonFact::ConstantLossMisfit {
+        fitted_capacity,
+        known_capacity,
+        air_degc,
+        loss_coefficient,
+        residual_sd_w,
+        ..
+    } = fact
+    else {
+        return String::new();
+    };
+    format!(
+        "the fit needs a heat capacity of {}, but water and vessel have {}; its air temperature is {}, its loss coefficient \
+         {} and its residual standard deviation {}",
+        w.measure(Measure::HeatCapacity, *fitted_capacity),
+        w.measure(Measure::HeatCapacity, *known_capacity),
+        w.temperature(*air_degc, 1),
+        w.measure(Measure::Conductance, *loss_coefficient),
+        w.power(*residual_sd_w)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::Typography;
+    use calefact_analysis::Quantity;
+
+    #[test]
+    fn a_title_names_the_restriction() {
+        let only = BTreeMap::from([("fuel".to_owned(), "spruce".to_owned())]);
+        assert_eq!(title(&Wording::plain(), "wood_split", &only), "wood_split, fuel spruce only");
+        let page = Wording { typography: Typography::Page, ..Wording::plain() };
+        assert_eq!(title(&page, "wood_split", &only), "wood split, fuel spruce only");
+    }
+
+    #[test]
+    fn findings_say_what_is_missing_and_what_to_do() {
+        let w = Wording::plain();
+        let empty = ComparisonFact::Empty { factor: "stove".into(), only: BTreeMap::new(), kind: TrialKind::Burn };
+        assert_eq!(
+            message(&w, &empty).text,
+            "the comparison of stove has no trial: no usable burn trial has a value in the column `stove`"
+        );
+        let missing = |replaced| ComparisonFact::MainQuantityMissing {
+            quantity: Quantity::FlueLoss,
+            reason: "no flue probe".into(),
+            trials: 2,
+            replaced,
+        };
+        assert_eq!(message(&w, &missing(true)).text, "flue loss (net) could not be given: no flue probe (2 trials)");
+        assert_eq!(message(&w, &missing(true)).action.as_deref(), Some("the next quantity takes its place"));
+        assert_eq!(message(&w, &missing(false)).action, None);
+        let misfit = ComparisonFact::ConstantLossMisfit {
+            vessel: "drum".into(),
+            fitted_capacity: 812_345.6,
+            known_capacity: 700_000.0,
+            air_degc: 17.777_777_8,
+            loss_coefficient: 5.4321,
+            residual_sd_w: 42.123,
+        };
+        assert_eq!(
+            message(&w, &misfit).text,
+            "one constant-loss model does not fit the reference-heater trials of drum: the fit needs a heat capacity of 812 kJ/K, \
+             but water and vessel have 700 kJ/K; its air temperature is 17.8 degC, its loss coefficient 5.43 W/K and its residual \
+             standard deviation 0.0421 kW"
+        );
+    }
+}

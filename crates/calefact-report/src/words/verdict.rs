@@ -1,0 +1,373 @@
+//! Verdicts on two levels: one plain sentence each, the answer first.
+
+use super::comparison_finding::{noun, origin};
+use super::number::places;
+use super::quantity::quantity_in_sentence;
+use super::{DisplayUnit, Wording, capital, plural};
+use calefact_analysis::result::{Comparison, Contrast, ContrastKind, SampleSizeAdvice, VerdictKind};
+use calefact_analysis::{Better, Quantity};
+use calefact_data::TrialKind;
+
+/// The verdict on a contrast of a comparison.
+pub(crate) fn verdict(w: &Wording<'_>, comparison: &Comparison, contrast: &Contrast) -> String {
+    let pair = Pair::new(w, comparison.kind, contrast);
+    match (contrast.kind, contrast.verdict) {
+        (ContrastKind::Ratio, _) => pair.ratio(),
+        (_, VerdictKind::Above | VerdictKind::Below) => pair.settled(),
+        (_, VerdictKind::Equivalent) => pair.alike(),
+        (_, VerdictKind::NoConclusion) => pair.open(),
+    }
+}
+
+/// A verdict in a word or two, of the first level against the second.
+pub(super) fn verdict_word(kind: VerdictKind) -> &'static str {
+    match kind {
+        VerdictKind::Above => "higher",
+        VerdictKind::Below => "lower",
+        VerdictKind::Equivalent => "alike",
+        VerdictKind::NoConclusion => "no conclusion",
+    }
+}
+
+/// What the level with more, or less, of a quantity does, to be followed by "than" and the other level.
+fn claim(quantity: Quantity, more: bool) -> String {
+    let (high, low) = match quantity {
+        Quantity::ThermalEfficiency => {
+            ("turns more of the wood into hot water", "turns less of the wood into hot water")
+        }
+        Quantity::FuelPerHeat => ("needs more wood per kWh of heat", "needs less wood per kWh of heat"),
+        Quantity::HeatInput => ("heats the vessel harder", "heats the vessel less hard"),
+        Quantity::HeatingRate => ("heats the water faster", "heats the water more slowly"),
+        Quantity::BurnRate => ("burns wood faster", "burns wood more slowly"),
+        Quantity::CostPerHeat => ("costs more per kWh of heat", "costs less per kWh of heat"),
+        Quantity::ExchangerEffectiveness => {
+            ("takes more of the heat out of the flue gas", "takes less of the heat out of the flue gas")
+        }
+        Quantity::FlueLoss => ("loses more heat up the flue", "loses less heat up the flue"),
+        Quantity::ReferenceTime => ("takes longer for the reference job", "does the reference job sooner"),
+        Quantity::ReferenceFuel => ("needs more wood for the reference job", "needs less wood for the reference job"),
+        _ => return format!("has {} {}", if more { "more" } else { "less" }, quantity_in_sentence(quantity)),
+    };
+    if more { high.into() } else { low.into() }
+}
+
+/// Both levels, the one to speak of first in front: the better one, or where none is better the higher one.
+struct Pair<'w> {
+    w: &'w Wording<'w>,
+    contrast: &'w Contrast,
+    kind: TrialKind,
+    first: String,
+    second: String,
+    means: (f64, f64),
+    trials: (usize, usize),
+    /// Difference first - second, and the ends of its interval.
+    difference: f64,
+    interval: (f64, f64),
+    digits: Digits<'w>,
+}
+
+/// Numbers of one contrast, all to the same place.
+struct Digits<'w> {
+    w: &'w Wording<'w>,
+    quantity: Quantity,
+    unit: DisplayUnit,
+    places: i32,
+}
+
+impl<'w> Digits<'w> {
+    /// One significant digit of the standard uncertainty is enough in a sentence, and up to three where an end of the interval
+    /// would be shown as zero, so that no reader could tell on which side of zero it lies.
+    fn new(w: &'w Wording<'w>, contrast: &Contrast) -> Self {
+        let unit = w.unit_of_quantity(contrast.quantity);
+        let width = unit.width(contrast.estimate.std_uncertainty);
+        let places = places(width).map_or(1, |two_digits| two_digits - 1);
+        let ends = [contrast.estimate.interval.lower, contrast.estimate.interval.upper].map(|end| unit.width(end));
+        let is_shown = |places: &i32| {
+            let nonzero = |end: &f64| w.typography.fixed(*end, *places).contains(|c: char| ('1'..='9').contains(&c));
+            ends.iter().all(nonzero)
+        };
+        let places = (places..places + 3).find(is_shown).unwrap_or(places);
+        Self { w, quantity: contrast.quantity, unit, places }
+    }
+
+    fn number(&self, x: f64) -> String {
+        self.w.typography.fixed(self.unit.width(x), self.places)
+    }
+
+    fn value(&self, x: f64) -> String {
+        self.w.typography.join(&self.number(x), &self.unit.symbol)
+    }
+
+    fn difference(&self, x: f64) -> String {
+        self.w.typography.join(&self.number(x), &self.w.unit_of_difference(self.quantity).symbol)
+    }
+}
+
+impl<'w> Pair<'w> {
+    fn new(w: &'w Wording<'w>, kind: TrialKind, contrast: &'w Contrast) -> Self {
+        let name = |level: &str| w.level_of_factor(&contrast.factor, level);
+        let (a, b) = (name(&contrast.a), name(&contrast.b));
+        let (interval, (mean_a, mean_b), (n_a, n_b)) = (contrast.estimate.interval, contrast.means, contrast.n);
+        let a_is_higher = mean_a >= mean_b;
+        let b_is_first = if contrast.quantity.better() == Better::Lower { a_is_higher } else { !a_is_higher };
+        let digits = Digits::new(w, contrast);
+        if b_is_first {
+            let (difference, interval) = (-contrast.estimate.value, (-interval.upper, -interval.lower));
+            let (means, trials) = ((mean_b, mean_a), (n_b, n_a));
+            return Self { w, contrast, kind, first: b, second: a, means, trials, difference, interval, digits };
+        }
+        let (difference, interval) = (contrast.estimate.value, (interval.lower, interval.upper));
+        let (means, trials) = ((mean_a, mean_b), (n_a, n_b));
+        Self { w, contrast, kind, first: a, second: b, means, trials, difference, interval, digits }
+    }
+
+    /// The difference and its interval without the sign of the difference.
+    fn size(&self) -> (f64, f64, f64) {
+        let (low, high) = self.interval;
+        if self.difference < 0.0 { (-self.difference, -high, -low) } else { (self.difference, low, high) }
+    }
+
+    /// "49 % against 33 %".
+    fn values(&self) -> String {
+        format!("{} against {}", self.digits.value(self.means.0), self.digits.value(self.means.1))
+    }
+
+    /// "95 % interval".
+    fn confidence(&self) -> String {
+        format!("{} interval", self.w.confidence(self.contrast.estimate.interval.confidence))
+    }
+
+    /// "from 4 burns each", "from 4 and 5 burns".
+    fn trials(&self) -> String {
+        let noun = noun(self.kind);
+        match self.trials {
+            (a, b) if a == b => format!("from {} each", plural(a, noun)),
+            (a, b) => format!("from {a} and {}", plural(b, noun)),
+        }
+    }
+
+    fn settled(&self) -> String {
+        let more = self.difference > 0.0;
+        let (size, low, high) = self.size();
+        format!(
+            "{} {} than {}: {}, {} {} ({} {} to {}), {}.",
+            capital(&self.first),
+            claim(self.contrast.quantity, more),
+            self.second,
+            self.values(),
+            self.digits.difference(size),
+            if more { "more" } else { "less" },
+            self.confidence(),
+            self.digits.number(low),
+            self.digits.number(high),
+            self.trials()
+        )
+    }
+
+    fn alike(&self) -> String {
+        let (size, low, high) = self.size();
+        format!(
+            "{} and {} are alike in {} to within {} of the larger mean (two one-sided tests): {}, a difference of {} ({} {} \
+             to {}), {}.",
+            capital(&self.first),
+            self.second,
+            quantity_in_sentence(self.contrast.quantity),
+            self.w.share(self.contrast.margin.unwrap_or(0.0)),
+            self.values(),
+            self.digits.difference(size),
+            self.confidence(),
+            self.digits.number(low),
+            self.digits.number(high),
+            self.trials()
+        )
+    }
+
+    fn open(&self) -> String {
+        let (size, low, high) = self.size();
+        format!(
+            "No conclusion on the {} of {} and {}: {}, {}. The difference of {} may lie anywhere from {} to {} ({}){}.",
+            quantity_in_sentence(self.contrast.quantity),
+            self.first,
+            self.second,
+            self.values(),
+            self.trials(),
+            self.digits.difference(size),
+            self.digits.number(low),
+            self.digits.number(high),
+            self.confidence(),
+            self.advice()
+        )
+    }
+
+    /// What would settle the difference, to end a sentence.
+    fn advice(&self) -> String {
+        let trials = |n: u32, word: &str| format!("{n} {word} {}{}", noun(self.kind), if n == 1 { "" } else { "s" });
+        match &self.contrast.sample_size {
+            None => String::new(),
+            Some(SampleSizeAdvice::Further(n)) => {
+                format!("; if it is real, about {} of each would probably show it", trials(*n, "more"))
+            }
+            Some(SampleSizeAdvice::MoreThan(n)) => {
+                format!("; a difference of this size would take more than {} of each", trials(*n, "further"))
+            }
+            Some(SampleSizeAdvice::Never(source)) => format!(
+                "; more {}s would not settle it, because the error of {} stays",
+                noun(self.kind),
+                origin(self.w, source)
+            ),
+        }
+    }
+
+    fn ratio(&self) -> String {
+        let Contrast { a, b, factor, estimate, n, quantity, .. } = self.contrast;
+        let fixed = |x: f64| self.w.typography.fixed(x, 2);
+        format!(
+            "As a ratio: the {} of {} is {} times that of {} ({} {} to {}), from {} and {}.",
+            quantity_in_sentence(*quantity),
+            self.w.level_of_factor(factor, a),
+            fixed(estimate.value),
+            self.w.level_of_factor(factor, b),
+            self.confidence(),
+            fixed(estimate.interval.lower),
+            fixed(estimate.interval.upper),
+            n.0,
+            plural(n.1, noun(self.kind))
+        )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::Typography;
+    use calefact_analysis::result::{Adjustment, ErrorOrigin, Method};
+    use calefact_stats::Estimate;
+    use std::collections::BTreeMap;
+
+    fn comparison() -> Comparison {
+        Comparison {
+            factor: "stove".into(),
+            kind: TrialKind::Burn,
+            only: BTreeMap::new(),
+            levels: vec!["box".into(), "rocket".into()],
+            groups: vec![],
+            contrasts: vec![],
+            balances: vec![],
+            trends: vec![],
+            remarks: vec![],
+            reassurances: vec![],
+        }
+    }
+
+    /// The box stove against the rocket stove, with known degrees of freedom: half an interval is 1.96 u.
+    fn contrast(quantity: Quantity, means: (f64, f64), u: f64, verdict: VerdictKind) -> Contrast {
+        Contrast {
+            quantity,
+            factor: "stove".into(),
+            a: "box".into(),
+            b: "rocket".into(),
+            n: (4, 4),
+            means,
+            kind: ContrastKind::Difference,
+            estimate: Estimate::student(means.0 - means.1, quantity.unit(), u, f64::INFINITY, 0.95, ""),
+            method: Method::Welch,
+            p_value: 0.5,
+            p_adjusted: 0.5,
+            adjustment: Adjustment::Holm,
+            verdict,
+            margin: Some(0.1),
+            sample_size: None,
+        }
+    }
+
+    fn words(contrast: &Contrast) -> String {
+        verdict(&Wording::plain(), &comparison(), contrast)
+    }
+
+    #[test]
+    fn a_settled_difference_names_the_better_level_first() {
+        let (q, below) = (Quantity::ThermalEfficiency, VerdictKind::Below);
+        assert_eq!(
+            words(&contrast(q, (0.33, 0.49), 0.015, below)),
+            "Rocket turns more of the wood into hot water than box: 49 % against 33 %, 16 percentage points more \
+             (95 % interval 13 to 19), from 4 burns each."
+        );
+        assert_eq!(
+            words(&contrast(q, (0.49, 0.33), 0.015, VerdictKind::Above)),
+            "Box turns more of the wood into hot water than rocket: 49 % against 33 %, 16 percentage points more \
+             (95 % interval 13 to 19), from 4 burns each."
+        );
+        assert_eq!(
+            words(&contrast(Quantity::FuelPerHeat, (0.62, 0.43), 0.03, VerdictKind::Above)),
+            "Rocket needs less wood per kWh of heat than box: 0.43 kg/kWh against 0.62 kg/kWh, 0.19 kg/kWh less \
+             (95 % interval 0.13 to 0.25), from 4 burns each."
+        );
+    }
+
+    #[test]
+    fn levels_that_are_alike_name_the_margin() {
+        let alike = contrast(Quantity::ThermalEfficiency, (0.40, 0.402), 0.0077, VerdictKind::Equivalent);
+        assert_eq!(
+            words(&alike),
+            "Rocket and box are alike in thermal efficiency to within 10 % of the larger mean (two one-sided tests): \
+             40.2 % against 40.0 %, a difference of 0.2 percentage points (95 % interval -1.3 to 1.7), from 4 burns each."
+        );
+    }
+
+    #[test]
+    fn an_open_difference_says_what_would_settle_it() {
+        let mut open = contrast(Quantity::ThermalEfficiency, (0.40, 0.43), 0.025, VerdictKind::NoConclusion);
+        open.n = (4, 5);
+        let start = "No conclusion on the thermal efficiency of rocket and box: 43 % against 40 %, from 5 and 4 burns. The \
+                     difference of 3 percentage points may lie anywhere from -2 to 8 (95 % interval)";
+        let source = ErrorOrigin::Input("calorific value of pine".into());
+        for (advice, end) in [
+            (None, "."),
+            (Some(SampleSizeAdvice::Further(1)), "; if it is real, about 1 more burn of each would probably show it."),
+            (
+                Some(SampleSizeAdvice::Further(13)),
+                "; if it is real, about 13 more burns of each would probably show it.",
+            ),
+            (
+                Some(SampleSizeAdvice::MoreThan(60)),
+                "; a difference of this size would take more than 60 further burns of each.",
+            ),
+            (
+                Some(SampleSizeAdvice::Never(source)),
+                "; more burns would not settle it, because the error of the calorific value of pine stays.",
+            ),
+        ] {
+            open.sample_size = advice;
+            assert_eq!(words(&open), format!("{start}{end}"));
+        }
+    }
+
+    #[test]
+    fn an_end_of_an_interval_is_never_shown_as_zero() {
+        let near = contrast(Quantity::ThermalEfficiency, (0.40, 0.43), 0.0155, VerdictKind::NoConclusion);
+        assert!(words(&near).contains("may lie anywhere from -0.04 to 6.04 (95 % interval)"), "{}", words(&near));
+    }
+
+    #[test]
+    fn a_ratio_is_a_sentence_of_its_own() {
+        let mut ratio = contrast(Quantity::ThermalEfficiency, (0.33, 0.49), 0.015, VerdictKind::Below);
+        ratio.kind = ContrastKind::Ratio;
+        ratio.estimate = Estimate::student(0.673, "1", 0.028, f64::INFINITY, 0.95, "");
+        assert_eq!(
+            words(&ratio),
+            "As a ratio: the thermal efficiency of box is 0.67 times that of rocket (95 % interval 0.62 to 0.73), from 4 and 4 \
+             burns."
+        );
+    }
+
+    #[test]
+    fn a_cost_is_in_the_currency_and_a_page_has_its_signs() {
+        let cost = contrast(Quantity::CostPerHeat, (0.13, 0.11), 0.01, VerdictKind::NoConclusion);
+        let page = Wording { typography: Typography::Page, currency: Some("EUR"), ..Wording::plain() };
+        assert_eq!(
+            verdict(&page, &comparison(), &cost),
+            "No conclusion on the fuel cost per kWh of heat of rocket and box: 0.1100\u{a0}EUR/kWh against 0.1300\u{a0}EUR/kWh, \
+             from 4 burns each. The difference of 0.0200\u{a0}EUR/kWh may lie anywhere from 0.0004 to 0.0396 (95\u{a0}% interval)."
+        );
+    }
+}
