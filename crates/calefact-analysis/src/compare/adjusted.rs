@@ -50,7 +50,7 @@ impl<'f, 't> Model<'f, 't> {
             Err(MixedError::NotConverged) if blocks.is_some() => (least_squares(), false),
             other => (other, blocks.is_some()),
         };
-        let fit = fit.map_err(|error| failure(&error))?;
+        let fit = fit.map_err(failure)?;
         let positive = depth == Depth::Full && !frame.numeric && y.iter().all(|v| *v > 0.0);
         let logs: Vec<f64> = y.iter().map(|v| libm::log(*v)).collect();
         let log = positive.then(|| MixedFit::new(&logs, &frame.matrix, blocks.filter(|_| blocked)).ok());
@@ -156,7 +156,7 @@ impl<'f, 't> Model<'f, 't> {
 }
 
 /// Why a fit failed, as far as a reader can act on it.
-fn failure(error: &MixedError) -> FitFailure {
+fn failure(error: MixedError) -> FitFailure {
     match error {
         MixedError::NoScatter => FitFailure::NoScatter,
         MixedError::NotConverged => FitFailure::NotConverged,

@@ -293,7 +293,9 @@ mod tests {
                 "Split fine cannot be told apart from rocket, because they always change together; no trial has `age`.",
             ),
         ];
-        table.iter().for_each(|(fact, wanted)| assert_eq!(&words(fact), wanted));
+        for (fact, wanted) in table {
+            assert_eq!(words(&fact), wanted);
+        }
     }
 
     #[test]
@@ -368,7 +370,9 @@ mod tests {
             (Remark::MoreFragile(1), "1 more verdict depends on single burns.".to_owned()),
             (Remark::MoreFragile(3), "3 more verdicts depend on single burns.".to_owned()),
         ];
-        table.iter().for_each(|(fact, wanted)| assert_eq!(&words(fact), wanted));
+        for (fact, wanted) in table {
+            assert_eq!(words(&fact), wanted);
+        }
     }
 
     #[test]
