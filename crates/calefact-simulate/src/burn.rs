@@ -1,12 +1,12 @@
 //! One burn's own draws: what this fire is, as against the expected one.
 
+use super::error::SimulationError;
 use super::fire::Fire;
 use super::plan::{BurnPlan, TrialPlan};
 use super::rig::Rig;
 use super::scenario::{ExchangerModel, FuelModel, Scenario, StoveModel};
-use super::stream::stream;
-use rand::RngExt;
-use rand_distr::StandardNormal;
+use super::stream::{normal, stream};
+use calefact_physics::fuel::net_as_fired;
 
 /// A burn as it will be: everything random about it is settled.
 #[derive(Debug, Clone)]
@@ -35,14 +35,14 @@ const FOULING_SD: f64 = 0.03;
 
 impl<'a> Burn<'a> {
     /// Settles a burn.
-    pub(super) fn draw(rig: &Rig<'a>, trial: &TrialPlan, plan: &'a BurnPlan) -> Result<Self, super::SimulationError> {
+    pub(super) fn draw(rig: &Rig<'a>, trial: &TrialPlan, plan: &'a BurnPlan) -> Result<Self, SimulationError> {
         let (stove, fuel, exchanger) = rig.scenario.setup(trial, plan)?;
         let mut rng = stream(rig.seed, &format!("trial/{}", trial.trial));
-        let mut z = || rig.scenario.scatter * rng.sample::<f64, _>(StandardNormal);
+        let mut z = || rig.scenario.scatter * normal(&mut rng);
         let scatter = z() * stove.efficiency_sd;
         let expected = expected_efficiency(rig.scenario, trial, plan, stove, fuel, exchanger);
         let rate = stove.burn_rate * relative(stove.rate_sd, z());
-        let net = super::net_as_fired(rig.calorific[plan.fuel], plan.moisture);
+        let net = net_as_fired(rig.calorific[plan.fuel], plan.moisture);
         let char = plan.leftover_char * rig.char_calorific[plan.fuel];
         let refuel = plan.refuel.map(|r| r.at);
         Ok(Self {
@@ -96,8 +96,8 @@ impl Scenario {
         &self,
         trial: &TrialPlan,
         plan: &BurnPlan,
-    ) -> Result<(&StoveModel, &FuelModel, &ExchangerModel), super::SimulationError> {
-        let none = |what, index| super::SimulationError::NoSuch { trial: trial.trial.clone(), what, index };
+    ) -> Result<(&StoveModel, &FuelModel, &ExchangerModel), SimulationError> {
+        let none = |what, index| SimulationError::NoSuch { trial: trial.trial.clone(), what, index };
         Ok((
             self.stoves.get(plan.stove).ok_or_else(|| none("stove", plan.stove))?,
             self.fuels.get(plan.fuel).ok_or_else(|| none("fuel", plan.fuel))?,

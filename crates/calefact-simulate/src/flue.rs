@@ -46,8 +46,8 @@ struct Moment {
 impl Flue {
     /// Solves the gas side of a course. Heat is what the water takes; gas flow follows the fire through the same lag. Char that
     /// stays behind makes no gas: gas goes with the energy released, as oxygen use does (Thornton's rule).
-    pub(super) fn of(burn: &Burn, course: &Course, air: &Air) -> Option<Self> {
-        let gas = Gas::of(&burn.fuel.entry, burn.plan.moisture)?;
+    pub(crate) fn new(burn: &Burn, course: &Course, air: &Air) -> Option<Self> {
+        let gas = Gas::new(&burn.fuel.entry, burn.plan.moisture)?;
         let arrangement = burn.exchanger.entry.arrangement.unwrap_or(Arrangement::Counter);
         let mut flue = Self::default();
         let gasified = burn.rate * burn.gasified();

@@ -26,7 +26,7 @@ pub(super) struct Gas {
 
 impl Gas {
     /// The gas of a fuel; none if its composition is not known.
-    pub(super) fn of(fuel: &Fuel, moisture: f64) -> Option<Self> {
+    pub(super) fn new(fuel: &Fuel, moisture: f64) -> Option<Self> {
         let needs = stoichiometry(fuel.composition.as_ref()?, moisture).ok()?;
         let ends = [flue_gas(&needs, 1.0, 0.0).ok()?, flue_gas(&needs, 2.0, 0.0).ok()?];
         let heat = |gas: &FlueGas, i: usize| sensible_heat(gas, BASE, (i as f64).mul_add(STEP, BASE));
@@ -66,7 +66,7 @@ mod tests {
     #[test]
     fn gas_of_a_worked_case() {
         let composition = Some(Composition { c: 0.5, h: 0.062, o: 0.432, n: 0.001, s: 0.0, ash: 0.005 });
-        let gas = Gas::of(&Fuel { composition, ..Fuel::default() }, 0.2).expect("a gas");
+        let gas = Gas::new(&Fuel { composition, ..Fuel::default() }, 0.2).expect("a gas");
         let heat = gas.enthalpy(250.0, 2.0) - gas.enthalpy(20.0, 2.0);
         assert!((heat / 2.615_52e6 - 1.0).abs() < 2e-3, "{heat}");
         assert!((gas.oxygen(2.0) - 0.105_216).abs() < 1e-4, "{}", gas.oxygen(2.0));

@@ -1,6 +1,6 @@
 //! The truth of groups: what the burns of a level would give on average with no scatter.
 
-use super::SimulationError;
+use super::error::SimulationError;
 use super::plan::TrialPlan;
 use super::rig::Rig;
 use super::scenario::Scenario;
@@ -11,25 +11,29 @@ use std::collections::BTreeMap;
 
 /// True mean of a level.
 #[derive(Debug, Clone, PartialEq)]
-pub struct GroupTruth {
+pub(crate) struct GroupTruth {
     /// Factor: `stove`, `fuel`, `exchanger`, or a column with an effect.
-    pub factor: String,
+    pub(crate) factor: String,
     /// Level.
-    pub level: String,
+    pub(crate) level: String,
     /// Quantity.
-    pub quantity: Quantity,
+    pub(crate) quantity: Quantity,
     /// Burns of the level in the design, excluded ones left out.
-    pub burns: usize,
+    pub(crate) burns: usize,
     /// Mean of the expected burns of the level, in [`Quantity::unit`].
-    pub value: f64,
+    pub(crate) value: f64,
 }
 
 /// True means by level over the burns of a design. The mean of a level carries the other factors as the design has
 /// them; differences of levels of an additive quantity (`thermal_efficiency`) in a balanced design are the effects.
 ///
 /// # Errors
-/// As [`super::simulate_trial`].
-pub fn group_truth(scenario: &Scenario, plans: &[TrialPlan], seed: u64) -> Result<Vec<GroupTruth>, SimulationError> {
+/// As [`Rig::trial`].
+pub(crate) fn group_truth(
+    scenario: &Scenario,
+    plans: &[TrialPlan],
+    seed: u64,
+) -> Result<Vec<GroupTruth>, SimulationError> {
     let expected = scenario.expected();
     let rig = Rig::draw(&expected, seed);
     let mut sums: BTreeMap<(String, String, Quantity), (usize, f64)> = BTreeMap::new();

@@ -1,27 +1,26 @@
 //! Instruments: limits of error from the sheet, one draw per instrument, resolution and noise.
 
-use super::stream::stream;
+use crate::stream::{normal, stream};
 use calefact_data::apparatus::{Instrument, Tolerance};
 use rand::RngExt;
-use rand_distr::StandardNormal;
 use rand_pcg::Pcg64;
 
 /// An instrument of the scenario.
 #[derive(Debug, Clone, PartialEq)]
-pub struct InstrumentModel {
+pub(crate) struct InstrumentModel {
     /// Id.
-    pub id: String,
+    pub(crate) id: String,
     /// Entry of the dataset; its tolerance is what the error is drawn from.
-    pub entry: Instrument,
+    pub(crate) entry: Instrument,
     /// Standard deviation of the noise from reading to reading, SI unit of the column.
-    pub noise_sd: f64,
+    pub(crate) noise_sd: f64,
     /// Lag-one correlation of the noise between rows, 0 to 1.
-    pub noise_phi: f64,
+    pub(crate) noise_phi: f64,
 }
 
 /// An instrument in hand: its errors are fixed for good, whichever trial it reads.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Reading {
+pub(crate) struct Reading {
     parts: Vec<(f64, Tolerance)>,
     resolution: f64,
     noise_sd: f64,
@@ -31,7 +30,7 @@ pub struct Reading {
 impl InstrumentModel {
     /// Draws the instrument's errors: for each limit a number from -1 to 1 (rectangular), or a normal one where a
     /// standard uncertainty is stated.
-    pub fn draw(&self, seed: u64) -> Reading {
+    pub(crate) fn draw(&self, seed: u64) -> Reading {
         let mut rng = stream(seed, &format!("instrument/{}", self.id));
         let parts = self.entry.tolerance.iter().map(|&limit| (unit_draw(limit, &mut rng), limit)).collect();
         let resolution = self.entry.resolution.unwrap_or(0.0);
@@ -41,7 +40,7 @@ impl InstrumentModel {
 
 fn unit_draw(limit: Tolerance, rng: &mut Pcg64) -> f64 {
     match limit {
-        Tolerance::Standard(_) => rng.sample(StandardNormal),
+        Tolerance::Standard(_) => normal(rng),
         _ => rng.random_range(-1.0..1.0),
     }
 }
@@ -58,28 +57,27 @@ fn limit_at(limit: Tolerance, value: f64) -> f64 {
 
 impl Reading {
     /// An instrument without error.
-    pub const fn perfect() -> Self {
+    pub(crate) const fn perfect() -> Self {
         Self { parts: Vec::new(), resolution: 0.0, noise_sd: 0.0, phi: 0.0 }
     }
 
     /// Error of the instrument at a true value.
-    pub fn error(&self, value: f64) -> f64 {
+    pub(crate) fn error(&self, value: f64) -> f64 {
         self.parts.iter().map(|&(u, limit)| u * limit_at(limit, value)).sum()
     }
 
     /// What it shows for one true value.
-    pub fn show(&self, value: f64, rng: &mut Pcg64) -> f64 {
-        let noise: f64 = rng.sample(StandardNormal);
-        self.round(noise.mul_add(self.noise_sd, value + self.error(value)))
+    pub(crate) fn show(&self, value: f64, rng: &mut Pcg64) -> f64 {
+        self.round(normal(rng).mul_add(self.noise_sd, value + self.error(value)))
     }
 
     /// What it shows row by row; the noise is a first-order autoregressive series of the stated standard deviation.
-    pub fn show_all(&self, values: &[f64], rng: &mut Pcg64) -> Vec<f64> {
+    pub(crate) fn show_all(&self, values: &[f64], rng: &mut Pcg64) -> Vec<f64> {
         let step = self.noise_sd * self.phi.mul_add(-self.phi, 1.0).sqrt();
-        let mut noise = self.noise_sd * rng.sample::<f64, _>(StandardNormal);
+        let mut noise = self.noise_sd * normal(rng);
         let shown = |&value: &f64| {
             let now = self.round(value + self.error(value) + noise);
-            noise = self.phi.mul_add(noise, step * rng.sample::<f64, _>(StandardNormal));
+            noise = self.phi.mul_add(noise, step * normal(rng));
             now
         };
         values.iter().map(shown).collect()

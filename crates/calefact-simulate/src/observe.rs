@@ -1,9 +1,9 @@
 //! What a person reads off the instruments: the register row and the log.
 
+use super::forward::Forward;
 use super::plan::TrialPlan;
 use super::rig::Rig;
 use super::stream::stream;
-use super::trial::Forward;
 use calefact_data::{Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
 use rand_pcg::Pcg64;
 

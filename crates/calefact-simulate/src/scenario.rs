@@ -5,139 +5,139 @@ use calefact_data::apparatus::{Apparatus, Exchanger, Fuel, Site, Stove, Vessel};
 
 /// Everything that stays the same from trial to trial.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Scenario {
+pub(crate) struct Scenario {
     /// Title of the dataset.
-    pub title: String,
+    pub(crate) title: String,
     /// The site.
-    pub site: Site,
+    pub(crate) site: Site,
     /// The vessel, one for all trials.
-    pub vessel: VesselModel,
+    pub(crate) vessel: VesselModel,
     /// Stoves; a plan names them by index.
-    pub stoves: Vec<StoveModel>,
+    pub(crate) stoves: Vec<StoveModel>,
     /// Fuels.
-    pub fuels: Vec<FuelModel>,
+    pub(crate) fuels: Vec<FuelModel>,
     /// Exchangers.
-    pub exchangers: Vec<ExchangerModel>,
+    pub(crate) exchangers: Vec<ExchangerModel>,
     /// What a level of a further register column adds to the efficiency.
-    pub effects: Vec<LevelEffect>,
+    pub(crate) effects: Vec<LevelEffect>,
     /// What a numeric register column adds to the efficiency.
-    pub trends: Vec<Trend>,
+    pub(crate) trends: Vec<Trend>,
     /// Standard deviation of the efficiency between days (blocks).
-    pub day_sd: f64,
+    pub(crate) day_sd: f64,
     /// Scale of all scatter between burns: 1 as stated, 0 for the expected burn.
-    pub scatter: f64,
+    pub(crate) scatter: f64,
     /// Instruments.
-    pub instruments: Vec<InstrumentModel>,
+    pub(crate) instruments: Vec<InstrumentModel>,
     /// Tank temperature at which the true heating rate is given, degC.
-    pub heating_rate_at: f64,
+    pub(crate) heating_rate_at: f64,
 }
 
 /// The vessel. The heat balance uses the true values; the entry states what its owner believes.
 #[derive(Debug, Clone, PartialEq)]
-pub struct VesselModel {
+pub(crate) struct VesselModel {
     /// Id.
-    pub id: String,
+    pub(crate) id: String,
     /// Entry of the dataset.
-    pub entry: Vessel,
+    pub(crate) entry: Vessel,
     /// True loss coefficient, W/K.
-    pub loss_coefficient: f64,
+    pub(crate) loss_coefficient: f64,
 }
 
 /// A stove.
 #[derive(Debug, Clone, PartialEq)]
-pub struct StoveModel {
+pub(crate) struct StoveModel {
     /// Id.
-    pub id: String,
+    pub(crate) id: String,
     /// Entry of the dataset.
-    pub entry: Stove,
+    pub(crate) entry: Stove,
     /// Thermal efficiency (net, credited) with effects of nought.
-    pub efficiency: f64,
+    pub(crate) efficiency: f64,
     /// Standard deviation of the efficiency between burns.
-    pub efficiency_sd: f64,
+    pub(crate) efficiency_sd: f64,
     /// Steady burn rate, kg of wood as fired per second.
-    pub burn_rate: f64,
+    pub(crate) burn_rate: f64,
     /// Relative standard deviation of the burn rate and of the air ratio between burns.
-    pub rate_sd: f64,
+    pub(crate) rate_sd: f64,
     /// Air ratio of the steady fire.
-    pub air_ratio: f64,
+    pub(crate) air_ratio: f64,
     /// Share of the steady air that flows with no fire.
-    pub leak: f64,
+    pub(crate) leak: f64,
     /// Light-up ramp, s.
-    pub ramp_s: f64,
+    pub(crate) ramp_s: f64,
     /// Burn-down, s.
-    pub down_s: f64,
+    pub(crate) down_s: f64,
 }
 
 /// A fuel. The true calorific value is drawn once about the stated one, with its stated uncertainty.
 #[derive(Debug, Clone, PartialEq)]
-pub struct FuelModel {
+pub(crate) struct FuelModel {
     /// Id.
-    pub id: String,
+    pub(crate) id: String,
     /// Entry of the dataset.
-    pub entry: Fuel,
+    pub(crate) entry: Fuel,
     /// Added to the efficiency.
-    pub efficiency: f64,
+    pub(crate) efficiency: f64,
 }
 
 /// An exchanger.
 #[derive(Debug, Clone, PartialEq)]
-pub struct ExchangerModel {
+pub(crate) struct ExchangerModel {
     /// Id.
-    pub id: String,
+    pub(crate) id: String,
     /// Entry of the dataset.
-    pub entry: Exchanger,
+    pub(crate) entry: Exchanger,
     /// Added to the efficiency.
-    pub efficiency: f64,
+    pub(crate) efficiency: f64,
     /// Conductance UA at `gas_flow`, W/K.
-    pub conductance: f64,
+    pub(crate) conductance: f64,
     /// Gas flow of that conductance, kg/s.
-    pub gas_flow: f64,
+    pub(crate) gas_flow: f64,
     /// Exponent of the conductance in the gas flow.
-    pub exponent: f64,
+    pub(crate) exponent: f64,
     /// Water flow, kg/s.
-    pub coil_flow: f64,
+    pub(crate) coil_flow: f64,
     /// Time constant of the hot metal between fire and water, s: delay at the start, after-heat at the end.
-    pub lag_s: f64,
+    pub(crate) lag_s: f64,
 }
 
 impl ExchangerModel {
     /// Conductance at a gas flow, W/K: `UA (m/m0)^n`.
-    pub fn conductance_at(&self, gas_flow: f64) -> f64 {
+    pub(crate) fn conductance_at(&self, gas_flow: f64) -> f64 {
         self.conductance * libm::pow(gas_flow / self.gas_flow, self.exponent)
     }
 }
 
 /// What a level adds to the efficiency.
 #[derive(Debug, Clone, PartialEq)]
-pub struct LevelEffect {
+pub(crate) struct LevelEffect {
     /// Register column.
-    pub column: String,
+    pub(crate) column: String,
     /// Level.
-    pub level: String,
+    pub(crate) level: String,
     /// Added to the efficiency.
-    pub efficiency: f64,
+    pub(crate) efficiency: f64,
 }
 
 /// What a numeric column adds to the efficiency: `slope (x - centre)`.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Trend {
+pub(crate) struct Trend {
     /// Register column.
-    pub column: String,
+    pub(crate) column: String,
     /// Value with no effect.
-    pub centre: f64,
+    pub(crate) centre: f64,
     /// Efficiency per unit of the column.
-    pub slope: f64,
+    pub(crate) slope: f64,
 }
 
 impl Scenario {
     /// The same world with no scatter between burns and days: its trials are the expected ones.
     #[must_use]
-    pub fn expected(&self) -> Self {
+    pub(crate) fn expected(&self) -> Self {
         Self { scatter: 0.0, ..self.clone() }
     }
 
     /// What the dataset says of the apparatus.
-    pub fn apparatus(&self) -> Apparatus {
+    pub(crate) fn apparatus(&self) -> Apparatus {
         Apparatus {
             title: self.title.clone(),
             invented: true,

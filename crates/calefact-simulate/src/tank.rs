@@ -48,7 +48,7 @@ pub(super) struct Course {
 
 impl Course {
     /// The lagged fire on a grid of rows, exact for a fire that is constant within a step.
-    pub(super) fn of(source: &Source, interval_s: f64, rows: usize) -> Self {
+    pub(super) fn new(source: &Source, interval_s: f64, rows: usize) -> Self {
         let per_row = (interval_s / LONGEST_STEP).ceil().max(1.0) as usize;
         let step_s = interval_s / per_row as f64;
         let steps = per_row * (rows - 1);

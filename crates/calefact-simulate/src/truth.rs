@@ -1,15 +1,17 @@
 //! The true quantities of a trial over its whole log, by the definitions of [`Quantity`].
 
 use super::burn::Burn;
+use super::error::SimulationError;
+use super::forward::Forward;
 use super::rig::Rig;
-use super::trial::Forward;
-use super::{SimulationError, water};
+use super::water;
 use calefact_analysis::Quantity;
 use calefact_data::TrialKind;
 use calefact_physics::exchanger::tube_area;
 use std::collections::BTreeMap;
 
-type Truth = BTreeMap<Quantity, f64>;
+/// True values by quantity.
+pub(super) type Truth = BTreeMap<Quantity, f64>;
 
 const MEGA: f64 = 1e6;
 const KWH: f64 = 3.6e6;
@@ -56,7 +58,7 @@ fn heating_rate(forward: &Forward, at: f64) -> Option<f64> {
 }
 
 /// Mean over the steady part of the fire, 40 points.
-pub(super) fn steady_mean(forward: &Forward, value: impl Fn(f64) -> f64) -> f64 {
+fn steady_mean(forward: &Forward, value: impl Fn(f64) -> f64) -> f64 {
     const POINTS: u32 = 40;
     let (from, to) = forward.source.fire.steady();
     let to = to.min(forward.course.end_s());

@@ -10,7 +10,7 @@ const POINTS: usize = 221;
 static TABLE: OnceLock<[f64; POINTS]> = OnceLock::new();
 
 fn table() -> &'static [f64; POINTS] {
-    TABLE.get_or_init(|| std::array::from_fn(|i| super::water_enthalpy(i as f64 * STEP)))
+    TABLE.get_or_init(|| std::array::from_fn(|i| calefact_physics::water::enthalpy(i as f64 * STEP)))
 }
 
 /// Specific enthalpy, J/kg, and its slope (specific heat), J/(kg K), by cubic interpolation between table points.

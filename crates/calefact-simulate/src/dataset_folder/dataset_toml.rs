@@ -1,13 +1,13 @@
 //! The text of `dataset.toml`.
 
-use crate::Scenario;
+use crate::scenario::Scenario;
 use calefact_data::apparatus::{
     Apparatus, Arrangement, Composition, Exchanger, Fuel, FuelClass, Instrument, Stated, Tolerance, Vessel,
 };
 use std::fmt::Write;
 
 /// The `dataset.toml` of a scenario.
-pub fn dataset_toml(scenario: &Scenario) -> String {
+pub(super) fn dataset_toml(scenario: &Scenario) -> String {
     let apparatus = scenario.apparatus();
     let mut text =
         String::from("# Invented: simulated readings, no measurement stands behind them. The truth is in truth.csv.\n");

@@ -1,6 +1,6 @@
 //! Why a dataset could not be written.
 
-use crate::SimulationError;
+use crate::error::SimulationError;
 use std::path::PathBuf;
 
 /// Why a dataset could not be written.

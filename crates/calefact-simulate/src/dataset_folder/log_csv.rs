@@ -1,7 +1,9 @@
 //! The text of a log.
 
+use super::number::push_fixed;
 use super::style::{Style, Time};
 use calefact_data::{Channel, Readings};
+use calefact_physics::water::density;
 use std::fmt::Write;
 
 /// The log of a trial in a style.
@@ -39,9 +41,9 @@ fn line(text: &mut String, readings: &Readings, style: &Style, row: usize) {
     for (&channel, values) in &readings.channels {
         text.push(style.separator());
         if values[row].is_finite() {
-            let density = if channel == Channel::Flow { calefact_physics::water::density(inlet) } else { 1.0 };
-            let (value, decimals) = style.cell(channel, values[row], density);
-            number(text, value, decimals);
+            let meter_density = if channel == Channel::Flow { density(inlet) } else { 1.0 };
+            let (value, decimals) = style.cell(channel, values[row], meter_density);
+            push_fixed(text, value, decimals);
         }
     }
     if style.semicolons {
@@ -64,31 +66,12 @@ fn event(text: &mut String, readings: &Readings, style: &Style, row: usize) {
 
 fn time(text: &mut String, elapsed_s: f64, time: Time) {
     match time {
-        Time::Seconds => number(text, elapsed_s, 0),
-        Time::Minutes => number(text, elapsed_s / 60.0, 2),
+        Time::Seconds => push_fixed(text, elapsed_s, 0),
+        Time::Minutes => push_fixed(text, elapsed_s / 60.0, 2),
         Time::Clock(start) => {
             let s = (elapsed_s.round() as u32 + start) % 86_400;
             let _ = write!(text, "{:02}:{:02}:{:02}", s / 3600, s / 60 % 60, s % 60);
         }
-    }
-}
-
-/// A number with so many decimals, no negative nought.
-fn number(text: &mut String, value: f64, decimals: usize) {
-    let scale = [1.0, 10.0, 100.0, 1000.0, 10_000.0][decimals.min(4)];
-    let whole = (value * scale).round() as i64;
-    let unit = scale as i64;
-    let sign = if whole < 0 { "-" } else { "" };
-    let (left, right) = (whole.abs() / unit, whole.abs() % unit);
-    let _ = match decimals {
-        0 => write!(text, "{sign}{left}"),
-        _ => write!(text, "{sign}{left}.{right:0decimals$}"),
-    };
-}
-
-impl Style {
-    const fn separator(&self) -> char {
-        if self.semicolons { ';' } else { ',' }
     }
 }
 

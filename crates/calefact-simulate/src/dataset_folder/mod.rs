@@ -1,49 +1,22 @@
 //! An invented dataset with known truth, written as a folder that runs as it is.
 //!
-//! What lives here: the text of the files ([`dataset_toml`], [`pipeline_toml`], register, logs, truth) and their writing.
-//! What does not: the trials themselves; those come from [`crate`].
+//! What lives here: the text of the files (`dataset.toml`, the pipeline, register, logs, truth) and their writing. What
+//! does not: the trials themselves.
 
 mod dataset_toml;
 mod error;
 mod log_csv;
+mod number;
+mod options;
 mod pipeline_toml;
 mod register_csv;
 mod style;
 mod truth_csv;
 mod write;
 
-pub use dataset_toml::dataset_toml;
 pub use error::SimulateError;
-pub use pipeline_toml::pipeline_toml;
+pub use options::{SimulateOptions, Summary};
 pub use write::write;
-
-use std::num::NonZeroUsize;
-use std::path::PathBuf;
-
-/// What to write.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct SimulateOptions {
-    /// Folder; it must not exist, or be empty.
-    pub out: PathBuf,
-    /// Number of burns; none stands for the demo's own design in mixed units and formats. With a number, all logs are
-    /// alike: seconds, degC, commas.
-    pub trials: Option<NonZeroUsize>,
-    /// Rows of each burn's log; none stands for 600, or for the demo's own mix.
-    pub rows: Option<NonZeroUsize>,
-    /// Seed of all draws.
-    pub seed: u64,
-}
-
-/// What was written.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Summary {
-    /// The pipeline that runs the dataset.
-    pub pipeline: PathBuf,
-    /// Trials written.
-    pub trials: usize,
-    /// Readings in all logs.
-    pub readings: usize,
-}
 
 #[cfg(test)]
 mod tests;

@@ -1,7 +1,7 @@
 //! The text of the pipeline.
 
 /// A pipeline of this name on the dataset in this folder, relative to the pipeline file.
-pub fn pipeline_toml(name: &str, dataset: &str) -> String {
+pub(super) fn pipeline_toml(name: &str, dataset: &str) -> String {
     format!("{}{}", head(name, dataset), COMPARISONS)
 }
 

@@ -1,5 +1,6 @@
 //! The text of the register.
 
+use super::number::fixed;
 use super::style::Style;
 use calefact_data::{RegisterRow, Water};
 
@@ -25,11 +26,11 @@ pub(super) fn register_csv<'a>(rows: impl Iterator<Item = (&'a RegisterRow, Styl
 fn cells(row: &RegisterRow, style: Style) -> [String; 22] {
     let words = |text: &Option<String>| text.clone().unwrap_or_default();
     let weight = |kg: Option<f64>| kg.map(|kg| weight(kg, style.pounds)).unwrap_or_default();
-    let number = |value: Option<f64>, decimals: usize| value.map(|v| format!("{v:.decimals$}")).unwrap_or_default();
+    let number = |value: Option<f64>, decimals: usize| value.map(|v| fixed(v, decimals)).unwrap_or_default();
     let extra = |column: &str| row.extra.get(column).cloned().unwrap_or_default();
     let water = match row.water {
-        Water::Volume(m3) => format!("{:.1}", m3 * GALLONS),
-        Water::Mass(kg) => format!("{kg:.1} kg"),
+        Water::Volume(m3) => fixed(m3 * GALLONS, 1),
+        Water::Mass(kg) => format!("{} kg", fixed(kg, 1)),
     };
     let basis = if row.moisture_basis.is_some() { "dry" } else { "" };
     [
@@ -60,7 +61,7 @@ fn cells(row: &RegisterRow, style: Style) -> [String; 22] {
 
 /// Kilograms, or pounds with the unit in the cell.
 fn weight(kg: f64, pounds: bool) -> String {
-    if pounds { format!("{:.2} lb", kg / POUND) } else { format!("{kg:.2}") }
+    if pounds { format!("{} lb", fixed(kg / POUND, 2)) } else { fixed(kg, 2) }
 }
 
 /// A cell, in quotes if it holds a comma or a quote.

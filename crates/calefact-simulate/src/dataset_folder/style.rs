@@ -1,6 +1,6 @@
 //! How a trial's log is written: units, time, separators. Three loggers, one hand, three habits.
 
-use crate::TrialPlan;
+use crate::plan::TrialPlan;
 use calefact_data::{Channel, TrialKind};
 use calefact_units::Kind;
 
@@ -61,6 +61,11 @@ fn start_of_day(plan: &TrialPlan) -> u32 {
 }
 
 impl Style {
+    /// Character between cells.
+    pub(super) const fn separator(&self) -> char {
+        if self.semicolons { ';' } else { ',' }
+    }
+
     /// Header of a column, with its unit.
     pub(super) fn header(&self, channel: Channel) -> String {
         let name = if self.barrel && channel == Channel::Tank { "Barrel" } else { channel.name() };

@@ -1,6 +1,8 @@
 //! The text of the truth files.
 
-use crate::{GroupTruth, SimulatedTrial};
+use super::number::fixed;
+use crate::group::GroupTruth;
+use crate::trial::SimulatedTrial;
 use std::fmt::Write;
 
 /// `truth.csv`: `trial, quantity, value, unit`, over the whole log.
@@ -8,7 +10,8 @@ pub(super) fn truth_csv<'a>(trials: impl Iterator<Item = &'a SimulatedTrial>) ->
     let mut text = String::from("trial,quantity,value,unit\n");
     for trial in trials {
         for (quantity, value) in &trial.truth {
-            let _ = writeln!(text, "{},{},{value:.6},{}", trial.row.trial, quantity.name(), quantity.unit());
+            let (name, unit) = (quantity.name(), quantity.unit());
+            let _ = writeln!(text, "{},{name},{},{unit}", trial.row.trial, fixed(*value, 6));
         }
     }
     text
@@ -19,7 +22,7 @@ pub(super) fn truth_groups_csv(groups: &[GroupTruth]) -> String {
     let mut text = String::from("factor,level,quantity,burns,value,unit\n");
     for g in groups {
         let (name, unit) = (g.quantity.name(), g.quantity.unit());
-        let _ = writeln!(text, "{},{},{name},{},{:.6},{unit}", g.factor, g.level, g.burns, g.value);
+        let _ = writeln!(text, "{},{},{name},{},{},{unit}", g.factor, g.level, g.burns, fixed(g.value, 6));
     }
     text
 }

@@ -1,8 +1,18 @@
 //! Writing the folder. Logs are made and written in parallel; what they hold does not depend on it.
 
+use super::dataset_toml::dataset_toml;
+use super::error::SimulateError;
+use super::log_csv::log_csv;
+use super::options::{SimulateOptions, Summary};
+use super::pipeline_toml::pipeline_toml;
+use super::register_csv::register_csv;
 use super::style::{PLAIN, Style, style};
-use super::{SimulateError, SimulateOptions, Summary, dataset_toml, log_csv, pipeline_toml, register_csv, truth_csv};
-use crate::{Rig, SimulatedTrial, TrialPlan, group_truth, nursery};
+use super::truth_csv::{truth_csv, truth_groups_csv};
+use crate::group::group_truth;
+use crate::nursery;
+use crate::plan::TrialPlan;
+use crate::rig::Rig;
+use crate::trial::SimulatedTrial;
 use calefact_data::Readings;
 use rayon::prelude::*;
 use std::fs;
@@ -23,13 +33,16 @@ pub fn write(options: &SimulateOptions) -> Result<Summary, SimulateError> {
     let plans = plans(options);
     let styles: Vec<Style> = plans.iter().map(|p| if options.trials.is_some() { PLAIN } else { style(p) }).collect();
     let rig = Rig::draw(&scenario, options.seed);
-    let one = |(plan, style): (&TrialPlan, &Style)| log(&rig, plan, style, out);
-    let trials: Vec<(SimulatedTrial, usize)> = plans.par_iter().zip(&styles).map(one).collect::<Result<_, _>>()?;
+    let trials: Vec<(SimulatedTrial, usize)> = plans
+        .par_iter()
+        .zip(&styles)
+        .map(|(plan, style)| write_log(&rig, plan, style, out))
+        .collect::<Result<_, _>>()?;
     let rows = trials.iter().map(|(t, _)| &t.row).zip(styles.iter().copied());
-    save(&out.join("trials.csv"), &register_csv::register_csv(rows))?;
-    save(&out.join("truth.csv"), &truth_csv::truth_csv(trials.iter().map(|(t, _)| t)))?;
+    save(&out.join("trials.csv"), &register_csv(rows))?;
+    save(&out.join("truth.csv"), &truth_csv(trials.iter().map(|(t, _)| t)))?;
     let groups = group_truth(&scenario, &plans, options.seed)?;
-    save(&out.join("truth-groups.csv"), &truth_csv::truth_groups_csv(&groups))?;
+    save(&out.join("truth-groups.csv"), &truth_groups_csv(&groups))?;
     save(&out.join("dataset.toml"), &dataset_toml(&scenario))?;
     let pipeline = out.join("pipeline.toml");
     save(&pipeline, &pipeline_toml("hill-nursery", "."))?;
@@ -51,11 +64,11 @@ fn plans(options: &SimulateOptions) -> Vec<TrialPlan> {
 }
 
 /// Makes a trial and writes its log; the readings are let go, so that memory does not grow with their number.
-fn log(rig: &Rig, plan: &TrialPlan, style: &Style, out: &Path) -> Result<(SimulatedTrial, usize), SimulateError> {
+fn write_log(rig: &Rig, plan: &TrialPlan, style: &Style, out: &Path) -> Result<(SimulatedTrial, usize), SimulateError> {
     let mut trial = rig.trial(plan)?;
-    save(&out.join(&trial.row.log), &log_csv::log_csv(&trial.readings, style))?;
+    save(&out.join(&trial.row.log), &log_csv(&trial.readings, style))?;
     let rows = trial.readings.len();
-    (trial.readings, trial.exact) = (Readings::default(), Readings::default());
+    trial.readings = Readings::default();
     Ok((trial, rows))
 }
 

@@ -6,7 +6,7 @@ use calefact_data::apparatus::{Arrangement, Composition, Exchanger, Fuel, FuelCl
 const PER_HOUR: f64 = 1.0 / 3600.0;
 
 /// Box stove, rocket stove, batch stove: figures in the order of [`StoveModel`].
-pub fn stoves() -> Vec<StoveModel> {
+pub(crate) fn stoves() -> Vec<StoveModel> {
     let stove = |id: &str,
                  name: &str,
                  note: &str,
@@ -34,7 +34,7 @@ pub fn stoves() -> Vec<StoveModel> {
 }
 
 /// Spruce slabwood and beech splits.
-pub fn fuels() -> Vec<FuelModel> {
+pub(crate) fn fuels() -> Vec<FuelModel> {
     let fuel = |id: &str, name: &str, class, net: f64, [c, h, o, n, ash]: [f64; 5], price, efficiency| FuelModel {
         id: id.into(),
         entry: Fuel {
@@ -63,7 +63,7 @@ pub fn fuels() -> Vec<FuelModel> {
 }
 
 /// Single, double and long coil; conductance stands for a gas flow of 0.012 kg/s.
-pub fn exchangers() -> Vec<ExchangerModel> {
+pub(crate) fn exchangers() -> Vec<ExchangerModel> {
     let coil =
         |id: &str, name: &str, build: [f64; 7], [conductance, flow, lag_s, efficiency]: [f64; 4]| ExchangerModel {
             id: id.into(),

@@ -37,7 +37,7 @@ const CHARGE: [f64; 3] = [5.9, 4.1, 4.6];
 const BY_HAND: [usize; 8] = [3, 7, 12, 18, 21, 26, 33, 38];
 
 /// The demo as committed: 42 burns, three standing-loss and three reference-heater trials.
-pub fn design() -> Vec<TrialPlan> {
+pub(crate) fn design() -> Vec<TrialPlan> {
     let mut plans: Vec<TrialPlan> = (0..BURNS).map(|i| burn(i, i, rows(i))).collect();
     refuelled(&mut plans[9]);
     wet_wood(&mut plans[16]);
@@ -49,7 +49,7 @@ pub fn design() -> Vec<TrialPlan> {
 
 /// The design repeated to any number of burns, each log of `rows` rows and all with the columns of the best equipped
 /// stove, beside the same six trials without fire.
-pub fn many(burns: usize, rows: usize) -> Vec<TrialPlan> {
+pub(crate) fn many(burns: usize, rows: usize) -> Vec<TrialPlan> {
     let alike = |i| TrialPlan { logging: logging(1, rows.max(2)), ..burn(i, i % BURNS, rows.max(2)) };
     let mut plans: Vec<TrialPlan> = (0..burns).map(alike).collect();
     plans.extend((0..3).map(standing_loss));

@@ -4,7 +4,7 @@ use crate::instrument::InstrumentModel;
 use calefact_data::apparatus::{Instrument, Tolerance};
 
 /// All instruments; each is one, whatever number of trials it reads.
-pub fn instruments() -> Vec<InstrumentModel> {
+pub(crate) fn instruments() -> Vec<InstrumentModel> {
     use Tolerance::{Absolute, GreaterOf, OfReading, SumOf};
     let mut list = vec![
         instrument("tankprobe", "Digital tank probe", &["tank"], &[Absolute(0.5)], 0.1, [0.05, 0.6]),

@@ -6,15 +6,15 @@ mod apparatus;
 mod design;
 mod instruments;
 
-pub use apparatus::{exchangers, fuels, stoves};
-pub use design::{design, many};
-pub use instruments::instruments;
+pub(crate) use apparatus::{exchangers, fuels, stoves};
+pub(crate) use design::{design, many};
+pub(crate) use instruments::instruments;
 
 use super::scenario::{LevelEffect, Scenario, Trend, VesselModel};
 use calefact_data::apparatus::{Site, Stated, Vessel};
 
 /// The nursery: stoves, fuels, exchangers, a 160 L vessel, instruments, and what each level does to the efficiency.
-pub fn scenario() -> Scenario {
+pub(crate) fn scenario() -> Scenario {
     Scenario {
         title: "Hill nursery wash water (invented demo)".into(),
         site: Site { name: "Hill nursery".into(), altitude_m: Some(640.0) },

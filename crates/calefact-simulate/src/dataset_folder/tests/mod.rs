@@ -1,7 +1,8 @@
 //! The written folder: same seed same bytes, and the reader finds in it what was simulated.
 
 use super::{SimulateOptions, write};
-use crate::{Rig, nursery};
+use crate::nursery;
+use crate::rig::Rig;
 use calefact_data::{Apparatus, Channel, Dataset, Severity, Water};
 use std::collections::BTreeMap;
 use std::fs;
@@ -34,6 +35,20 @@ fn a_seed_gives_the_same_bytes_and_another_gives_others() {
     assert_eq!(first["dataset.toml"], other["dataset.toml"]);
     let size: usize = first.values().map(Vec::len).sum();
     assert!(size < 1_500_000, "{size} bytes");
+}
+
+/// The demo in the repository is what its seed, 2, gives, to the byte.
+#[test]
+fn the_committed_demo_is_what_is_written() {
+    let temp = tempfile::tempdir().expect("a folder");
+    let out = temp.path().join("demo");
+    write(&options(&out, 2, None)).expect("a dataset");
+    let committed = files(&Path::new(env!("CARGO_MANIFEST_DIR")).join("../../datasets/hill-nursery"));
+    let written = files(&out);
+    assert_eq!(written.keys().collect::<Vec<_>>(), committed.keys().collect::<Vec<_>>());
+    for (name, bytes) in &written {
+        assert!(*bytes == committed[name], "{name} differs");
+    }
 }
 
 #[test]
