@@ -66,6 +66,7 @@ fn sulfur_burns_to_its_dioxide() {
     let fuel = stoichiometry(&coke, 0.0).unwrap();
     assert_near(least_air(&fuel).oxygen, 74.9313 + 1.5596, 1e-4);
     assert_near(gas(&fuel, 1.0).so2, 1.5596, 1e-4);
+    assert_near(gas(&fuel, 1.0).mass, 0.95 + least_air(&fuel).mass, 1e-9);
     assert_near(gas(&fuel, 1.0).dry(), 74.9313 + 1.5596 + 76.4909 * 79.05 / 20.95, 1e-3);
     assert_near(air_ratio_from_o2(&fuel, gas(&fuel, 3.0).o2 / gas(&fuel, 3.0).dry(), 0.0).unwrap(), 3.0, 1e-9);
 }

@@ -90,6 +90,7 @@ fn effectiveness_nears_its_limit_and_never_passes_it() {
             let tolerance = if arrangement == CrossUnmixed { 1e-4 } else { 1e-8 };
             assert_near(effectiveness(60.0, c, arrangement, least).unwrap(), limit, tolerance);
             assert!(ntu(limit, c, arrangement, least).is_err());
+            assert_near(ntu(limit + 0.01, c, arrangement, least).unwrap_err().high, limit, 1e-12);
             assert!(ntu(limit - 1e-3, c, arrangement, least).is_ok());
             assert!(ntu(-0.01, c, arrangement, least).is_err());
             assert!(effectiveness(1.0, 1.01, arrangement, least).is_err());

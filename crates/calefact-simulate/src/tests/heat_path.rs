@@ -73,6 +73,9 @@ struct Expected {
 /// Errors beyond four standard uncertainties count as four, lest one odd burn decide over a mean square.
 const FAR: f64 = 16.0;
 
+/// Least Monte Carlo error of a coverage: where hardly any interval misses, the spread between rigs is not seen.
+const LEAST_COVERAGE_ERROR: f64 = 0.002;
+
 /// What intervals promise.
 const STATED: Expected = Expected { quantities: &[], coverage: 0.95, mean: 0.0, square: 1.0, errors: 3.0 };
 const MEASURED: Expected = Expected { errors: 4.0, ..STATED };
@@ -89,16 +92,13 @@ const MEASURED: Expected = Expected { errors: 4.0, ..STATED };
 /// * The pin meter scatters by 0.8 % from reading to reading beside a limit of 2 % on its sheet. One reading cannot show
 ///   that, so the fuel energy is 1.2 times as uncertain as stated; of the efficiency this is a small part.
 /// * The truth of the heating rate is that of one moment. The analysis fits it over a span of the log.
-const EXPECTED: [Expected; 15] = [
+const EXPECTED: [Expected; 16] = [
     Expected {
-        quantities: &[
-            Quantity::ThermalEfficiency,
-            Quantity::ThermalEfficiencyUncredited,
-            Quantity::StoredFraction,
-            Quantity::BurnRate,
-        ],
+        quantities: &[Quantity::ThermalEfficiency, Quantity::ThermalEfficiencyUncredited, Quantity::StoredFraction],
         ..STATED
     },
+    // Limits of error are never passed in this world, and lie within two standard uncertainties.
+    Expected { quantities: &[Quantity::BurnRate], coverage: 0.970, mean: 0.04, square: 0.98, ..MEASURED },
     // Too narrow: scatter of the pin meter.
     Expected { quantities: &[Quantity::FuelEnergy], coverage: 0.936, mean: -0.15, square: 1.18, ..MEASURED },
     // Too wide: the error of the tank's probe cancels between start and end.
@@ -128,11 +128,11 @@ const EXPECTED: [Expected; 15] = [
     Expected { quantities: &[Quantity::HeatingRate], coverage: 0.973, mean: -0.47, square: 0.65, ..MEASURED },
 ];
 
-/// Fails unless a mean lies within so many of its Monte Carlo standard errors of a figure.
-#[track_caller]
-fn agrees(what: &str, (mean, error): (f64, f64), expected: f64, errors: f64) {
+/// A line on a mean that does not lie within so many of its Monte Carlo standard errors of a figure.
+fn deviation(what: &str, (mean, error): (f64, f64), expected: f64, errors: f64) -> Option<String> {
     let allowed = errors * error;
-    assert!((mean - expected).abs() <= allowed, "{what} is {mean:.3}, expected {expected} within {allowed:.3}");
+    let far = (mean - expected).abs() > allowed;
+    far.then(|| format!("{what} is {mean:.3}, expected {expected} within {allowed:.3}"))
 }
 
 #[test]
@@ -142,17 +142,22 @@ fn intervals_hold_the_truth_and_errors_have_the_stated_size() {
     for seed in 1..=RIGS {
         score(seed, &plans, &mut scores);
     }
+    let mut deviations = Vec::new();
     for expected in &EXPECTED {
         for quantity in expected.quantities {
             let (name, rigs) = (quantity.name(), &scores[quantity.name()]);
             assert!(rigs.len() as u64 > RIGS * 9 / 10, "{name} is missing on most rigs");
-            let coverage = mean_and_error(rigs, |s| s.held);
+            let (held, error) = mean_and_error(rigs, |s| s.held);
+            let coverage = (held, error.max(LEAST_COVERAGE_ERROR));
             let mean = mean_and_error(rigs, |s| s.scaled);
             let square = mean_and_error(rigs, |s| (s.scaled * s.scaled).min(FAR));
-            println!("{name}: coverage {coverage:.3?}, mean {mean:.3?}, square {square:.3?}");
-            agrees(&format!("coverage of {name}"), coverage, expected.coverage, expected.errors);
-            agrees(&format!("mean scaled error of {name}"), mean, expected.mean, expected.errors);
-            agrees(&format!("mean square of the scaled error of {name}"), square, expected.square, expected.errors);
+            deviations.extend([
+                deviation(&format!("coverage of {name}"), coverage, expected.coverage, expected.errors),
+                deviation(&format!("mean scaled error of {name}"), mean, expected.mean, expected.errors),
+                deviation(&format!("mean square error of {name}"), square, expected.square, expected.errors),
+            ]);
         }
     }
+    let found: Vec<String> = deviations.into_iter().flatten().collect();
+    assert!(found.is_empty(), "{found:#?}");
 }
