@@ -76,7 +76,7 @@ fn the_misfit_of_one_constant_loss_is_told() {
     let findings = table(&w.join("out/tables/findings.csv"));
     let misfit = findings.iter().find(|row| row["code"] == "constant-loss-misfit").expect("the misfit is told");
     // The reference's own fit: C 6009 J/K, UA 0.648 W/K, Ta 40.2 degC, residual sd 5.5 W.
-    for figure in ["6009 J/K", "0.648 W/K", "40.2 degC", "5.5 W"] {
+    for figure in ["6.009 kJ/K", "0.648 W/K", "40.2 degC", "5.5 W"] {
         assert!(misfit["message"].contains(figure), "{figure} is not in {}", misfit["message"]);
     }
 }

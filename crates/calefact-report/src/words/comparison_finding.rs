@@ -57,7 +57,7 @@ pub(super) fn message(w: &Wording<'_>, fact: &ComparisonFact) -> Message {
     Message { text, action, hint: Some(hint.to_owned()) }
 }
 
-/// What the constant-loss model would need: "the fit needs a heat capacity of 812 kJ/K, but ...".
+/// What the constant-loss model would need: "the fit needs a heat capacity of 812.3 kJ/K, but ...".
 fn misfit(w: &Wording<'_>, fact: &ComparisonFact) -> String {
     let ComparisonFact::ConstantLossMisfit {
         fitted_capacity,
@@ -73,12 +73,18 @@ fn misfit(w: &Wording<'_>, fact: &ComparisonFact) -> String {
     format!(
         "the fit needs a heat capacity of {}, but water and vessel have {}; its air temperature is {}, its loss coefficient \
          {} and its residual standard deviation {}",
-        w.measure(Measure::HeatCapacity, *fitted_capacity),
-        w.measure(Measure::HeatCapacity, *known_capacity),
+        heat_capacity(w, *fitted_capacity),
+        heat_capacity(w, *known_capacity),
         w.temperature(*air_degc, 1),
         w.measure(Measure::Conductance, *loss_coefficient),
-        w.power(*residual_sd_w)
+        w.typography.join(&w.typography.significant(*residual_sd_w, 2), "W")
     )
+}
+
+/// A heat capacity to four digits: two of them are to be told apart.
+fn heat_capacity(w: &Wording<'_>, j_k: f64) -> String {
+    let unit = w.unit(Measure::HeatCapacity);
+    w.typography.join(&w.typography.significant(unit.value(j_k), 4), &unit.symbol)
 }
 
 #[cfg(test)]
@@ -122,9 +128,9 @@ mod tests {
         };
         assert_eq!(
             message(&w, &misfit).text,
-            "one constant-loss model does not fit the reference-heater trials of drum: the fit needs a heat capacity of 812 kJ/K, \
+            "one constant-loss model does not fit the reference-heater trials of drum: the fit needs a heat capacity of 812.3 kJ/K, \
              but water and vessel have 700 kJ/K; its air temperature is 17.8 degC, its loss coefficient 5.43 W/K and its residual \
-             standard deviation 0.0421 kW"
+             standard deviation 42 W"
         );
     }
 }
