@@ -1,6 +1,7 @@
 //! What the uncertainty of one value is made of.
 
 use crate::Quantity;
+use crate::fact::ErrorSource;
 use crate::result::BudgetRow;
 use calefact_stats::{Source, SourceInfo, UncertainValue};
 use std::collections::BTreeMap;
@@ -8,7 +9,7 @@ use std::collections::BTreeMap;
 /// Share of the variance below which a source is not listed singly.
 const LISTED: f64 = 0.001;
 
-/// Budget of one traced value, largest share first; sources with the same label are one row.
+/// Budget of one traced value, largest share first; scatters of one kind are one row.
 pub(crate) fn rows<'b>(
     quantity: Quantity,
     name: &str,
@@ -19,18 +20,18 @@ pub(crate) fn rows<'b>(
     if variance <= 0.0 {
         return Vec::new();
     }
-    let mut by_label: BTreeMap<(&str, bool), f64> = BTreeMap::new();
+    let mut by_source: BTreeMap<(ErrorSource, bool), f64> = BTreeMap::new();
     for (source, part) in &traced.parts {
-        let (label, shared) = lookup(source).map_or((source.as_ref(), false), |i| (i.label.as_str(), i.shared));
-        *by_label.entry((label, shared)).or_insert(0.0) += part * part;
+        let shared = lookup(source).is_some_and(|info| info.shared);
+        *by_source.entry((ErrorSource::from_key(source), shared)).or_insert(0.0) += part * part;
     }
-    let mut rows: Vec<BudgetRow> = by_label
+    let mut rows: Vec<BudgetRow> = by_source
         .into_iter()
         .filter(|(_, square)| square / variance >= LISTED)
         .map(|((source, shared), square)| BudgetRow {
             quantity,
             of: name.to_owned(),
-            source: source.to_owned(),
+            source,
             shared,
             contribution: square.sqrt(),
             share: square / variance,

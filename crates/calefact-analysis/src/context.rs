@@ -2,6 +2,7 @@
 
 use crate::Quantity;
 use crate::errors::ErrorModel;
+use crate::fact::ErrorSource;
 use crate::result::VesselLoss;
 use crate::settings::Settings;
 use calefact_data::Apparatus;
@@ -10,26 +11,26 @@ use std::borrow::Cow;
 
 /// Shared, read-only surroundings of a reduction.
 #[derive(Debug, Clone)]
-pub struct Context<'a> {
+pub(crate) struct Context<'a> {
     /// Settings of the pipeline.
-    pub settings: &'a Settings,
+    pub(crate) settings: &'a Settings,
     /// Apparatus of the dataset.
-    pub apparatus: &'a Apparatus,
+    pub(crate) apparatus: &'a Apparatus,
     /// Errors of its instruments.
-    pub errors: ErrorModel,
+    pub(crate) errors: ErrorModel,
     /// Shared sources: instruments, calorific values, vessels, pooled loss coefficients.
-    pub book: ErrorSources,
+    pub(crate) book: ErrorSources,
     /// Pooled loss coefficients known so far.
-    pub losses: &'a [VesselLoss],
+    pub(crate) losses: &'a [VesselLoss],
     /// Measured over metered heat of the rig, where the pipeline uses it.
-    pub rig: Option<UncertainValue>,
+    pub(crate) rig: Option<UncertainValue>,
     /// Currency that all priced fuels state.
     currency: Option<String>,
 }
 
 impl<'a> Context<'a> {
     /// Surroundings with what is known so far of losses and rig.
-    pub fn new(
+    pub(crate) fn new(
         settings: &'a Settings,
         apparatus: &'a Apparatus,
         losses: &'a [VesselLoss],
@@ -44,30 +45,26 @@ impl<'a> Context<'a> {
     }
 
     /// Unit of a quantity; that of a cost names the currency.
-    pub fn unit(&self, quantity: Quantity) -> Cow<'static, str> {
+    pub(crate) fn unit(&self, quantity: Quantity) -> Cow<'static, str> {
         quantity.unit_in(self.currency.as_deref())
     }
 
     /// Pooled loss coefficient of a vessel.
-    pub fn loss(&self, vessel: &str) -> Option<&UncertainValue> {
+    pub(crate) fn loss(&self, vessel: &str) -> Option<&UncertainValue> {
         self.losses.iter().find(|l| l.vessel == vessel).map(|l| &l.traced)
     }
 }
 
 /// Shared sources of an apparatus: instruments, calorific values, vessels.
-pub fn shared_sources(apparatus: &Apparatus) -> ErrorSources {
+pub(crate) fn shared_sources(apparatus: &Apparatus) -> ErrorSources {
     let mut book = ErrorModel::new(apparatus).book;
-    let mut add = |name: String, label: String| {
-        let info = SourceInfo { label, shared: true, dof: f64::INFINITY, shape: Shape::Normal };
-        book.insert(name.into(), info);
-    };
-    for id in apparatus.fuels.keys() {
-        add(format!("fuel:{id}:net-calorific-value"), format!("calorific value of {id}"));
-        add(format!("fuel:{id}:char-calorific-value"), format!("calorific value of the char of {id}"));
-    }
-    for id in apparatus.vessels.keys() {
-        add(format!("vessel:{id}:heat-capacity"), format!("heat capacity of vessel {id}"));
-        add(format!("vessel:{id}:loss-coefficient"), format!("stated loss coefficient of vessel {id}"));
-    }
+    let fuels = apparatus.fuels.keys().flat_map(|fuel| {
+        [ErrorSource::CalorificValue { fuel: fuel.clone() }, ErrorSource::CharValue { fuel: fuel.clone() }]
+    });
+    let vessels = apparatus.vessels.keys().flat_map(|vessel| {
+        [ErrorSource::HeatCapacity { vessel: vessel.clone() }, ErrorSource::StatedLoss { vessel: vessel.clone() }]
+    });
+    let info = SourceInfo { shared: true, dof: f64::INFINITY, shape: Shape::Normal };
+    book.extend(fuels.chain(vessels).map(|source| (source.key(), info.clone())));
     book
 }

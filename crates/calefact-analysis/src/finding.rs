@@ -1,6 +1,6 @@
 //! Findings of the analysis: facts of the reader and facts about trials and comparisons, in one set.
 
-use crate::fact::ComparisonFact;
+use crate::fact::{CautionFact, ComparisonFact, TrialFact};
 use calefact_data::fact::{FromText, Text};
 use serde::Serialize;
 
@@ -12,6 +12,10 @@ pub enum Fact {
     Data(calefact_data::Fact),
     /// A fact about a comparison.
     Comparison(ComparisonFact),
+    /// A fact about a trial.
+    Trial(TrialFact),
+    /// A danger to people or to the rig.
+    Caution(CautionFact),
 }
 
 /// A finding of the analysis.
@@ -28,6 +32,8 @@ impl calefact_data::finding::Fact for Fact {
         match self {
             Self::Data(fact) => fact.code(),
             Self::Comparison(fact) => fact.code(),
+            Self::Trial(fact) => fact.code(),
+            Self::Caution(fact) => fact.code(),
         }
     }
 }
@@ -35,6 +41,18 @@ impl calefact_data::finding::Fact for Fact {
 impl From<calefact_data::Fact> for Fact {
     fn from(fact: calefact_data::Fact) -> Self {
         Self::Data(fact)
+    }
+}
+
+impl From<TrialFact> for Fact {
+    fn from(fact: TrialFact) -> Self {
+        Self::Trial(fact)
+    }
+}
+
+impl From<CautionFact> for Fact {
+    fn from(fact: CautionFact) -> Self {
+        Self::Caution(fact)
     }
 }
 
@@ -54,14 +72,14 @@ impl FromText for Fact {
     fn text(&self) -> Option<&Text> {
         match self {
             Self::Data(fact) => fact.text(),
-            Self::Comparison(_) => None,
+            Self::Trial(_) | Self::Caution(_) | Self::Comparison(_) => None,
         }
     }
 
     fn text_mut(&mut self) -> Option<&mut Text> {
         match self {
             Self::Data(fact) => fact.text_mut(),
-            Self::Comparison(_) => None,
+            Self::Trial(_) | Self::Caution(_) | Self::Comparison(_) => None,
         }
     }
 }

@@ -1,38 +1,38 @@
 //! Reducing a trial, comparing trials: the only place where physics meets statistics. No files.
 //!
-//! A log and its register row become a [`result::TrialResult`] in [`reduce`]; standing-loss trials are pooled in [`loss`];
+//! A log and its register row become a [`result::TrialResult`] by a [`Reducer`]; standing-loss trials are pooled in `loss`;
 //! results are compared in [`mod@compare`]. Every value in between is plain and serialisable.
 
 mod budget;
-pub mod cautions;
+mod burn;
+mod cautions;
 pub mod compare;
-pub mod context;
+mod context;
 mod ending;
-pub mod errors;
+mod errors;
 pub mod fact;
 pub mod finding;
-pub mod fit;
-pub mod heat_path;
-pub mod loss;
+mod fit;
+mod heat_path;
+mod loss;
 pub mod phases;
 pub mod quantity;
-pub mod reduce;
-pub mod reference_job;
+mod reduce;
+mod reference_job;
 pub mod result;
 pub mod rig;
-pub mod series;
+mod series;
 pub mod settings;
 pub mod shared;
 pub mod shown;
 pub mod trial_accumulator;
 pub mod unstated;
-pub mod window;
+mod window;
 
 #[cfg(test)]
 mod test_support;
 
 pub use compare::{AnalysisHeader, compare};
-pub use context::Context;
 pub use loss::pool as pool_losses;
 pub use quantity::{Better, Quantity};
 pub use reduce::Reducer;

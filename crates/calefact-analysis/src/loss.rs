@@ -2,6 +2,7 @@
 
 use crate::Quantity;
 use crate::context::shared_sources;
+use crate::fact::ErrorSource;
 use crate::result::{TrialResult, VesselLoss};
 use crate::settings::Settings;
 use calefact_data::Apparatus;
@@ -29,7 +30,7 @@ fn measured(vessel: &str, results: &[TrialResult], apparatus: &Apparatus, settin
     for result in &used {
         book.extend(result.sources.clone());
     }
-    let group = GroupMean::from_trials(&traced, &book, format!("scatter:loss-coefficient:{vessel}"))?;
+    let group = GroupMean::from_trials(&traced, &book, ErrorSource::LossScatter { vessel: vessel.to_owned() }.key())?;
     let mut sources: ErrorSources = group.scatter.clone().into_iter().collect();
     for (source, _) in &group.mean.parts {
         if let Some(info) = book.get(source) {
@@ -37,22 +38,15 @@ fn measured(vessel: &str, results: &[TrialResult], apparatus: &Apparatus, settin
             sources.insert(source.clone(), calefact_stats::SourceInfo { shared: true, ..info.clone() });
         }
     }
-    for info in sources.values_mut().filter(|i| i.label.starts_with("scatter")) {
-        info.label = format!("loss coefficient of {vessel}: {}", info.label);
-    }
-    let method = match used.len() {
-        1 => "one standing-loss trial",
-        _ => "mean of standing-loss trials, t interval",
-    };
     let trials = used.iter().map(|r| r.row.trial.clone()).collect();
-    Some(finish(vessel, trials, group.mean, group.dof, sources, settings, method))
+    Some(finish(vessel, trials, group.mean, group.dof, sources, settings))
 }
 
 fn stated(vessel: &str, apparatus: &Apparatus, settings: &Settings) -> Option<VesselLoss> {
     let loss = apparatus.vessels.get(vessel)?.loss_coefficient?;
-    let source = format!("vessel:{vessel}:loss-coefficient");
-    let traced = UncertainValue::new(loss.value, source.as_str(), loss.std_uncertainty.unwrap_or(0.0));
-    Some(finish(vessel, Vec::new(), traced, f64::INFINITY, ErrorSources::new(), settings, "stated in the dataset"))
+    let source = ErrorSource::StatedLoss { vessel: vessel.to_owned() }.key();
+    let traced = UncertainValue::new(loss.value, source, loss.std_uncertainty.unwrap_or(0.0));
+    Some(finish(vessel, Vec::new(), traced, f64::INFINITY, ErrorSources::new(), settings))
 }
 
 fn finish(
@@ -62,8 +56,7 @@ fn finish(
     dof: f64,
     sources: ErrorSources,
     settings: &Settings,
-    method: &'static str,
 ) -> VesselLoss {
-    let estimate = Estimate::student(traced.value, "W/K", traced.std_uncertainty(), dof, settings.level, method);
+    let estimate = Estimate::student(traced.value, "W/K", traced.std_uncertainty(), dof, settings.level);
     VesselLoss { vessel: vessel.to_owned(), trials, estimate, traced, sources }
 }

@@ -8,24 +8,24 @@ use calefact_physics::water;
 
 /// The vessel the job is done in.
 #[derive(Debug, Clone, Copy)]
-pub struct Vessel {
+pub(crate) struct Vessel {
     /// Heat capacity of the vessel itself, J/K.
-    pub capacity: f64,
+    pub(crate) capacity: f64,
     /// Loss coefficient, W/K.
-    pub loss: f64,
+    pub(crate) loss: f64,
 }
 
 /// What the job takes.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Need {
+pub(crate) struct Need {
     /// Time with heat arriving, s; NaN if the heat flow cannot hold the end temperature.
-    pub time: f64,
+    pub(crate) time: f64,
     /// Heat to be delivered, stored plus lost, J.
-    pub heat: f64,
+    pub(crate) heat: f64,
 }
 
 /// Time and heat for the job at a constant heat flow (W).
-pub fn run(job: &ReferenceJob, vessel: Vessel, heat_input: f64) -> Need {
+pub(crate) fn run(job: &ReferenceJob, vessel: Vessel, heat_input: f64) -> Need {
     let water_kg = job.water_m3 * water::density(job.from);
     let stored =
         water_kg * (water::enthalpy(job.to) - water::enthalpy(job.from)) + vessel.capacity * (job.to - job.from);

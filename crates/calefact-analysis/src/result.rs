@@ -11,16 +11,17 @@ mod trial;
 mod trial_summary;
 mod verdict_kind;
 
+pub use crate::fit::FitQuality;
 pub use advice::{Advice, LargestSource, Narrow, RepeatBenefit};
 pub use comparison::{Adjustment, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Step, Trend};
-pub use heat_path::{Caution, CoursePoint, ExchangerPoint, GroupBalance};
+pub use heat_path::{CoursePoint, ExchangerPoint, GroupBalance};
 pub use method::{Method, ModelDescription};
 pub use numbers::{Name, Numbers, Packer};
 pub use remark::{
     Confounded, Effect, Excluded, FitFailure, Interaction, MeanChange, NoAdjustment, OddTrial, Remark, VerdictChange,
 };
 pub use sample_size::{ErrorOrigin, SampleSizeAdvice};
-pub use trial::{BalanceTerm, Conditions, Curve, Curves, FitQuality, Heater, Missing, TrialEstimate, TrialResult};
+pub use trial::{BalanceTerm, Conditions, Curve, Curves, Heater, Missing, TrialEstimate, TrialResult};
 pub use trial_summary::{Gap, TrialSummary};
 pub use verdict_kind::VerdictKind;
 
@@ -63,8 +64,6 @@ pub struct Analysis {
     pub losses: Vec<VesselLoss>,
     /// Comparisons in pipeline order.
     pub comparisons: Vec<Comparison>,
-    /// Cautions, one a kind with the trials that call for it; empty where nothing was burnt.
-    pub cautions: Vec<Caution>,
     /// Uncertainty budget by quantity.
     pub budget: Vec<BudgetRow>,
     /// Advice drawn from the budget.

@@ -7,17 +7,13 @@
 
 use crate::Quantity;
 use crate::context::shared_sources;
+use crate::fact::ErrorSource;
 use crate::result::TrialResult;
 use crate::settings::{RigCheck, Settings};
 use calefact_data::{Apparatus, TrialKind};
 use calefact_stats::group::GroupMean;
-use calefact_stats::{ErrorSources, Estimate, Shape, Source, SourceInfo, UncertainValue};
+use calefact_stats::{ErrorSources, Estimate, Shape, SourceInfo, UncertainValue};
 use serde::Serialize;
-
-/// Name of the source that stands for the rig's distance from one.
-const DISTANCE: &str = "rig:distance-from-one";
-/// Name of the source that stands for the scatter between reference-heater trials.
-const SCATTER: &str = "scatter:reference-heater";
 
 /// The pooled ratio.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -48,13 +44,11 @@ pub fn pool(results: &[TrialResult], apparatus: &Apparatus, settings: &Settings)
     for (result, _) in &used {
         book.extend(result.sources.clone());
     }
-    let group = GroupMean::from_trials(&traced, &book, SCATTER)?;
-    let method =
-        if used.len() == 1 { "one reference-heater trial" } else { "mean of reference-heater trials, t interval" };
+    let group = GroupMean::from_trials(&traced, &book, ErrorSource::HeaterScatter.key())?;
     let (value, u) = (group.mean.value, group.mean.std_uncertainty());
     Some(Rig {
         trials: used.iter().map(|(r, _)| r.row.trial.clone()).collect(),
-        estimate: Estimate::student(value, "1", u, group.dof, settings.level, method),
+        estimate: Estimate::student(value, "1", u, group.dof, settings.level),
         sources: sources(&group, &book),
         traced: group.mean,
     })
@@ -62,13 +56,9 @@ pub fn pool(results: &[TrialResult], apparatus: &Apparatus, settings: &Settings)
 
 /// Whatever the pooled value depends on is shared by all trials that use it.
 fn sources(group: &GroupMean, book: &ErrorSources) -> ErrorSources {
-    let scatter = group.scatter.iter().map(|(s, info)| (s.clone(), relabel(info)));
+    let scatter = group.scatter.clone();
     let known = group.mean.parts.iter().filter_map(|(s, _)| Some((s.clone(), book.get(s)?.clone())));
     known.chain(scatter).map(|(s, info)| (s, SourceInfo { shared: true, ..info })).collect()
-}
-
-fn relabel(info: &SourceInfo) -> SourceInfo {
-    SourceInfo { label: format!("reference heater: {}", info.label), ..info.clone() }
 }
 
 impl Rig {
@@ -80,9 +70,8 @@ impl Rig {
             RigCheck::Correct => Some((self.traced.clone(), self.sources.clone())),
             RigCheck::Bound => {
                 let distance = libm::hypot(self.traced.value - 1.0, self.traced.std_uncertainty());
-                let label = "reference heater: distance of the rig from true".into();
-                let info = SourceInfo { label, shared: true, dof: f64::INFINITY, shape: Shape::Normal };
-                let source: Source = DISTANCE.into();
+                let info = SourceInfo { shared: true, dof: f64::INFINITY, shape: Shape::Normal };
+                let source = ErrorSource::RigDistance.key();
                 Some((UncertainValue::new(1.0, source.clone(), distance), ErrorSources::from([(source, info)])))
             }
         }
@@ -95,7 +84,7 @@ mod tests {
 
     fn rig(value: f64, u: f64) -> Rig {
         let traced = UncertainValue::new(value, "x", u);
-        let estimate = Estimate::student(value, "1", u, f64::INFINITY, 0.95, "test");
+        let estimate = Estimate::student(value, "1", u, f64::INFINITY, 0.95);
         Rig { trials: vec!["h1".into()], estimate, traced, sources: ErrorSources::new() }
     }
 

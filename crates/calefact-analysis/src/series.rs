@@ -8,18 +8,18 @@ use std::ops::Range;
 
 /// Tank and air temperature by time. The three columns have the same length.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Series {
+pub(crate) struct Series {
     /// Elapsed time, s.
-    pub t: Vec<f64>,
+    pub(crate) t: Vec<f64>,
     /// Tank temperature, degC.
-    pub tank: Vec<f64>,
+    pub(crate) tank: Vec<f64>,
     /// Air temperature, degC; empty when unknown.
-    pub air: Vec<f64>,
+    pub(crate) air: Vec<f64>,
 }
 
 impl Series {
     /// The series of a log; `air` from the log, or constant from the register, or empty.
-    pub fn from_readings(readings: &Readings, register_air: Option<f64>) -> Self {
+    pub(crate) fn from_readings(readings: &Readings, register_air: Option<f64>) -> Self {
         let Some(tank) = readings.channel(Channel::Tank) else { return Self::default() };
         let (t, tank) = known(&readings.elapsed_s, tank.iter().copied());
         let air = match readings.channel(Channel::Ambient).map(|a| known(&readings.elapsed_s, a.iter().copied())) {
@@ -30,18 +30,13 @@ impl Series {
     }
 
     /// Number of tank readings.
-    pub fn len(&self) -> usize {
+    pub(crate) fn len(&self) -> usize {
         self.t.len()
-    }
-
-    /// Whether there is no tank reading.
-    pub fn is_empty(&self) -> bool {
-        self.t.is_empty()
     }
 
     /// The part between two times, with interpolated end points.
     #[must_use]
-    pub fn between(&self, start: f64, end: f64) -> Self {
+    pub(crate) fn between(&self, start: f64, end: f64) -> Self {
         let has_air = !self.air.is_empty();
         let from = self.t.partition_point(|&t| t <= start);
         let inner = from..self.t.partition_point(|&t| t < end).max(from);
@@ -58,13 +53,13 @@ impl Series {
 
     /// The readings whose value is finite.
     #[must_use]
-    pub fn finite(&self) -> Self {
+    pub(crate) fn finite(&self) -> Self {
         let (t, tank) = known(&self.t, self.tank.iter().copied());
         Self { t, tank, air: Vec::new() }
     }
 
     /// Time from `from` on at which the tank first reaches `level` going up, linearly interpolated.
-    pub fn first_rise_through(&self, level: f64, from: f64) -> Option<f64> {
+    pub(crate) fn first_rise_through(&self, level: f64, from: f64) -> Option<f64> {
         let first = self.t.iter().position(|&t| t >= from)?;
         (first..self.len().saturating_sub(1))
             .find(|&i| self.tank[i] <= level && self.tank[i + 1] >= level && self.tank[i] < self.tank[i + 1])
@@ -72,7 +67,7 @@ impl Series {
     }
 
     /// Times at which the tank first rises through each multiple of `step` K, as (degC, s).
-    pub fn rises(&self, step: f64) -> Vec<(f64, f64)> {
+    pub(crate) fn rises(&self, step: f64) -> Vec<(f64, f64)> {
         let (low, high) = self.tank.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), t| (l.min(*t), h.max(*t)));
         let (mut from, mut out) = (f64::NEG_INFINITY, Vec::new());
         let mut level = (low / step).ceil() * step;
@@ -89,26 +84,26 @@ impl Series {
     /// Running integral of tank minus air, K s, zero at the first reading. Between readings of which both lie above the
     /// air the excess is taken to change exponentially (logarithmic mean), as a cooling body's does; else linearly. NaN after
     /// the first reading where no air temperature is known.
-    pub fn excess_integral(&self) -> Vec<f64> {
+    pub(crate) fn excess_integral(&self) -> Vec<f64> {
         let air = self.air.iter().copied().chain(std::iter::repeat(f64::NAN));
         let excess: Vec<f64> = self.tank.iter().zip(air).map(|(t, a)| t - a).collect();
         running(&self.t, &excess, log_mean)
     }
 
     /// Running integral of the tank temperature, degC s, by straight lines.
-    pub fn tank_integral(&self) -> Vec<f64> {
+    pub(crate) fn tank_integral(&self) -> Vec<f64> {
         running(&self.t, &self.tank, |a, b| 0.5 * (a + b))
     }
 }
 
 /// Rows of sorted times that lie between two, both included.
-pub fn between(t: &[f64], from: f64, to: f64) -> Range<usize> {
+pub(crate) fn between(t: &[f64], from: f64, to: f64) -> Range<usize> {
     let start = t.partition_point(|&t| t < from);
     start..t.partition_point(|&t| t <= to).max(start)
 }
 
 /// Times and values of the finite cells.
-pub fn known(t: &[f64], values: impl IntoIterator<Item = f64>) -> (Vec<f64>, Vec<f64>) {
+pub(crate) fn known(t: &[f64], values: impl IntoIterator<Item = f64>) -> (Vec<f64>, Vec<f64>) {
     let (mut times, mut known) = (Vec::with_capacity(t.len()), Vec::with_capacity(t.len()));
     for (t, value) in t.iter().zip(values).filter(|(_, value)| value.is_finite()) {
         times.push(*t);
@@ -124,7 +119,7 @@ fn cross(t0: f64, v0: f64, t1: f64, v1: f64, level: f64) -> f64 {
 
 /// First row of sorted times that lies after `at`: where it would be in an even log, and a search only where the log is not
 /// even.
-pub fn after(t: &[f64], at: f64) -> usize {
+pub(crate) fn after(t: &[f64], at: f64) -> usize {
     if let [first, .., last] = t {
         let steps = t.len() - 1;
         let guess = (((at - first) / (last - first) * steps as f64) as usize + 1).min(steps);
@@ -136,7 +131,7 @@ pub fn after(t: &[f64], at: f64) -> usize {
 }
 
 /// Linear interpolation in a sorted table, constant beyond its ends.
-pub fn interpolate(t: &[f64], v: &[f64], at: f64) -> f64 {
+pub(crate) fn interpolate(t: &[f64], v: &[f64], at: f64) -> f64 {
     let (Some(&first), Some(&last)) = (v.first(), v.last()) else { return f64::NAN };
     match after(t, at) {
         0 => first,

@@ -1,5 +1,6 @@
 //! The sources of error that trials share, numbered, and values whose parts carry those numbers.
 
+use crate::fact::ErrorSource;
 use calefact_stats::group::GroupMean;
 use calefact_stats::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
 use rustc_hash::FxHashMap;
@@ -87,7 +88,7 @@ impl SharedSources {
     pub fn mean(&self, values: &[SharedValue<'_>], alone: &str, scatter: Source) -> Option<GroupMean> {
         if let [value] = values {
             let own = own_source(alone);
-            let info = SourceInfo { label: own.to_string(), shared: false, dof: value.own_dof, shape: Shape::Normal };
+            let info = SourceInfo { shared: false, dof: value.own_dof, shape: Shape::Normal };
             let lookup = |s: &Source| if *s == own { Some(&info) } else { self.book.get(s) };
             return Some(GroupMean::single(&self.traced(alone, *value), lookup));
         }
@@ -108,7 +109,7 @@ impl SharedSources {
 
 /// Name of the source that stands for all that is one trial's alone.
 pub(crate) fn own_source(trial: &str) -> Source {
-    format!("errors of {trial} alone").into()
+    ErrorSource::TrialAlone { trial: trial.to_owned() }.key()
 }
 
 #[cfg(test)]
@@ -117,7 +118,7 @@ mod tests {
 
     #[test]
     fn own_errors_become_one_with_the_same_uncertainty_and_freedom() {
-        let info = |shared, dof| SourceInfo { label: String::new(), shared, dof, shape: Shape::Normal };
+        let info = |shared, dof| SourceInfo { shared, dof, shape: Shape::Normal };
         let own = ErrorSources::from([("a".into(), info(false, 3.0)), ("b".into(), info(false, 7.0))]);
         let shared = SharedSources::from_book(&ErrorSources::from([("scale".into(), info(true, f64::INFINITY))]));
         let traced = UncertainValue::new(5.0, "a", 0.3).with("b", 0.4).with("scale", -0.2);
@@ -134,7 +135,7 @@ mod tests {
 
     #[test]
     fn shared_parts_are_summed_with_their_weights() {
-        let info = SourceInfo { label: String::new(), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
+        let info = SourceInfo { shared: true, dof: f64::INFINITY, shape: Shape::Normal };
         let shared = SharedSources::from_book(&["a", "b", "c"].map(|s| (s.into(), info.clone())).into());
         let x = SharedValue { sources: &[0, 1], parts: &[1.0, 2.0], ..SharedValue::default() };
         let y = SharedValue { sources: &[0, 2], parts: &[1.0, 5.0], ..SharedValue::default() };

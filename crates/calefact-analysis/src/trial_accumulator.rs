@@ -75,12 +75,11 @@ impl TrialAccumulator {
     fn note_gaps(&mut self, result: &TrialResult) {
         for missing in &result.missing {
             let trial = self.trials.len();
-            let same = |g: &&mut Gap| g.quantity == missing.quantity && g.reason == missing.reason;
-            if let Some(gap) = self.gaps.iter_mut().find(same) {
+            if let Some(gap) = self.gaps.iter_mut().find(|g| g.matches(missing)) {
                 gap.trials.push(trial);
             } else {
-                let Missing { quantity, reason } = missing.clone();
-                self.gaps.push(Gap { quantity, reason, trials: vec![trial] });
+                let Missing { quantity, lacks } = missing.clone();
+                self.gaps.push(Gap { quantity, lacks, trials: vec![trial] });
             }
         }
     }
@@ -108,7 +107,7 @@ impl TrialAccumulator {
             sound: result.sound(),
             exclude: boxed(&row.exclude),
             note: boxed(&row.note),
-            misfit: result.fit.as_ref().filter(|f| !f.fits).map(|f| f.verdict.as_str().into()),
+            misfit: result.fit.filter(|f| !f.fits).map(Box::new),
             conditions: result.conditions,
             numbers: self.packer.pack(kept.chain(shares), &self.shared, &result.sources),
             heater: result.heater.clone(),

@@ -1,5 +1,6 @@
 //! Columns that burns are reduced from and no instrument stands behind: they count as exact, and the reader must know.
 
+use crate::fact::TrialFact;
 use crate::finding::Finding;
 use calefact_data::apparatus::Instrument;
 use calefact_data::{Apparatus, RegisterRow, TrialKind};
@@ -16,16 +17,9 @@ pub fn finding<'r>(apparatus: &Apparatus, rows: impl Iterator<Item = &'r Registe
     let stated = |i: &&Instrument| !i.tolerance.is_empty();
     let read =
         |column: &str| apparatus.instruments.values().filter(stated).any(|i| i.reads.iter().any(|c| c == column));
-    let exact: Vec<String> =
-        columns.into_iter().filter(|(name, used)| *used && !read(name)).map(|(name, _)| format!("`{name}`")).collect();
-    let subject = match &exact[..] {
-        [] => return None,
-        [one] => format!("{one}: it counts"),
-        more => format!("{}: they count", more.join(", ")),
-    };
-    let message = format!("no instrument states the tolerance of {subject} as exact, so intervals are too narrow");
-    let hint = "add an entry under [instruments] that `reads` the column, with the `tolerance` its sheet gives";
-    Some(Finding::warning_text("tolerance-missing", message).hint(hint))
+    let exact = columns.into_iter().filter(|(column, used)| *used && !read(column));
+    let columns: Vec<&'static str> = exact.map(|(column, _)| column).collect();
+    (!columns.is_empty()).then(|| Finding::warning(TrialFact::ToleranceMissing { columns }))
 }
 
 #[cfg(test)]
@@ -45,8 +39,8 @@ mod tests {
         apparatus.instruments.insert("probe".into(), reads(&["tank", "fuel_mass"]));
         let burn = row(TrialKind::Burn);
         let found = finding(&apparatus, [&burn].into_iter()).expect("a finding");
-        let words = "no instrument states the tolerance of `water`, `fuel_moisture`: they count as exact";
-        assert!(found.to_string().contains(words), "{}", found);
+        let columns = vec!["water", "fuel_moisture"];
+        assert_eq!(found, Finding::warning(TrialFact::ToleranceMissing { columns }));
         apparatus.instruments.insert("rest".into(), reads(&["water", "fuel_moisture"]));
         assert_eq!(finding(&apparatus, [&burn].into_iter()), None);
         let mut silent = reads(&["tank"]);

@@ -18,7 +18,7 @@ pub enum Severity {
 }
 
 /// A fact that a finding states.
-pub trait Fact: Clone {
+pub trait Fact: Clone + PartialEq {
     /// Stable code in kebab case, such as `time-backwards`. Each kind of fact has one.
     fn code(&self) -> &'static str;
 }

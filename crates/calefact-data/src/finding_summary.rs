@@ -16,12 +16,13 @@ pub struct FindingGroup<F> {
     first: Vec<Finding<F>>,
     count: usize,
     lines: bool,
+    uniform: bool,
     trials: Vec<String>,
 }
 
 impl<F: Fact> FindingGroup<F> {
     fn new(finding: &Finding<F>) -> Self {
-        let mut alike = Self { first: Vec::new(), count: 0, lines: false, trials: Vec::new() };
+        let mut alike = Self { first: Vec::new(), count: 0, lines: false, uniform: true, trials: Vec::new() };
         alike.add(finding);
         alike
     }
@@ -31,12 +32,14 @@ impl<F: Fact> FindingGroup<F> {
             self.first.push(finding.clone());
         }
         self.count += 1;
+        self.uniform &= self.first[0].fact == finding.fact;
         self.lines |= finding.line.is_some();
         self.trials.extend(finding.trial.clone());
     }
 
     fn append(&mut self, later: Self) {
         let room = KEPT - self.first.len();
+        self.uniform &= later.uniform && self.first[0].fact == later.first[0].fact;
         self.first.extend(later.first.into_iter().take(room));
         self.count += later.count;
         self.lines |= later.lines;
@@ -61,6 +64,11 @@ impl<F: Fact> FindingGroup<F> {
     /// Whether any of them names a line of a file.
     pub fn lines(&self) -> bool {
         self.lines
+    }
+
+    /// Whether all state the same fact, in every figure.
+    pub fn is_uniform(&self) -> bool {
+        self.uniform
     }
 
     /// The trials they are about, in order, each once where its findings follow each other.
@@ -169,6 +177,7 @@ mod tests {
         let noticed: FindingSummary = notes(9).iter().collect();
         let [alike] = noticed.kinds() else { panic!("one kind") };
         assert_eq!((alike.first().len(), alike.count(), alike.lines()), (KEPT, 9, false));
+        assert!(!alike.is_uniform() && FindingSummary::from_iter(&notes(1)).kinds()[0].is_uniform());
         assert_eq!(alike.trials().len(), 9);
         assert_eq!(alike.trials_after(7 - 2), ["b5", "b6", "b7", "b8"]);
         assert_eq!((noticed.count(Severity::Note), noticed.total(), noticed.any_error()), (9, 9, false));

@@ -32,6 +32,8 @@ pub const SCALD_FAST: f64 = 60.0;
 
 /// Bacteria such as legionella grow between these, degC (WHO 2007, quoted in a secondary source).
 pub const LEGIONELLA_GROWTH: (f64, f64) = (25.0, 45.0);
+/// Hot water is stored above this, degC: 140 degF (ASHRAE Guideline 12-2000, 4.1.6, quoted in a secondary source).
+pub const LEGIONELLA_STORE: f64 = 60.0;
 
 /// Distance of a coil outlet to the boiling point of the place that calls for a caution, K (common practice, no
 /// source): the weather moves the boiling point by about 0.85 K, a class 2 probe errs by 2.5 K.

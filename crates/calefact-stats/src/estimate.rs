@@ -26,7 +26,7 @@ impl Interval {
     }
 }
 
-/// A value with its standard uncertainty, interval, degrees of freedom and method (JCGM 100:2008, clause 7.2).
+/// A value with its standard uncertainty, interval and degrees of freedom (JCGM 100:2008, clause 7.2).
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Estimate {
     /// Best estimate, in `unit`.
@@ -39,8 +39,6 @@ pub struct Estimate {
     pub interval: Interval,
     /// Effective degrees of freedom; infinite where the uncertainty is taken as known.
     pub dof: f64,
-    /// How the value and its uncertainty were obtained, in a few words.
-    pub method: Cow<'static, str>,
 }
 
 impl Estimate {
@@ -51,7 +49,6 @@ impl Estimate {
         std_uncertainty: f64,
         dof: f64,
         confidence: f64,
-        method: impl Into<Cow<'static, str>>,
     ) -> Self {
         let half = crate::dist::t_quantile(0.5 + 0.5 * confidence, dof) * std_uncertainty;
         Self {
@@ -60,7 +57,6 @@ impl Estimate {
             std_uncertainty,
             interval: Interval { lower: value - half, upper: value + half, confidence },
             dof,
-            method: method.into(),
         }
     }
 }

@@ -50,7 +50,7 @@ mod tests {
 
     #[test]
     fn a_walk_finds_the_same_as_a_lookup() {
-        let info = |dof| SourceInfo { label: String::new(), shared: false, dof, shape: Shape::Student };
+        let info = |dof| SourceInfo { shared: false, dof, shape: Shape::Student };
         let book: ErrorSources = [("a".into(), info(3.0)), ("c".into(), info(5.0)), ("d".into(), info(7.0))].into();
         let inputs =
             [UncertainValue::new(1.0, "c", 0.1).with("a", 0.2), UncertainValue::new(1.0, "d", 0.1).with("b", 0.4)];

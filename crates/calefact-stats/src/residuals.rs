@@ -14,5 +14,5 @@ mod runs;
 mod satterthwaite;
 
 pub use autocorrelation::effective_sample_size;
-pub use robust::{RobustCovariance, robust_covariance};
+pub use robust::{ErrorStructure, RobustCovariance, robust_covariance};
 pub use runs::few_runs_p;

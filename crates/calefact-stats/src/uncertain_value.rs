@@ -28,8 +28,6 @@ pub enum Shape {
 /// What is known of a source.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct SourceInfo {
-    /// Words for a reader: "tank probe, offset within its tolerance".
-    pub label: String,
     /// Whether more than one trial can share it (an instrument, a calorific value) or it belongs to one trial.
     pub shared: bool,
     /// Degrees of freedom of its standard uncertainty; infinite where it is taken as known.
@@ -39,9 +37,9 @@ pub struct SourceInfo {
 }
 
 impl SourceInfo {
-    /// The scatter between `n` trials with its degrees of freedom.
-    pub fn scatter(n: usize, dof: f64) -> Self {
-        Self { label: format!("scatter between {n} trials"), shared: true, dof, shape: Shape::Student }
+    /// The scatter between trials with its degrees of freedom.
+    pub fn scatter(dof: f64) -> Self {
+        Self { shared: true, dof, shape: Shape::Student }
     }
 }
 

@@ -39,7 +39,7 @@ mod tests {
     use crate::uncertain_value::{Shape, SourceInfo};
 
     fn with_instrument(mean: f64, sd: f64, n: usize, gain: f64, offset: f64, name: &str) -> (GroupMean, ErrorSources) {
-        let info = |dof| SourceInfo { label: String::new(), shared: true, dof, shape: Shape::Normal };
+        let info = |dof| SourceInfo { shared: true, dof, shape: Shape::Normal };
         let book = ErrorSources::from([("gain".into(), info(f64::INFINITY)), ("offset".into(), info(f64::INFINITY))]);
         let summary = Summary::from_parts(n, mean, sd);
         let value = UncertainValue::exact(mean)

@@ -1,7 +1,7 @@
 //! Cautions of the coil: near boiling, flow stopped, dry.
 
-use super::{Scene, minutes};
-use crate::finding::Finding;
+use super::scene::Scene;
+use crate::fact::CautionFact;
 use calefact_data::Channel;
 use calefact_physics::caution;
 
@@ -13,69 +13,34 @@ const STOPPED: f64 = 0.1;
 const NOTHING: f64 = 0.3;
 
 /// Coil outlet within [`caution::COIL_BOIL_MARGIN`] of the boiling point of the place.
-pub fn near_boiling(scene: &Scene) -> Option<Finding> {
+pub(super) fn near_boiling(scene: &Scene) -> Option<CautionFact> {
     let out = scene.readings.channel(Channel::CoilOut)?;
-    let limit = scene.boiling() - caution::COIL_BOIL_MARGIN;
-    let first = out.iter().position(|t| *t >= limit)?;
-    let highest = out.iter().copied().filter(|t| t.is_finite()).fold(f64::NEG_INFINITY, f64::max);
-    Some(
-        Finding::warning_text(
-            "caution-near-boiling",
-            format!(
-                "water left the coil at up to {highest:.1} degC, from {:.0} min on within {:.0} K of boiling ({:.1} degC {})",
-                minutes(scene.readings.elapsed_s[first]),
-                caution::COIL_BOIL_MARGIN,
-                scene.boiling(),
-                scene.place()
-            ),
-        )
-        .hint("more flow or less fire, and an open vent; steam takes about 1600 times the volume of its water"),
-    )
+    let boiling_degc = scene.boiling();
+    let first = out.iter().position(|t| *t >= boiling_degc - caution::COIL_BOIL_MARGIN)?;
+    let highest_degc = out.iter().copied().filter(|t| t.is_finite()).fold(f64::NEG_INFINITY, f64::max);
+    let from_s = scene.readings.elapsed_s[first];
+    Some(CautionFact::NearBoiling { highest_degc, from_s, boiling_degc, altitude_m: scene.altitude })
 }
 
 /// Flow stopped while the gas before the exchanger was hot.
-pub fn flow_stopped(scene: &Scene) -> Option<Finding> {
+pub(super) fn flow_stopped(scene: &Scene) -> Option<CautionFact> {
     let (flow, gas) = (scene.readings.channel(Channel::Flow)?, scene.readings.channel(Channel::FlueBefore)?);
     let usual = median(flow)?;
     let row = (0..flow.len()).find(|&i| flow[i] < STOPPED * usual && gas[i] > HOT_GAS)?;
-    Some(
-        Finding::warning_text(
-            "caution-flow-stopped",
-            format!(
-                "the water stood still in the coil at {:.0} min with flue gas of {:.0} degC before it",
-                minutes(scene.readings.elapsed_s[row]),
-                gas[row]
-            ),
-        )
-        .hint("a coil that stops flowing over a fire boils dry: open vent or relief valve, and a way to draw the fire"),
-    )
+    Some(CautionFact::FlowStopped { at_s: scene.readings.elapsed_s[row], gas_degc: gas[row] })
 }
 
 /// A coil that flows nothing in gas above the melting point of soft solder. Without a flow meter, hot gas and no rise of
-/// the water over the coil tell it.
-pub fn dry(scene: &Scene) -> Option<Finding> {
+/// the water over the coil show it.
+pub(super) fn dry(scene: &Scene) -> Option<CautionFact> {
     let r = scene.readings;
     let gas = r.channel(Channel::FlueBefore)?;
     let usual = r.channel(Channel::Flow).and_then(median);
     let flow = |i: usize| r.channel(Channel::Flow).zip(usual).map(|(f, u)| f[i] < STOPPED * u);
     let rise = |i: usize| Some(r.channel(Channel::CoilOut)?[i] - r.channel(Channel::CoilIn)?[i] < NOTHING);
     let still = |i: usize| flow(i).or_else(|| rise(i)).unwrap_or(false);
-    let hot = |i: usize| gas[i] > caution::SOLDER_TIN_LEAD;
-    let row = (0..r.len()).find(|&i| hot(i) && still(i))?;
-    let solder = if gas[row] > caution::SOLDER_LEAD_FREE { "soft solder of any kind" } else { "tin-lead solder" };
-    Some(
-        Finding::warning_text(
-            "caution-dry-coil",
-            format!(
-                "no heat or water moved in the coil at {:.0} min in gas of {:.0} degC: a dry coil takes the gas's temperature, and {solder} melts there ({:.0} to {:.0} degC)",
-                minutes(r.elapsed_s[row]),
-                gas[row],
-                caution::SOLDER_TIN_LEAD,
-                caution::SOLDER_LEAD_FREE
-            ),
-        )
-        .hint("braze joints that see flue gas, never light a fire on a dry coil"),
-    )
+    let row = (0..r.len()).find(|&i| gas[i] > caution::SOLDER_TIN_LEAD && still(i))?;
+    Some(CautionFact::DryCoil { at_s: r.elapsed_s[row], gas_degc: gas[row] })
 }
 
 /// Median of the finite values above zero.

@@ -109,7 +109,7 @@ impl<'f, 't> Model<'f, 't> {
             sd_interval: None,
             predict: Some(Interval { lower, upper, confidence: self.question.confidence }),
             method: Method::MarginalMean(self.describe()),
-            scatter: Some((source, SourceInfo::scatter(sample.len(), own.1))),
+            scatter: Some((source, SourceInfo::scatter(own.1))),
         })
     }
 

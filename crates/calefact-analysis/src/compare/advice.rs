@@ -85,7 +85,7 @@ fn shares(groups: &[&GroupResult], sources: &ErrorSources) -> Shares {
             match sources.get(source) {
                 Some(_) if source.starts_with("scatter:") => scatter += share,
                 Some(info) if info.shared => {
-                    *by_origin.entry(error_origin(source, &info.label)).or_insert(0.0) += share;
+                    *by_origin.entry(error_origin(source)).or_insert(0.0) += share;
                 }
                 _ => {}
             }

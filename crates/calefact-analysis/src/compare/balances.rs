@@ -39,7 +39,7 @@ fn comparable<'a>(trials: impl Iterator<Item = &'a TrialSummary>) -> Vec<&'a Tri
 fn finish(name: &str, term: &'static str, n: usize, group: &GroupMean, confidence: f64) -> GroupBalance {
     let method = if group.summary.n == 1 { Method::SingleTrial } else { Method::Mean };
     let mean = &group.mean;
-    let share = Estimate::student(mean.value, "1", mean.std_uncertainty(), group.dof, confidence, "");
+    let share = Estimate::student(mean.value, "1", mean.std_uncertainty(), group.dof, confidence);
     GroupBalance { level: name.to_owned(), term, n, share, method }
 }
 
@@ -64,10 +64,10 @@ mod tests {
             .iter()
             .map(|(term, share)| BalanceTerm {
                 term,
-                energy: Estimate::student(*share, "MJ", 0.1, 5.0, 0.95, "test"),
-                share: Estimate::student(*share, "1", 0.1, 5.0, 0.95, "test"),
+                energy: Estimate::student(*share, "MJ", 0.1, 5.0, 0.95),
+                share: Estimate::student(*share, "1", 0.1, 5.0, 0.95),
                 traced: UncertainValue::exact(*share),
-                note: String::new(),
+                notes: Vec::new(),
             })
             .collect();
         trial

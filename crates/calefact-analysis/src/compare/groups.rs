@@ -52,7 +52,7 @@ pub(crate) fn row(mean: &LevelMean, question: Question<'_>, quantity: Quantity) 
         levels: vec![(question.request.factor.clone(), mean.level.clone())],
         quantity,
         trials: mean.trials.clone(),
-        mean: Estimate::student(value, unit, u, mean.dof, question.confidence, ""),
+        mean: Estimate::student(value, unit, u, mean.dof, question.confidence),
         method: mean.method.clone(),
         traced: mean.value.clone(),
         between_sd: mean.sd,

@@ -76,12 +76,12 @@ pub fn compare(
     let sources: ErrorSources = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
     let budget = budget::with_groups(budget, &comparisons, &sources);
     let advice = without_repeats(comparisons.iter().flat_map(|c| advice::advice(c, &sources)));
-    let burnt = trials.iter().any(|t| t.kind == TrialKind::Burn);
     findings.extend(remarks::without_trials(settings, &comparisons));
     findings.extend(remarks::without_main(settings, &comparisons, &trials, &gaps));
-    findings.extend(cautions::general::findings(burnt));
+    if trials.iter().any(|t| t.kind == TrialKind::Burn) {
+        findings.extend(cautions::general());
+    }
     findings.extend(rig_model::findings(&trials));
-    let cautions = cautions::collect(&noticed, burnt);
     let mut all: FindingSummary = findings.iter().collect();
     all.append(noticed);
     Analysis {
@@ -99,7 +99,6 @@ pub fn compare(
         gaps,
         losses,
         comparisons,
-        cautions,
         budget,
         advice,
         findings,

@@ -68,7 +68,7 @@ fn main_missing(
     let (count, gap) = of_main.filter(|(n, _)| *n > 0).max_by_key(|(n, _)| *n)?;
     Some(ComparisonFact::MainQuantityMissing {
         quantity: main,
-        reason: gap.reason.clone(),
+        lacks: gap.lacks.clone(),
         trials: count,
         replaced: !comparison.groups.is_empty(),
     })

@@ -28,8 +28,8 @@ pub(crate) fn sample_size(pair: &PairTest, alpha: f64, shared: &ErrorSources) ->
         },
         Further::Never => {
             let top = pair.shared.iter().max_by(|x, y| x.1.abs().total_cmp(&y.1.abs()));
-            let info = top.and_then(|(source, _)| Some((source, shared.get(source)?)));
-            Some(info.map_or(too_many, |(source, info)| SampleSizeAdvice::Never(error_origin(source, &info.label))))
+            let known = top.filter(|(source, _)| shared.contains_key(source));
+            Some(known.map_or(too_many, |(source, _)| SampleSizeAdvice::Never(error_origin(source))))
         }
     }
 }

@@ -31,7 +31,7 @@ pub(crate) fn report(slope: &Slope, quantity: Quantity, question: Question<'_>) 
         factor: slope.factor.clone(),
         step,
         n: slope.n,
-        estimate: Estimate::student(value, unit, u, slope.test.dof, question.confidence, ""),
+        estimate: Estimate::student(value, unit, u, slope.test.dof, question.confidence),
         p_value: slope.test.p_value,
     }
 }

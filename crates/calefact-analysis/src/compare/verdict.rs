@@ -108,7 +108,7 @@ fn advice(question: Question<'_>, outcome: &Outcome, pair: &PairTest) -> Option<
 fn estimate(question: Question<'_>, quantity: Quantity, pair: &PairTest) -> Estimate {
     let unit = if pair.kind == ContrastKind::Ratio { "1".into() } else { quantity.unit_in(question.currency) };
     let u = pair.test.std_uncertainty();
-    let mut estimate = Estimate::student(pair.test.value(), unit, u, pair.test.dof, question.confidence, "");
+    let mut estimate = Estimate::student(pair.test.value(), unit, u, pair.test.dof, question.confidence);
     estimate.interval = pair.interval;
     estimate
 }

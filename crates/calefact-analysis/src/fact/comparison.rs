@@ -1,5 +1,6 @@
 //! Facts about comparisons as a whole and about the rig they rest on.
 
+use super::lack::Lack;
 use crate::Quantity;
 use calefact_data::TrialKind;
 use serde::Serialize;
@@ -23,7 +24,7 @@ pub enum ComparisonFact {
         /// The quantity.
         quantity: Quantity,
         /// The commonest reason.
-        reason: String,
+        lacks: Vec<Lack>,
         /// Trials with that reason.
         trials: usize,
         /// Whether another quantity takes its place.

@@ -1,5 +1,19 @@
-//! Facts about trials and comparisons that findings state: one enum a family, no sentence in any of them.
+//! Facts about trials and comparisons: one enum a family, no sentence in any of them.
+//!
+//! The report crate turns them into words. A fact holds numbers in SI with the unit in the name, ids and columns.
 
+pub mod caution;
 mod comparison;
+pub mod estimate_method;
+pub mod lack;
+pub mod note;
+pub mod source;
+pub mod trial;
 
+pub use caution::CautionFact;
 pub use comparison::ComparisonFact;
+pub use estimate_method::{Derivation, ErrorPropagation, EstimateMethod, ScatterMethod};
+pub use lack::{Lack, Slot};
+pub use note::Note;
+pub use source::{ErrorSource, InstrumentError, TrialError};
+pub use trial::TrialFact;

@@ -8,26 +8,26 @@ use calefact_stats::linear;
 use nalgebra::DMatrix;
 
 /// Tank step between crossings, K.
-pub const STEP: f64 = 5.0;
+pub(crate) const STEP: f64 = 5.0;
 
 /// The pooled fit.
 #[derive(Debug, Clone, PartialEq)]
-pub struct ConstantLoss {
+pub(crate) struct ConstantLoss {
     /// Fitted heat capacity C, J/K.
-    pub capacity: f64,
+    pub(crate) capacity: f64,
     /// Standard uncertainty of C from the scatter, J/K.
-    pub capacity_u: f64,
+    pub(crate) capacity_u: f64,
     /// Fitted loss coefficient UA, W/K.
-    pub loss_coefficient: f64,
+    pub(crate) loss_coefficient: f64,
     /// Implied air temperature, degC.
-    pub air: f64,
+    pub(crate) air: f64,
     /// Residual standard deviation, W.
-    pub residual_sd: f64,
+    pub(crate) residual_sd: f64,
 }
 
 /// Fits the model to trials given as electric power (W) and times (s) at which the tank rose through multiples of [`STEP`]
 /// (degC, s), in rising order. The first and last step of a trial are left out: there the heater and the probe still settle.
-pub fn fit<'t>(trials: impl IntoIterator<Item = (f64, &'t [(f64, f64)])>) -> Option<ConstantLoss> {
+pub(crate) fn fit<'t>(trials: impl IntoIterator<Item = (f64, &'t [(f64, f64)])>) -> Option<ConstantLoss> {
     let (mut rows, mut power) = (Vec::new(), Vec::new());
     for (watts, crossings) in trials {
         let inner = crossings.get(1..crossings.len().saturating_sub(1)).unwrap_or_default();

@@ -7,19 +7,19 @@ use nalgebra::DMatrix;
 
 /// A fitted standing-loss line.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Cooling {
+pub(crate) struct Cooling {
     /// Loss coefficient UA, W/K.
-    pub loss_coefficient: f64,
+    pub(crate) loss_coefficient: f64,
     /// Level at the first reading, J.
-    pub level: f64,
+    pub(crate) level: f64,
     /// Measured minus fitted, J.
-    pub residuals: Vec<f64>,
+    pub(crate) residuals: Vec<f64>,
     /// Derivatives with respect to (level, UA), one row a reading.
-    pub jacobian: DMatrix<f64>,
+    pub(crate) jacobian: DMatrix<f64>,
 }
 
 /// Fits heat lost (J) to the running excess integral (K s). `None` with fewer than two readings or no excess.
-pub fn fit(lost: &[f64], excess: &[f64]) -> Option<Cooling> {
+pub(crate) fn fit(lost: &[f64], excess: &[f64]) -> Option<Cooling> {
     let n = lost.len() as f64;
     let (mean_x, mean_y) = (excess.iter().sum::<f64>() / n, lost.iter().sum::<f64>() / n);
     let (mut sxx, mut sxy) = (0.0, 0.0);

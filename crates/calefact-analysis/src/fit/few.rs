@@ -3,7 +3,7 @@
 /// Standard uncertainty of a mean heat flow taken for the steady one, W: with so few readings that ramp and burn-down cannot
 /// be told from the steady part, the steady flow may lie anywhere between the mean and the steepest stretch (rectangular,
 /// GUM 4.3.7). `e` is heat (J) at times `t` (s). Dense logs are cut into `STRETCHES` stretches.
-pub fn unevenness(t: &[f64], e: &[f64]) -> f64 {
+pub(crate) fn unevenness(t: &[f64], e: &[f64]) -> f64 {
     let last = t.len().saturating_sub(1);
     if last == 0 {
         return f64::NAN;

@@ -10,27 +10,27 @@ use nalgebra::DMatrix;
 
 /// A fitted heat line.
 #[derive(Debug, Clone, PartialEq)]
-pub struct HeatLine {
+pub(crate) struct HeatLine {
     /// Heat flow Q, W.
-    pub heat_input: f64,
+    pub(crate) heat_input: f64,
     /// Delay d after the first reading, s; never negative.
-    pub delay: f64,
+    pub(crate) delay: f64,
     /// Level before the heat arrives, J.
-    pub level: f64,
+    pub(crate) level: f64,
     /// First reading of the sloping part.
-    pub first: usize,
+    pub(crate) first: usize,
     /// Measured minus fitted, J.
-    pub residuals: Vec<f64>,
+    pub(crate) residuals: Vec<f64>,
     /// Derivatives of the fitted value with respect to (level, Q, d), one row a reading.
-    pub jacobian: DMatrix<f64>,
+    pub(crate) jacobian: DMatrix<f64>,
     /// Number of parameters that were free: 3, or 2 where no delay shows.
-    pub free: usize,
+    pub(crate) free: usize,
     /// Derivatives of the delay with respect to the parameters, for its uncertainty.
-    pub delay_gradient: Vec<f64>,
+    pub(crate) delay_gradient: Vec<f64>,
 }
 
 /// Fits the heat line to delivered heat `e` (J) at times `t` (s). `None` with fewer than three readings.
-pub fn fit(t: &[f64], e: &[f64]) -> Option<HeatLine> {
+pub(crate) fn fit(t: &[f64], e: &[f64]) -> Option<HeatLine> {
     if t.len() < 3 {
         return None;
     }
@@ -41,7 +41,7 @@ pub fn fit(t: &[f64], e: &[f64]) -> Option<HeatLine> {
 
 /// Fits a straight line alone, to the steady part of a burn. The delay is the time since `origin` (s) at which the line
 /// leaves zero: what the ramp held back, as if the steady flow had begun then. `None` with fewer than three readings.
-pub fn straight(t: &[f64], e: &[f64], origin: f64) -> Option<HeatLine> {
+pub(crate) fn straight(t: &[f64], e: &[f64], origin: f64) -> Option<HeatLine> {
     if t.len() < 3 {
         return None;
     }
@@ -60,7 +60,7 @@ pub fn straight(t: &[f64], e: &[f64], origin: f64) -> Option<HeatLine> {
 }
 
 /// Slope of `y` on `t` by least squares over the readings from `first` on.
-pub fn slope_from(t: &[f64], y: &[f64], first: usize) -> f64 {
+pub(crate) fn slope_from(t: &[f64], y: &[f64], first: usize) -> f64 {
     let n = (t.len() - first) as f64;
     let mean_t = t[first..].iter().sum::<f64>() / n;
     let mean_y = y[first..].iter().sum::<f64>() / n;

@@ -7,21 +7,21 @@ use crate::series::Series;
 use calefact_stats::linear;
 
 /// Half width of the band, K.
-pub const BAND: f64 = 10.0;
+pub(crate) const BAND: f64 = 10.0;
 
 /// A local slope.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LocalSlope {
+pub(crate) struct LocalSlope {
     /// dT/dt, K/s.
-    pub rate: f64,
+    pub(crate) rate: f64,
     /// Its standard uncertainty, K/s: from the scatter about the curve, or from the neighbouring slopes.
-    pub std_uncertainty: f64,
+    pub(crate) std_uncertainty: f64,
     /// Degrees of freedom.
-    pub dof: f64,
+    pub(crate) dof: f64,
 }
 
 /// Slope at the first rise through `level`. `None` where the tank never rises through it.
-pub fn slope(series: &Series, level: f64) -> Option<LocalSlope> {
+pub(crate) fn slope(series: &Series, level: f64) -> Option<LocalSlope> {
     let at = series.first_rise_through(level, f64::NEG_INFINITY)?;
     let (t, tank): (Vec<f64>, Vec<f64>) = near(series, level, at);
     let degree = if t.len() > 4 { 2 } else { 1 };

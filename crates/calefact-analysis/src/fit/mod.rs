@@ -5,12 +5,13 @@
 //! for an air temperature that changes with time, and it is linear in what is sought, so that five readings and a
 //! million are fitted alike, without iteration.
 
-pub mod constant_loss;
-pub mod cooling;
-pub mod few;
-pub mod heat_line;
-pub mod local;
-pub mod quality;
+pub(crate) mod constant_loss;
+pub(crate) mod cooling;
+pub(crate) mod few;
+pub(crate) mod heat_line;
+pub(crate) mod local;
+pub(crate) mod quality;
 
-pub use cooling::Cooling;
-pub use heat_line::HeatLine;
+pub(crate) use cooling::Cooling;
+pub(crate) use heat_line::HeatLine;
+pub use quality::FitQuality;

@@ -1,7 +1,7 @@
 //! The exchanger over the steady part, slice by slice, and its steady mean, for charts of conductance against gas flow.
 
-use super::Path;
 use super::model::PathModel;
+use super::path::Path;
 use super::slots::PathSlot as P;
 use super::steady::steady_tank;
 use crate::Quantity;
@@ -15,7 +15,7 @@ const SLICES: usize = 12;
 const FEW: usize = 4;
 
 /// The steady mean of a trial as one point, if both conductance and gas flow are known.
-pub fn point(result: &TrialResult) -> Option<ExchangerPoint> {
+pub(crate) fn point(result: &TrialResult) -> Option<ExchangerPoint> {
     let of = |q| result.get(q).map(|e| e.estimate.clone());
     Some(ExchangerPoint {
         gas_flow: of(Quantity::GasFlow)?,
@@ -26,7 +26,7 @@ pub fn point(result: &TrialResult) -> Option<ExchangerPoint> {
 }
 
 /// Power, gas flow, conductance and effectiveness by slice; values only, to show their course.
-pub fn course(path: &Path, readings: &Readings, series: &Series) -> Vec<CoursePoint> {
+pub(crate) fn course(path: &Path, readings: &Readings, series: &Series) -> Vec<CoursePoint> {
     let Some((start, end)) = path.phases.steady().filter(|_| path.phases.certain) else { return Vec::new() };
     let inside = series::between(&series.t, start, end).len();
     let slices = (inside / FEW).min(SLICES);

@@ -1,13 +1,15 @@
 //! Fills the heat path's slots from the log's steady part and the instruments that read it.
 
-use super::Burn;
 use super::means::{Mean, Part};
 use super::slots::PathSlot as P;
 use super::steady::SteadyTank;
+use crate::burn::Burn;
 use crate::context::Context;
-use crate::errors::thermometer_node;
+use crate::errors::with_instrument;
+use crate::fact::TrialError;
+use crate::reduce::inputs::own_source;
 use calefact_data::{Channel, RegisterRow};
-use calefact_stats::{ErrorSources, Shape, SourceInfo, UncertainValue};
+use calefact_stats::{ErrorSources, UncertainValue};
 
 /// Uncertainty of a coil inlet that was not read but taken as the tank's mean, K: ten probes in a vessel being heated
 /// differed by up to 4.3 K from each other (ten-channel bath log; half of it as a limit, rectangular).
@@ -19,13 +21,13 @@ const CASING_FACTOR: f64 = 0.2;
 
 /// Inputs of the heat path, behind those of the vessel, with their own sources.
 #[derive(Debug, Clone)]
-pub struct PathInputs {
+pub(crate) struct PathInputs {
     /// All inputs, those of the vessel first.
-    pub slots: Vec<UncertainValue>,
+    pub(crate) slots: Vec<UncertainValue>,
     /// Sources that belong to this trial alone.
-    pub own: ErrorSources,
+    pub(crate) own: ErrorSources,
     /// Whether the coil inlet is the tank's mean for want of a probe.
-    pub inlet_from_tank: bool,
+    pub(crate) inlet_from_tank: bool,
 }
 
 /// Channels that enter as means.
@@ -44,7 +46,12 @@ pub(super) const CHANNELS: [(P, Channel); 9] = [
 impl PathInputs {
     /// Inputs of a burn: its steady part, the random error of the tank's heat flow over it with degrees of freedom, and
     /// the whole burn's flue loss over the steady part's with its uncertainty.
-    pub fn new(burn: &Burn, steady: Option<(&SteadyTank, (f64, f64))>, noise: (f64, f64), whole: (f64, f64)) -> Self {
+    pub(crate) fn new(
+        burn: &Burn,
+        steady: Option<(&SteadyTank, (f64, f64))>,
+        noise: (f64, f64),
+        whole: (f64, f64),
+    ) -> Self {
         let (row, readings, context) = (burn.row, burn.readings, burn.context);
         let mut slots = burn.inputs.slots.clone();
         slots.extend(std::iter::repeat_n(UncertainValue::exact(f64::NAN), P::COUNT));
@@ -56,21 +63,21 @@ impl PathInputs {
             }
             inputs.inlet(tank, row, context);
             inputs.set(P::SteadyNoise, UncertainValue::exact(0.0));
-            inputs.noise(P::SteadyNoise, row, "scatter of the tank, steady part", noise.0, noise.1);
+            inputs.noise(P::SteadyNoise, &row.trial, TrialError::SteadyTank, noise.0, noise.1);
         }
-        for (slot, value, what, u) in [
-            (P::BurnShare, 1.0, "burn rate of the steady part", BURN_SHARE),
-            (P::Whole, whole.0, "ramp and burn-down against the steady part", whole.1),
-            (P::CasingFactor, 1.0, "correlation of the casing loss", CASING_FACTOR),
+        for (slot, value, error, u) in [
+            (P::BurnShare, 1.0, TrialError::BurnRate, BURN_SHARE),
+            (P::Whole, whole.0, TrialError::WholeBurn, whole.1),
+            (P::CasingFactor, 1.0, TrialError::CasingCorrelation, CASING_FACTOR),
         ] {
             inputs.set(slot, UncertainValue::exact(value));
-            inputs.noise(slot, row, what, u, f64::INFINITY);
+            inputs.noise(slot, &row.trial, error, u, f64::INFINITY);
         }
         inputs
     }
 
     /// The traced value of a slot.
-    pub fn get(&self, slot: P) -> &UncertainValue {
+    pub(crate) fn get(&self, slot: P) -> &UncertainValue {
         &self.slots[slot.index()]
     }
 
@@ -81,38 +88,27 @@ impl PathInputs {
     fn mean(&mut self, slot: P, channel: Channel, part: &Part<'_>, row: &RegisterRow, context: &Context) {
         let step = context.errors.column(channel.name()).map_or(0.0, |e| e.step);
         let Some(Mean { value, std_uncertainty, dof }) = part.mean(channel, step) else { return };
-        self.set(slot, with_instrument(context, channel.name(), value));
-        self.noise(slot, row, &format!("scatter of {}, steady part", channel.name()), std_uncertainty, dof);
+        self.set(slot, with_instrument(&context.errors, channel.name(), value));
+        let error = TrialError::ColumnScatter(channel.name().to_owned());
+        self.noise(slot, &row.trial, error, std_uncertainty, dof);
     }
 
     /// Where the coil inlet was not read, the tank's mean stands in, with an uncertainty for stratification.
     fn inlet(&mut self, tank: &SteadyTank, row: &RegisterRow, context: &Context) {
         if self.get(P::CoilIn).value.is_nan() {
             self.inlet_from_tank = true;
-            self.set(P::CoilIn, with_instrument(context, "tank", tank.tank_mean));
-            self.noise(P::CoilIn, row, "coil inlet taken as the tank", INLET_FROM_TANK, f64::INFINITY);
+            self.set(P::CoilIn, with_instrument(&context.errors, "tank", tank.tank_mean));
+            self.noise(P::CoilIn, &row.trial, TrialError::InletFromTank, INLET_FROM_TANK, f64::INFINITY);
         }
     }
 
-    fn noise(&mut self, slot: P, row: &RegisterRow, what: &str, std_uncertainty: f64, dof: f64) {
+    fn noise(&mut self, slot: P, trial: &str, error: TrialError, std_uncertainty: f64, dof: f64) {
         if std_uncertainty <= 0.0 || std_uncertainty.is_nan() {
             return;
         }
-        let name = format!("trial:{}:{what}", row.trial);
+        let (source, info) = own_source(trial, error, dof);
         let held = std::mem::take(&mut self.slots[slot.index()]);
-        self.set(slot, held.with(name.as_str(), std_uncertainty));
-        let shape = if dof.is_finite() { Shape::Student } else { Shape::Normal };
-        let label = format!("{what}, this trial");
-        self.own.insert(name.into(), SourceInfo { label, shared: false, dof, shape });
+        self.set(slot, held.with(source.clone(), std_uncertainty));
+        self.own.insert(source, info);
     }
-}
-
-/// A value with the error of the instrument that reads its column: a thermometer's error line at that temperature, or
-/// offset and gain.
-pub(crate) fn with_instrument(context: &Context, column: &str, value: f64) -> UncertainValue {
-    let traced = UncertainValue::exact(value);
-    let Some(error) = context.errors.column(column) else { return traced };
-    let (low, high) = thermometer_node(column).map_or((1.0, value), |node| (1.0 - value / node, value / node));
-    let traced = error.low.iter().fold(traced, |t, (s, u)| t.with(s.clone(), low * u));
-    error.high.iter().fold(traced, |t, (s, u)| t.with(s.clone(), high * u))
 }

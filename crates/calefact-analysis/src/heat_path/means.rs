@@ -8,17 +8,17 @@ use std::ops::Range;
 
 /// A mean over the steady part.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Mean {
+pub(crate) struct Mean {
     /// Mean of the readings.
-    pub value: f64,
+    pub(crate) value: f64,
     /// Standard uncertainty of the mean from scatter and display step.
-    pub std_uncertainty: f64,
+    pub(crate) std_uncertainty: f64,
     /// Degrees of freedom of it.
-    pub dof: f64,
+    pub(crate) dof: f64,
 }
 
 /// The readings of a time range.
-pub struct Part<'r> {
+pub(crate) struct Part<'r> {
     readings: &'r Readings,
     rows: Range<usize>,
     /// The course over all rows, which channels without gaps have in common.
@@ -27,13 +27,13 @@ pub struct Part<'r> {
 
 impl<'r> Part<'r> {
     /// The part between two times, s.
-    pub fn new(readings: &'r Readings, (from, to): (f64, f64)) -> Self {
+    pub(crate) fn new(readings: &'r Readings, (from, to): (f64, f64)) -> Self {
         Self { readings, rows: series::between(&readings.elapsed_s, from, to), course: OnceCell::new() }
     }
 
     /// Mean of a channel's readings, whose display step is `step`; `None` with fewer than two. From six readings on the slow
     /// course is taken out and autocorrelation allowed for; below, scatter about the mean over the root of n.
-    pub fn mean(&self, channel: Channel, step: f64) -> Option<Mean> {
+    pub(crate) fn mean(&self, channel: Channel, step: f64) -> Option<Mean> {
         let t = &self.readings.elapsed_s[self.rows.clone()];
         let v = &self.readings.channel(channel)?[self.rows.clone()];
         if v.iter().all(|v| v.is_finite()) {

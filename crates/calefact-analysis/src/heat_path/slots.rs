@@ -8,7 +8,7 @@ use crate::reduce::slots::Slot;
 /// One input of the heat path.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[repr(usize)]
-pub enum PathSlot {
+pub(crate) enum PathSlot {
     /// Flue gas before the exchanger, degC.
     FlueBefore,
     /// Flue gas after it, degC.
@@ -39,15 +39,15 @@ pub enum PathSlot {
 
 impl PathSlot {
     /// Number of slots.
-    pub const COUNT: usize = Self::CasingFactor as usize + 1;
+    pub(crate) const COUNT: usize = Self::CasingFactor as usize + 1;
 
     /// Place in the vector of inputs.
-    pub const fn index(self) -> usize {
+    pub(crate) const fn index(self) -> usize {
         Slot::COUNT + self as usize
     }
 
     /// Value in a vector of inputs.
-    pub fn get(self, x: &[f64]) -> f64 {
+    pub(crate) fn get(self, x: &[f64]) -> f64 {
         x[self.index()]
     }
 }

@@ -9,21 +9,21 @@ use calefact_physics::water;
 
 /// Numbers drawn from the tank curve over the steady part.
 #[derive(Debug, Clone, PartialEq)]
-pub struct SteadyTank {
+pub(crate) struct SteadyTank {
     /// Slope of the water's enthalpy, J/(kg s).
-    pub enthalpy_slope: f64,
+    pub(crate) enthalpy_slope: f64,
     /// Slope of the tank temperature, K/s.
-    pub tank_slope: f64,
+    pub(crate) tank_slope: f64,
     /// Mean tank temperature, degC.
-    pub tank_mean: f64,
+    pub(crate) tank_mean: f64,
     /// Mean air temperature, degC; NaN without.
-    pub air_mean: f64,
+    pub(crate) air_mean: f64,
     /// Length of the steady part, s.
-    pub duration: f64,
+    pub(crate) duration: f64,
 }
 
 /// Draws them from the readings of a time range. `None` where it holds less than two readings.
-pub fn steady_tank(series: &Series, range: (f64, f64)) -> Option<SteadyTank> {
+pub(crate) fn steady_tank(series: &Series, range: (f64, f64)) -> Option<SteadyTank> {
     let cut = series.between(range.0, range.1);
     let duration = range.1 - range.0;
     if series::between(&series.t, range.0, range.1).len() < 2 {
@@ -44,7 +44,7 @@ pub fn steady_tank(series: &Series, range: (f64, f64)) -> Option<SteadyTank> {
 /// Random standard error of the heat flow over a time range, W, and its degrees of freedom: scatter of the delivered heat
 /// about its course, as the standard error of a slope, and how uneven the flow was. The display step is its floor. Too few
 /// readings for a scatter leave the unevenness of the flow open.
-pub fn noise(series: &Series, range: (f64, f64), capacity: Capacity, step: f64) -> (f64, f64) {
+pub(crate) fn noise(series: &Series, range: (f64, f64), capacity: Capacity, step: f64) -> (f64, f64) {
     let cut = series.between(range.0, range.1);
     let n = cut.len() as f64;
     let stored = capacity.stored(&cut.tank);
@@ -59,4 +59,63 @@ pub fn noise(series: &Series, range: (f64, f64), capacity: Capacity, step: f64) 
     let uneven = 0.5 * (slope_from(&cut.t, &stored, 0) - ends);
     let u = libm::hypot(s.sd * (n / s.independent).sqrt() / root, uneven);
     if u > floor { (u, s.dof) } else { (floor, f64::INFINITY) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const VESSEL: Capacity = Capacity { water_kg: 0.0, vessel: 1000.0, loss: 0.0 };
+
+    /// 25 readings over 1200 s of a tank at `tank(x)`, x from -1 to 1.
+    fn series(tank: impl Fn(f64, usize) -> f64) -> Series {
+        let t: Vec<f64> = (0..25).map(|i| 50.0 * f64::from(i)).collect();
+        let tank = t.iter().enumerate().map(|(i, t)| tank((t - 600.0) / 600.0, i)).collect();
+        Series { t, tank, air: Vec::new() }
+    }
+
+    /// Sum of powers of x over the readings.
+    fn sum(power: i32) -> f64 {
+        (0..25).map(|i| (f64::from(i) / 12.0 - 1.0).powi(power)).sum()
+    }
+
+    /// Of T = 40 + 5 x + 2 x^3 the least-squares slope in x is 5 + 2 S4/S2 and that of the end points 7: half of the
+    /// difference is the error, and nothing scatters.
+    #[test]
+    fn an_uneven_flow_counts_half_of_what_line_and_end_points_differ() {
+        let cubic = series(|x, _| 40.0 + 5.0 * x + 2.0 * x * x * x);
+        let (u, _) = noise(&cubic, (0.0, 1200.0), VESSEL, 0.0);
+        let expected = 0.5 * VESSEL.vessel * 2.0 * (1.0 - sum(4) / sum(2)) / 600.0;
+        assert!((u / expected - 1.0).abs() < 1e-6, "{u} for {expected}");
+    }
+
+    /// Readings 0.1 K above and below a line: the standard error of a slope is s / sqrt(sum (t - mean)^2), with s from
+    /// 25 - 5 degrees of freedom (a course of the fourth degree). The unevenness of the ends adds less than a tenth.
+    #[test]
+    fn scatter_counts_as_the_standard_error_of_a_slope() {
+        let zigzag = series(|x, i| 40.0 + 5.0 * x + if i % 2 == 0 { 0.1 } else { -0.1 });
+        let (u, dof) = noise(&zigzag, (0.0, 1200.0), VESSEL, 0.0);
+        let expected = VESSEL.vessel * 0.1 * (25.0_f64 / 20.0).sqrt() / (600.0 * sum(2).sqrt());
+        assert!((u / expected - 1.0).abs() < 0.1, "{u} for {expected}");
+        assert!((dof - 20.0).abs() < 1e-9, "{dof}");
+    }
+
+    #[test]
+    fn the_display_step_is_the_least_error() {
+        let line = series(|x, _| 40.0 + 5.0 * x);
+        let (u, dof) = noise(&line, (0.0, 1200.0), VESSEL, 0.3);
+        assert!((u / (0.3 * VESSEL.vessel / (600.0 * sum(2).sqrt())) - 1.0).abs() < 1e-9 && dof.is_infinite());
+    }
+
+    /// A tank that rises by 0.01 K/s in air of 15 degC.
+    #[test]
+    fn slopes_and_means_of_a_straight_rise() {
+        let mut rise = series(|x, _| 40.0 + 6.0 * x);
+        rise.air = vec![15.0; 25];
+        let tank = steady_tank(&rise, (300.0, 900.0)).expect("thirteen readings");
+        assert!((tank.tank_slope - 0.01).abs() < 1e-12 && (tank.tank_mean - 40.0).abs() < 1e-9);
+        assert!((tank.enthalpy_slope / (0.01 * water::heat_capacity(40.0)) - 1.0).abs() < 1e-4);
+        assert!((tank.air_mean - 15.0).abs() < 0.02, "{}", tank.air_mean);
+        assert_eq!(steady_tank(&rise, (310.0, 390.0)), None, "one reading");
+    }
 }

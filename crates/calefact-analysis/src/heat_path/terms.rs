@@ -5,7 +5,7 @@ use crate::Quantity;
 /// A term of the energy balance of a burn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[repr(usize)]
-pub enum Term {
+pub(crate) enum Term {
     /// Net energy of the fuel as put on: the whole.
     Fuel,
     /// Stored in water and vessel.
@@ -30,7 +30,7 @@ pub enum Term {
 
 impl Term {
     /// All terms in the order of the table.
-    pub const ALL: [Self; 10] = [
+    pub(crate) const ALL: [Self; 10] = [
         Self::Fuel,
         Self::Stored,
         Self::StandingLoss,
@@ -43,7 +43,7 @@ impl Term {
         Self::FlueLatent,
     ];
     /// Terms that add up to the fuel, without what is unaccounted.
-    pub const PARTS: [Self; 7] = [
+    pub(crate) const PARTS: [Self; 7] = [
         Self::Stored,
         Self::StandingLoss,
         Self::FlueSensible,
@@ -54,7 +54,7 @@ impl Term {
     ];
 
     /// Name in `balance.csv`.
-    pub const fn name(self) -> &'static str {
+    pub(crate) const fn name(self) -> &'static str {
         match self {
             Self::Fuel => "fuel",
             Self::Stored => "stored",
@@ -70,12 +70,12 @@ impl Term {
     }
 
     /// Place of its energy, J.
-    pub const fn energy(self) -> usize {
+    pub(crate) const fn energy(self) -> usize {
         Quantity::ALL.len() + self as usize
     }
 
     /// Place of its share of the fuel.
-    pub const fn share(self) -> usize {
+    pub(crate) const fn share(self) -> usize {
         self.energy() + Self::ALL.len()
     }
 }
@@ -83,7 +83,7 @@ impl Term {
 /// A further output, for cross-checks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 #[repr(usize)]
-pub enum Check {
+pub(crate) enum Check {
     /// Heat flow into the tank over the steady part, W.
     TankPower,
     /// Heat the gas gives up by its own analysis and the burn rate, W.
@@ -98,10 +98,10 @@ pub enum Check {
 
 impl Check {
     /// Place in the vector.
-    pub const fn index(self) -> usize {
+    pub(crate) const fn index(self) -> usize {
         Term::FlueLatent.share() + 1 + self as usize
     }
 
     /// Length of the vector.
-    pub const LEN: usize = Self::GasOverWater.index() + 1;
+    pub(crate) const LEN: usize = Self::GasOverWater.index() + 1;
 }

@@ -14,7 +14,7 @@ const WEAK: f64 = 0.1;
 const UNSEEN: f64 = 0.1;
 
 /// Ratio and its standard uncertainty, from the strength of the fire over time and the steady part.
-pub fn ratio(readings: &Readings, strength: &[(f64, f64)], steady: (f64, f64), room: f64) -> (f64, f64) {
+pub(crate) fn ratio(readings: &Readings, strength: &[(f64, f64)], steady: (f64, f64), room: f64) -> (f64, f64) {
     let Some(loss) = Loss::of(readings, room) else { return (1.0, UNSEEN) };
     let burning = strength.iter().filter(|(_, s)| *s > WEAK);
     let points: Vec<(f64, f64, f64)> = burning.filter_map(|(t, s)| Some((*t, s * loss.at(*t)?, *s))).collect();

@@ -1,7 +1,7 @@
 //! From the strength of the fire to phases.
 
+use super::phase::{Phase, PhaseKind, SOME, STEADY};
 use super::strength::Strength;
-use super::{Phase, PhaseKind, SOME, STEADY};
 use calefact_data::{Channel, Readings};
 
 /// A refuelling is over when the strength is back at this share of the plateau, or after [`LONGEST`].
@@ -39,7 +39,7 @@ fn refuellings(readings: &Readings, steady: (f64, f64)) -> Vec<f64> {
     if let Some(added) = readings.channel(Channel::FuelAdded) {
         rows.extend((0..added.len()).filter(|&i| added[i] > 0.0));
     }
-    rows.extend(readings.events.iter().filter(|e| says_refuel(&e.text)).map(|e| e.row));
+    rows.extend(readings.events.iter().filter(|e| names_refuelling(&e.text)).map(|e| e.row));
     let mut times: Vec<f64> = rows.iter().filter_map(|&i| readings.elapsed_s.get(i).copied()).collect();
     times.retain(|t| *t > steady.0 && *t < steady.1);
     times.sort_by(f64::total_cmp);
@@ -47,8 +47,8 @@ fn refuellings(readings: &Readings, steady: (f64, f64)) -> Vec<f64> {
     times
 }
 
-/// Whether an event's words tell of fuel put on.
-fn says_refuel(text: &str) -> bool {
+/// Whether the text of an event means that fuel was put on.
+fn names_refuelling(text: &str) -> bool {
     let text = text.to_lowercase();
     ["refuel", "re-fuel", "reload", "restock", "fuel added", "added fuel", "wood added", "added wood", "put on"]
         .iter()

@@ -1,6 +1,6 @@
 //! How strongly the fire burns over time, as far as the log shows: 1 is the plateau.
 
-use super::FEW;
+use super::phase::FEW;
 use crate::series::{self, Series};
 use calefact_data::{Channel, Readings};
 use calefact_physics::water;
@@ -22,7 +22,7 @@ pub(super) struct Strength {
 }
 
 /// Strength of a log; all zeros where nothing rises.
-pub(super) fn of(readings: &Readings, series: &Series, loss_rate: f64) -> Strength {
+pub(super) fn strength(readings: &Readings, series: &Series, loss_rate: f64) -> Strength {
     let (first, last) = (series.t[0], series.t[series.len() - 1]);
     let reading = (last - first) / (series.len() - 1) as f64;
     let width = (WIDTH * (last - first)).max(3.0 * reading);

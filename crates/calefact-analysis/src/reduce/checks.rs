@@ -2,114 +2,123 @@
 
 use crate::Quantity;
 use crate::context::Context;
+use crate::fact::TrialFact;
+use crate::fact::trial::Supply;
 use crate::finding::Finding;
 use crate::result::{TrialEstimate, TrialResult};
 use crate::series::Series;
-use calefact_data::TrialKind;
+use calefact_data::{Severity, TrialKind};
 use calefact_physics::air;
 
 /// Kelvin above the boiling point of the standard atmosphere that weather can explain (3 kPa are 0.85 K).
 const WEATHER_MARGIN: f64 = 1.0;
 
 /// All findings of a reduced trial.
-pub fn after(result: &TrialResult, series: &Series, context: &Context) -> Vec<Finding> {
-    let row = &result.row;
-    let found = [
+pub(crate) fn after(result: &TrialResult, series: &Series, context: &Context) -> Vec<Finding> {
+    let errors = [
         above_boiling(result, series, context),
         heat_above_supply(result),
-        efficiency_not_positive(result),
+        no_heat_gained(result),
         loss_not_positive(result),
-        misfit(result),
-        excluded(result),
     ];
-    let placed = |f: Finding| f.trial(row.trial.clone()).at(row.log.clone(), None, None);
-    found.into_iter().flatten().map(placed).collect()
+    let notes = [misfit(result), excluded(result)];
+    let errors = errors.into_iter().flatten().map(|fact| (Severity::Error, fact));
+    let notes = notes.into_iter().flatten().map(|fact| (Severity::Note, fact));
+    let finding = |(severity, fact)| Finding::new(severity, fact).at(result.row.log.clone(), None, None);
+    errors.chain(notes).map(finding).collect()
 }
 
-fn above_boiling(result: &TrialResult, series: &Series, context: &Context) -> Option<Finding> {
-    let altitude = result.row.altitude.or(context.apparatus.site.altitude_m);
-    let boiling = air::boiling_point(altitude.unwrap_or(0.0));
+fn above_boiling(result: &TrialResult, series: &Series, context: &Context) -> Option<TrialFact> {
+    let altitude_m = result.row.altitude.or(context.apparatus.site.altitude_m);
+    let boiling_degc = air::boiling_point(altitude_m.unwrap_or(0.0));
     let u = context.errors.column("tank").map_or(0.0, |e| e.high.iter().map(|(_, u)| u * u).sum::<f64>().sqrt());
-    let (i, highest) = series.tank.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?;
-    if *highest <= boiling + WEATHER_MARGIN + 2.0 * u {
-        return None;
-    }
-    let place = altitude.map_or_else(|| "at sea level (no altitude stated)".into(), |a| format!("at {a:.0} m"));
-    Some(
-        Finding::error_text(
-            "above-boiling",
-            format!(
-                "the tank reads {highest:.1} degC after {:.0} s, but water boils at {boiling:.1} degC {place}",
-                series.t[i]
-            ),
-        )
-        .action("trial left out of comparisons")
-        .hint("check the unit of the tank column, the probe, and the site's altitude; never heat a closed vessel"),
-    )
+    let (i, &highest_degc) = series.tank.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?;
+    let fact = TrialFact::AboveBoiling { highest_degc, at_s: series.t[i], boiling_degc, altitude_m };
+    (highest_degc > boiling_degc + WEATHER_MARGIN + 2.0 * u).then_some(fact)
 }
 
-/// First law: no more heat than was supplied, beyond what the uncertainties can explain.
-fn heat_above_supply(result: &TrialResult) -> Option<Finding> {
+/// First law: no more heat than was supplied, beyond two standard uncertainties.
+fn heat_above_supply(result: &TrialResult) -> Option<TrialFact> {
     use Quantity as Q;
-    let (quantity, supply, hint) = match result.row.kind {
-        TrialKind::Burn => (
-            [Q::ThermalEfficiency, Q::StoredFraction, Q::ThermalEfficiencyUncredited],
-            "the energy of the fuel",
-            "check fuel mass and its unit, leftovers, moisture and its basis, and the amount of water",
-        ),
-        _ => (
-            [Q::ReferenceHeaterRatio, Q::StoredFraction, Q::StoredFraction],
-            "the metered electricity",
-            "check the heater's power and the amount of water",
-        ),
+    let (quantities, supply): (&[Q], _) = match result.row.kind {
+        TrialKind::Burn => (&[Q::ThermalEfficiency, Q::StoredFraction, Q::ThermalEfficiencyUncredited], Supply::Fuel),
+        _ => (&[Q::ReferenceHeaterRatio, Q::StoredFraction], Supply::Electricity),
     };
     let over = |e: &&TrialEstimate| e.estimate.value - 2.0 * e.estimate.std_uncertainty > 1.0;
-    let found = quantity.iter().filter_map(|q| result.get(*q)).find(over)?;
-    Some(
-        Finding::error_text(
-            "heat-above-supply",
-            format!(
-                "the heat found is {:.0} % of {supply}: no stove makes heat from nothing",
-                100.0 * found.estimate.value
-            ),
-        )
-        .action("trial left out of comparisons")
-        .hint(hint),
-    )
+    let found = quantities.iter().filter_map(|q| result.get(*q)).find(over)?;
+    Some(TrialFact::HeatAboveSupply { supply, ratio: found.estimate.value })
 }
 
-fn efficiency_not_positive(result: &TrialResult) -> Option<Finding> {
-    let energy = result.get(Quantity::FuelEnergy)?.estimate.value;
-    let stored = result.get(Quantity::HeatStored)?.estimate.value;
-    let what = match (energy > 0.0, stored > 0.0) {
-        (true, true) => return None,
-        (false, _) => format!("the fuel energy less what was left comes to {energy:.2} MJ"),
-        (true, false) => format!("the water took up {stored:.2} MJ: it did not get warmer"),
-    };
-    Some(
-        Finding::error_text("no-heat-gained", what)
-            .action("trial left out of comparisons")
-            .hint("check the kind of trial, the weighings and the tank column"),
-    )
+fn no_heat_gained(result: &TrialResult) -> Option<TrialFact> {
+    let energy_mj = result.get(Quantity::FuelEnergy)?.estimate.value;
+    let stored_mj = result.get(Quantity::HeatStored)?.estimate.value;
+    match (energy_mj > 0.0, stored_mj > 0.0) {
+        (true, true) => None,
+        (false, _) => Some(TrialFact::NoFuelEnergy { energy_mj }),
+        (true, false) => Some(TrialFact::NotWarmed { stored_mj }),
+    }
 }
 
-fn loss_not_positive(result: &TrialResult) -> Option<Finding> {
+fn loss_not_positive(result: &TrialResult) -> Option<TrialFact> {
     let loss = result.get(Quantity::LossCoefficient)?;
-    (loss.estimate.value <= 0.0).then(|| {
-        Finding::error_text("loss-not-positive", "the vessel does not cool towards the air in this standing-loss trial")
-            .action("trial left out of the pooled loss coefficient")
-            .hint("was heat still going in, or the air warmer than the tank?")
-    })
+    (loss.estimate.value <= 0.0).then_some(TrialFact::LossNotPositive)
 }
 
-fn misfit(result: &TrialResult) -> Option<Finding> {
-    let fit = result.fit.as_ref().filter(|f| !f.fits)?;
-    Some(Finding::note_text("model-misfit", format!("constant heat flow and constant loss: {}", fit.verdict)).action(
-        "heat flow given as a mean with what that leaves open, heating rate taken from the readings around its temperature",
-    ))
+fn misfit(result: &TrialResult) -> Option<TrialFact> {
+    result.fit.filter(|f| !f.fits).map(TrialFact::Misfit)
 }
 
-fn excluded(result: &TrialResult) -> Option<Finding> {
-    let reason = result.row.exclude.as_ref()?;
-    Some(Finding::note_text("excluded", format!("left out of comparisons by the register: {reason}")))
+fn excluded(result: &TrialResult) -> Option<TrialFact> {
+    result.row.exclude.clone().map(|reason| TrialFact::Excluded { reason })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fact::Derivation;
+    use crate::test_support::row;
+    use calefact_stats::{Estimate, UncertainValue};
+
+    fn result(kind: TrialKind, values: &[(Quantity, f64, f64)]) -> TrialResult {
+        let mut result = TrialResult::empty(row(kind), 5, Vec::new());
+        result.estimates = values
+            .iter()
+            .map(|(quantity, value, u)| TrialEstimate {
+                quantity: *quantity,
+                estimate: Estimate::student(*value, quantity.unit(), *u, f64::INFINITY, 0.95),
+                traced: UncertainValue::exact(*value),
+                method: Derivation::EnergyRatio.to_first_order(),
+                notes: Vec::new(),
+            })
+            .collect();
+        result
+    }
+
+    #[test]
+    fn more_heat_than_fuel_is_an_error_beyond_two_standard_uncertainties() {
+        let burn = |efficiency, u| {
+            heat_above_supply(&result(TrialKind::Burn, &[(Quantity::ThermalEfficiency, efficiency, u)]))
+        };
+        assert_eq!(burn(1.19, 0.1), None);
+        assert_eq!(burn(1.21, 0.1), Some(TrialFact::HeatAboveSupply { supply: Supply::Fuel, ratio: 1.21 }));
+        let stored = heat_above_supply(&result(TrialKind::Burn, &[(Quantity::StoredFraction, 1.21, 0.1)]));
+        assert!(stored.is_some(), "stored heat alone is more than the fuel");
+        let heater = result(TrialKind::ReferenceHeater, &[(Quantity::ReferenceHeaterRatio, 1.3, 0.1)]);
+        let supply = Supply::Electricity;
+        assert_eq!(heat_above_supply(&heater), Some(TrialFact::HeatAboveSupply { supply, ratio: 1.3 }));
+    }
+
+    #[test]
+    fn heat_and_fuel_must_be_positive() {
+        let burn = |energy, stored| {
+            let values = [(Quantity::FuelEnergy, energy, 0.1), (Quantity::HeatStored, stored, 0.1)];
+            no_heat_gained(&result(TrialKind::Burn, &values))
+        };
+        assert_eq!(burn(100.0, 20.0), None);
+        assert_eq!(burn(-1.0, 20.0), Some(TrialFact::NoFuelEnergy { energy_mj: -1.0 }));
+        assert_eq!(burn(100.0, -2.0), Some(TrialFact::NotWarmed { stored_mj: -2.0 }));
+        let loss =
+            |value| loss_not_positive(&result(TrialKind::StandingLoss, &[(Quantity::LossCoefficient, value, 0.1)]));
+        assert_eq!((loss(2.0), loss(-0.1)), (None, Some(TrialFact::LossNotPositive)));
+    }
 }

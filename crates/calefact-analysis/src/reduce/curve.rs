@@ -12,7 +12,7 @@ use calefact_data::TrialKind;
 const MOST: usize = 160;
 
 /// Every k-th reading of the log, the last one always kept, and the fitted curve over the window.
-pub fn thin(series: &Series, span: Span, model: &Model, inputs: &Inputs) -> Curve {
+pub(crate) fn thin(series: &Series, span: Span, model: &Model, inputs: &Inputs) -> Curve {
     let step = series.len().div_ceil(MOST).max(1);
     let keep = (0..series.len()).filter(|i| i % step == 0 || i + 1 == series.len());
     Curve {

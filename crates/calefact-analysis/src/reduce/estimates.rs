@@ -5,6 +5,7 @@ use super::model::Model;
 use super::slots::Slot;
 use crate::Quantity;
 use crate::context::Context;
+use crate::fact::{Derivation, Lack, Note};
 use crate::result::{Missing, TrialEstimate, TrialResult};
 use crate::settings::Propagation;
 use calefact_data::TrialKind;
@@ -13,7 +14,7 @@ use calefact_stats::freedom::Freedom;
 use calefact_stats::{Estimate, propagate};
 
 /// Quantities asked of each kind of trial.
-pub fn asked(kind: TrialKind) -> &'static [Quantity] {
+pub(crate) fn asked(kind: TrialKind) -> &'static [Quantity] {
     use Quantity as Q;
     match kind {
         TrialKind::Burn => &[
@@ -41,52 +42,51 @@ pub fn asked(kind: TrialKind) -> &'static [Quantity] {
 }
 
 /// Propagates the model and writes estimates and missing quantities into the result.
-pub fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
+pub(crate) fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
     let traced = propagate::first_order(&inputs.slots, |x| model.evaluate(x));
     let freedom = Freedom::new(&inputs.slots, |source| inputs.own.get(source).or_else(|| context.book.get(source)));
     for &quantity in asked(model.kind) {
         let value = &traced[quantity as usize];
         if !value.value.is_finite() {
-            result.missing.extend(reason(quantity, model, inputs).map(|reason| Missing { quantity, reason }));
+            result.missing.extend(lacks(quantity, model, inputs).map(|lacks| Missing { quantity, lacks }));
             continue;
         }
         let (u, dof) = (value.std_uncertainty(), cautious_dof(freedom.parts(value)));
         let level = context.settings.level;
-        let estimate =
-            Estimate::student(value.value, context.unit(quantity), u, dof, level, method(quantity, model, inputs));
-        let note = note(quantity, model, inputs);
-        result.estimates.push(TrialEstimate { quantity, estimate, traced: value.clone(), note });
+        let estimate = Estimate::student(value.value, context.unit(quantity), u, dof, level);
+        let method = derivation(quantity, model, inputs).to_first_order();
+        let notes = notes(quantity, model, inputs);
+        result.estimates.push(TrialEstimate { quantity, estimate, traced: value.clone(), method, notes });
     }
     if let Propagation::MonteCarlo { .. } = context.settings.propagation {
         super::monte_carlo::refine(model, inputs, context, result);
     }
 }
 
-/// How the value and its uncertainty were obtained.
-fn method(quantity: Quantity, model: &Model, inputs: &Inputs) -> String {
-    let scatter = inputs.scatter_method;
+/// How the value was obtained.
+fn derivation(quantity: Quantity, model: &Model, inputs: &Inputs) -> Derivation {
     match quantity {
-        Quantity::HeatInput if !model.features.line_fits => "mean over the window; first order".into(),
-        Quantity::HeatInput => format!("heat line; {scatter}; first order"),
-        Quantity::HeatingRate if model.features.rate_from_line() => format!("heat line; {scatter}; first order"),
-        Quantity::HeatingRate => "local slope; first order".into(),
-        Quantity::LossCoefficient => format!("cooling line; {scatter}; first order"),
-        Quantity::ReferenceTime | Quantity::ReferenceFuel => "closed form of the heat balance; first order".into(),
-        Quantity::HeatDelivered => "enthalpy plus standing loss; first order".into(),
-        Quantity::HeatStored => "enthalpy; first order".into(),
-        _ => "ratio of energies; first order".into(),
+        Quantity::HeatInput if !model.features.line_fits => Derivation::MeanOverWindow,
+        Quantity::HeatInput => Derivation::HeatLine(inputs.scatter_method),
+        Quantity::HeatingRate if model.features.rate_from_line() => Derivation::HeatLine(inputs.scatter_method),
+        Quantity::HeatingRate => Derivation::LocalSlope,
+        Quantity::LossCoefficient => Derivation::CoolingLine(inputs.scatter_method),
+        Quantity::ReferenceTime | Quantity::ReferenceFuel => Derivation::HeatBalance,
+        Quantity::HeatDelivered => Derivation::EnthalpyAndLoss,
+        Quantity::HeatStored => Derivation::Enthalpy,
+        _ => Derivation::EnergyRatio,
     }
 }
 
-fn note(quantity: Quantity, model: &Model, inputs: &Inputs) -> String {
-    let mut notes: Vec<String> = Vec::new();
+fn notes(quantity: Quantity, model: &Model, inputs: &Inputs) -> Vec<Note> {
+    let mut notes: Vec<Note> = Vec::new();
     if needs(quantity).contains(&Slot::NetDry) {
         notes.extend(inputs.assumed.iter().cloned());
     }
     if quantity == Quantity::HeatingRate {
-        notes.push(format!("at a tank of {} degC", model.features.rate_at.0));
+        notes.push(Note::RateAt { tank_degc: model.features.rate_at.0 });
     }
-    notes.join("; ")
+    notes
 }
 
 /// Slots a quantity of a burn cannot do without.
@@ -124,27 +124,28 @@ fn needs(quantity: Quantity) -> &'static [Slot] {
 }
 
 /// Why a quantity is missing; `None` where it was not to be expected (no price, no reference job).
-fn reason(quantity: Quantity, model: &Model, inputs: &Inputs) -> Option<String> {
+fn lacks(quantity: Quantity, model: &Model, inputs: &Inputs) -> Option<Vec<Lack>> {
     match quantity {
         Quantity::CostPerHeat if inputs.value(Slot::Price).is_nan() => return None,
         Quantity::ReferenceTime | Quantity::ReferenceFuel if model.job.is_none() => return None,
         Quantity::StoredFraction if model.kind == TrialKind::ReferenceHeater => {
-            return Some(lacking(&[Slot::Water, Slot::VesselCapacity, Slot::Power], model, inputs));
+            return Some(empty(&[Slot::Water, Slot::VesselCapacity, Slot::Power], model, inputs));
         }
         _ => {}
     }
     let fuel_based = needs(quantity).contains(&Slot::FuelMass);
     if model.kind == TrialKind::Burn && fuel_based && !model.features.whole {
-        return Some("the fuel was weighed for the whole burn, but the window covers a part of it".into());
+        return Some(vec![Lack::WholeBurn]);
     }
-    Some(lacking(needs(quantity), model, inputs))
+    Some(empty(needs(quantity), model, inputs))
 }
 
-fn lacking(slots: &[Slot], model: &Model, inputs: &Inputs) -> String {
-    let empty = |slot: &&Slot| match slot {
+/// The empty ones of some slots.
+fn empty(slots: &[Slot], model: &Model, inputs: &Inputs) -> Vec<Lack> {
+    let is_empty = |slot: &&Slot| match slot {
         Slot::Air => !model.features.has_air(),
         _ => inputs.value(**slot).is_nan(),
     };
-    let words: Vec<&str> = slots.iter().filter(empty).map(|s| s.lack()).collect();
-    if words.is_empty() { "the numbers do not allow it (see the findings)".into() } else { words.join("; ") }
+    let lacks: Vec<Lack> = slots.iter().filter(is_empty).map(|s| Lack::Input(*s)).collect();
+    if lacks.is_empty() { vec![Lack::Undefined] } else { lacks }
 }

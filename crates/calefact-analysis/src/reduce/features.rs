@@ -10,79 +10,79 @@ use calefact_physics::water;
 
 /// Numbers drawn from the tank curve over the window.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Features {
+pub(crate) struct Features {
     /// Whether the register gives the water as a mass.
-    pub water_is_mass: bool,
+    pub(crate) water_is_mass: bool,
     /// Tank at the first reading of the log, when the water was measured, degC.
-    pub fill_c: f64,
+    pub(crate) fill_c: f64,
     /// Tank at the start of the window, degC.
-    pub start_c: f64,
+    pub(crate) start_c: f64,
     /// Tank at the end, degC.
-    pub end_c: f64,
+    pub(crate) end_c: f64,
     /// Length of the window, s.
-    pub duration: f64,
+    pub(crate) duration: f64,
     /// Whether weighed fuel belongs to the window.
-    pub whole: bool,
+    pub(crate) whole: bool,
     /// Integral of the tank temperature, degC s.
-    pub tank_integral: f64,
+    pub(crate) tank_integral: f64,
     /// Integral of tank minus air, K s; NaN without air temperature.
-    pub excess_integral: f64,
+    pub(crate) excess_integral: f64,
     /// Mean air temperature, degC; NaN without.
-    pub air_mean: f64,
+    pub(crate) air_mean: f64,
     /// Features of the heat line, if it could be fitted.
-    pub line: Option<LineFeatures>,
+    pub(crate) line: Option<LineFeatures>,
     /// Whether the heat line gives the heat flow: it fits, or a steady part was found; else the mean over the window does.
-    pub line_fits: bool,
+    pub(crate) line_fits: bool,
     /// Features of the cooling line, if the trial is a standing loss.
-    pub cooling: Option<CoolingFeatures>,
+    pub(crate) cooling: Option<CoolingFeatures>,
     /// Heating rate from the readings around the stated temperature, K/s.
-    pub local_rate: Option<local::LocalSlope>,
+    pub(crate) local_rate: Option<local::LocalSlope>,
     /// Tank temperature at which the rate is stated, degC, and the air temperature then.
-    pub rate_at: (f64, f64),
+    pub(crate) rate_at: (f64, f64),
 }
 
 impl Features {
     /// Whether the heating rate comes from the heat line: it fits, and the tank passes the stated temperature.
-    pub fn rate_from_line(&self) -> bool {
+    pub(crate) fn rate_from_line(&self) -> bool {
         self.rate_at.1.is_finite()
     }
 }
 
 /// Slopes over the sloping part of the heat line.
 #[derive(Debug, Clone, PartialEq)]
-pub struct LineFeatures {
+pub(crate) struct LineFeatures {
     /// Slope of the water's enthalpy, J/(kg s).
-    pub enthalpy_slope: f64,
+    pub(crate) enthalpy_slope: f64,
     /// Slope of the tank temperature, K/s.
-    pub tank_slope: f64,
+    pub(crate) tank_slope: f64,
     /// Slope of the excess integral: the mean excess, K.
-    pub excess_slope: f64,
+    pub(crate) excess_slope: f64,
     /// Mean tank temperature, degC.
-    pub tank_mean: f64,
+    pub(crate) tank_mean: f64,
     /// Delay, s.
-    pub delay: f64,
+    pub(crate) delay: f64,
     /// Elapsed time at which the fitted part begins, s.
-    pub start: f64,
+    pub(crate) start: f64,
     /// Elapsed time at which the fitted part ends, s.
-    pub end: f64,
+    pub(crate) end: f64,
 }
 
 /// Slopes of the cooling line.
 #[derive(Debug, Clone, PartialEq)]
-pub struct CoolingFeatures {
+pub(crate) struct CoolingFeatures {
     /// Fall of the water's enthalpy per unit of excess integral, J/(kg K s).
-    pub enthalpy_slope: f64,
+    pub(crate) enthalpy_slope: f64,
     /// Fall of the tank temperature per unit of excess integral, 1/s.
-    pub tank_slope: f64,
+    pub(crate) tank_slope: f64,
     /// Mean excess, K.
-    pub excess_mean: f64,
+    pub(crate) excess_mean: f64,
     /// Mean tank temperature, degC.
-    pub tank_mean: f64,
+    pub(crate) tank_mean: f64,
 }
 
 /// Window ends and integrals; the fits are added by `fit_line` and `fit_cooling`. `fill_c` is the tank at the log's first
 /// reading.
-pub fn basics(window: &Series, span: Span, water_is_mass: bool, fill_c: f64) -> Features {
+pub(crate) fn basics(window: &Series, span: Span, water_is_mass: bool, fill_c: f64) -> Features {
     let duration = span.end - span.start;
     let has_air = !window.air.is_empty();
     let last = |v: Vec<f64>| v.last().copied().unwrap_or(f64::NAN);
@@ -108,23 +108,23 @@ pub fn basics(window: &Series, span: Span, water_is_mass: bool, fill_c: f64) -> 
 
 /// Water mass, kg, vessel capacity, J/K, and loss coefficient, W/K, that turn temperatures into heat in a fit.
 #[derive(Debug, Clone, Copy)]
-pub struct Capacity {
+pub(crate) struct Capacity {
     /// Water, kg.
-    pub water_kg: f64,
+    pub(crate) water_kg: f64,
     /// Vessel, J/K.
-    pub vessel: f64,
+    pub(crate) vessel: f64,
     /// Loss coefficient, W/K.
-    pub loss: f64,
+    pub(crate) loss: f64,
 }
 
 impl Capacity {
     /// Heat stored since the first reading, J.
-    pub fn stored(&self, tank: &[f64]) -> Vec<f64> {
+    pub(crate) fn stored(&self, tank: &[f64]) -> Vec<f64> {
         self.stored_by(tank, &enthalpies(tank))
     }
 
     /// Heat that takes the tank from one temperature to another, J.
-    pub fn stored_from(&self, from: f64, to: f64) -> f64 {
+    pub(crate) fn stored_from(&self, from: f64, to: f64) -> f64 {
         self.water_kg * (water::enthalpy(to) - water::enthalpy(from)) + self.vessel * (to - from)
     }
 
@@ -135,7 +135,7 @@ impl Capacity {
     }
 
     /// A window as heat.
-    pub fn heat(&self, window: &Series) -> Heat {
+    pub(crate) fn heat(&self, window: &Series) -> Heat {
         let (enthalpy, excess) = (enthalpies(&window.tank), window.excess_integral());
         let stored = self.stored_by(&window.tank, &enthalpy);
         let delivered = stored.iter().zip(&excess).map(|(s, x)| s + self.loss * x).collect();
@@ -143,13 +143,13 @@ impl Capacity {
     }
 
     /// Loss over heat capacity at a temperature, 1/s; zero where either is unknown.
-    pub fn loss_rate(&self, tank_c: f64) -> f64 {
+    pub(crate) fn loss_rate(&self, tank_c: f64) -> f64 {
         let rate = self.loss / self.at(tank_c);
         if rate.is_finite() { rate } else { 0.0 }
     }
 
     /// Heat capacity of water and vessel at a temperature, J/K.
-    pub fn at(&self, tank_c: f64) -> f64 {
+    pub(crate) fn at(&self, tank_c: f64) -> f64 {
         self.water_kg * water::heat_capacity(tank_c) + self.vessel
     }
 }
@@ -160,17 +160,17 @@ fn enthalpies(tank: &[f64]) -> Vec<f64> {
 
 /// The readings of a window as heat, worked out once for every fit to them.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Heat {
+pub(crate) struct Heat {
     /// Specific enthalpy of the water, J/kg.
-    pub enthalpy: Vec<f64>,
+    pub(crate) enthalpy: Vec<f64>,
     /// Running integral of tank minus air, K s.
-    pub excess: Vec<f64>,
+    pub(crate) excess: Vec<f64>,
     /// Delivered since the first reading: stored and lost, J.
-    pub delivered: Vec<f64>,
+    pub(crate) delivered: Vec<f64>,
 }
 
 /// Fits the heat line: to the steady part (elapsed s) of a burn where one is known, else with its delay to the window.
-pub fn fit_line(window: &Series, heat: &Heat, steady: Option<(f64, f64)>) -> Option<(HeatLine, LineFeatures)> {
+pub(crate) fn fit_line(window: &Series, heat: &Heat, steady: Option<(f64, f64)>) -> Option<(HeatLine, LineFeatures)> {
     let part = match steady {
         Some((from, to)) => series::between(&window.t, from, to),
         None => 0..window.len(),
@@ -195,13 +195,13 @@ pub fn fit_line(window: &Series, heat: &Heat, steady: Option<(f64, f64)>) -> Opt
 }
 
 /// Heat flow over part of a window (elapsed s), W; `None` with fewer than three readings there.
-pub fn flow(window: &Series, heat: &Heat, (from, to): (f64, f64)) -> Option<f64> {
+pub(crate) fn flow(window: &Series, heat: &Heat, (from, to): (f64, f64)) -> Option<f64> {
     let rows = series::between(&window.t, from, to);
     (rows.len() >= 3).then(|| heat_line::slope_from(&window.t[rows.clone()], &heat.delivered[rows], 0))
 }
 
 /// Fits the cooling line over the window.
-pub fn fit_cooling(window: &Series, capacity: Capacity) -> Option<(Cooling, CoolingFeatures)> {
+pub(crate) fn fit_cooling(window: &Series, capacity: Capacity) -> Option<(Cooling, CoolingFeatures)> {
     let excess = window.excess_integral();
     let lost: Vec<f64> = capacity.stored(&window.tank).iter().map(|s| -s).collect();
     let line = cooling::fit(&lost, &excess)?;
@@ -218,7 +218,7 @@ pub fn fit_cooling(window: &Series, capacity: Capacity) -> Option<(Cooling, Cool
 }
 
 /// Air temperature when the tank first rises through `level` within the fitted part; NaN without air or such a rise.
-pub fn air_at_rise(window: &Series, level: f64, line: &LineFeatures) -> f64 {
+pub(crate) fn air_at_rise(window: &Series, level: f64, line: &LineFeatures) -> f64 {
     match window.first_rise_through(level, f64::NEG_INFINITY) {
         Some(at) if !window.air.is_empty() && (line.start..=line.end).contains(&at) => {
             interpolate(&window.t, &window.air, at)

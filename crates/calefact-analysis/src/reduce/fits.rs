@@ -1,12 +1,13 @@
 //! The fits of a trial and the random errors they leave: heat line, cooling line, local heating rate.
 
-use super::Work;
 use super::features::{self, Capacity, Heat};
 use super::slots::Slot;
+use super::work::Work;
 use crate::context::Context;
-use crate::fit::{HeatLine, few, local, quality};
+use crate::fact::{ScatterMethod, TrialError};
+use crate::fit::{FitQuality, HeatLine, few, local, quality};
 use crate::heat_path::scatter as course;
-use crate::result::{FitQuality, TrialResult};
+use crate::result::TrialResult;
 use calefact_data::TrialKind;
 use calefact_stats::contrast::cautious_dof;
 use calefact_stats::{UncertainValue, residuals};
@@ -44,7 +45,7 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
             mean_flow_noise(work, heat);
         }
         let about_line =
-            (quality.fits && steady.is_none()).then(|| (quality.residual_sd, (quality.n - line.free) as f64));
+            (quality.fits && steady.is_none()).then(|| (quality.residual_sd_k, (quality.n - line.free) as f64));
         noise = about_line;
         result.fit = Some(quality);
     }
@@ -56,21 +57,18 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
 
 /// Random errors of heat flow and delay, as two independent sources that reproduce their covariance.
 fn line_noise(work: &mut Work, line: &HeatLine, capacity: Capacity, resolution: f64) {
-    let row = work.row;
+    let trial = &work.row.trial;
     let scatter = scatter(&line.jacobian, &line.residuals, resolution * capacity.at(work.features.start_c));
     let c = &scatter.covariance;
     let q_sd = c[(1, 1)].max(0.0).sqrt();
     let gradient = DVector::from_column_slice(&line.delay_gradient);
     let with_q = if q_sd > 0.0 { (c * &gradient)[1] / q_sd } else { 0.0 };
     let own = ((gradient.transpose() * c * &gradient)[0] - with_q * with_q).max(0.0).sqrt();
-    work.inputs.noise(Slot::LineNoise, row, LINE, q_sd, scatter.dof[1]);
-    work.inputs.noise(Slot::DelayNoise, row, LINE, with_q, scatter.dof[1]);
-    work.inputs.noise(Slot::DelayNoise, row, "delay", own, scatter.dof[line.free - 1]);
+    work.inputs.noise(Slot::LineNoise, trial, TrialError::HeatLine, q_sd, scatter.dof[1]);
+    work.inputs.noise(Slot::DelayNoise, trial, TrialError::HeatLine, with_q, scatter.dof[1]);
+    work.inputs.noise(Slot::DelayNoise, trial, TrialError::Delay, own, scatter.dof[line.free - 1]);
     work.inputs.scatter_method = scatter.method;
 }
-
-/// Name of the source that heat flow and delay share.
-const LINE: &str = "scatter about the heat line";
 
 fn cooling(work: &mut Work, capacity: Capacity, resolution: f64, result: &mut TrialResult) {
     let usable = work.features.has_air() && capacity.vessel.is_finite();
@@ -78,9 +76,9 @@ fn cooling(work: &mut Work, capacity: Capacity, resolution: f64, result: &mut Tr
     let quality = judge(work, capacity, &line.residuals, 2, resolution);
     let scatter = scatter(&line.jacobian, &line.residuals, resolution * capacity.at(work.features.start_c));
     let u = scatter.covariance[(1, 1)].max(0.0).sqrt();
-    work.inputs.noise(Slot::LossNoise, work.row, "scatter about the cooling line", u, scatter.dof[1]);
+    work.inputs.noise(Slot::LossNoise, &work.row.trial, TrialError::CoolingLine, u, scatter.dof[1]);
     work.inputs.scatter_method = scatter.method;
-    let about_line = quality.fits.then_some((quality.residual_sd, f64::INFINITY));
+    let about_line = quality.fits.then_some((quality.residual_sd_k, f64::INFINITY));
     end_noise(work, about_line, resolution);
     work.features.cooling = Some(slopes);
     result.fit = Some(quality);
@@ -92,7 +90,7 @@ fn local_rate(work: &mut Work, at: f64, resolution: f64) {
     let floor = resolution * 2.0_f64.sqrt() / 900.0;
     let u = if slope.std_uncertainty.is_finite() { slope.std_uncertainty.max(floor) } else { floor };
     let dof = if slope.dof > 0.0 { slope.dof } else { f64::INFINITY };
-    work.inputs.noise(Slot::RateNoise, work.row, "scatter about the local slope", u, dof);
+    work.inputs.noise(Slot::RateNoise, &work.row.trial, TrialError::LocalSlope, u, dof);
     work.features.local_rate = Some(slope);
 }
 
@@ -100,15 +98,14 @@ fn local_rate(work: &mut Work, at: f64, resolution: f64) {
 /// freedom), else about the tank's smooth course where enough readings show one, at least the display step. Both are taken
 /// from one estimate with so many degrees of freedom, so each brings half of them: together they then count once.
 fn end_noise(work: &mut Work, about_line: Option<(f64, f64)>, resolution: f64) {
-    let row = work.row;
     // Readings that hang together tell less of a mean, but each still shows the scatter of one reading.
     let free = (work.window.len() as f64 - course::HIGHEST as f64 - 1.0).max(1.0);
     let about_course = || course::scatter(&work.window.t, &work.window.tank).map(|s| (s.sd, free));
     let found = about_line.or_else(about_course).filter(|(sd, _)| *sd > resolution);
     let (sd, dof) = found.unwrap_or((resolution, f64::INFINITY));
-    for (slot, what) in [(Slot::StartNoise, "first tank reading"), (Slot::EndNoise, "last tank reading")] {
+    for (slot, error) in [(Slot::StartNoise, TrialError::FirstReading), (Slot::EndNoise, TrialError::LastReading)] {
         if sd > 0.0 {
-            work.inputs.noise(slot, row, what, sd, 0.5 * dof);
+            work.inputs.noise(slot, &work.row.trial, error, sd, 0.5 * dof);
         }
     }
 }
@@ -120,14 +117,14 @@ fn unsteadiness(work: &mut Work, heat: &Heat, steady: Option<(f64, f64)>, heat_i
     let margin = 0.5 * (1.0 - INNER) * (to - from);
     let Some(inner) = features::flow(work.window, heat, (from + margin, to - margin)) else { return };
     let u = (inner - heat_input).abs() / 3.0_f64.sqrt();
-    work.inputs.noise(Slot::LineNoise, work.row, "choice of the steady part", u, f64::INFINITY);
+    work.inputs.noise(Slot::LineNoise, &work.row.trial, TrialError::SteadyChoice, u, f64::INFINITY);
 }
 
 /// Where no line describes the curve the mean flow stands for it, and what it leaves open takes the place of the scatter.
 fn mean_flow_noise(work: &mut Work, heat: &Heat) {
     let u = few::unevenness(&work.window.t, &heat.delivered);
     work.inputs.set(Slot::LineNoise, UncertainValue::exact(0.0));
-    work.inputs.noise(Slot::LineNoise, work.row, "uneven heat flow between few readings", u, f64::INFINITY);
+    work.inputs.noise(Slot::LineNoise, &work.row.trial, TrialError::UnevenFlow, u, f64::INFINITY);
 }
 
 /// Share of the steady part taken as its middle.
@@ -137,7 +134,7 @@ const INNER: f64 = 0.8;
 struct Scatter {
     covariance: DMatrix<f64>,
     dof: Vec<f64>,
-    method: &'static str,
+    method: ScatterMethod,
 }
 
 /// Covariance of a fit, robust to residuals that hang together. The display step (`floor`, in the unit of the residuals)
@@ -149,7 +146,7 @@ fn scatter(jacobian: &DMatrix<f64>, residuals: &[f64], floor: f64) -> Scatter {
     let sd = (residuals.iter().map(|r| r * r).sum::<f64>() / residuals.len().saturating_sub(free).max(1) as f64).sqrt();
     match residuals::robust_covariance(jacobian, residuals) {
         Ok(robust) if residuals.len() > free && sd >= floor => {
-            Scatter { covariance: robust.covariance, dof: robust.dof, method: robust.method }
+            Scatter { covariance: robust.covariance, dof: robust.dof, method: ScatterMethod::Residuals(robust.errors) }
         }
         Ok(robust) if residuals.len() > free => {
             let missing = (floor * floor - sd * sd).sqrt();
@@ -157,13 +154,13 @@ fn scatter(jacobian: &DMatrix<f64>, residuals: &[f64], floor: f64) -> Scatter {
             Scatter {
                 covariance: unscaled(jacobian) * (floor * floor),
                 dof: robust.dof.iter().map(raised).collect(),
-                method: "scatter of the display step",
+                method: ScatterMethod::DisplayStep,
             }
         }
         _ => Scatter {
             covariance: unscaled(jacobian) * (floor * floor),
             dof: vec![f64::INFINITY; free],
-            method: "scatter of the display step",
+            method: ScatterMethod::DisplayStep,
         },
     }
 }

@@ -3,34 +3,35 @@
 use super::features::{Capacity, Features};
 use super::slots::Slot;
 use crate::context::Context;
+use crate::fact::{ErrorSource, Note, ScatterMethod, TrialError};
 use calefact_data::apparatus::{Fuel, Stated};
 use calefact_data::{MoistureBasis, RegisterRow, Water};
 use calefact_physics::{fuel, water};
-use calefact_stats::{ErrorSources, Shape, SourceInfo, UncertainValue};
+use calefact_stats::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
 
 /// Inputs by slot, with the trial's own sources and remarks on assumptions.
 #[derive(Debug, Clone)]
-pub struct Inputs {
+pub(crate) struct Inputs {
     /// One traced value a slot; NaN where the trial has none.
-    pub slots: Vec<UncertainValue>,
+    pub(crate) slots: Vec<UncertainValue>,
     /// Sources that belong to this trial alone.
-    pub own: ErrorSources,
+    pub(crate) own: ErrorSources,
     /// Gross minus net calorific value of dry fuel, J/kg; NaN if the fuel is unknown.
-    pub gross_extra: f64,
-    /// How the scatter about the fitted line was turned into an uncertainty, in words.
-    pub scatter_method: &'static str,
+    pub(crate) gross_extra: f64,
+    /// How the scatter about the fitted line became an uncertainty.
+    pub(crate) scatter_method: ScatterMethod,
     /// Assumptions made, for the notes of the estimates.
-    pub assumed: Vec<String>,
+    pub(crate) assumed: Vec<Note>,
 }
 
 impl Inputs {
     /// Inputs from register and apparatus; those that come from fits are added with [`Inputs::noise`].
-    pub fn new(row: &RegisterRow, context: &Context) -> Self {
+    pub(crate) fn new(row: &RegisterRow, context: &Context) -> Self {
         let mut inputs = Self {
             slots: vec![UncertainValue::exact(f64::NAN); Slot::COUNT],
             own: ErrorSources::new(),
             gross_extra: f64::NAN,
-            scatter_method: "",
+            scatter_method: ScatterMethod::DisplayStep,
             assumed: Vec::new(),
         };
         inputs.vessel(row, context);
@@ -43,12 +44,12 @@ impl Inputs {
     }
 
     /// The value of a slot.
-    pub fn value(&self, slot: Slot) -> f64 {
+    pub(crate) fn value(&self, slot: Slot) -> f64 {
         self.slots[slot as usize].value
     }
 
     /// Heat capacity and loss coefficient at their best estimates.
-    pub fn capacity(&self, features: &Features) -> Capacity {
+    pub(crate) fn capacity(&self, features: &Features) -> Capacity {
         let amount = self.value(Slot::Water);
         Capacity {
             water_kg: if features.water_is_mass { amount } else { amount * water::density(features.fill_c) },
@@ -58,21 +59,19 @@ impl Inputs {
     }
 
     /// Puts a traced value into a slot.
-    pub fn set(&mut self, slot: Slot, value: UncertainValue) {
+    pub(crate) fn set(&mut self, slot: Slot, value: UncertainValue) {
         self.slots[slot as usize] = value;
     }
 
-    /// Adds a random error of this trial to a slot (zero if it was empty): `what` names it to the reader.
-    pub fn noise(&mut self, slot: Slot, row: &RegisterRow, what: &str, std_uncertainty: f64, dof: f64) {
-        let name = format!("trial:{}:{what}", row.trial);
+    /// Adds a random error of this trial to a slot (zero if it was empty).
+    pub(crate) fn noise(&mut self, slot: Slot, trial: &str, error: TrialError, std_uncertainty: f64, dof: f64) {
         let slot = &mut self.slots[slot as usize];
         if slot.value.is_nan() {
             *slot = UncertainValue::exact(0.0);
         }
-        *slot = std::mem::take(slot).with(name.as_str(), std_uncertainty);
-        let shape = if dof.is_finite() { Shape::Student } else { Shape::Normal };
-        let label = format!("{what}, this trial");
-        self.own.insert(name.into(), SourceInfo { label, shared: false, dof, shape });
+        let (source, info) = own_source(trial, error, dof);
+        *slot = std::mem::take(slot).with(source.clone(), std_uncertainty);
+        self.own.insert(source, info);
     }
 
     fn vessel(&mut self, row: &RegisterRow, context: &Context) {
@@ -82,7 +81,7 @@ impl Inputs {
         };
         self.set_measured(Slot::Water, "water", Some(amount), row, context);
         let capacity = vessel.and_then(|v| v.heat_capacity);
-        self.set(Slot::VesselCapacity, stated(capacity, &format!("vessel:{}:heat-capacity", row.vessel)));
+        self.set(Slot::VesselCapacity, stated(capacity, &ErrorSource::HeatCapacity { vessel: row.vessel.clone() }));
         if let Some(loss) = context.loss(&row.vessel) {
             self.set(Slot::LossCoefficient, loss.clone());
         }
@@ -113,20 +112,20 @@ impl Inputs {
         let net = match (entry.net_calorific_value_dry, typical) {
             (Some(own), _) => Some(with_default(own, context.settings.assumed.calorific_value)),
             (None, Some(t)) => {
-                self.assumed.push(format!("calorific value of {id}: typical of its class (ISO 17225-1, informative)"));
+                self.assumed.push(Note::TypicalCalorificValue { fuel: id.clone() });
                 Some(Stated { value: t.net.value, std_uncertainty: Some(t.net.standard_uncertainty()) })
             }
             (None, None) => None,
         };
-        self.set(Slot::NetDry, stated(net, &format!("fuel:{id}:net-calorific-value")));
+        self.set(Slot::NetDry, stated(net, &ErrorSource::CalorificValue { fuel: id.clone() }));
         self.gross_extra = gross_extra(entry, typical);
         let relative = context.settings.assumed.char_relative;
         let value = entry.char_calorific_value.unwrap_or_else(|| {
-            self.assumed.push("calorific value of char: 29.5 MJ/kg (IPCC 2006 default)".into());
+            self.assumed.push(Note::DefaultCharValue);
             Stated { value: fuel::CHAR_NET_DEFAULT, std_uncertainty: None }
         });
         let value = with_default(value, relative * value.value);
-        self.set(Slot::CharValue, stated(Some(value), &format!("fuel:{id}:char-calorific-value")));
+        self.set(Slot::CharValue, stated(Some(value), &ErrorSource::CharValue { fuel: id.clone() }));
         self.set(Slot::Price, UncertainValue::exact(entry.price_per_kg.unwrap_or(f64::NAN)));
     }
 
@@ -157,9 +156,16 @@ impl Inputs {
         }
         self.set(slot, traced);
         if step > 0.0 {
-            self.noise(slot, row, &format!("{column} display step"), step, f64::INFINITY);
+            self.noise(slot, &row.trial, TrialError::DisplayStep(column.to_owned()), step, f64::INFINITY);
         }
     }
+}
+
+/// The source of an error that is one trial's alone.
+pub(crate) fn own_source(trial: &str, error: TrialError, dof: f64) -> (Source, SourceInfo) {
+    let shape = if dof.is_finite() { Shape::Student } else { Shape::Normal };
+    let source = ErrorSource::Trial { trial: trial.to_owned(), error };
+    (source.key(), SourceInfo { shared: false, dof, shape })
 }
 
 /// First-order change of basis: M = U / (1 + U), dM/dU = 1 / (1 + U)^2.
@@ -172,10 +178,10 @@ fn to_wet_basis(moisture: &mut UncertainValue) {
 }
 
 /// A stated value as a traced one with its own source.
-fn stated(value: Option<Stated>, source: &str) -> UncertainValue {
+fn stated(value: Option<Stated>, source: &ErrorSource) -> UncertainValue {
     match value {
         None => UncertainValue::exact(f64::NAN),
-        Some(Stated { value, std_uncertainty: Some(u) }) if u > 0.0 => UncertainValue::new(value, source, u),
+        Some(Stated { value, std_uncertainty: Some(u) }) if u > 0.0 => UncertainValue::new(value, source.key(), u),
         Some(Stated { value, .. }) => UncertainValue::exact(value),
     }
 }
@@ -193,7 +199,7 @@ fn gross_extra(entry: &Fuel, typical: Option<&fuel::Typical>) -> f64 {
 
 impl Features {
     /// Whether any air temperature is known over the window.
-    pub fn has_air(&self) -> bool {
+    pub(crate) fn has_air(&self) -> bool {
         self.excess_integral.is_finite()
     }
 }

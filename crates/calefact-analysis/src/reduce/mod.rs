@@ -3,31 +3,34 @@
 //! Steps: window -> features of the log -> inputs with their errors -> fits and their random errors -> measurement model
 //! propagated -> estimates, checks, curve. Shared errors stay named, so that comparing can let them cancel.
 
-pub mod checks;
-pub mod curve;
-pub mod estimates;
-pub mod features;
-pub mod fits;
-pub mod inputs;
-pub mod model;
-pub mod monte_carlo;
-pub mod slots;
+pub(crate) mod checks;
+pub(crate) mod curve;
+pub(crate) mod estimates;
+pub(crate) mod features;
+pub(crate) mod fits;
+pub(crate) mod inputs;
+pub(crate) mod model;
+pub(crate) mod monte_carlo;
+pub(crate) mod slots;
+pub(crate) mod work;
 
+use crate::burn::Burn;
 use crate::context::Context;
 use crate::finding::Finding;
-use crate::heat_path::{self, Burn};
+use crate::heat_path;
 use crate::phases::Fire;
 use crate::result::{Conditions, Heater, TrialResult, VesselLoss};
 use crate::rig::Rig;
-use crate::series::{self, Series};
+use crate::series::Series;
 use crate::settings::Settings;
 use crate::window;
-use calefact_data::{Apparatus, Channel, Readings, RegisterRow, TrialKind, Water};
+use calefact_data::{Apparatus, Readings, RegisterRow, TrialKind, Water};
 use calefact_stats::ErrorSources;
-use features::{Capacity, Features};
+use features::Features;
 use inputs::Inputs;
 use model::Model;
 use slots::Slot;
+use work::Work;
 
 /// Reduces the trials of one dataset. Holds nothing that changes: trials can be reduced in any order, in parallel.
 #[derive(Debug, Clone)]
@@ -73,8 +76,8 @@ impl<'a> Reducer<'a> {
         let series = Series::from_readings(readings, row.ambient);
         let span = match window::find(&series, readings, row.kind, self.context.settings) {
             Ok(span) => span,
-            Err(finding) => {
-                result.findings.push(place(*finding, row));
+            Err(fact) => {
+                result.findings.push(Finding::error(fact).at(row.log.clone(), None, None));
                 return result;
             }
         };
@@ -127,60 +130,9 @@ fn conditions(features: &Features, inputs: &Inputs) -> Conditions {
     }
 }
 
-/// A trial on its way through the reduction.
-pub(crate) struct Work<'w> {
-    /// Register row.
-    pub(crate) row: &'w RegisterRow,
-    /// Its log.
-    pub(crate) readings: &'w Readings,
-    /// Tank curve over the window.
-    pub(crate) window: &'w Series,
-    /// Features so far.
-    pub(crate) features: Features,
-    /// Inputs so far.
-    pub(crate) inputs: Inputs,
-    /// What the log shows of the fire of a burn.
-    pub(crate) fire: Fire,
-}
-
-impl Work<'_> {
-    /// Heat capacity and loss coefficient at their best estimates.
-    pub(crate) fn capacity(&self) -> Capacity {
-        self.inputs.capacity(&self.features)
-    }
-
-    /// What of a time range lies inside the window, if that holds enough readings for a line.
-    pub(crate) fn inside(&self, (from, to): (f64, f64)) -> Option<(f64, f64)> {
-        let t = &self.window.t;
-        let part = (from.max(*t.first()?), to.min(*t.last()?));
-        (series::between(t, part.0, part.1).len() >= 3).then_some(part)
-    }
-
-    /// Where the log has a `power` column, its time average over the window takes the place of `heater_power`.
-    fn mean_power(&mut self) {
-        let Some(power) = self.readings.channel(Channel::Power) else { return };
-        if self.row.kind != TrialKind::ReferenceHeater || !power.iter().any(|p| p.is_finite()) {
-            return;
-        }
-        let filled = Series { t: self.readings.elapsed_s.clone(), tank: power.to_vec(), air: Vec::new() }.finite();
-        let (Some(&start), Some(&end)) = (self.window.t.first(), self.window.t.last()) else { return };
-        let cut = filled.between(start, end);
-        let mean = cut.tank_integral().last().copied().unwrap_or(f64::NAN) / (end - start);
-        let mut slot = self.inputs.slots[Slot::Power as usize].clone();
-        slot.value = mean;
-        self.inputs.set(Slot::Power, slot);
-    }
-}
-
 /// The result with the trial named by every finding.
 fn named(mut result: TrialResult) -> TrialResult {
     let id = &result.row.trial;
     result.findings.iter_mut().for_each(|f| _ = f.trial.get_or_insert_with(|| id.clone()));
     result
-}
-
-/// Adds trial and log to a finding of the reduction.
-fn place(finding: Finding, row: &RegisterRow) -> Finding {
-    let log = row.log.clone();
-    finding.trial(row.trial.clone()).at(log, None, None).action("trial left out")
 }

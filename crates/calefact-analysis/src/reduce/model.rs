@@ -14,31 +14,31 @@ use calefact_physics::{fuel, water};
 
 /// Everything of a trial that is not an uncertain input.
 #[derive(Debug, Clone)]
-pub struct Model<'a> {
+pub(crate) struct Model<'a> {
     /// Kind of trial.
-    pub kind: TrialKind,
+    pub(crate) kind: TrialKind,
     /// Numbers from the log.
-    pub features: Features,
+    pub(crate) features: Features,
     /// Gross minus net calorific value of dry fuel, J/kg.
-    pub gross_extra: f64,
+    pub(crate) gross_extra: f64,
     /// Job that trials are normalised to.
-    pub job: Option<&'a ReferenceJob>,
+    pub(crate) job: Option<&'a ReferenceJob>,
     /// Whether delivered heat is divided by the rig's ratio.
-    pub correct_rig: bool,
+    pub(crate) correct_rig: bool,
 }
 
 /// Values of all quantities by index in [`Quantity::ALL`]; NaN where not defined.
-pub type Values = Vec<f64>;
+pub(crate) type Values = Vec<f64>;
 
 impl<'a> Model<'a> {
     /// A model for a trial under these settings.
-    pub fn new(kind: TrialKind, features: Features, gross_extra: f64, settings: &'a Settings) -> Self {
+    pub(crate) fn new(kind: TrialKind, features: Features, gross_extra: f64, settings: &'a Settings) -> Self {
         let correct_rig = settings.rig_check != crate::settings::RigCheck::Report && kind == TrialKind::Burn;
         Self { kind, features, gross_extra, job: settings.reference_job.as_ref(), correct_rig }
     }
 
     /// Evaluates the model.
-    pub fn evaluate(&self, x: &[f64]) -> Values {
+    pub(crate) fn evaluate(&self, x: &[f64]) -> Values {
         let mut out = Out(vec![f64::NAN; Quantity::ALL.len()]);
         let state = State::new(self, x);
         out.set(Quantity::HeatStored, state.stored / 1e6);
@@ -98,7 +98,7 @@ impl<'a> Model<'a> {
 }
 
 /// Value of a slot.
-pub fn get(x: &[f64], slot: Slot) -> f64 {
+pub(crate) fn get(x: &[f64], slot: Slot) -> f64 {
     x[slot as usize]
 }
 

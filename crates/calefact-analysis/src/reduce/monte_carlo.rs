@@ -7,13 +7,14 @@
 use super::inputs::Inputs;
 use super::model::Model;
 use crate::context::Context;
+use crate::fact::{ErrorPropagation, Note};
 use crate::result::{TrialEstimate, TrialResult};
 use crate::settings::Propagation;
 use calefact_stats::ErrorSources;
 use calefact_stats::monte_carlo::{McResult, McSettings, monte_carlo, validate};
 
 /// Replaces the intervals of a trial's estimates by those of a Monte Carlo run.
-pub fn refine(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
+pub(crate) fn refine(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
     let Propagation::MonteCarlo { seed, digits } = context.settings.propagation else { return };
     let settings = McSettings { confidence: context.settings.level, digits, seed, ..McSettings::default() };
     let mut book: ErrorSources = context.book.clone();
@@ -35,20 +36,18 @@ fn replace(estimate: &mut TrialEstimate, mc: &McResult, digits: u8) {
     }
     let first = estimate.estimate.interval;
     let is_valid = validate(&first, &mc.interval, estimate.estimate.std_uncertainty, digits);
-    let mut notes = vec![std::mem::take(&mut estimate.note)];
+    let draws = mc.trials;
     if !is_valid {
-        notes.push(format!("first order gives {:.6} to {:.6}: not validated", first.lower, first.upper));
+        estimate.notes.push(Note::FirstOrderDiffers { lower: first.lower, upper: first.upper });
     }
     if !mc.converged {
-        notes.push(format!("not settled to {digits} digits after {} draws", mc.trials));
+        estimate.notes.push(Note::NotSettled { digits, draws });
     }
     if mc.undefined > 0 {
-        notes.push(format!("not defined in {} of {} draws", mc.undefined, mc.trials));
+        estimate.notes.push(Note::UndefinedDraws { undefined: mc.undefined, draws });
     }
-    notes.retain(|n| !n.is_empty());
-    estimate.note = notes.join("; ");
     let e = &mut estimate.estimate;
     e.std_uncertainty = mc.std_uncertainty;
     e.interval = mc.interval;
-    e.method = e.method.replace("first order", "Monte Carlo, shortest interval").into();
+    estimate.method.propagation = ErrorPropagation::MonteCarlo;
 }

@@ -2,6 +2,7 @@
 
 use super::{GroupBalance, Interaction, Method, Remark, SampleSizeAdvice, VerdictKind};
 use crate::Quantity;
+use crate::fact::ErrorSource;
 use calefact_data::TrialKind;
 use calefact_stats::{Estimate, Interval, UncertainValue};
 use serde::Serialize;
@@ -142,8 +143,8 @@ pub struct BudgetRow {
     pub quantity: Quantity,
     /// What it is the budget of: trial id or group.
     pub of: String,
-    /// Source label, "tank probe, offset".
-    pub source: String,
+    /// Source of error.
+    pub source: ErrorSource,
     /// Whether the source is shared by trials.
     pub shared: bool,
     /// Standard uncertainty contributed, in the quantity's unit.

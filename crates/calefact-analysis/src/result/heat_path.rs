@@ -1,7 +1,6 @@
-//! Results of the heat path: the exchanger's points for charts, balances of groups, cautions.
+//! Results of the heat path: the exchanger's points for charts, balances of groups.
 
 use super::Method;
-use calefact_data::Severity;
 use calefact_stats::Estimate;
 use serde::Serialize;
 
@@ -46,17 +45,4 @@ pub struct GroupBalance {
     pub share: Estimate,
     /// How the mean was obtained.
     pub method: Method,
-}
-
-/// A caution of the trade that the data, or burning at all, call for.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Caution {
-    /// Code in kebab case, begins with `caution-`.
-    pub code: &'static str,
-    /// Warning where a log shows it, note where it is general.
-    pub severity: Severity,
-    /// What the log shows, in the words of the first trial, and what to do.
-    pub text: String,
-    /// Trials that show it; empty for general ones.
-    pub trials: Vec<String>,
 }

@@ -94,12 +94,12 @@ mod tests {
 
     #[test]
     fn what_is_packed_is_found_again() {
-        let info = SourceInfo { label: String::new(), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
+        let info = SourceInfo { shared: true, dof: f64::INFINITY, shape: Shape::Normal };
         let shared = SharedSources::from_book(&["probe", "scale"].map(|s| (s.into(), info.clone())).into());
         let pack = |packer: &mut Packer, x: f64| {
             let values =
                 [UncertainValue::new(x, "scale", 0.2).with("own", 0.1), UncertainValue::new(2.0 * x, "probe", 0.3)];
-            let estimates = values.clone().map(|t| Estimate::student(t.value, "1", 0.2, 9.0, 0.95, "test"));
+            let estimates = values.clone().map(|t| Estimate::student(t.value, "1", 0.2, 9.0, 0.95));
             let names = [Name::Quantity(Quantity::HeatInput), Name::Share("stored")];
             let all = names.into_iter().zip(&estimates).zip(&values).map(|((n, e), t)| (n, e, t));
             packer.pack(all, &shared, &ErrorSources::new())

@@ -1,5 +1,6 @@
 //! What would settle an open contrast, and where an error that trials share comes from.
 
+use crate::fact::ErrorSource;
 use serde::Serialize;
 
 /// What would settle a difference that is open.
@@ -28,6 +29,6 @@ impl SampleSizeAdvice {
 pub enum ErrorOrigin {
     /// An instrument with all its errors, by id.
     Instrument(String),
-    /// Another input, by the label of its source.
-    Input(String),
+    /// Another input.
+    Input(ErrorSource),
 }

@@ -2,7 +2,9 @@
 
 use super::{CoursePoint, ExchangerPoint};
 use crate::Quantity;
+use crate::fact::{EstimateMethod, Lack, Note};
 use crate::finding::Finding;
+use crate::fit::FitQuality;
 use crate::phases::Phases;
 use calefact_data::{RegisterRow, Severity};
 use calefact_stats::{ErrorSources, Estimate, Source, UncertainValue};
@@ -18,17 +20,19 @@ pub struct TrialEstimate {
     /// The same value with its parts by source, so that comparisons can let shared errors cancel.
     #[serde(skip)]
     pub traced: UncertainValue,
-    /// Remark for the reader, empty if none.
-    pub note: String,
+    /// How value and uncertainty were obtained.
+    pub method: EstimateMethod,
+    /// Remarks for the reader.
+    pub notes: Vec<Note>,
 }
 
 /// A quantity that could not be given, and why.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Missing {
     /// Which quantity.
     pub quantity: Quantity,
-    /// What is lacking, in words: "no moisture basis in the register".
-    pub reason: String,
+    /// What is lacking, at least one thing.
+    pub lacks: Vec<Lack>,
 }
 
 /// One term of a trial's energy balance.
@@ -44,8 +48,8 @@ pub struct BalanceTerm {
     /// The share with its parts by source, so that group means keep shared errors.
     #[serde(skip)]
     pub traced: UncertainValue,
-    /// Remark: basis, assumption.
-    pub note: String,
+    /// Basis, assumptions.
+    pub notes: Vec<Note>,
 }
 
 /// Thinned tank curve and fitted curve for charts.
@@ -70,23 +74,6 @@ pub struct Curves {
     pub trials: usize,
     /// All sets, drawn or not.
     pub all_sets: usize,
-}
-
-/// How well the heat-balance model fits.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct FitQuality {
-    /// Readings in the fit.
-    pub n: usize,
-    /// Residual standard deviation, K.
-    pub residual_sd: f64,
-    /// Lag-one autocorrelation of the residuals, if enough readings.
-    pub lag_one: Option<f64>,
-    /// p-value of the runs test of the residuals, if enough readings.
-    pub runs_p: Option<f64>,
-    /// Whether the model is taken to fit.
-    pub fits: bool,
-    /// One sentence for a reader.
-    pub verdict: String,
 }
 
 /// What a comparison can adjust for, each where known.

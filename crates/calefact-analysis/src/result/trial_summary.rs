@@ -1,7 +1,9 @@
 //! What is kept of every trial once its rows are written: as much as comparing asks for, and charts that show every trial.
 
-use super::{Conditions, Heater, Name, Numbers};
+use super::{Conditions, Heater, Missing, Name, Numbers};
 use crate::Quantity;
+use crate::fact::Lack;
+use crate::fit::FitQuality;
 use crate::shared::SharedValue;
 use calefact_data::TrialKind;
 use calefact_stats::Interval;
@@ -21,8 +23,8 @@ pub struct TrialSummary {
     pub exclude: Option<Box<str>>,
     /// Remark of the register.
     pub note: Option<Box<str>>,
-    /// What the heat-balance model is said to be, where it does not fit.
-    pub misfit: Option<Box<str>>,
+    /// How badly the heat-balance model fits, where it does not.
+    pub misfit: Option<Box<FitQuality>>,
     /// Conditions a comparison can adjust for.
     pub conditions: Conditions,
     /// Quantities that a comparison or a chart of all trials asks for, and shares of the energy balance.
@@ -69,12 +71,22 @@ impl TrialSummary {
 }
 
 /// A quantity that could not be given, why, and of which trials.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Gap {
     /// Which quantity.
     pub quantity: Quantity,
-    /// What is lacking, in words.
-    pub reason: String,
+    /// What is lacking, with the figures of the first trial.
+    pub lacks: Vec<Lack>,
     /// The trials, by their number among all.
     pub trials: Vec<usize>,
+}
+
+impl Gap {
+    /// Whether a trial lacks the quantity for the same reasons, though its figures may differ.
+    pub(crate) fn matches(&self, missing: &Missing) -> bool {
+        let alike = |(a, b): (&Lack, &Lack)| a.is_like(b);
+        self.quantity == missing.quantity
+            && self.lacks.len() == missing.lacks.len()
+            && self.lacks.iter().zip(&missing.lacks).all(alike)
+    }
 }

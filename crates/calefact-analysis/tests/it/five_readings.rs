@@ -1,5 +1,7 @@
 //! A five-row log on paper, reduced from end to end in memory.
 
+use calefact_analysis::fact::Lack;
+use calefact_analysis::fact::Slot;
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
 use calefact_data::apparatus::{Apparatus, Fuel, Instrument, Stated, Tolerance, Vessel};
 use calefact_data::{Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
@@ -75,7 +77,7 @@ fn a_barrel_in_forty_minutes() {
     assert!((value(Quantity::HeatInput) - 5600.0).abs() < 50.0, "{}", value(Quantity::HeatInput));
     assert!((value(Quantity::ThermalEfficiencyUncredited) - 0.22).abs() < 0.005);
     assert!(result.get(Quantity::ThermalEfficiency).is_none(), "leftovers blank: not guessed");
-    assert!(result.missing.iter().any(|m| m.reason.contains("leftover_char")));
+    assert!(result.missing.iter().any(|m| m.lacks.contains(&Lack::Input(Slot::LeftoverChar))));
     assert!(result.findings.is_empty(), "{:?}", result.findings);
 }
 

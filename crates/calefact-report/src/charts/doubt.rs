@@ -3,8 +3,10 @@
 use super::stacked::{self, Bar, Part};
 use super::{Chart, Home};
 use crate::figure::{Colour, INK, PAPER};
+use crate::words::source::source;
 use crate::words::{Wording, short_quantity_name};
 use crate::{ReportError, pick};
+use calefact_analysis::fact::ErrorSource;
 use calefact_analysis::result::{Analysis, BudgetRow, GroupResult};
 
 /// Sources told apart; the rest is one part.
@@ -35,7 +37,7 @@ pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>
         return Ok(None);
     }
     let main = ranked(&groups);
-    let bars: Vec<Bar> = groups.iter().map(|(name, rows)| bar(name, rows, &main)).collect();
+    let bars: Vec<Bar> = groups.iter().map(|(name, rows)| bar(w, name, rows, &main)).collect();
     let title = format!("Where the uncertainty of {} comes from", short_quantity_name(quantity));
     let svg = stacked::draw(&title, "Share of the variance of the mean (%)", &bars)?;
     let caption = "More trials reduce the scatter. An error that all trials share, such as the offset of an instrument, becomes smaller only with a better instrument or a calibration.";
@@ -50,28 +52,23 @@ fn rows<'a>(analysis: &'a Analysis, group: &GroupResult) -> Vec<&'a BudgetRow> {
     analysis.budget.iter().filter(is_of_group).collect()
 }
 
-/// A source without the number of trials in its name, so that groups of different size have it alike.
-pub(crate) fn source(row: &BudgetRow) -> &str {
-    if row.source.starts_with("scatter between") { "scatter between trials" } else { &row.source }
-}
-
 /// The largest sources over all groups, largest first.
-fn ranked<'a>(groups: &[(String, Vec<&'a BudgetRow>)]) -> Vec<&'a str> {
-    let mut sums: Vec<(&str, f64)> = Vec::new();
+fn ranked<'a>(groups: &[(String, Vec<&'a BudgetRow>)]) -> Vec<&'a ErrorSource> {
+    let mut sums: Vec<(&ErrorSource, f64)> = Vec::new();
     for row in groups.iter().flat_map(|(_, rows)| rows) {
-        match sums.iter_mut().find(|(name, _)| *name == source(row)) {
+        match sums.iter_mut().find(|(source, _)| **source == row.source) {
             Some((_, sum)) => *sum += row.share,
-            None => sums.push((source(row), row.share)),
+            None => sums.push((&row.source, row.share)),
         }
     }
     sums.sort_by(|a, b| b.1.total_cmp(&a.1));
     sums.into_iter().take(MOST).map(|s| s.0).collect()
 }
 
-fn bar(name: &str, rows: &[&BudgetRow], main: &[&str]) -> Bar {
-    let share = |wanted: &str| rows.iter().filter(|r| source(r) == wanted).map(|r| r.share).sum::<f64>();
+fn bar(w: &Wording<'_>, name: &str, rows: &[&BudgetRow], main: &[&ErrorSource]) -> Bar {
+    let share = |wanted: &ErrorSource| rows.iter().filter(|r| r.source == *wanted).map(|r| r.share).sum::<f64>();
     let mut parts: Vec<Part> =
-        main.iter().zip(FILLS).map(|(s, fill)| Part { words: (*s).to_owned(), share: share(s), fill }).collect();
+        main.iter().zip(FILLS).map(|(s, fill)| Part { words: source(w, s), share: share(s), fill }).collect();
     let rest = 1.0 - parts.iter().map(|p| p.share).sum::<f64>();
     if rest > 0.002 {
         parts.push(Part { words: "other sources".to_owned(), share: rest, fill: OTHERS });

@@ -1,10 +1,11 @@
 //! What the uncertainty of each quantity is made of.
 
 use super::grid::Text;
-use crate::charts::doubt::source;
 use crate::pick;
+use crate::words::source::source;
 use crate::words::{Wording, capital, short_quantity_name};
 use calefact_analysis::Quantity;
+use calefact_analysis::fact::ErrorSource;
 use calefact_analysis::result::{Analysis, BudgetRow};
 
 /// Sources shown for each quantity.
@@ -13,17 +14,17 @@ const MOST: usize = 6;
 const QUANTITIES: usize = 6;
 
 /// The budget of a quantity.
-pub(super) struct Section<'a> {
+pub(super) struct Section {
     /// "Thermal efficiency, rocket".
     pub(super) title: Text,
     /// Largest sources first.
-    pub(super) sources: Vec<Share<'a>>,
+    pub(super) sources: Vec<Share>,
 }
 
 /// A source's share.
-pub(super) struct Share<'a> {
+pub(super) struct Share {
     /// Source in words.
-    pub(super) source: &'a str,
+    pub(super) source: Text,
     /// "shared by trials" or nothing.
     pub(super) shared: &'static str,
     /// Share in words.
@@ -33,7 +34,7 @@ pub(super) struct Share<'a> {
 }
 
 /// One section for the first budget of each quantity.
-pub(super) fn sections<'a>(w: &Wording<'_>, analysis: &'a Analysis) -> Vec<Section<'a>> {
+pub(super) fn sections(w: &Wording<'_>, analysis: &Analysis) -> Vec<Section> {
     let mut heads: Vec<(Quantity, &str)> = Vec::new();
     let trial = |of: &str| analysis.trials.iter().any(|t| &*t.trial == of);
     for row in analysis.budget.iter().filter(|r| !trial(&r.of)) {
@@ -44,12 +45,12 @@ pub(super) fn sections<'a>(w: &Wording<'_>, analysis: &'a Analysis) -> Vec<Secti
     heads.into_iter().take(QUANTITIES).map(|(q, of)| section(w, analysis, q, of)).collect()
 }
 
-fn section<'a>(w: &Wording<'_>, analysis: &'a Analysis, quantity: Quantity, of: &str) -> Section<'a> {
+fn section(w: &Wording<'_>, analysis: &Analysis, quantity: Quantity, of: &str) -> Section {
     let mut rows: Vec<&BudgetRow> = analysis.budget.iter().filter(|r| r.quantity == quantity && r.of == of).collect();
     rows.sort_by(|a, b| b.share.total_cmp(&a.share));
-    let share = |row: &&'a BudgetRow| Share {
-        source: source(row),
-        shared: if row.shared && !row.source.starts_with("scatter") { "shared by trials" } else { "" },
+    let share = |row: &&BudgetRow| Share {
+        source: source(w, &row.source),
+        shared: if row.shared && row.source != ErrorSource::TrialScatter { "shared by trials" } else { "" },
         percent: w.percent(row.share),
         width: (100.0 * row.share.clamp(0.0, 1.0)).round() as u32,
     };

@@ -43,7 +43,7 @@ struct Page<'a> {
     losses: Option<Grid>,
     rig: Option<Grid>,
     doubt: Vec<&'a Chart>,
-    budget: Vec<budget::Section<'a>>,
+    budget: Vec<budget::Section>,
     advice: Vec<Text>,
     findings: Option<Grid>,
     method: Vec<Text>,

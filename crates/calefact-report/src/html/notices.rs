@@ -1,16 +1,14 @@
 //! Cautions, errors and warnings at the top of the page, and the table of all findings at its end.
 
 use super::grid::{Grid, Names, Text};
-use super::verdicts;
 use crate::place;
 use crate::words::{self, Wording, trial_list};
-use calefact_analysis::finding::FindingGroup;
-use calefact_analysis::result::{Analysis, Caution};
+use calefact_analysis::fact::CautionFact;
+use calefact_analysis::finding::{Fact, FindingGroup};
+use calefact_analysis::result::Analysis;
 use calefact_data::Severity;
+use std::cmp::Reverse;
 use std::path::Path;
-
-/// The caution that the page says itself, below the others.
-const DEFERENCE: &str = "caution-codes";
 
 /// Findings of one code, said once.
 pub(super) struct Notice {
@@ -44,7 +42,7 @@ pub(super) fn collect(w: &Wording<'_>, analysis: &Analysis, base: &Path) -> Noti
     };
     let excluded = analysis.trials.iter().filter_map(|t| t.exclude.as_ref().map(|why| format!("{}: {why}", t.trial)));
     Notices {
-        cautions: cautions(w, analysis, base),
+        cautions: cautions(analysis).into_iter().map(|k| notice(w, k, base)).collect(),
         errors: notices(Severity::Error),
         warnings: notices(Severity::Warning),
         excluded: excluded.collect(),
@@ -52,7 +50,7 @@ pub(super) fn collect(w: &Wording<'_>, analysis: &Analysis, base: &Path) -> Noti
 }
 
 fn is_caution(alike: &FindingGroup) -> bool {
-    alike.leading().code().starts_with("caution")
+    alike.leading().code().starts_with("caution-")
 }
 
 fn notice(w: &Wording<'_>, alike: &FindingGroup, base: &Path) -> Notice {
@@ -62,7 +60,7 @@ fn notice(w: &Wording<'_>, alike: &FindingGroup, base: &Path) -> Notice {
         _ => String::new(),
     };
     let words = words::message(w, first);
-    let names = listed(&trials, &words.text);
+    let names = listed(alike);
     Notice {
         text: words.text,
         trials: [names, place].into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join("; "),
@@ -71,38 +69,32 @@ fn notice(w: &Wording<'_>, alike: &FindingGroup, base: &Path) -> Notice {
     }
 }
 
-/// The trials, and whose the figures of the words are.
-fn listed(trials: &[&str], words: &str) -> Text {
-    let names = trial_list(trials);
-    match trials {
-        [first, _, ..] if words.split(' ').any(|w| w.starts_with(|c: char| c.is_ascii_digit())) => {
-            format!("{names}; the figures are of {first}")
-        }
+/// The trials, and which of them the words describe where they differ.
+fn listed(alike: &FindingGroup) -> Text {
+    let (trials, first) = (alike.trials(), alike.leading());
+    let names = trial_list(&trials);
+    match &first.trial {
+        Some(trial) if trials.len() > 1 && !alike.is_uniform() => format!("{names}; the figures are of {trial}"),
         _ => names,
     }
 }
 
-/// The cautions of the analysis, and those that stand among the findings alone.
-fn cautions(w: &Wording<'_>, analysis: &Analysis, base: &Path) -> Vec<Notice> {
-    let of_caution = |c: &Caution| Notice {
-        text: verdicts::full(&c.text),
-        trials: listed(&c.trials.iter().map(String::as_str).collect::<Vec<_>>(), &c.text),
-        action: Text::new(),
-        hint: Text::new(),
-    };
-    let known = |k: &&FindingGroup| analysis.cautions.iter().any(|c| c.code == k.leading().code());
-    let single = analysis.noticed.kinds().iter().filter(|k| is_caution(k) && !known(k));
-    let mut notices: Vec<Notice> = single.map(|k| notice(w, k, base)).collect();
-    notices.extend(analysis.cautions.iter().filter(|c| c.code != DEFERENCE).map(of_caution));
-    notices
+/// The cautions, those that a log shows first and among them the graver; the page says the last general one itself.
+fn cautions(analysis: &Analysis) -> Vec<&FindingGroup> {
+    let last = |k: &&FindingGroup| k.leading().fact == Fact::Caution(CautionFact::LocalCodes);
+    let mut all: Vec<&FindingGroup> = analysis.noticed.kinds().iter().filter(|k| is_caution(k) && !last(k)).collect();
+    all.sort_by_key(|k| (is_general(k), Reverse(k.leading().severity)));
+    all
+}
+
+fn is_general(alike: &FindingGroup) -> bool {
+    matches!(&alike.leading().fact, Fact::Caution(fact) if fact.is_general())
 }
 
 /// The table of findings, one row a code.
 pub(super) fn grid(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
     let ranked = [Severity::Error, Severity::Warning, Severity::Note];
-    let general =
-        |k: &FindingGroup| analysis.cautions.iter().any(|c| c.code == k.leading().code() && c.trials.is_empty());
-    let listed = ranked.iter().flat_map(|s| analysis.noticed.of(*s)).filter(|k| !general(k));
+    let listed = ranked.iter().flat_map(|s| analysis.noticed.of(*s)).filter(|k| !is_general(k));
     let listed: Vec<&FindingGroup> = listed.collect();
     let count: usize = listed.iter().map(|k| k.count()).sum();
     let rows: Vec<Vec<Text>> = listed.into_iter().map(|k| row(w, k)).collect();

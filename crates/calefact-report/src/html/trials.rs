@@ -2,8 +2,9 @@
 
 use super::grid::{Grid, Names, Text};
 use crate::pick;
-use crate::words::{Wording, capital, heading, list, short_quantity_name, trial_list};
+use crate::words::{self, Wording, capital, heading, list, short_quantity_name, trial_list};
 use calefact_analysis::Quantity;
+use calefact_analysis::fact::Lack;
 use calefact_analysis::result::{Analysis, TrialResult};
 use calefact_data::ApparatusKind;
 
@@ -41,15 +42,16 @@ pub(super) fn section(w: &Wording<'_>, analysis: &Analysis) -> Section {
             names: Names::Here,
         },
         left: analysis.trials.len().saturating_sub(MOST),
-        missing: missing(analysis),
-        misfits: misfits(analysis),
+        missing: missing(w, analysis),
+        misfits: misfits(w, analysis),
     }
 }
 
 /// Trials the heat-balance model does not fit: their number and names, and the verdict on the first.
-fn misfits(analysis: &Analysis) -> Option<Text> {
-    let bad = || analysis.trials.iter().filter_map(|t| Some((&*t.trial, t.misfit.as_deref()?)));
-    let (first, verdict) = bad().next()?;
+fn misfits(w: &Wording<'_>, analysis: &Analysis) -> Option<Text> {
+    let bad = || analysis.trials.iter().filter_map(|t| Some((&*t.trial, t.misfit.as_ref()?)));
+    let (first, fit) = bad().next()?;
+    let verdict = words::trial::fit(w, fit);
     let names: Vec<&str> = bad().map(|(trial, _)| trial).collect();
     Some(format!("{}. The first, {first}: {verdict}", trial_list(&names)))
 }
@@ -109,28 +111,28 @@ fn cell(w: &Wording<'_>, trial: &TrialResult, quantity: Quantity) -> Text {
 
 /// Quantities and trials that lack them for one reason.
 struct Gap<'a> {
-    why: &'a str,
+    lacks: &'a [Lack],
     quantities: Vec<Quantity>,
     trials: Vec<&'a str>,
 }
 
 /// One line a reason and set of trials: the quantities, the reason, the trials.
-fn missing(analysis: &Analysis) -> Vec<Text> {
+fn missing(w: &Wording<'_>, analysis: &Analysis) -> Vec<Text> {
     let mut merged: Vec<Gap<'_>> = Vec::new();
     for gap in &analysis.gaps {
         let trials: Vec<&str> = gap.trials.iter().map(|i| &*analysis.trials[*i].trial).collect();
-        match merged.iter_mut().find(|g| g.why == gap.reason && g.trials == trials) {
+        match merged.iter_mut().find(|g| g.lacks == gap.lacks && g.trials == trials) {
             Some(known) => known.quantities.push(gap.quantity),
-            None => merged.push(Gap { why: &gap.reason, quantities: vec![gap.quantity], trials }),
+            None => merged.push(Gap { lacks: &gap.lacks, quantities: vec![gap.quantity], trials }),
         }
     }
-    merged.iter().take(MOST_GAPS).map(line).collect()
+    merged.iter().take(MOST_GAPS).map(|gap| line(w, gap)).collect()
 }
 
-fn line(gap: &Gap<'_>) -> Text {
+fn line(w: &Wording<'_>, gap: &Gap<'_>) -> Text {
     let mut names: Vec<&str> = gap.quantities.iter().map(|q| short_quantity_name(*q)).collect();
     // The forms of one quantity have one short name.
     names.dedup();
     let names = capital(&list(&names));
-    format!("{names}: {} ({})", gap.why.replace('`', ""), trial_list(&gap.trials))
+    format!("{names}: {} ({})", words::gap::lacks(w, gap.lacks), trial_list(&gap.trials))
 }

@@ -1,6 +1,7 @@
 //! `balance`: for each trial, where the fuel's energy went.
 
 use crate::columns::Table;
+use crate::words::{Wording, note};
 use calefact_analysis::result::TrialResult;
 
 /// The rows of some trials.
@@ -29,6 +30,6 @@ pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
         .number("share_lower", "1", "lower end of the share's interval", rows().map(|r| r.1.share.interval.lower))
         .number("share_upper", "1", "upper end of the share's interval", rows().map(|r| r.1.share.interval.upper))
         .number("level", "1", "coverage probability of both intervals", rows().map(|r| r.1.share.interval.confidence))
-        .text("method", "how the term was obtained", rows().map(|r| r.1.energy.method.as_ref()))
-        .text("note", "basis, assumption", rows().map(|r| r.1.note.as_str()))
+        .text("method", "how the term was obtained", rows().map(|_| "energy balance; first order"))
+        .text("note", "basis, assumption", rows().map(|r| note::notes(&Wording::plain(), &r.1.notes)))
 }

@@ -1,15 +1,18 @@
 //! `budget`: what share of the variance each source contributes.
 
 use crate::columns::Table;
+use crate::words::source::source;
+use crate::words::{Typography, Units, Wording};
 use calefact_analysis::result::Analysis;
 
 /// Builds the table.
 pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let rows = || analysis.budget.iter();
+    let wording = Wording::of_analysis(analysis, Units::Metric, Typography::Plain);
     Table::new("budget")
         .text("quantity", "quantity name", rows().map(|r| r.quantity.name()))
         .text("of", "trial or group it is the budget of", rows().map(|r| r.of.as_str()))
-        .text("source", "source of error in words", rows().map(|r| r.source.as_str()))
+        .text("source", "source of error in words", rows().map(move |r| source(&wording, &r.source)))
         .flag("shared", "whether several trials share the source", rows().map(|r| r.shared))
         .number(
             "contribution",

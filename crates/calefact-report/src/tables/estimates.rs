@@ -1,6 +1,8 @@
 //! `estimates`: every quantity of every trial.
 
 use crate::columns::Table;
+use crate::words::estimate_method::estimate_method;
+use crate::words::{Wording, note};
 use calefact_analysis::result::TrialResult;
 
 /// The rows of some trials.
@@ -19,6 +21,6 @@ pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
             "effective degrees of freedom; inf where the uncertainty is taken as known",
             rows().map(|r| r.1.estimate.dof),
         )
-        .text("method", "how value and uncertainty were obtained", rows().map(|r| r.1.estimate.method.as_ref()))
-        .text("note", "remark", rows().map(|r| r.1.note.as_str()))
+        .text("method", "how value and uncertainty were obtained", rows().map(|r| estimate_method(&r.1.method)))
+        .text("note", "remark", rows().map(|r| note::notes(&Wording::plain(), &r.1.notes)))
 }

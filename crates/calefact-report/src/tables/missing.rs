@@ -1,6 +1,7 @@
 //! `missing`: quantities a trial should have but could not be given, and why.
 
 use crate::columns::Table;
+use crate::words::{Wording, gap};
 use calefact_analysis::result::TrialResult;
 
 /// The rows of some trials.
@@ -9,5 +10,5 @@ pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
     Table::new("missing")
         .text("trial", "trial id", rows().map(|r| r.0))
         .text("quantity", "quantity name", rows().map(|r| r.1.quantity.name()))
-        .text("reason", "what is lacking", rows().map(|r| r.1.reason.as_str()))
+        .text("reason", "what is lacking", rows().map(|r| gap::lacks(&Wording::plain(), &r.1.lacks)))
 }

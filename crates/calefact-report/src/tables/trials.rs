@@ -1,6 +1,7 @@
 //! `trials`: the register as it was understood, with whether each trial takes part in comparisons.
 
 use crate::columns::Table;
+use crate::words::{self, Wording};
 use calefact_analysis::result::TrialResult;
 use calefact_data::Water;
 
@@ -47,7 +48,7 @@ pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
         .maybe(
             "fit",
             "how well the heat-balance model fits the log",
-            rows().map(|t| t.fit.as_ref().map(|f| f.verdict.as_str())),
+            rows().map(|t| t.fit.as_ref().map(|f| words::trial::fit(&Wording::plain(), f))),
         )
 }
 

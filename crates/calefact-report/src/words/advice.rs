@@ -55,6 +55,7 @@ fn largest_words(w: &Wording<'_>, largest: &LargestSource) -> String {
 mod tests {
     use super::*;
     use calefact_analysis::Quantity;
+    use calefact_analysis::fact::ErrorSource;
     use calefact_analysis::result::ErrorOrigin;
     use calefact_data::TrialKind;
     use std::collections::BTreeMap;
@@ -67,7 +68,7 @@ mod tests {
 
     #[test]
     fn advice_says_how_much_more_burns_help() {
-        let origin = ErrorOrigin::Input("calorific value of pine".into());
+        let origin = ErrorOrigin::Input(ErrorSource::CalorificValue { fuel: "pine".into() });
         let largest = LargestSource { origin, share: 0.49, narrower: 0.2 };
         assert_eq!(
             narrow(Some(0.03), RepeatBenefit::Little, Some(largest)),

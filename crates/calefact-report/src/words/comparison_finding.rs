@@ -1,7 +1,8 @@
 //! Findings about comparisons, and what all sentences about comparisons share: titles, kinds of trial, origins of errors.
 
 use super::message::Message;
-use super::{Measure, Wording, plural, quantity_name};
+use super::source::source;
+use super::{Measure, Wording, gap, plural, quantity_name};
 use calefact_analysis::fact::ComparisonFact;
 use calefact_analysis::result::ErrorOrigin;
 use calefact_data::{ApparatusKind, TrialKind};
@@ -22,7 +23,7 @@ pub(super) fn title(w: &Wording<'_>, factor: &str, only: &BTreeMap<String, Strin
 pub(super) fn origin(w: &Wording<'_>, origin: &ErrorOrigin) -> String {
     match origin {
         ErrorOrigin::Instrument(id) => w.apparatus(ApparatusKind::Instrument, id),
-        ErrorOrigin::Input(label) => format!("the {label}"),
+        ErrorOrigin::Input(input) => format!("the {}", source(w, input)),
     }
 }
 
@@ -39,8 +40,13 @@ pub(super) fn message(w: &Wording<'_>, fact: &ComparisonFact) -> Message {
             None,
             "check the name of the factor against the columns of the register, and look at the findings of the trials",
         ),
-        ComparisonFact::MainQuantityMissing { quantity, reason, trials, replaced } => (
-            format!("{} could not be given: {reason} ({})", quantity_name(*quantity), plural(*trials, "trial")),
+        ComparisonFact::MainQuantityMissing { quantity, lacks, trials, replaced } => (
+            format!(
+                "{} could not be given: {} ({})",
+                quantity_name(*quantity),
+                gap::lacks(w, lacks),
+                plural(*trials, "trial")
+            ),
             replaced.then(|| "the next quantity takes its place".to_owned()),
             "the table `missing` lists for each trial what is lacking",
         ),
@@ -92,6 +98,7 @@ mod tests {
     use super::*;
     use crate::words::Typography;
     use calefact_analysis::Quantity;
+    use calefact_analysis::fact::Lack;
 
     #[test]
     fn a_title_names_the_restriction() {
@@ -111,11 +118,14 @@ mod tests {
         );
         let missing = |replaced| ComparisonFact::MainQuantityMissing {
             quantity: Quantity::FlueLoss,
-            reason: "no flue probe".into(),
+            lacks: vec![Lack::Composition],
             trials: 2,
             replaced,
         };
-        assert_eq!(message(&w, &missing(true)).text, "flue loss (net) could not be given: no flue probe (2 trials)");
+        assert_eq!(
+            message(&w, &missing(true)).text,
+            "flue loss (net) could not be given: the fuel has neither a composition nor a class (2 trials)"
+        );
         assert_eq!(message(&w, &missing(true)).action.as_deref(), Some("the next quantity takes its place"));
         assert_eq!(message(&w, &missing(false)).action, None);
         let misfit = ComparisonFact::ConstantLossMisfit {

@@ -7,7 +7,7 @@
 //!   hint: correct the time on line 14
 //! ```
 
-use super::{Message, Wording, comparison_finding, file, log};
+use super::{Message, Wording, caution, comparison_finding, file, log, trial};
 use calefact_analysis::finding::{Fact, Finding};
 use calefact_data::Severity;
 use calefact_data::fact::Text;
@@ -28,6 +28,8 @@ pub fn message(wording: &Wording<'_>, finding: &Finding) -> Message {
     let mut message = match &finding.fact {
         Fact::Data(fact) => data(wording, fact),
         Fact::Comparison(fact) => comparison_finding::message(wording, fact),
+        Fact::Trial(fact) => trial::message(wording, fact),
+        Fact::Caution(fact) => caution::message(wording, fact),
     };
     if let Some(repeats) = finding.repeats {
         let _ = write!(message.text, " (and {} more, the last on line {})", repeats.count, repeats.last_line);

@@ -5,20 +5,27 @@
 //! units, the typography, names and currency.
 
 pub(crate) mod advice;
+mod caution;
 mod comparison;
 mod comparison_finding;
+pub(crate) mod estimate_method;
 mod file;
 mod finding;
+pub(crate) mod gap;
 mod log;
 mod log_time;
 mod message;
 pub(crate) mod method;
+mod moment;
 mod name;
+pub(crate) mod note;
 mod number;
 mod quantity;
 pub(crate) mod remark;
+pub(crate) mod source;
 mod text;
 pub(crate) mod trend;
+pub(crate) mod trial;
 mod trial_list;
 mod unit;
 mod unit_error;

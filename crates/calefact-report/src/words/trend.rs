@@ -83,7 +83,7 @@ mod tests {
     }
 
     fn slope(factor: &str, step: Step, value: f64, p_value: f64) -> Trend {
-        let estimate = Estimate::student(value, "1", 0.0002, f64::INFINITY, 0.95, "");
+        let estimate = Estimate::student(value, "1", 0.0002, f64::INFINITY, 0.95);
         Trend { quantity: Quantity::ThermalEfficiency, factor: factor.into(), step, n: 9, estimate, p_value }
     }
 

@@ -231,7 +231,7 @@ mod tests {
     use crate::words::Units;
 
     fn estimate(value: f64, u: f64) -> Estimate {
-        Estimate::student(value, "x", u, f64::INFINITY, 0.95, "")
+        Estimate::student(value, "x", u, f64::INFINITY, 0.95)
     }
 
     #[test]

@@ -240,6 +240,7 @@ impl<'w> Pair<'w> {
 mod tests {
     use super::*;
     use crate::words::Typography;
+    use calefact_analysis::fact::ErrorSource;
     use calefact_analysis::result::{Adjustment, ErrorOrigin, Method};
     use calefact_stats::Estimate;
     use std::collections::BTreeMap;
@@ -269,7 +270,7 @@ mod tests {
             n: (4, 4),
             means,
             kind: ContrastKind::Difference,
-            estimate: Estimate::student(means.0 - means.1, quantity.unit(), u, f64::INFINITY, 0.95, ""),
+            estimate: Estimate::student(means.0 - means.1, quantity.unit(), u, f64::INFINITY, 0.95),
             method: Method::Welch,
             p_value: 0.5,
             p_adjusted: 0.5,
@@ -320,7 +321,7 @@ mod tests {
         open.n = (4, 5);
         let start = "No conclusion on the thermal efficiency of rocket and box: 43 % against 40 %, from 5 and 4 burns. The \
                      difference of 3 percentage points may lie anywhere from -2 to 8 (95 % interval)";
-        let source = ErrorOrigin::Input("calorific value of pine".into());
+        let source = ErrorOrigin::Input(ErrorSource::CalorificValue { fuel: "pine".into() });
         for (advice, end) in [
             (None, "."),
             (Some(SampleSizeAdvice::Further(1)), "; if it is real, about 1 more burn of each would probably show it."),
@@ -352,7 +353,7 @@ mod tests {
     fn a_ratio_is_a_sentence_of_its_own() {
         let mut ratio = contrast(Quantity::ThermalEfficiency, (0.33, 0.49), 0.015, VerdictKind::Below);
         ratio.kind = ContrastKind::Ratio;
-        ratio.estimate = Estimate::student(0.673, "1", 0.028, f64::INFINITY, 0.95, "");
+        ratio.estimate = Estimate::student(0.673, "1", 0.028, f64::INFINITY, 0.95);
         assert_eq!(
             words(&ratio),
             "As a ratio: the thermal efficiency of box is 0.67 times that of rocket (95 % interval 0.62 to 0.73), from 4 and 4 \

@@ -3,6 +3,7 @@
 #[path = "fixture_trials.rs"]
 mod fixture_trials;
 
+use calefact_analysis::fact::{ErrorSource, InstrumentError};
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{
     Adjustment, Advice, Analysis, BudgetRow, Comparison, Confounded, Contrast, ContrastKind, Effect, ErrorOrigin,
@@ -23,7 +24,7 @@ fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> Gr
     let mean = values.iter().sum::<f64>() / n;
     let sd = (values.iter().map(|v| (v - mean).powi(2)).sum::<f64>() / (n - 1.0)).sqrt();
     let u = (sd * sd / n + (0.02 * mean).powi(2)).sqrt();
-    let estimate = Estimate::student(mean, q.unit(), u, n - 1.0, LEVEL, "");
+    let estimate = Estimate::student(mean, q.unit(), u, n - 1.0, LEVEL);
     let reach = 1.6 * estimate.interval.half_width();
     GroupResult {
         levels: vec![(factor.into(), level.into())],
@@ -40,7 +41,7 @@ fn group(factor: &str, level: &str, q: Quantity, members: &[&TrialResult]) -> Gr
 
 fn contrast(q: Quantity, a: &GroupResult, b: &GroupResult) -> Contrast {
     let u = 1.2 * libm::hypot(a.mean.std_uncertainty, b.mean.std_uncertainty);
-    let estimate = Estimate::student(a.mean.value - b.mean.value, q.unit(), u, 6.0, LEVEL, "");
+    let estimate = Estimate::student(a.mean.value - b.mean.value, q.unit(), u, 6.0, LEVEL);
     let settled = !estimate.interval.contains(0.0);
     let (x, y) = (&a.levels[0].1, &b.levels[0].1);
     let above = estimate.value > 0.0;
@@ -107,7 +108,7 @@ fn balances(trials: &[TrialResult]) -> Vec<GroupBalance> {
             trials.iter().filter(|t| t.usable() && t.row.stove.as_deref() == Some(stove)).collect();
         for (i, term) in balance(0.2).iter().enumerate() {
             let share = own.iter().map(|t| t.balance[i].share.value).sum::<f64>() / own.len() as f64;
-            let share = estimate(share, "1", 0.05, "mean of burns");
+            let share = estimate(share, "1", 0.05);
             let method = Method::Mean;
             all.push(GroupBalance { level: stove.into(), term: term.term, n: own.len(), share, method });
         }
@@ -116,7 +117,7 @@ fn balances(trials: &[TrialResult]) -> Vec<GroupBalance> {
 }
 
 fn trend() -> Trend {
-    let slope = Estimate::student(-0.0006, "1", 0.0002, 30.0, LEVEL, "");
+    let slope = Estimate::student(-0.0006, "1", 0.0002, 30.0, LEVEL);
     Trend {
         quantity: Quantity::ThermalEfficiency,
         factor: "damper".into(),
@@ -128,18 +129,19 @@ fn trend() -> Trend {
 }
 
 fn budget() -> Vec<BudgetRow> {
+    let instrument = |id: &str, error| ErrorSource::Instrument { id: id.into(), error };
     let sources = [
-        ("scatter between burns", false, 0.52),
-        ("moisture meter", true, 0.27),
-        ("calorific value of spruce", true, 0.16),
-        ("tank probe, offset", true, 0.05),
+        (ErrorSource::TrialScatter, false, 0.52),
+        (instrument("moisture-meter", InstrumentError::Offset), true, 0.27),
+        (ErrorSource::CalorificValue { fuel: "spruce".into() }, true, 0.16),
+        (instrument("tank-probe", InstrumentError::Low), true, 0.05),
     ];
     sources
         .into_iter()
-        .map(|(source, shared, share): (&str, bool, f64)| BudgetRow {
+        .map(|(source, shared, share): (ErrorSource, bool, f64)| BudgetRow {
             quantity: Quantity::ThermalEfficiency,
             of: "rocket".into(),
-            source: source.into(),
+            source,
             shared,
             contribution: 0.011 * share.sqrt(),
             share,
@@ -211,7 +213,7 @@ pub(crate) fn analysis() -> Analysis {
         losses: vec![VesselLoss {
             vessel: "drum".into(),
             trials: vec!["s01".into()],
-            estimate: estimate(2.31, "W/K", 0.03, "cooling curve"),
+            estimate: estimate(2.31, "W/K", 0.03),
             traced: UncertainValue::exact(2.31),
             sources: ErrorSources::new(),
         }],
@@ -220,7 +222,6 @@ pub(crate) fn analysis() -> Analysis {
         shown,
         curves,
         gaps,
-        cautions: vec![],
         budget: budget(),
         advice: vec![Advice::Negligible {
             quantity: Quantity::ThermalEfficiency,

@@ -1,6 +1,7 @@
 //! The trials of the made-up analysis. No number here was measured; the scatter is a fixed pattern.
 
 use calefact_analysis::Quantity;
+use calefact_analysis::fact::{CautionFact, Derivation, ErrorPropagation, EstimateMethod, Lack};
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::{BalanceTerm, Curve, FitQuality, Missing, TrialEstimate, TrialResult};
 use calefact_data::{MoistureBasis, RegisterRow, TrialKind, Water};
@@ -17,13 +18,14 @@ pub(super) const STOVES: [(&str, &str, usize, f64, f64); 3] = [
 ];
 
 /// An estimate with a relative standard uncertainty.
-pub(super) fn estimate(value: f64, unit: &'static str, relative: f64, method: &'static str) -> Estimate {
-    Estimate::student(value, unit, (value * relative).abs(), 12.0, LEVEL, method)
+pub(super) fn estimate(value: f64, unit: &'static str, relative: f64) -> Estimate {
+    Estimate::student(value, unit, (value * relative).abs(), 12.0, LEVEL)
 }
 
 fn quantity(quantity: Quantity, value: f64, relative: f64) -> TrialEstimate {
-    let estimate = estimate(value, quantity.unit(), relative, "first order");
-    TrialEstimate { quantity, estimate, traced: UncertainValue::exact(value), note: String::new() }
+    let estimate = estimate(value, quantity.unit(), relative);
+    let method = EstimateMethod { derivation: Derivation::EnergyRatio, propagation: ErrorPropagation::FirstOrder };
+    TrialEstimate { quantity, estimate, traced: UncertainValue::exact(value), method, notes: Vec::new() }
 }
 
 fn row(trial: &str, kind: TrialKind, stove: Option<&str>, exchanger: Option<&str>) -> RegisterRow {
@@ -77,10 +79,10 @@ pub(super) fn balance(efficiency: f64) -> Vec<BalanceTerm> {
         .into_iter()
         .map(|(term, share)| BalanceTerm {
             term,
-            energy: estimate(share * 96.0, "MJ", 0.06, "first order"),
-            share: estimate(share, "1", 0.06, "first order"),
+            energy: estimate(share * 96.0, "MJ", 0.06),
+            share: estimate(share, "1", 0.06),
             traced: UncertainValue::exact(share),
-            note: String::new(),
+            notes: Vec::new(),
         })
         .collect()
 }
@@ -107,11 +109,12 @@ fn burn(index: usize, stove: usize, burn: usize) -> TrialResult {
         curve: curve(14.0, 60.0 + 170.0 * e, 2900.0, 0.3),
         fit: Some(FitQuality {
             n: 41,
-            residual_sd: 0.21,
+            residual_sd_k: 0.21,
+            share_of_range: 0.005,
             lag_one: Some(0.4),
             runs_p: Some(0.2),
+            wanders: false,
             fits: true,
-            verdict: "the model fits".into(),
         }),
         ..TrialResult::empty(row, 41, vec![])
     }
@@ -129,15 +132,11 @@ pub(super) fn trials() -> Vec<TrialResult> {
         }
     }
     trials[1].findings.push(
-        Finding::warning_text(
-            "caution-creosote",
-            "flue gas after the coil stayed below 120 degC for 14 min: tar condenses there",
-        )
-        .trial("b02")
-        .hint("burn hotter or bypass the coil until the flue is warm"),
+        Finding::warning(CautionFact::Creosote { share: 0.7, start_s: 600.0, end_s: 1800.0, lowest_degc: 88.0 })
+            .trial("b02"),
     );
     trials[3].row.exclude = Some("door left open for ten minutes".into());
-    trials[6].missing.push(Missing { quantity: Quantity::FlueLoss, reason: "no gas analysis in the log".into() });
+    trials[6].missing.push(Missing { quantity: Quantity::FlueLoss, lacks: vec![Lack::Composition] });
     trials[6].estimates.retain(|e| e.quantity != Quantity::ExchangerConductance);
     let loss = vec![quantity(Quantity::LossCoefficient, 2.31, 0.03)];
     trials.push(still("s01", TrialKind::StandingLoss, loss, curve(71.0, 12.0, 26000.0, 0.05)));

@@ -57,7 +57,7 @@ impl GroupMean {
         scatter_source: impl Into<Source>,
     ) -> Option<Self> {
         let summary = Summary::from_values(values)?;
-        let (source, info) = (scatter_source.into(), SourceInfo::scatter(summary.n, summary.scatter?.dof));
+        let (source, info) = (scatter_source.into(), SourceInfo::scatter(summary.scatter?.dof));
         let mean = UncertainValue { value: summary.mean, parts: shared }.with(source.clone(), summary.std_error()?);
         let mut group = Self { summary, mean, dof: f64::NAN, scatter: Some((source, info)) };
         group.dof = cautious_dof(group.mean.parts.iter().map(|(s, p)| (*p, group.source_dof(s, book))));
@@ -111,7 +111,7 @@ mod tests {
     use rand_pcg::Pcg64;
 
     fn book() -> ErrorSources {
-        let info = |shared| SourceInfo { label: String::new(), shared, dof: f64::INFINITY, shape: Shape::Normal };
+        let info = |shared| SourceInfo { shared, dof: f64::INFINITY, shape: Shape::Normal };
         ErrorSources::from([("offset".into(), info(true)), ("own".into(), info(false))])
     }
 
@@ -170,7 +170,7 @@ mod tests {
 
     fn coverage(rng: &mut Pcg64, n: usize, ratio: f64) -> (f64, f64) {
         let shared = ratio / (n as f64).sqrt();
-        let info = SourceInfo { label: String::new(), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
+        let info = SourceInfo { shared: true, dof: f64::INFINITY, shape: Shape::Normal };
         let book = ErrorSources::from([("offset".into(), info)]);
         let runs = 4000;
         let (mut mean, mut next) = (0, 0);

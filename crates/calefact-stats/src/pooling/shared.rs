@@ -40,7 +40,7 @@ pub fn pool_values(
     let mut parts = UncertainValue::combine(&terms).parts;
     parts.retain(|(s, _)| shared(s));
     let source: Source = scatter_source.into();
-    let info = SourceInfo::scatter(trials.len(), own.dof);
+    let info = SourceInfo::scatter(own.dof);
     let mean = UncertainValue { value: own.mean, parts }.with(source.clone(), own.std_uncertainty);
     let source_dof = |s: &Source| if *s == source { own.dof } else { book.get(s).map_or(f64::INFINITY, |i| i.dof) };
     let dof = cautious_dof(mean.parts.iter().map(|(s, p)| (*p, source_dof(s))));
@@ -57,7 +57,7 @@ mod tests {
     /// sqrt(Q / 2 / sum w), 0.0216305 x sqrt(Q / 2).
     #[test]
     fn shared_part_keeps_its_size() {
-        let info = |shared| SourceInfo { label: String::new(), shared, dof: f64::INFINITY, shape: Shape::Normal };
+        let info = |shared| SourceInfo { shared, dof: f64::INFINITY, shape: Shape::Normal };
         let book = ErrorSources::from([("own".into(), info(false)), ("systematic".into(), info(true))]);
         let trials: Vec<UncertainValue> = [(1.02, 0.03), (0.97, 0.04), (1.05, 0.05)]
             .iter()
@@ -74,6 +74,6 @@ mod tests {
         let parts: Vec<&str> = p.mean.parts.iter().map(|(s, _)| &**s).collect();
         assert_eq!(parts, ["scatter", "systematic"]);
         let dof = cautious_dof([((q / 2.0 / total).sqrt(), 2.0), (0.06, f64::INFINITY)]);
-        assert!((p.dof / dof - 1.0).abs() < 1e-12 && p.scatter.1 == SourceInfo::scatter(3, 2.0));
+        assert!((p.dof / dof - 1.0).abs() < 1e-12 && p.scatter.1 == SourceInfo::scatter(2.0));
     }
 }

@@ -6,6 +6,16 @@ use super::satterthwaite::degrees_of_freedom;
 use crate::fit_error::FitError;
 use crate::univariate::mean;
 use nalgebra::DMatrix;
+use serde::Serialize;
+
+/// How errors in time order hang together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub enum ErrorStructure {
+    /// Not at all; Student's t.
+    Independent,
+    /// First-order autoregression and white noise by restricted maximum likelihood; Satterthwaite's t.
+    Autoregressive,
+}
 
 /// A covariance with the degrees of freedom its intervals need.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,8 +24,8 @@ pub struct RobustCovariance {
     pub covariance: DMatrix<f64>,
     /// Degrees of freedom for t intervals, parameter by parameter.
     pub dof: Vec<f64>,
-    /// How it was found, in words.
-    pub method: &'static str,
+    /// Structure of the errors it was found with.
+    pub errors: ErrorStructure,
 }
 
 /// Fewer degrees of freedom than this cannot show a correlation; the classical covariance and a runs test must serve.
@@ -49,7 +59,7 @@ pub fn robust_covariance(jacobian: &DMatrix<f64>, residuals: &[f64]) -> Result<R
     Ok(RobustCovariance {
         covariance: basis.covariance(&(DMatrix::identity(p, p) * variance)),
         dof: vec![dof; p],
-        method: "independent errors, Student t",
+        errors: ErrorStructure::Independent,
     })
 }
 
@@ -64,7 +74,7 @@ fn correlated(basis: &Basis, residuals: &[f64]) -> Result<RobustCovariance, FitE
     Ok(RobustCovariance {
         covariance: basis.covariance(&(errors.middle(basis) * variance)),
         dof: degrees_of_freedom(basis, &likelihood, errors, dof),
-        method: "autoregressive errors and white noise (REML), Satterthwaite t",
+        errors: ErrorStructure::Autoregressive,
     })
 }
 

@@ -16,7 +16,7 @@ fn ends(got: Interval, lower: f64, upper: f64, tolerance: f64) {
 fn inputs(list: &[(f64, f64, Shape, f64)]) -> (Vec<UncertainValue>, ErrorSources) {
     let name = |i: usize| Source::from(format!("x{i}"));
     let values = list.iter().enumerate().map(|(i, (v, u, _, _))| UncertainValue::new(*v, name(i), *u)).collect();
-    let info = |shape, dof| SourceInfo { label: String::new(), shared: false, dof, shape };
+    let info = |shape, dof| SourceInfo { shared: false, dof, shape };
     (values, list.iter().enumerate().map(|(i, (_, _, shape, dof))| (name(i), info(*shape, *dof))).collect())
 }
 

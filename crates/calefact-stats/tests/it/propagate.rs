@@ -6,7 +6,7 @@ use calefact_stats::propagate::first_order;
 use calefact_stats::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
 
 fn book(dofs: &[(&str, f64)]) -> ErrorSources {
-    let info = |dof| SourceInfo { label: String::new(), shared: false, dof, shape: Shape::Normal };
+    let info = |dof| SourceInfo { shared: false, dof, shape: Shape::Normal };
     dofs.iter().map(|(name, dof)| (Source::from(*name), info(*dof))).collect()
 }
 

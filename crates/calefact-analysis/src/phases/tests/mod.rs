@@ -109,7 +109,6 @@ fn five_readings_tell_no_phases() {
     let found = with_delay(&readings, 700.0);
     assert!(!found.certain);
     assert_eq!(found.steady(), Some((700.0, 7200.0)));
-    assert_eq!(found.words(), "steady (too few readings to tell), 12 to 120 min");
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! Trials made up in memory, with the errors a check needs and no others.
 
+use calefact_analysis::fact::{Derivation, ErrorPropagation, EstimateMethod};
 use calefact_analysis::result::{Comparison, Contrast, ContrastKind, GroupResult, TrialEstimate, TrialResult};
 use calefact_analysis::settings::{Combine, ComparisonRequest};
 use calefact_analysis::{Analysis, AnalysisHeader, Quantity, Settings, TrialAccumulator, compare};
@@ -28,17 +29,20 @@ pub(crate) fn burn(trial: &str, value: f64, columns: &[(&str, &str)]) -> TrialRe
     result
 }
 
+const METHOD: EstimateMethod =
+    EstimateMethod { derivation: Derivation::EnergyRatio, propagation: ErrorPropagation::FirstOrder };
+
 /// Sets the value of a quantity.
 pub(crate) fn set(trial: &mut TrialResult, quantity: Quantity, traced: UncertainValue) {
     let u = traced.std_uncertainty();
-    let estimate = Estimate::student(traced.value, quantity.unit(), u, f64::INFINITY, 0.95, "made up");
+    let estimate = Estimate::student(traced.value, quantity.unit(), u, f64::INFINITY, 0.95);
     trial.estimates.retain(|e| e.quantity != quantity);
-    trial.estimates.push(TrialEstimate { quantity, estimate, traced, note: String::new() });
+    trial.estimates.push(TrialEstimate { quantity, estimate, traced, method: METHOD, notes: Vec::new() });
 }
 
 /// Gives every trial of the list an error in common: `part` of its value.
 pub(crate) fn share(trials: &mut [TrialResult], source: &str, part: impl Fn(f64) -> f64) {
-    let info = SourceInfo { label: source.to_owned(), shared: true, dof: f64::INFINITY, shape: Shape::Normal };
+    let info = SourceInfo { shared: true, dof: f64::INFINITY, shape: Shape::Normal };
     let book = ErrorSources::from([(source.into(), info)]);
     for trial in trials {
         let traced = trial.estimates[0].traced.clone();

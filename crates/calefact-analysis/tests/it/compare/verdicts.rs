@@ -2,6 +2,7 @@
 
 use super::support::{Q, analysis, burn, close, comparison, contrast, exact, request, set, share};
 use calefact_analysis::Quantity;
+use calefact_analysis::fact::ErrorSource;
 use calefact_analysis::result::{
     Advice, Contrast, ContrastKind, ErrorOrigin, RepeatBenefit, SampleSizeAdvice, TrialResult, VerdictKind,
 };
@@ -92,11 +93,11 @@ fn an_error_that_more_burns_cannot_reduce_is_named() {
         }
     }
     let (oak, pine) = trials.split_at_mut(6);
-    share(oak, "calorific value of oak", |x| 0.05 * x);
-    share(pine, "calorific value of pine", |x| 0.06 * x);
+    share(oak, "fuel:oak:net-calorific-value", |x| 0.05 * x);
+    share(pine, "fuel:pine:net-calorific-value", |x| 0.06 * x);
     share(&mut trials, "instrument:scale:gain", |x| 0.002 * x);
     let result = analysis(request("fuel"), Combine::Mean, trials);
-    let pine = ErrorOrigin::Input("calorific value of pine".into());
+    let pine = ErrorOrigin::Input(ErrorSource::CalorificValue { fuel: "pine".into() });
     assert_eq!(result.comparisons[0].contrasts[0].sample_size, Some(SampleSizeAdvice::Never(pine.clone())));
     let [Advice::Narrow(narrow), negligible] = &result.advice[..] else { panic!("{:?}", result.advice) };
     assert_eq!((narrow.factor.as_str(), narrow.quantity, narrow.repeats), ("fuel", Q, RepeatBenefit::Little));

@@ -1,0 +1,109 @@
+//! The heat path of one burn: its model with the inputs it was propagated from.
+
+use super::inputs::PathInputs;
+use super::model::PathModel;
+use super::slots::PathSlot as P;
+use super::steady::{self, steady_tank};
+use super::{apparatus, whole};
+use crate::burn::Burn;
+use crate::phases::Phases;
+use crate::reduce::features::Capacity;
+use calefact_data::Channel;
+use calefact_physics::air;
+use calefact_stats::freedom::Freedom;
+use calefact_stats::{Estimate, UncertainValue, propagate};
+
+/// How many standard uncertainties a fall or rise must exceed to say anything.
+pub(super) const TELLS: f64 = 3.0;
+
+/// The heat path of one burn, ready to be read out.
+pub(crate) struct Path<'a> {
+    /// Phases of the burn.
+    pub(crate) phases: Phases,
+    /// Its model.
+    pub(crate) model: PathModel<'a>,
+    /// Its inputs.
+    pub(crate) inputs: PathInputs,
+    /// Outputs of the model with their parts.
+    pub(crate) traced: Vec<UncertainValue>,
+    /// Fall of the gas and its standard uncertainty, K.
+    pub(crate) drop: (f64, f64),
+    /// Rise of the water and its standard uncertainty, K.
+    pub(crate) rise: (f64, f64),
+    /// Whether the arrangement had to be assumed.
+    pub(crate) assumed_counter: bool,
+    /// Whether the trial has an exchanger or channels of one, so that its quantities are asked for.
+    pub(crate) asked: bool,
+    /// Degrees of freedom of the inputs' sources.
+    freedom: Freedom,
+    /// Level of intervals.
+    level: f64,
+}
+
+impl<'a> Path<'a> {
+    pub(super) fn new(burn: &Burn<'a>, capacity: Capacity) -> Self {
+        let (readings, series) = (burn.readings, burn.series);
+        let delay = burn.model.features.line.as_ref().map_or(0.0, |l| l.delay);
+        let phases = burn.fire.phases(readings, series, delay);
+        let range = phases.steady();
+        let step = burn.context.errors.column("tank").map_or(0.0, |e| e.step);
+        let steady = range.and_then(|r| steady_tank(series, r));
+        let whole = match (range.filter(|_| phases.certain), &steady) {
+            (Some(range), Some(s)) => whole::ratio(readings, &burn.fire.strength, range, s.air_mean),
+            _ => (1.0, 0.1),
+        };
+        let noise = range.map_or((f64::NAN, f64::INFINITY), |r| steady::noise(series, r, capacity, step));
+        let held = steady.as_ref().zip(range);
+        let inputs = PathInputs::new(burn, held, noise, whole);
+        let (drop, rise) = (change(&inputs, P::FlueBefore, P::FlueAfter), change(&inputs, P::CoilOut, P::CoilIn));
+        let exchanger = apparatus::exchanger(burn.row, burn.context.apparatus);
+        let (arrangement, assumed_counter) = apparatus::arrangement(exchanger);
+        let altitude = burn.row.altitude.or(burn.context.apparatus.site.altitude_m).unwrap_or(0.0);
+        let finite = |slot: P| inputs.get(slot).value.is_finite();
+        let model = PathModel {
+            base: burn.model,
+            steady,
+            composition: apparatus::composition(burn.row, burn.context.apparatus),
+            arrangement,
+            tube_area: apparatus::area(exchanger),
+            casing: apparatus::casing(exchanger, readings),
+            pressure: air::pressure_at(altitude),
+            drop_tells: drop.0 > TELLS * drop.1,
+            rise_tells: rise.0 > TELLS * rise.1,
+            has_analysis: finite(P::Oxygen) || finite(P::CarbonDioxide),
+        };
+        let traced = propagate::first_order(&inputs.slots, |x| model.evaluate(x));
+        let freedom = Freedom::new(&inputs.slots, |source| {
+            let own = inputs.own.get(source).or_else(|| burn.inputs.own.get(source));
+            own.or_else(|| burn.context.book.get(source))
+        });
+        let asked = burn.row.exchanger.is_some() || ASKING.iter().any(|c| readings.channel(*c).is_some());
+        Self {
+            phases,
+            model,
+            inputs,
+            traced,
+            drop,
+            rise,
+            assumed_counter,
+            asked,
+            freedom,
+            level: burn.context.settings.level,
+        }
+    }
+
+    /// An estimate from a traced value, with degrees of freedom from its sources.
+    pub(crate) fn estimate(&self, value: &UncertainValue, unit: &'static str) -> Estimate {
+        let (u, dof) = (value.std_uncertainty(), self.freedom.effective(value));
+        Estimate::student(value.value, unit, u, dof, self.level)
+    }
+}
+
+/// Channels that show there is an exchanger to speak of.
+const ASKING: [Channel; 4] = [Channel::FlueBefore, Channel::FlueAfter, Channel::CoilOut, Channel::Flow];
+
+/// Difference of two slots and its standard uncertainty, shared errors cancelling.
+fn change(inputs: &PathInputs, a: P, b: P) -> (f64, f64) {
+    let difference = UncertainValue::combine(&[(1.0, inputs.get(a)), (-1.0, inputs.get(b))]);
+    (difference.value, difference.std_uncertainty())
+}
