@@ -16,12 +16,12 @@ const FEW: usize = 4;
 
 /// The steady mean of a trial as one point, if both conductance and gas flow are known.
 pub(crate) fn point(result: &TrialResult) -> Option<ExchangerPoint> {
-    let of = |q| result.get(q).map(|e| e.estimate.clone());
+    let estimate = |q| result.get(q).map(|e| e.estimate.clone());
     Some(ExchangerPoint {
-        gas_flow: of(Quantity::GasFlow)?,
-        conductance: of(Quantity::ExchangerConductance)?,
-        conductance_area: of(Quantity::ExchangerConductanceArea),
-        power: of(Quantity::CoilPower)?,
+        gas_flow: estimate(Quantity::GasFlow)?,
+        conductance: estimate(Quantity::ExchangerConductance)?,
+        conductance_area: estimate(Quantity::ExchangerConductanceArea),
+        power: estimate(Quantity::CoilPower)?,
     })
 }
 
@@ -54,13 +54,13 @@ fn slice(path: &Path, readings: &Readings, series: &Series, range: (f64, f64)) -
     }
     let model = PathModel { steady: Some(steady), ..path.model.clone() };
     let out = model.evaluate(&x);
-    let of = |q: Quantity| Some(out[q as usize]).filter(|v| v.is_finite());
+    let known = |q: Quantity| Some(out[q as usize]).filter(|v| v.is_finite());
     Some(CoursePoint {
         t: 0.5 * (range.0 + range.1),
-        power: of(Quantity::CoilPower)?,
-        gas_flow: of(Quantity::GasFlow),
-        conductance: of(Quantity::ExchangerConductance),
-        effectiveness: of(Quantity::ExchangerEffectiveness),
+        power: known(Quantity::CoilPower)?,
+        gas_flow: known(Quantity::GasFlow),
+        conductance: known(Quantity::ExchangerConductance),
+        effectiveness: known(Quantity::ExchangerEffectiveness),
     })
 }
 

@@ -37,10 +37,10 @@ impl<'r> Part<'r> {
         let t = &self.readings.elapsed_s[self.rows.clone()];
         let v = &self.readings.channel(channel)?[self.rows.clone()];
         if v.iter().all(|v| v.is_finite()) {
-            return mean(v, self.course.get_or_init(|| Course::of(t)).as_ref(), step);
+            return mean(v, self.course.get_or_init(|| Course::new(t)).as_ref(), step);
         }
         let (t, v) = series::known(t, v.iter().copied());
-        mean(&v, Course::of(&t).as_ref(), step)
+        mean(&v, Course::new(&t).as_ref(), step)
     }
 }
 

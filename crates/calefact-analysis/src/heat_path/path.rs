@@ -3,7 +3,7 @@
 use super::inputs::PathInputs;
 use super::model::PathModel;
 use super::slots::PathSlot as P;
-use super::steady::{self, steady_tank};
+use super::steady::{self, SteadyTank, steady_tank};
 use super::{apparatus, whole};
 use crate::burn::Burn;
 use crate::phases::Phases;
@@ -36,25 +36,15 @@ pub(crate) struct Path<'a> {
     pub(crate) asked: bool,
     /// Degrees of freedom of the inputs' sources.
     freedom: Freedom,
-    /// Level of intervals.
-    level: f64,
+    /// Confidence of intervals.
+    confidence: f64,
 }
 
 impl<'a> Path<'a> {
     pub(super) fn new(burn: &Burn<'a>, capacity: Capacity) -> Self {
-        let (readings, series) = (burn.readings, burn.series);
         let delay = burn.model.features.line.as_ref().map_or(0.0, |l| l.delay);
-        let phases = burn.fire.phases(readings, series, delay);
-        let range = phases.steady();
-        let step = burn.context.errors.column("tank").map_or(0.0, |e| e.step);
-        let steady = range.and_then(|r| steady_tank(series, r));
-        let whole = match (range.filter(|_| phases.certain), &steady) {
-            (Some(range), Some(s)) => whole::ratio(readings, &burn.fire.strength, range, s.air_mean),
-            _ => (1.0, 0.1),
-        };
-        let noise = range.map_or((f64::NAN, f64::INFINITY), |r| steady::noise(series, r, capacity, step));
-        let held = steady.as_ref().zip(range);
-        let inputs = PathInputs::new(burn, held, noise, whole);
+        let phases = burn.fire.phases(burn.readings, burn.series, delay);
+        let (steady, inputs) = steady_inputs(burn, &phases, capacity);
         let (drop, rise) = (change(&inputs, P::FlueBefore, P::FlueAfter), change(&inputs, P::CoilOut, P::CoilIn));
         let exchanger = apparatus::exchanger(burn.row, burn.context.apparatus);
         let (arrangement, assumed_counter) = apparatus::arrangement(exchanger);
@@ -66,37 +56,51 @@ impl<'a> Path<'a> {
             composition: apparatus::composition(burn.row, burn.context.apparatus),
             arrangement,
             tube_area: apparatus::area(exchanger),
-            casing: apparatus::casing(exchanger, readings),
+            casing: apparatus::casing(exchanger, burn.readings),
             pressure: air::pressure_at(altitude),
             drop_tells: drop.0 > TELLS * drop.1,
             rise_tells: rise.0 > TELLS * rise.1,
             has_analysis: finite(P::Oxygen) || finite(P::CarbonDioxide),
         };
         let traced = propagate::first_order(&inputs.slots, |x| model.evaluate(x));
-        let freedom = Freedom::new(&inputs.slots, |source| {
-            let own = inputs.own.get(source).or_else(|| burn.inputs.own.get(source));
-            own.or_else(|| burn.context.book.get(source))
-        });
-        let asked = burn.row.exchanger.is_some() || ASKING.iter().any(|c| readings.channel(*c).is_some());
-        Self {
-            phases,
-            model,
-            inputs,
-            traced,
-            drop,
-            rise,
-            assumed_counter,
-            asked,
-            freedom,
-            level: burn.context.settings.level,
-        }
+        let (freedom, asked) = (freedom(burn, &inputs), asks(burn));
+        let confidence = burn.context.settings.level;
+        Self { phases, model, inputs, traced, drop, rise, assumed_counter, asked, freedom, confidence }
     }
 
     /// An estimate from a traced value, with degrees of freedom from its sources.
     pub(crate) fn estimate(&self, value: &UncertainValue, unit: &'static str) -> Estimate {
         let (u, dof) = (value.std_uncertainty(), self.freedom.effective(value));
-        Estimate::student(value.value, unit, u, dof, self.level)
+        Estimate::student(value.value, unit, u, dof, self.confidence)
     }
+}
+
+/// The tank over the steady part, and the inputs of the heat path.
+fn steady_inputs(burn: &Burn, phases: &Phases, capacity: Capacity) -> (Option<SteadyTank>, PathInputs) {
+    let (readings, series) = (burn.readings, burn.series);
+    let range = phases.steady();
+    let step = burn.context.errors.column("tank").map_or(0.0, |e| e.step);
+    let steady = range.and_then(|r| steady_tank(series, r));
+    let whole = match (range.filter(|_| phases.certain), &steady) {
+        (Some(range), Some(s)) => whole::ratio(readings, &burn.fire.strength, range, s.air_mean),
+        _ => (1.0, whole::UNSEEN),
+    };
+    let noise = range.map_or((f64::NAN, f64::INFINITY), |r| steady::noise(series, r, capacity, step));
+    let inputs = PathInputs::new(burn, steady.as_ref().zip(range), noise, whole);
+    (steady, inputs)
+}
+
+/// Degrees of freedom of the sources behind the inputs.
+fn freedom(burn: &Burn, inputs: &PathInputs) -> Freedom {
+    Freedom::new(&inputs.slots, |source| {
+        let own = inputs.own.get(source).or_else(|| burn.inputs.own.get(source));
+        own.or_else(|| burn.context.book.get(source))
+    })
+}
+
+/// Whether the trial has an exchanger or channels of one.
+fn asks(burn: &Burn) -> bool {
+    burn.row.exchanger.is_some() || ASKING.iter().any(|c| burn.readings.channel(*c).is_some())
 }
 
 /// Channels that show there is an exchanger to speak of.

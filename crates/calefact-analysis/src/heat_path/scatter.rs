@@ -30,7 +30,7 @@ pub(crate) struct Course {
 
 impl Course {
     /// The course over times in order; `None` with fewer than [`TREND`].
-    pub(crate) fn of(t: &[f64]) -> Option<Self> {
+    pub(crate) fn new(t: &[f64]) -> Option<Self> {
         let degree = (t.len() / TREND).min(HIGHEST);
         if degree == 0 {
             return None;
@@ -55,5 +55,5 @@ impl Course {
 
 /// Scatter of readings about their own course; `None` with fewer than [`TREND`].
 pub(crate) fn scatter(t: &[f64], v: &[f64]) -> Option<Scatter> {
-    Course::of(t)?.scatter(v)
+    Course::new(t)?.scatter(v)
 }

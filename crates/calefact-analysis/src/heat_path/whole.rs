@@ -11,11 +11,11 @@ use calefact_data::{Channel, Readings};
 /// Strength below which the gas says nothing of the fire.
 const WEAK: f64 = 0.1;
 /// Uncertainty where the log does not show the course of the fire.
-const UNSEEN: f64 = 0.1;
+pub(super) const UNSEEN: f64 = 0.1;
 
 /// Ratio and its standard uncertainty, from the strength of the fire over time and the steady part.
 pub(crate) fn ratio(readings: &Readings, strength: &[(f64, f64)], steady: (f64, f64), room: f64) -> (f64, f64) {
-    let Some(loss) = Loss::of(readings, room) else { return (1.0, UNSEEN) };
+    let Some(loss) = Loss::from_readings(readings, room) else { return (1.0, UNSEEN) };
     let burning = strength.iter().filter(|(_, s)| *s > WEAK);
     let points: Vec<(f64, f64, f64)> = burning.filter_map(|(t, s)| Some((*t, s * loss.at(*t)?, *s))).collect();
     let mean = |keep: &dyn Fn(f64) -> bool| {
@@ -40,7 +40,7 @@ struct Loss {
 type Table = (Vec<f64>, Vec<f64>);
 
 impl Loss {
-    fn of(readings: &Readings, room: f64) -> Option<Self> {
+    fn from_readings(readings: &Readings, room: f64) -> Option<Self> {
         let after = table(readings, Channel::FlueAfter, |v| v)?;
         let before = table(readings, Channel::FlueBefore, |v| v);
         let from_o2 = table(readings, Channel::FlueO2, |o2| 0.2095 / (0.2095 - o2.min(0.205)));

@@ -11,7 +11,7 @@ pub(crate) struct Fire {
     /// Strength of the fire over time as (s, share of the plateau), on a grid of at most a few hundred points; empty with
     /// too few readings.
     pub(crate) strength: Vec<(f64, f64)>,
-    /// The phases, where they can be told.
+    /// The phases, where the log shows them.
     certain: Option<Phases>,
 }
 
@@ -33,7 +33,7 @@ impl Fire {
         self.certain.as_ref()?.steady()
     }
 
-    /// The phases of the burn; where they cannot be told the heat is taken to arrive `delay` s after the first reading.
+    /// The phases of the burn; where the log does not show them the heat is taken to arrive `delay` s after the first reading.
     /// Empty with fewer than two tank readings.
     pub(crate) fn phases(&self, readings: &Readings, series: &Series, delay: f64) -> Phases {
         let (Some(&first), Some(&last)) = (series.t.first(), series.t.last()) else { return Phases::default() };

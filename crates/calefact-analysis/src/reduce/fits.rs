@@ -28,8 +28,8 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
     let at = context.settings.heating_rate_at;
     let usable = work.features.has_air() && capacity.loss.is_finite() && capacity.vessel.is_finite();
     let steady = work.fire.steady().filter(|_| usable).and_then(|part| work.inside(part));
-    let heat = usable.then(|| capacity.heat(work.window));
-    let fitted = heat.as_ref().and_then(|heat| features::fit_line(work.window, heat, steady));
+    let heat = usable.then(|| capacity.heat(&work.window));
+    let fitted = heat.as_ref().and_then(|heat| features::fit_line(&work.window, heat, steady));
     work.features.rate_at = (at, f64::NAN);
     let mut noise = None;
     if let Some(((line, slopes), heat)) = fitted.zip(heat.as_ref()) {
@@ -37,7 +37,7 @@ fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution:
         line_noise(work, &line, capacity, resolution);
         unsteadiness(work, heat, steady, line.heat_input);
         if quality.fits {
-            work.features.rate_at.1 = features::air_at_rise(work.window, at, &slopes);
+            work.features.rate_at.1 = features::air_at_rise(&work.window, at, &slopes);
         }
         work.features.line = Some(slopes);
         work.features.line_fits = quality.fits || steady.is_some();
@@ -72,7 +72,7 @@ fn line_noise(work: &mut Work, line: &HeatLine, capacity: Capacity, resolution: 
 
 fn cooling(work: &mut Work, capacity: Capacity, resolution: f64, result: &mut TrialResult) {
     let usable = work.features.has_air() && capacity.vessel.is_finite();
-    let Some((line, slopes)) = usable.then(|| features::fit_cooling(work.window, capacity)).flatten() else { return };
+    let Some((line, slopes)) = usable.then(|| features::fit_cooling(&work.window, capacity)).flatten() else { return };
     let quality = judge(work, capacity, &line.residuals, 2, resolution);
     let scatter = scatter(&line.jacobian, &line.residuals, resolution * capacity.at(work.features.start_c));
     let u = scatter.covariance[(1, 1)].max(0.0).sqrt();
@@ -85,7 +85,7 @@ fn cooling(work: &mut Work, capacity: Capacity, resolution: f64, result: &mut Tr
 }
 
 fn local_rate(work: &mut Work, at: f64, resolution: f64) {
-    let Some(slope) = local::slope(work.window, at) else { return };
+    let Some(slope) = local::slope(&work.window, at) else { return };
     // With too few readings to show a scatter the display step over a quarter hour stands in for it.
     let floor = resolution * 2.0_f64.sqrt() / 900.0;
     let u = if slope.std_uncertainty.is_finite() { slope.std_uncertainty.max(floor) } else { floor };
@@ -115,7 +115,7 @@ fn end_noise(work: &mut Work, about_line: Option<(f64, f64)>, resolution: f64) {
 fn unsteadiness(work: &mut Work, heat: &Heat, steady: Option<(f64, f64)>, heat_input: f64) {
     let Some((from, to)) = steady else { return };
     let margin = 0.5 * (1.0 - INNER) * (to - from);
-    let Some(inner) = features::flow(work.window, heat, (from + margin, to - margin)) else { return };
+    let Some(inner) = features::flow(&work.window, heat, (from + margin, to - margin)) else { return };
     let u = (inner - heat_input).abs() / 3.0_f64.sqrt();
     work.inputs.noise(Slot::LineNoise, &work.row.trial, TrialError::SteadyChoice, u, f64::INFINITY);
 }

@@ -17,13 +17,14 @@ pub(crate) mod work;
 use crate::burn::Burn;
 use crate::context::Context;
 use crate::finding::Finding;
+use crate::fit::constant_loss;
 use crate::heat_path;
 use crate::phases::Fire;
 use crate::result::{Conditions, Heater, TrialResult, VesselLoss};
 use crate::rig::Rig;
 use crate::series::Series;
 use crate::settings::Settings;
-use crate::window;
+use crate::window::{self, Span};
 use calefact_data::{Apparatus, Readings, RegisterRow, TrialKind, Water};
 use calefact_stats::ErrorSources;
 use features::Features;
@@ -31,6 +32,9 @@ use inputs::Inputs;
 use model::Model;
 use slots::Slot;
 use work::Work;
+
+/// Temperature at which the heat capacity of a reference-heater trial is stated, degC.
+const MIDDLE: f64 = 60.0;
 
 /// Reduces the trials of one dataset. Holds nothing that changes: trials can be reduced in any order, in parallel.
 #[derive(Debug, Clone)]
@@ -74,49 +78,60 @@ impl<'a> Reducer<'a> {
     fn reduced(&self, row: &RegisterRow, readings: &Readings, findings: Vec<Finding>) -> TrialResult {
         let mut result = TrialResult::empty(row.clone(), readings.len(), findings);
         let series = Series::from_readings(readings, row.ambient);
-        let span = match window::find(&series, readings, row.kind, self.context.settings) {
-            Ok(span) => span,
-            Err(fact) => {
-                result.findings.push(Finding::error(fact).at(row.log.clone(), None, None));
-                return result;
-            }
-        };
-        let cut = series.between(span.start, span.end);
-        let basics = features::basics(&cut, span, matches!(row.water, Water::Mass(_)), series.tank[0]);
-        let inputs = Inputs::new(row, &self.context);
-        let mut work = Work { row, readings, window: &cut, features: basics, inputs, fire: Fire::default() };
-        work.mean_power();
-        if row.kind == TrialKind::Burn {
-            work.fire = Fire::find(readings, &series, work.capacity().loss_rate(work.features.start_c));
+        match window::find(&series, readings, row.kind, self.context.settings) {
+            Ok(span) => self.fill(readings, &series, span, &mut result),
+            Err(fact) => result.findings.push(Finding::error(fact).at(row.log.clone(), None, None)),
         }
-        fits::fit(&mut work, &self.context, &mut result);
-        if row.kind == TrialKind::ReferenceHeater {
-            result.heater = Some(Heater {
-                power: work.inputs.value(Slot::Power),
-                capacity: work.capacity().at(60.0),
-                rises: cut.rises(crate::fit::constant_loss::STEP),
-            });
-        }
-        let Work { features, inputs, fire, .. } = work;
+        result
+    }
+
+    /// Everything that follows once the window is known.
+    fn fill(&self, readings: &Readings, series: &Series, span: Span, result: &mut TrialResult) {
+        let (row, context) = (&result.row.clone(), &self.context);
+        let Work { features, inputs, fire, .. } = self.fitted(row, readings, series, span, result);
         result.conditions = conditions(&features, &inputs);
-        let model = Model::new(row.kind, features, inputs.gross_extra, self.context.settings);
-        estimates::fill(&model, &inputs, &self.context, &mut result);
-        let burn = Burn {
-            row,
-            readings,
-            series: &series,
-            model: &model,
-            inputs: &inputs,
-            context: &self.context,
-            fire: &fire,
-        };
-        heat_path::extend(&burn, &mut result);
-        result.curve = curve::thin(&series, span, &model, &inputs);
-        let found = checks::after(&result, &series, &self.context);
+        let model = Model::new(row.kind, features, inputs.gross_extra, context.settings);
+        estimates::fill(&model, &inputs, context, result);
+        let burn = Burn { row, readings, series, model: &model, inputs: &inputs, context, fire: &fire };
+        heat_path::extend(&burn, result);
+        result.curve = curve::thin(series, span, &model, &inputs);
+        let found = checks::after(result, series, context);
         result.findings.extend(found);
         result.sources.extend(inputs.own);
         result.sources.extend(self.rig_sources.clone());
-        result
+    }
+
+    /// Features and inputs with the random errors of the fits.
+    fn fitted<'w>(
+        &self,
+        row: &'w RegisterRow,
+        readings: &'w Readings,
+        series: &Series,
+        span: Span,
+        result: &mut TrialResult,
+    ) -> Work<'w> {
+        let window = series.between(span.start, span.end);
+        let features = features::basics(&window, span, matches!(row.water, Water::Mass(_)), series.tank[0]);
+        let inputs = Inputs::new(row, &self.context);
+        let mut work = Work { row, readings, window, features, inputs, fire: Fire::default() };
+        work.mean_power();
+        if row.kind == TrialKind::Burn {
+            work.fire = Fire::find(readings, series, work.capacity().loss_rate(work.features.start_c));
+        }
+        fits::fit(&mut work, &self.context, result);
+        if row.kind == TrialKind::ReferenceHeater {
+            result.heater = Some(heater(&work));
+        }
+        work
+    }
+}
+
+/// What a reference-heater trial brings to the check of its rig.
+fn heater(work: &Work) -> Heater {
+    Heater {
+        power: work.inputs.value(Slot::Power),
+        capacity: work.capacity().at(MIDDLE),
+        rises: work.window.rises(constant_loss::STEP),
     }
 }
 

@@ -14,7 +14,7 @@ pub(crate) struct Work<'w> {
     /// Its log.
     pub(crate) readings: &'w Readings,
     /// Tank curve over the window.
-    pub(crate) window: &'w Series,
+    pub(crate) window: Series,
     /// Features so far.
     pub(crate) features: Features,
     /// Inputs so far.
