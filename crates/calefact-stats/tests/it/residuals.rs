@@ -69,11 +69,11 @@ fn few_readings_are_classical() {
 /// From 30 degrees of freedom on the errors may be correlated.
 #[test]
 fn thirty_degrees_of_freedom_can_show_a_correlation() {
-    let method = |n: usize| {
+    let errors = |n: usize| {
         let residuals: Vec<f64> = (0..n).map(|i| libm::sin(1.7 * i as f64)).collect();
-        robust_covariance(&DMatrix::from_element(n, 1, 1.0), &residuals).expect("fits").method
+        robust_covariance(&DMatrix::from_element(n, 1, 1.0), &residuals).expect("fits").errors
     };
-    assert!(method(30).starts_with("independent") && method(31).starts_with("autoregressive"));
+    assert_eq!((errors(30), errors(31)), (ErrorStructure::Independent, ErrorStructure::Autoregressive));
 }
 
 /// Readings from 400 on are averaged in blocks down to 200 rows, the last block taking the remainder: the same as a fit of
