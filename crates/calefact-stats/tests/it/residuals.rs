@@ -3,7 +3,7 @@
 use crate::data::{agree, near};
 use calefact_stats::FitError;
 use calefact_stats::linear::polynomial;
-use calefact_stats::residuals::{effective_sample_size, few_runs_p, robust_covariance};
+use calefact_stats::residuals::{ErrorStructure, effective_sample_size, few_runs_p, robust_covariance};
 use nalgebra::DMatrix;
 
 /// By counting all C(5, 2) = 10 arrangements of two signs among five: runs 2, 3, 4, 5 occur 2, 3, 4, 1 times. Zeros count for
