@@ -125,7 +125,7 @@ mod tests {
     /// Welch-Satterthwaite by hand: (1 + 4)^2 / (1 / 4 + 16 / 8) = 100 / 9.
     #[test]
     fn degrees_of_freedom_by_hand() {
-        let info = |dof| SourceInfo { label: String::new(), shared: false, dof, shape: Shape::Student };
+        let info = |dof| SourceInfo { shared: false, dof, shape: Shape::Student };
         let book = ErrorSources::from([("a".into(), info(4.0)), ("b".into(), info(8.0))]);
         let value = UncertainValue::new(0.0, "a", 1.0).with("b", 2.0);
         assert!((value.dof(&book) - 100.0 / 9.0).abs() < 1e-12);
