@@ -21,6 +21,6 @@ pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
             "effective degrees of freedom; inf where the uncertainty is taken as known",
             rows().map(|r| r.1.estimate.dof),
         )
-        .text("method", "how value and uncertainty were obtained", rows().map(|r| estimate_method(&r.1.method)))
+        .text("method", "how value and uncertainty were obtained", rows().map(|r| estimate_method(r.1.method)))
         .text("note", "remark", rows().map(|r| note::notes(&Wording::plain(), &r.1.notes)))
 }

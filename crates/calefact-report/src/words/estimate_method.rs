@@ -4,7 +4,7 @@ use calefact_analysis::fact::{Derivation, ErrorPropagation, EstimateMethod, Scat
 use calefact_stats::residuals::ErrorStructure;
 
 /// "heat line; scatter of the display step; first order".
-pub(crate) fn estimate_method(method: &EstimateMethod) -> String {
+pub(crate) fn estimate_method(method: EstimateMethod) -> String {
     let scatter = match method.derivation {
         Derivation::HeatLine(scatter) | Derivation::CoolingLine(scatter) => format!("{}; ", scatter_method(scatter)),
         _ => String::new(),
@@ -56,7 +56,7 @@ mod tests {
     #[test]
     fn parts_in_order() {
         let scatter = ScatterMethod::Residuals(ErrorStructure::Autoregressive);
-        let method = |derivation, propagation| estimate_method(&EstimateMethod { derivation, propagation });
+        let method = |derivation, propagation| estimate_method(EstimateMethod { derivation, propagation });
         assert_eq!(
             method(Derivation::HeatLine(scatter), ErrorPropagation::FirstOrder),
             "heat line; autoregressive errors and white noise (REML), Satterthwaite t; first order"
