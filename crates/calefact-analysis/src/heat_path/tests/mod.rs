@@ -14,7 +14,6 @@ use calefact_data::apparatus::{
 use calefact_data::{Channel, Readings, Severity, TrialKind};
 use calefact_physics::combustion::{flue_gas, stoichiometry};
 use calefact_physics::flue::sensible_heat;
-use calefact_data::{Channel, Readings, TrialKind};
 use calefact_physics::water;
 use std::collections::BTreeMap;
 
@@ -164,8 +163,7 @@ fn gas_flow_from_the_coil_agrees_with_the_analysis() {
     let power = burn_rate * sensible_heat(&gas, 250.0, 500.0);
     let analysed = reduced(&log(power, 40.0, &still), Arrangement::Counter);
     let inferred = reduced(&log(power, 40.0, &still[..2]), Arrangement::Counter);
-    let note = &inferred.get(Quantity::GasFlow).expect("given").note;
-    assert!(note.contains("no gas analysis"), "{note}");
+    assert!(notes(&inferred, Quantity::GasFlow).contains(&Note::NoGasAnalysis));
     for (quantity, expected) in [(Quantity::GasFlow, burn_rate * gas.mass), (Quantity::AirRatio, 2.0)] {
         let (by_gas, by_coil) = (value(&analysed, quantity), value(&inferred, quantity));
         assert!((by_coil / by_gas - 1.0).abs() < 0.002, "{}: {by_coil} by coil, {by_gas} by gas", quantity.name());
@@ -175,16 +173,6 @@ fn gas_flow_from_the_coil_agrees_with_the_analysis() {
     assert_eq!(closure(&analysed), Some(Severity::Note));
     // Twice the heat is more than this gas has.
     assert_eq!(closure(&reduced(&log(2.0 * power, 40.0, &still), Arrangement::Counter)), Some(Severity::Warning));
-    let analysed = reduced(&log(5000.0, 40.0, &still), Arrangement::Counter);
-    let closure = analysed.findings.iter().find(|f| f.code() == "closure-gas");
-    assert!(closure.is_some(), "{:?}", analysed.findings);
-    let inferred = reduced(&log(5000.0, 40.0, &still[..2]), Arrangement::Counter);
-    let heat = |r: &TrialResult| r.exchanger.as_ref().map(|p| p.power.value).expect("a point");
-    assert!((heat(&analysed) - heat(&inferred)).abs() < 1e-6);
-    assert!(notes(&inferred, Quantity::GasFlow).contains(&Note::NoGasAnalysis));
-    let flow = value(&inferred, Quantity::GasFlow);
-    // q/(c_p dT) with c_p of flue gas about 1.12 kJ/(kg K).
-    assert!((flow / (5000.0 / (1120.0 * 250.0)) - 1.0).abs() < 0.03, "{flow}");
 }
 
 #[test]
