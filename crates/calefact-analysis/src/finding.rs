@@ -1,6 +1,6 @@
 //! Findings of the analysis: facts of the reader and facts about trials and comparisons, in one set.
 
-use crate::fact::{CautionFact, ComparisonFact, TrialFact};
+use crate::fact::{CautionFact, ComparisonFact, PipelineFact, TrialFact};
 use calefact_data::fact::{FromText, Text};
 use serde::Serialize;
 
@@ -16,6 +16,8 @@ pub enum Fact {
     Trial(TrialFact),
     /// A danger to people or to the rig.
     Caution(CautionFact),
+    /// A fact about a pipeline.
+    Pipeline(PipelineFact),
 }
 
 /// A finding of the analysis.
@@ -34,6 +36,7 @@ impl calefact_data::finding::Fact for Fact {
             Self::Comparison(fact) => fact.code(),
             Self::Trial(fact) => fact.code(),
             Self::Caution(fact) => fact.code(),
+            Self::Pipeline(fact) => fact.code(),
         }
     }
 }
@@ -62,6 +65,12 @@ impl From<ComparisonFact> for Fact {
     }
 }
 
+impl From<PipelineFact> for Fact {
+    fn from(fact: PipelineFact) -> Self {
+        Self::Pipeline(fact)
+    }
+}
+
 impl From<Text> for Fact {
     fn from(text: Text) -> Self {
         Self::Data(text.into())
@@ -72,14 +81,14 @@ impl FromText for Fact {
     fn text(&self) -> Option<&Text> {
         match self {
             Self::Data(fact) => fact.text(),
-            Self::Trial(_) | Self::Caution(_) | Self::Comparison(_) => None,
+            Self::Pipeline(_) | Self::Trial(_) | Self::Caution(_) | Self::Comparison(_) => None,
         }
     }
 
     fn text_mut(&mut self) -> Option<&mut Text> {
         match self {
             Self::Data(fact) => fact.text_mut(),
-            Self::Trial(_) | Self::Caution(_) | Self::Comparison(_) => None,
+            Self::Pipeline(_) | Self::Trial(_) | Self::Caution(_) | Self::Comparison(_) => None,
         }
     }
 }

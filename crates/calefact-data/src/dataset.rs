@@ -1,8 +1,9 @@
 //! A dataset on disk: which files it has, and the readings of each trial on demand.
 
-use crate::dataset_file::{self, LogSettings};
+use crate::dataset_file;
 use crate::fact::{Log, ReadFailure};
 use crate::file;
+use crate::layout::LogSettings;
 use crate::log_file::{self, LogTrial, Wanted};
 use crate::normalize_path;
 use crate::register_file;

@@ -21,15 +21,6 @@ fn similarity(wanted: &str, known: &str) -> f64 {
     strsim::jaro_winkler(wanted, known).max(if slip { NEAR } else { 0.0 })
 }
 
-/// A hint naming the nearest name, or else all of them.
-pub fn hint<'n>(name: &str, known: impl IntoIterator<Item = &'n str> + Clone) -> String {
-    if let Some(near) = nearest(name, known.clone()) {
-        return format!("did you mean `{near}`?");
-    }
-    let all: Vec<String> = known.into_iter().map(|k| format!("`{k}`")).collect();
-    if all.is_empty() { "none is defined".into() } else { format!("known here: {}", all.join(", ")) }
-}
-
 #[cfg(test)]
 mod tests {
     use super::nearest;

@@ -131,6 +131,25 @@ impl RegisterRow {
         }
     }
 
+    /// The number in a canonical column, SI; `None` for a column of words, a blank cell or an absent column.
+    pub fn number(&self, column: &str) -> Option<f64> {
+        match column {
+            "water" => Some(match self.water {
+                Water::Volume(m3) => m3,
+                Water::Mass(kg) => kg,
+            }),
+            "fuel_mass" => self.fuel_mass,
+            "kindling_mass" => self.kindling_mass,
+            "fuel_moisture" => self.fuel_moisture,
+            "leftover_fuel" => self.leftover_fuel,
+            "leftover_char" => self.leftover_char,
+            "heater_power" => self.heater_power,
+            "ambient" => self.ambient,
+            "altitude" => self.altitude,
+            _ => None,
+        }
+    }
+
     /// Level of a factor: a named column or a further one. `None` if the cell is blank or no such column exists.
     pub fn level(&self, factor: &str) -> Option<&str> {
         let named = match factor {

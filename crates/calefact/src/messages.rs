@@ -1,7 +1,7 @@
 //! What the command says on standard error, and data on standard output where it was asked for.
 
 use crate::Exit;
-use calefact_analysis::finding::{FindingGroup, FindingSummary};
+use calefact_analysis::finding::{Finding, FindingGroup, FindingSummary};
 use calefact_data::Severity;
 use calefact_report::words::{self, Wording, plural, severity_word, trial_list};
 use std::io::{self, Write};
@@ -14,10 +14,19 @@ pub fn say(text: &str) {
 /// Lists findings, the worst first; of many alike the first ones, then how many more there are and in which trials. Of
 /// findings about whole trials one is shown, of those that name a line some. `least` is the least severity shown.
 pub fn list_findings(wording: &Wording<'_>, noticed: &FindingSummary, least: Severity) {
+    list(noticed, least, |finding| words::terminal(wording, finding));
+}
+
+/// Lists what is wrong with a pipeline file that is refused.
+pub fn list_refusal(noticed: &FindingSummary) {
+    list(noticed, Severity::Note, |finding| words::terminal_refused(&Wording::plain(), finding));
+}
+
+fn list(noticed: &FindingSummary, least: Severity, text: impl Fn(&Finding) -> String) {
     for severity in [Severity::Error, Severity::Warning, Severity::Note].into_iter().filter(|s| *s >= least) {
         for alike in noticed.of(severity) {
             let told = if alike.lines() { alike.first().len() } else { 1 };
-            alike.first().iter().take(told).for_each(|f| say(&format!("{}\n", words::terminal(wording, f))));
+            alike.first().iter().take(told).for_each(|f| say(&format!("{}\n", text(f))));
             if alike.count() > told {
                 say(&format!("{}\n", more(alike, told)));
             }
@@ -51,7 +60,6 @@ pub fn write_failed(error: &io::Error) -> Exit {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use calefact_analysis::finding::Finding;
 
     #[test]
     fn counts_are_in_words() {

@@ -9,6 +9,7 @@ mod golden;
 mod many;
 mod readme;
 mod repeatable;
+mod schema;
 mod tables;
 
 use calefact_tests::Workspace;

@@ -1,4 +1,4 @@
-//! Facts about trials and comparisons: one enum a family, no sentence in any of them.
+//! Facts about pipelines, trials and comparisons: one enum a family, no sentence in any of them.
 //!
 //! The report crate turns them into words. A fact holds numbers in SI with the unit in the name, ids and columns.
 
@@ -7,6 +7,7 @@ mod comparison;
 pub mod estimate_method;
 pub mod lack;
 pub mod note;
+mod pipeline;
 pub mod source;
 pub mod trial;
 
@@ -15,5 +16,6 @@ pub use comparison::ComparisonFact;
 pub use estimate_method::{Derivation, ErrorPropagation, EstimateMethod, ScatterMethod};
 pub use lack::{Lack, Slot};
 pub use note::Note;
+pub use pipeline::{OtherFile, PipelineFact};
 pub use source::{ErrorSource, InstrumentError, TrialError};
 pub use trial::TrialFact;

@@ -32,26 +32,22 @@
 //! decimal = "comma"
 //! ```
 //!
-//! Keys of each table are documented at the function that reads it. Nothing here opens another file.
+//! Every key, what it holds and what it means is in [`KEYS`]. Nothing here opens another file.
 
 mod exchangers;
 mod files;
 mod fuels;
 mod instruments;
-mod limits;
-mod stated;
+mod keys;
 mod tolerance;
 mod vessels;
 
-use limits::Limits;
+pub use keys::KEYS;
 
-pub use files::{ColumnMap, FileStyle, LogSettings, RegisterSettings};
-pub use tolerance::{ToleranceError, parse_tolerance};
-
-use crate::apparatus::{ALTITUDE_M, Apparatus, Site, Stove};
+use crate::Finding;
+use crate::apparatus::{Apparatus, Site, Stove};
+use crate::layout::{LogSettings, RegisterSettings};
 use crate::toml_source::{self, Table};
-use crate::{Channel, Finding};
-use calefact_units::Kind;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -72,12 +68,12 @@ pub struct DatasetFile {
 
 /// Reads a `dataset.toml`; `None` if it cannot be opened or is not TOML.
 pub fn read(path: &Path) -> (Option<DatasetFile>, Vec<Finding>) {
-    toml_source::read_file(path, from_table)
+    toml_source::read_file(path, KEYS, from_table)
 }
 
 /// Reads the text of a `dataset.toml`; `path` is only named in findings.
 pub fn read_text(path: &Path, text: &str) -> (Option<DatasetFile>, Vec<Finding>) {
-    toml_source::read_text(path, text, from_table)
+    toml_source::read_text(path, text, KEYS, from_table)
 }
 
 fn from_table(root: &Table<'_>) -> DatasetFile {
@@ -86,11 +82,9 @@ fn from_table(root: &Table<'_>) -> DatasetFile {
     let (logs, register_style) = (files::logs(root, &instruments), files::register(root, &instruments));
     let mut file = DatasetFile { apparatus, logs, register_style, ..DatasetFile::default() };
     if let Some(table) = root.table("files") {
-        file.register = table.string("register").map(PathBuf::from);
-        file.logs_root = table.string("logs_root").map(PathBuf::from);
-        table.finish();
+        file.register = table.text("register").map(PathBuf::from);
+        file.logs_root = table.text("logs_root").map(PathBuf::from);
     }
-    root.finish();
     instruments::link_columns(&mut file.apparatus.instruments, &file.logs.columns);
     instruments::link_columns(&mut file.apparatus.instruments, &file.register_style.columns);
     file
@@ -98,7 +92,7 @@ fn from_table(root: &Table<'_>) -> DatasetFile {
 
 fn apparatus(root: &Table<'_>) -> Apparatus {
     Apparatus {
-        title: root.required_string("title").unwrap_or_default(),
+        title: root.string("title"),
         invented: root.boolean("invented").unwrap_or(false),
         site: root.table("site").map(|t| site(&t)).unwrap_or_default(),
         stoves: by_id(root, "stoves", stove),
@@ -109,45 +103,17 @@ fn apparatus(root: &Table<'_>) -> Apparatus {
     }
 }
 
-/// `[site]`: `name`, `altitude` (a length).
 fn site(table: &Table<'_>) -> Site {
-    let limits = Limits::Between(*ALTITUDE_M.start(), *ALTITUDE_M.end(), "-430 to 9000 m");
-    let altitude_m = table.optional("altitude").and_then(|i| limits.quantity(&i, Kind::Length));
-    let site = Site { name: table.string("name").unwrap_or_default(), altitude_m };
-    table.finish();
-    site
+    Site { name: table.string("name"), altitude_m: table.number("altitude") }
 }
 
-/// `[stoves.ID]`: `name`, `note`.
 fn stove(table: &Table<'_>) -> Stove {
-    Stove { name: table.required_string("name").unwrap_or_default(), note: table.string("note") }
+    Stove { name: table.string("name"), note: table.text("note").map(Into::into) }
 }
 
-/// Reads a table of tables whose keys are ids, and reports unknown keys of each.
-fn by_id<T>(root: &Table<'_>, key: &'static str, read: impl Fn(&Table<'_>) -> T) -> BTreeMap<String, T> {
-    let entries = root.table(key).map(|t| t.entries()).unwrap_or_default();
-    let one = |(id, item): (String, toml_source::Item<'_>)| {
-        let table = item.table()?;
-        let value = read(&table);
-        table.finish();
-        Some((id, value))
-    };
-    entries.into_iter().filter_map(one).collect()
-}
-
-/// Kind of the quantity a canonical column of log or register holds; `None` for a column of words or times.
-pub fn column_kind(name: &str) -> Option<Kind> {
-    if let Some(channel) = Channel::from_name(name) {
-        return Some(channel.kind());
-    }
-    Some(match name {
-        "fuel_mass" | "kindling_mass" | "leftover_fuel" | "leftover_char" => Kind::Mass,
-        "fuel_moisture" => Kind::Fraction,
-        "heater_power" => Kind::Power,
-        "altitude" => Kind::Length,
-        "water" => Kind::Volume,
-        _ => return None,
-    })
+/// Reads a table of tables whose keys are ids.
+fn by_id<T>(root: &Table<'_>, key: &str, read: impl Fn(&Table<'_>) -> T) -> BTreeMap<String, T> {
+    root.entries(key).into_iter().filter_map(|(id, item)| Some((id, read(&item.table()?)))).collect()
 }
 
 #[cfg(test)]

@@ -4,11 +4,10 @@
 //! limits (greater of an absolute limit and a fraction of the Celsius reading, above 0 degC); platinum thermometers,
 //! IEC 60751:2022 classes AA, A, B, C (sum of an absolute limit and a fraction).
 
-use super::stated::parse_spread;
 use crate::apparatus::Tolerance;
-use crate::nearest;
-use crate::text::units;
-use calefact_units::{Kind, UnitError};
+use crate::fact::ToleranceProblem;
+use crate::toml_source::{PLUS_MINUS, parse_width, words};
+use calefact_units::Kind;
 
 /// Classes and the limit each stands for; compared without regard to case. Absolute parts in K.
 const CLASSES: [(&str, Tolerance); 9] = [
@@ -23,80 +22,40 @@ const CLASSES: [(&str, Tolerance); 9] = [
     ("class C Pt100", Tolerance::SumOf(0.6, 0.01)),
 ];
 
-/// Why a tolerance could not be read.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum ToleranceError {
-    /// A class that is not in the table, with a hint.
-    Class(String, String),
-    /// A class of thermometers for a column that holds no temperature.
-    NotTemperature(String),
-    /// A width that could not be read.
-    Width(String, UnitError),
-    /// A width below zero.
-    Negative(String),
-}
-
-impl std::fmt::Display for ToleranceError {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::Class(text, _) => write!(f, "unknown class of instruments `{text}`"),
-            Self::NotTemperature(text) => {
-                write!(f, "`{text}` is a class of thermometers, but the column is no temperature")
-            }
-            Self::Width(text, error) if units::is_missing(error) => write!(f, "tolerance `{text}` has no unit"),
-            Self::Width(text, error) => write!(f, "tolerance `{text}`: {error}"),
-            Self::Negative(text) => write!(f, "tolerance `{text}` is negative"),
-        }
-    }
-}
-
-impl std::error::Error for ToleranceError {}
-
-impl ToleranceError {
-    /// What the person can do.
-    pub fn hint(&self) -> &str {
-        match self {
-            Self::Class(_, hint) => hint,
-            _ => "write it as \"0.5 degC\", \"0.75 % of reading\", \"1 K standard\" or \"class 2 type K\"",
-        }
-    }
-}
-
 /// Reads one tolerance for a column of a kind: `"0.5 degC"` or `"+- 0.5 degC"` (limit), `"0.75 % of reading"`,
 /// `"1 K standard"` (one standard deviation), or a class such as `"class 2 type K"`, `"class B Pt100"`,
 /// `"special limits type K"`.
 ///
 /// # Errors
 /// An unknown class, a class of thermometers for another kind of column, a width that cannot be read or is negative.
-pub fn parse_tolerance(text: &str, kind: Kind) -> Result<Tolerance, ToleranceError> {
+pub(super) fn parse_tolerance(text: &str, kind: Kind) -> Result<Tolerance, ToleranceProblem> {
     let folded = text.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ");
     if folded.starts_with(|c: char| c.is_alphabetic()) {
-        return class(text, &folded, kind);
+        return class(&folded, kind);
     }
     let bare = text.trim();
-    let bare = ["+-", "+/-", "\u{b1}"].iter().find_map(|s| bare.strip_prefix(s)).unwrap_or(bare).trim();
+    let bare = PLUS_MINUS.iter().find_map(|s| bare.strip_prefix(s)).unwrap_or(bare).trim();
     if let Some(part) = strip_word(bare, &["of reading", "of the reading", "rdg"]) {
-        return width(text, part, Kind::Fraction).map(Tolerance::OfReading);
+        return width(part, Kind::Fraction).map(Tolerance::OfReading);
     }
     match strip_word(bare, &["(standard)", "standard", "1 sd"]) {
-        Some(part) => width(text, part, kind).map(Tolerance::Standard),
-        None => width(text, bare, kind).map(Tolerance::Absolute),
+        Some(part) => width(part, kind).map(Tolerance::Standard),
+        None => width(bare, kind).map(Tolerance::Absolute),
     }
 }
 
-fn class(text: &str, folded: &str, kind: Kind) -> Result<Tolerance, ToleranceError> {
+fn class(folded: &str, kind: Kind) -> Result<Tolerance, ToleranceProblem> {
     let found = CLASSES.iter().find(|(name, _)| name.eq_ignore_ascii_case(folded)).map(|(_, t)| *t);
-    let hint = || nearest::hint(folded, CLASSES.iter().map(|(n, _)| *n));
     match found {
         Some(tolerance) if kind == Kind::Temperature => Ok(tolerance),
-        Some(_) => Err(ToleranceError::NotTemperature(text.into())),
-        None => Err(ToleranceError::Class(text.into(), hint())),
+        Some(_) => Err(ToleranceProblem::NotTemperature { kind }),
+        None => Err(ToleranceProblem::UnknownClass { known: words(&CLASSES) }),
     }
 }
 
-fn width(whole: &str, part: &str, kind: Kind) -> Result<f64, ToleranceError> {
-    let value = parse_spread(part, kind).map_err(|e| ToleranceError::Width(whole.into(), e))?;
-    if value < 0.0 { Err(ToleranceError::Negative(whole.into())) } else { Ok(value) }
+fn width(text: &str, kind: Kind) -> Result<f64, ToleranceProblem> {
+    let value = parse_width(text, kind).map_err(ToleranceProblem::Width)?;
+    if value < 0.0 { Err(ToleranceProblem::Negative) } else { Ok(value) }
 }
 
 fn strip_word<'t>(text: &'t str, words: &[&str]) -> Option<&'t str> {
@@ -105,8 +64,8 @@ fn strip_word<'t>(text: &'t str, words: &[&str]) -> Option<&'t str> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Tolerance, parse_tolerance};
-    use calefact_units::Kind;
+    use super::{Tolerance, ToleranceProblem, parse_tolerance};
+    use calefact_units::{Kind, UnitError};
 
     fn temperature(text: &str) -> Tolerance {
         parse_tolerance(text, Kind::Temperature).expect(text)
@@ -142,27 +101,12 @@ mod tests {
     }
 
     #[test]
-    fn mistakes_are_named() {
-        let error = |text, kind| parse_tolerance(text, kind).map_err(|e| format!("{e}; {}", e.hint()));
-        insta::assert_debug_snapshot!(error("class 2 type J", Kind::Temperature), @r#"
-        Err(
-            "unknown class of instruments `class 2 type J`; did you mean `class 2 type K`?",
-        )
-        "#);
-        insta::assert_debug_snapshot!(error("0.5", Kind::Temperature), @r#"
-        Err(
-            "tolerance `0.5` has no unit; write it as \"0.5 degC\", \"0.75 % of reading\", \"1 K standard\" or \"class 2 type K\"",
-        )
-        "#);
-        insta::assert_debug_snapshot!(error("class 2 type K", Kind::Mass), @r#"
-        Err(
-            "`class 2 type K` is a class of thermometers, but the column is no temperature; write it as \"0.5 degC\", \"0.75 % of reading\", \"1 K standard\" or \"class 2 type K\"",
-        )
-        "#);
-        insta::assert_debug_snapshot!(error("0.5 kg", Kind::Temperature), @r#"
-        Err(
-            "tolerance `0.5 kg`: `kg` is a unit of another kind (a mass), but a temperature is wanted here; write it as \"0.5 degC\", \"0.75 % of reading\", \"1 K standard\" or \"class 2 type K\"",
-        )
-        "#);
+    fn problems_name_their_reason() {
+        let problem = |text, kind| parse_tolerance(text, kind).expect_err("a problem");
+        assert!(matches!(problem("class 2 type J", Kind::Temperature), ToleranceProblem::UnknownClass { .. }));
+        assert_eq!(problem("class 2 type K", Kind::Mass), ToleranceProblem::NotTemperature { kind: Kind::Mass });
+        assert!(matches!(problem("0.5", Kind::Temperature), ToleranceProblem::Width(UnitError::Unknown { .. })));
+        assert!(matches!(problem("0.5 kg", Kind::Temperature), ToleranceProblem::Width(UnitError::WrongKind { .. })));
+        assert_eq!(problem("-1 K", Kind::Temperature), ToleranceProblem::Negative);
     }
 }

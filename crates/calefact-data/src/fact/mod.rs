@@ -1,12 +1,18 @@
 //! Facts about files, datasets, registers and logs: one enum a family, no sentence in any of them.
 
+mod dataset;
 mod file;
 mod log;
+mod register;
 mod text;
+mod toml;
 
+pub use dataset::{DatasetFact, ToleranceProblem};
 pub use file::{BinaryFormat, File, ReadFailure, TableFile};
 pub use log::{AssumedUnit, Log};
+pub use register::RegisterFact;
 pub use text::{FromText, Text};
+pub use toml::{Misfit, Toml};
 
 use serde::Serialize;
 
@@ -18,6 +24,12 @@ pub enum Fact {
     File(File),
     /// A fact about a log.
     Log(Log),
+    /// A fact about a TOML file.
+    Toml(Toml),
+    /// A fact about the apparatus and the files of a dataset.
+    Dataset(DatasetFact),
+    /// A fact about the register.
+    Register(RegisterFact),
     /// A fact in finished words.
     Text(Text),
 }
@@ -27,6 +39,9 @@ impl crate::finding::Fact for Fact {
         match self {
             Self::File(fact) => fact.code(),
             Self::Log(fact) => fact.code(),
+            Self::Toml(fact) => fact.code(),
+            Self::Dataset(fact) => fact.code(),
+            Self::Register(fact) => fact.code(),
             Self::Text(text) => text.code,
         }
     }
@@ -41,6 +56,24 @@ impl From<File> for Fact {
 impl From<Log> for Fact {
     fn from(fact: Log) -> Self {
         Self::Log(fact)
+    }
+}
+
+impl From<Toml> for Fact {
+    fn from(fact: Toml) -> Self {
+        Self::Toml(fact)
+    }
+}
+
+impl From<DatasetFact> for Fact {
+    fn from(fact: DatasetFact) -> Self {
+        Self::Dataset(fact)
+    }
+}
+
+impl From<RegisterFact> for Fact {
+    fn from(fact: RegisterFact) -> Self {
+        Self::Register(fact)
     }
 }
 

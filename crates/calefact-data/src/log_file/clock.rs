@@ -1,7 +1,7 @@
 //! Clock times to seconds: over midnight, and through a change of clocks where the time zone is known.
 
 use super::times::TimeCell;
-use crate::dataset_file::LogSettings;
+use crate::layout::LogSettings;
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::{AmbiguousOffset, TimeZone};
 
@@ -167,7 +167,7 @@ fn day_number(date: Date) -> i32 {
 #[cfg(test)]
 mod tests {
     use super::{Clock, TimeCell};
-    use crate::dataset_file::LogSettings;
+    use crate::layout::LogSettings;
     use jiff::tz::TimeZone;
 
     fn times(settings: &LogSettings, date: Option<&str>, cells: &[&str]) -> Vec<f64> {

@@ -1,8 +1,8 @@
 //! The header of a log: the channel and unit of each column.
 
 use super::elapsed::{self, ElapsedForm};
-use crate::dataset_file::LogSettings;
 use crate::fact::Log;
+use crate::layout::LogSettings;
 use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
 use crate::{Channel, Finding, Severity, nearest};

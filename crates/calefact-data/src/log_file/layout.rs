@@ -1,8 +1,8 @@
 //! The line of a log's header, and how its cells are delimited.
 
 use super::columns::{self, Columns};
-use crate::dataset_file::LogSettings;
 use crate::fact::Log;
+use crate::layout::LogSettings;
 use crate::text::cells::{preview, quoted};
 use crate::text::number::Decimal;
 use crate::text::sniff;

@@ -18,8 +18,8 @@ mod times;
 mod trial;
 
 use crate::Finding;
-use crate::dataset_file::LogSettings;
 use crate::fact::TableFile;
+use crate::layout::LogSettings;
 use crate::text::decode;
 use reader::Reader;
 use std::path::Path;

@@ -2,13 +2,14 @@
 //! what such a number can be at most.
 
 use super::cells::Cells;
+use crate::fact::RegisterFact;
 use crate::text::number::Cell;
+use crate::toml_source::Range;
 use crate::{Finding, MoistureBasis, Water};
 use calefact_units::Kind;
-use std::ops::RangeInclusive;
 
 /// Air at a place where people burn wood, degC.
-pub(super) const AMBIENT: RangeInclusive<f64> = -60.0..=60.0;
+pub(super) const AMBIENT: Range = Range::Within(-60.0, 60.0);
 /// Most water, m3; by mass as many tonnes.
 const MOST_WATER: f64 = 100.0;
 /// Water over dry mass of the wettest wood: green wood of the lightest kinds comes near it.
@@ -23,12 +24,11 @@ pub(super) fn water(cells: &mut Cells<'_>) -> Option<Water> {
     let unit = cells.unit("water");
     let bare = text.bytes().all(|b| b.is_ascii_digit() || matches!(b, b'.' | b',' | b'-' | b' '));
     if cells.read(&text) == Cell::Blank {
-        cells.error("water", "blank-cell", format!("`water` has no number: {text}"), "fill the cell");
+        cells.error("water", RegisterFact::Blank { column: "water".into() });
         return None;
     }
     if unit.is_none() && bare {
-        let message = format!("`water` has no unit: {text}");
-        cells.error("water", "missing-unit", message, "write `water [L]` or `water [kg]` in the header");
+        cells.error("water", RegisterFact::WaterUnit { cell: text });
         return None;
     }
     let by_mass =
@@ -36,14 +36,12 @@ pub(super) fn water(cells: &mut Cells<'_>) -> Option<Water> {
     let kind = if by_mass { Kind::Mass } else { Kind::Volume };
     let value = cells.value("water", &text, kind, unit)?;
     if value <= 0.0 {
-        let message = format!("`water` must be more than nothing, not {text}");
-        cells.error("water", "not-positive", message, "correct the cell");
+        cells.error("water", RegisterFact::NoWater { cell: text });
         return None;
     }
-    let (most, words) = if by_mass { (MOST_WATER * 1000.0, "100 t") } else { (MOST_WATER, "100 m3") };
-    if value > most {
-        let message = format!("`water` is {} {}, more than {words}", shown(value), kind.si_symbol());
-        cells.error("water", "out-of-range", message, "correct the number or its unit");
+    let range = Range::Within(0.0, if by_mass { MOST_WATER * 1000.0 } else { MOST_WATER });
+    if !range.holds(value) {
+        cells.error("water", RegisterFact::OutOfRange { column: "water".into(), value, kind, range });
         return None;
     }
     Some(if by_mass { Water::Mass(value) } else { Water::Volume(value) })
@@ -53,20 +51,13 @@ pub(super) fn water(cells: &mut Cells<'_>) -> Option<Water> {
 pub(super) fn moisture(cells: &mut Cells<'_>) -> (Option<f64>, Option<MoistureBasis>) {
     let value = fraction(cells);
     let basis = basis(cells, value.is_some());
-    let Some(found) = value else { return (None, basis) };
-    let percent = shown(found * 100.0);
-    let (message, hint) = match basis {
-        Some(MoistureBasis::Wet) if found >= 1.0 => (
-            format!("`fuel_moisture` is {percent} % on wet basis, which leaves no wood"),
-            "water over total mass is below 100 %; if it is over dry mass, as pin meters show, write `dry`",
-        ),
-        _ if found > MOST_MOISTURE => (
-            format!("`fuel_moisture` is {percent} %, more water than wood can hold (400 % of its dry mass)"),
-            "correct the number or its unit",
-        ),
+    let Some(moisture) = value else { return (None, basis) };
+    let fact = match basis {
+        Some(MoistureBasis::Wet) if moisture >= 1.0 => RegisterFact::NoWood { moisture },
+        _ if moisture > MOST_MOISTURE => RegisterFact::TooWet { moisture },
         _ => return (value, basis),
     };
-    cells.error("fuel_moisture", "out-of-range", message, hint);
+    cells.error("fuel_moisture", fact);
     (None, basis)
 }
 
@@ -74,8 +65,7 @@ fn fraction(cells: &mut Cells<'_>) -> Option<f64> {
     let value = cells.amount("fuel_moisture", Kind::Fraction)?;
     let bare = cells.text("fuel_moisture").is_some_and(|t| matches!(cells.read(&t), Cell::Number(_)));
     if value > 1.0 && bare && cells.unit("fuel_moisture").is_none() {
-        let message = format!("`fuel_moisture` is a fraction where no unit is given, but is {value}");
-        cells.error("fuel_moisture", "moisture-above-one", message, "write `fuel_moisture [%]` in the header");
+        cells.error("fuel_moisture", RegisterFact::MoistureAboveOne { value });
         return None;
     }
     Some(value)
@@ -84,10 +74,7 @@ fn fraction(cells: &mut Cells<'_>) -> Option<f64> {
 fn basis(cells: &mut Cells<'_>, needed: bool) -> Option<MoistureBasis> {
     let Some(text) = cells.text("moisture_basis") else {
         if needed {
-            let message = "`fuel_moisture` is given without its basis";
-            let hint = "write `wet` (water over total mass) or `dry` (over dry mass; what pin meters show) in `moisture_basis`";
-            let finding = Finding::warning_text("moisture-basis-missing", message).hint(hint);
-            let finding = cells.at("fuel_moisture", finding).action("fuel energy of this trial left empty");
+            let finding = cells.at("fuel_moisture", Finding::warning(RegisterFact::NoMoistureBasis));
             cells.findings.push(finding);
         }
         return None;
@@ -96,8 +83,7 @@ fn basis(cells: &mut Cells<'_>, needed: bool) -> Option<MoistureBasis> {
         "wet" => Some(MoistureBasis::Wet),
         "dry" => Some(MoistureBasis::Dry),
         _ => {
-            let message = format!("unknown moisture basis `{text}`");
-            cells.error("moisture_basis", "unknown-word", message, "write `wet` or `dry`");
+            cells.error("moisture_basis", RegisterFact::MoistureBasis { cell: text });
             None
         }
     }
@@ -110,13 +96,6 @@ pub(super) fn check_leftover(cells: &mut Cells<'_>, fuel: Option<f64>, kindling:
     let given = fuel + kindling;
     // The sum may be rounded; what was weighed out and in is not that exact.
     if left > given * (1.0 + 1e-9) {
-        let message = format!("`leftover_fuel` is {} kg, but {} kg were put on the fire", shown(left), shown(given));
-        let hint = "correct it, or `fuel_mass` and `kindling_mass`; burnt wood goes under `leftover_char`";
-        cells.error("leftover_fuel", "leftover-above-fuel", message, hint);
+        cells.error("leftover_fuel", RegisterFact::LeftoverAboveFuel { left_kg: left, given_kg: given });
     }
-}
-
-/// A number for a message, without the last digits of a conversion.
-pub(super) fn shown(value: f64) -> String {
-    if value.abs() < 1e9 { format!("{}", (value * 1000.0).round() / 1000.0) } else { format!("{value:.2e}") }
 }

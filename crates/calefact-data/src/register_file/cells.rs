@@ -1,14 +1,13 @@
 //! The cells of one register row, asked by column name.
 
 use super::Row;
-use super::amounts::shown;
 use super::header::{Column, Header};
 use crate::Finding;
+use crate::fact::RegisterFact;
 use crate::text::cells::{LongCell, open_quote, quoted};
 use crate::text::number::{Cell, NumberStyle};
-use crate::text::units;
+use crate::toml_source::Range;
 use calefact_units::{Kind, Unit, parse_quantity};
-use std::ops::RangeInclusive;
 
 /// One row and what was found wrong with it.
 pub(super) struct Cells<'a> {
@@ -29,7 +28,7 @@ impl Cells<'_> {
     pub(super) fn required(&mut self, name: &str) -> Option<String> {
         let text = self.text(name);
         if text.is_none() {
-            self.error(name, "blank-cell", format!("`{name}` is blank"), "fill the cell");
+            self.error(name, RegisterFact::Blank { column: name.into() });
         }
         text
     }
@@ -48,20 +47,18 @@ impl Cells<'_> {
     pub(super) fn amount(&mut self, name: &str, kind: Kind) -> Option<f64> {
         let value = self.number(name, kind)?;
         if value < 0.0 {
-            let text = self.text(name).unwrap_or_default();
-            self.error(name, "negative", format!("`{name}` is negative: {text}"), "correct the sign");
+            let cell = self.text(name).unwrap_or_default();
+            self.error(name, RegisterFact::Negative { column: name.into(), cell });
             return None;
         }
         Some(value)
     }
 
     /// A number that cannot lie outside a range.
-    pub(super) fn within(&mut self, name: &str, kind: Kind, range: RangeInclusive<f64>) -> Option<f64> {
+    pub(super) fn within(&mut self, name: &str, kind: Kind, range: Range) -> Option<f64> {
         let value = self.number(name, kind)?;
-        if !range.contains(&value) {
-            let (unit, low, high) = (kind.si_symbol(), range.start(), range.end());
-            let message = format!("`{name}` is {} {unit}, outside {low} to {high} {unit}", shown(value));
-            self.error(name, "out-of-range", message, "correct the number or its unit");
+        if !range.holds(value) {
+            self.error(name, RegisterFact::OutOfRange { column: name.into(), value, kind, range });
             return None;
         }
         Some(value)
@@ -90,14 +87,7 @@ impl Cells<'_> {
         let width = (1..).zip(self.header.columns.iter().map(|c| c.name.as_str())).fold(0, filled);
         let found = (1..).zip(self.row.iter().map(String::as_str)).fold(0, filled);
         if found > width {
-            let finding = Finding::error_text(
-                "too-many-cells",
-                format!("the row has {found} cells, the header {width}"),
-            )
-            .action("trial left out")
-            .hint(
-                "a decimal comma? write a point, or delimit the file by semicolons; put a text with commas in quotes",
-            );
+            let finding = Finding::error(RegisterFact::TooManyCells { cells: found, header: width });
             self.findings.push(finding.at("", Some(self.line), Some(width as u64 + 1)));
         }
         found > width
@@ -107,12 +97,7 @@ impl Cells<'_> {
     pub(super) fn is_spoilt(&mut self, name: &str) -> bool {
         let spoilt = self.column(name).is_some_and(|(_, c)| c.spoilt);
         if spoilt {
-            self.error(
-                name,
-                "unit-unreadable",
-                format!("the unit of `{name}` could not be read"),
-                "correct the header",
-            );
+            self.error(name, RegisterFact::NoHeaderUnit { column: name.into() });
         }
         spoilt
     }
@@ -135,17 +120,16 @@ impl Cells<'_> {
             Cell::Blank => None,
             Cell::Unreadable => match parse_quantity(text, kind) {
                 Ok(v) => Some(v),
-                Err(e) if text.starts_with(|c: char| c.is_ascii_digit()) => {
-                    let message = format!("`{name}`: {}", units::message(&e, text));
-                    self.error(name, units::code(&e), message, &units::hint(&e).unwrap_or_default());
-                    None
-                }
-                Err(_) => {
+                Err(error) => {
+                    let (column, cell) = (name.into(), quoted(text).into());
+                    let is_quantity = text.starts_with(|c: char| c.is_ascii_digit());
                     self.error(
                         name,
-                        "not-a-number",
-                        format!("`{name}` is no number: `{}`", quoted(text)),
-                        "correct the cell or leave it blank",
+                        if is_quantity {
+                            RegisterFact::Unit { column, cell, error }
+                        } else {
+                            RegisterFact::NotANumber { column, cell }
+                        },
                     );
                     None
                 }
@@ -154,9 +138,8 @@ impl Cells<'_> {
     }
 
     /// Reports an error at a column; the row is then left out.
-    pub(super) fn error(&mut self, name: &str, code: &'static str, message: String, hint: &str) {
-        let finding = self.at(name, Finding::error_text(code, message)).action("trial left out");
-        self.findings.push(if hint.is_empty() { finding } else { finding.hint(hint) });
+    pub(super) fn error(&mut self, name: &str, fact: RegisterFact) {
+        self.findings.push(self.at(name, Finding::error(fact)));
     }
 
     /// Puts a finding at a column of this row.

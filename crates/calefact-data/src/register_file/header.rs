@@ -1,13 +1,15 @@
 //! The header of the register: which column is what, in which unit.
 
-use super::{COLUMNS, REQUIRED, Row};
-use crate::dataset_file::{ColumnMap, RegisterSettings, column_kind};
+use super::Row;
+use crate::fact::RegisterFact;
+use crate::layout::{ColumnMap, RegisterSettings};
+use crate::register_columns::{self, COLUMNS, Cell};
 use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
 use crate::text::number::Decimal;
-use crate::text::{sniff, units};
+use crate::text::sniff;
 use crate::{Finding, nearest};
-use calefact_units::{Kind, Unit};
+use calefact_units::{Kind, Unit, UnitError};
 
 /// A column of the file.
 pub(super) struct Column {
@@ -15,7 +17,7 @@ pub(super) struct Column {
     pub(super) name: String,
     /// Unit of its numbers, if one is stated.
     pub(super) unit: Option<Unit>,
-    /// Whether it is one of [`COLUMNS`].
+    /// Whether it is a canonical column.
     pub(super) known: bool,
     /// Whether its unit could not be read: its numbers mean nothing then.
     pub(super) spoilt: bool,
@@ -37,7 +39,7 @@ pub(super) struct Header {
 pub(super) fn read(rows: &[Row], settings: &RegisterSettings, findings: &mut Vec<Finding>) -> Option<Header> {
     let rank = |row: &&Row| (score(&row.cells, &settings.columns), std::cmp::Reverse(row.line));
     let Some(Row { line, cells, .. }) = rows.iter().max_by_key(rank) else {
-        findings.push(Finding::error_text("register-empty", "the register holds no row"));
+        findings.push(Finding::error(RegisterFact::NoRow));
         return None;
     };
     let columns: Vec<Column> =
@@ -46,7 +48,8 @@ pub(super) fn read(rows: &[Row], settings: &RegisterSettings, findings: &mut Vec
     let sample = rows.iter().filter(|r| r.line > *line).flat_map(|r| &r.cells).map(String::as_str);
     let semicolon = settings.style.delimiter.unwrap_or(b';');
     let decimal = settings.style.decimal.unwrap_or_else(|| sniff::decimal(sample, semicolon));
-    let missing: Vec<&str> = REQUIRED.into_iter().filter(|r| !columns.iter().any(|c| c.name == *r)).collect();
+    let required = COLUMNS.iter().filter(|c| c.required).map(|c| c.name);
+    let missing: Vec<&str> = required.filter(|name| !columns.iter().any(|c| c.name == *name)).collect();
     report_missing(&missing, cells, *line, findings).then(|| Header {
         columns,
         line: *line,
@@ -62,7 +65,7 @@ fn score(cells: &[String], maps: &[ColumnMap]) -> usize {
 fn find<'m>(name: &str, whole: &str, maps: &'m [ColumnMap]) -> Option<(&'static str, Option<&'m str>)> {
     let mapped = maps.iter().find(|m| same_name(&m.header, name) || same_name(&m.header, whole));
     let wanted = mapped.map_or_else(|| canonical(name), |m| m.name.clone());
-    let known = COLUMNS.into_iter().find(|c| *c == wanted)?;
+    let known = register_columns::column(&wanted)?.name;
     Some((known, mapped.and_then(|m| m.unit.as_deref())))
 }
 
@@ -77,10 +80,10 @@ fn column(cell: &str, at: (u64, u64), maps: &[ColumnMap], findings: &mut Vec<Fin
     let mut column = Column { name: known.to_string(), unit: None, known: true, spoilt: false };
     match unit.or(mapped_unit).map_or(Ok(None), |u| parse_unit(u, known)) {
         Ok(unit) => column.unit = unit,
-        Err(finding) => {
+        Err(error) => {
             column.spoilt = true;
-            let finding = finding.at("", Some(at.0), Some(at.1));
-            findings.push(finding.action("its values are not used"));
+            let fact = RegisterFact::HeaderUnit { column: known.into(), error };
+            findings.push(Finding::error(fact).at("", Some(at.0), Some(at.1)));
         }
     }
     column
@@ -95,8 +98,8 @@ fn by_unit(known: &'static str, unit: Option<&str>) -> &'static str {
 fn report_doubles(columns: &[Column], line: u64, findings: &mut Vec<Finding>) {
     for (i, column) in columns.iter().enumerate().filter(|(_, c)| c.known) {
         if columns[..i].iter().any(|c| c.name == column.name) {
-            let finding = Finding::error_text("duplicate-column", format!("a second column for `{}`", column.name));
-            findings.push(finding.at("", Some(line), Some(i as u64 + 1)).action("the first one is read"));
+            let finding = Finding::error(RegisterFact::DuplicateColumn { column: column.name.clone() });
+            findings.push(finding.at("", Some(line), Some(i as u64 + 1)));
         }
     }
 }
@@ -104,41 +107,34 @@ fn report_doubles(columns: &[Column], line: u64, findings: &mut Vec<Finding>) {
 /// A further column whose name is all but a canonical one is more likely a slip than a factor.
 fn warn_near_miss(cell: &str, at: (u64, u64), findings: &mut Vec<Finding>) {
     let name = canonical(split_unit(cell).0);
-    let near = COLUMNS.into_iter().find(|c| name.len() > 3 && strsim::damerau_levenshtein(c, &name) <= 2);
-    if let Some(near) = near {
-        let finding =
-            Finding::warning_text("unknown-column", format!("the column `{cell}` is none the register knows"))
-                .action("kept as a further column")
-                .hint(format!("did you mean `{near}`?"));
+    let resembles = |c: &str| name.len() > 3 && strsim::damerau_levenshtein(c, &name) <= 2;
+    if let Some(near) = COLUMNS.iter().map(|c| c.name).find(|c| resembles(c)) {
+        let finding = Finding::warning(RegisterFact::UnknownColumn { header: quoted(cell).into(), near });
         findings.push(finding.at("", Some(at.0), Some(at.1)));
     }
 }
 
 /// The unit for a canonical column; water may be a volume or a mass.
-fn parse_unit(text: &str, name: &str) -> Result<Option<Unit>, Box<Finding>> {
-    let Some(kind) = column_kind(name) else { return Ok(None) };
-    let parsed = Unit::parse(text, kind);
-    let parsed =
-        if name == "water" { parsed.or_else(|e| Unit::parse(text, Kind::Mass).map_err(|_| e)) } else { parsed };
-    parsed.map(Some).map_err(|e| {
-        let finding = Finding::error_text(units::code(&e), format!("column `{name}`: {e}"));
-        units::hint(&e).into_iter().fold(finding, Finding::hint).into()
-    })
+fn parse_unit(text: &str, name: &str) -> Result<Option<Unit>, UnitError> {
+    match register_columns::column(name).map(|c| c.cell) {
+        Some(Cell::Number(kind)) => Unit::parse(text, kind).map(Some),
+        Some(Cell::Water) => {
+            let volume = Unit::parse(text, Kind::Volume);
+            volume.or_else(|e| Unit::parse(text, Kind::Mass).map_err(|_| e)).map(Some)
+        }
+        _ => Ok(None),
+    }
 }
 
-/// The first columns of a header, by name.
-fn names(cells: &[String]) -> String {
-    cells.iter().take(30).map(|c| quoted(c)).collect::<Vec<_>>().join(", ")
-}
+/// Headers that a finding lists.
+const LISTED: usize = 30;
 
-fn report_missing(missing: &[&str], cells: &[String], line: u64, findings: &mut Vec<Finding>) -> bool {
-    for name in missing {
-        let hint = cells
-            .iter()
-            .find(|c| nearest::nearest(name, [split_unit(c).0]).is_some())
-            .map_or_else(|| format!("columns found: {}", names(cells)), |c| format!("is it `{c}`?"));
-        let finding = Finding::error_text("missing-column", format!("the register lacks the column `{name}`"));
-        findings.push(finding.at("", Some(line), None).action("no trial read").hint(hint));
+fn report_missing(missing: &[&'static str], cells: &[String], line: u64, findings: &mut Vec<Finding>) -> bool {
+    for column in missing {
+        let near = cells.iter().find(|c| nearest(column, [split_unit(c).0]).is_some());
+        let headers = cells.iter().take(LISTED).map(|c| quoted(c).into()).collect();
+        let fact = RegisterFact::MissingColumn { column, near: near.map(|c| quoted(c).into()), headers };
+        findings.push(Finding::error(fact).at("", Some(line), None));
     }
     missing.is_empty()
 }

@@ -10,43 +10,14 @@ mod header;
 mod ids;
 mod row;
 
-use crate::dataset_file::RegisterSettings;
-use crate::fact::TableFile;
+use crate::fact::{RegisterFact, TableFile};
+use crate::layout::RegisterSettings;
 use crate::text::cells::{LongCell, as_text, ends_closed, for_each_row, long_cells};
 use crate::text::{decode, sniff};
 use crate::{Apparatus, Finding, RegisterRow};
 use std::collections::BTreeMap;
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
-
-/// Canonical columns of the register.
-pub const COLUMNS: [&str; 22] = [
-    "trial",
-    "kind",
-    "date",
-    "log",
-    "stove",
-    "fuel",
-    "exchanger",
-    "vessel",
-    "water",
-    "fuel_mass",
-    "fuel_moisture",
-    "moisture_basis",
-    "kindling_mass",
-    "leftover_fuel",
-    "leftover_char",
-    "heater_power",
-    "ambient",
-    "altitude",
-    "block",
-    "operator",
-    "exclude",
-    "note",
-];
-
-/// Columns without which there is no register.
-const REQUIRED: [&str; 5] = ["trial", "kind", "log", "vessel", "water"];
 
 /// A register as read.
 #[derive(Debug, Clone, Default)]
@@ -83,7 +54,7 @@ pub fn read(
         let below = rows.iter().filter(|row| row.line > header.line);
         below.clone().for_each(|row| reading.row(row));
         if below.count() == 0 {
-            reading.findings.push(no_trial(header.line));
+            reading.findings.push(Finding::warning(RegisterFact::NoTrial).at("", Some(header.line), None));
         }
         let columns = header.columns.iter().map(|c| c.name.clone()).collect();
         Register { columns, ..reading.register }
@@ -92,12 +63,6 @@ pub fn read(
         finding.file = Some(path.into());
     }
     (register, findings)
-}
-
-fn no_trial(header: u64) -> Finding {
-    Finding::warning_text("register-empty", "the register holds no trial")
-        .at("", Some(header), None)
-        .hint("write a row for each trial below the header")
 }
 
 /// A row as text.

@@ -4,14 +4,14 @@ use super::cells::Cells;
 use super::header::Header;
 use super::{Register, Row, amounts, ids};
 use crate::apparatus::ALTITUDE_M;
-use crate::nearest;
+use crate::fact::RegisterFact;
+use crate::register_columns::TRIAL_KINDS;
 use crate::text::header::canonical;
+use crate::toml_source::Range;
 use crate::{Apparatus, Finding, RegisterRow, Severity, TrialKind};
 use calefact_units::Kind;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
-
-const KINDS: [TrialKind; 3] = [TrialKind::Burn, TrialKind::StandingLoss, TrialKind::ReferenceHeater];
 
 /// A register being read.
 pub(super) struct Reading<'a> {
@@ -70,7 +70,7 @@ fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
         leftover_char,
         heater_power: cells.amount("heater_power", Kind::Power),
         ambient: cells.within("ambient", Kind::Temperature, amounts::AMBIENT),
-        altitude: cells.within("altitude", Kind::Length, ALTITUDE_M),
+        altitude: cells.within("altitude", Kind::Length, Range::Within(*ALTITUDE_M.start(), *ALTITUDE_M.end())),
         extra: further(cells),
         line: cells.line,
         date: cells.text("date"),
@@ -91,10 +91,10 @@ fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
 
 fn kind(cells: &mut Cells<'_>) -> Option<TrialKind> {
     let text = cells.required("kind")?;
-    let found = KINDS.into_iter().find(|k| k.name() == canonical(&text).replace('_', "-"));
+    let word = canonical(&text).replace('_', "-");
+    let found = TRIAL_KINDS.iter().find(|(name, _)| *name == word).map(|(_, kind)| *kind);
     if found.is_none() {
-        let hint = nearest::hint(&text, KINDS.iter().map(|k| k.name()));
-        cells.error("kind", "unknown-kind", format!("unknown kind of trial `{text}`"), &hint);
+        cells.error("kind", RegisterFact::TrialKind { cell: text });
     }
     found
 }

@@ -2,6 +2,7 @@
 
 use super::place::Place;
 use crate::Finding;
+use crate::fact::Toml;
 use encoding_rs::{Encoding, UTF_8};
 use std::path::Path;
 
@@ -18,7 +19,6 @@ pub(super) fn text(path: &Path, bytes: Vec<u8>) -> Result<String, Box<Finding>> 
         let shown = String::from_utf8_lossy(error.as_bytes()).into_owned();
         let length = char::REPLACEMENT_CHARACTER.len_utf8();
         let byte = error.as_bytes().get(start).copied().unwrap_or_default();
-        let message = format!("the file is not UTF-8 text: it has the byte {byte:02X} here");
-        Place::new(path, &shown).finding("not-utf8", start..start + length, &message).hint("save it as UTF-8").into()
+        Place::new(path, &shown).finding(Toml::NotUtf8 { byte }, start..start + length).into()
     })
 }

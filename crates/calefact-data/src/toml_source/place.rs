@@ -1,6 +1,6 @@
 //! From a byte range of a text to line, column and excerpt.
 
-use crate::Finding;
+use crate::{Fact, Finding};
 use std::ops::Range;
 use std::path::Path;
 
@@ -16,7 +16,7 @@ impl<'a> Place<'a> {
     }
 
     /// An error finding at a byte range, with the line it lies on and a pointer under the range.
-    pub(super) fn finding(&self, code: &'static str, span: Range<usize>, message: &str) -> Finding {
+    pub(super) fn finding(&self, fact: impl Into<Fact>, span: Range<usize>) -> Finding {
         let start = span.start.min(self.text.len());
         let before = self.text.get(..start).unwrap_or_default();
         let line_start = before.rfind('\n').map_or(0, |i| i + 1);
@@ -25,7 +25,7 @@ impl<'a> Place<'a> {
         let column = before.get(line_start..).unwrap_or_default().chars().count() + 1;
         let end = span.end.clamp(start, line_start + shown.len().max(start - line_start));
         let width = self.text.get(start..end).map_or(1, |t| t.chars().count()).max(1);
-        let mut finding = Finding::error_text(code, message).at(self.path, Some(line as u64), Some(column as u64));
+        let mut finding = Finding::error(fact).at(self.path, Some(line as u64), Some(column as u64));
         finding.excerpt = Some(excerpt(line, shown, column, width));
         finding
     }

@@ -1,103 +1,101 @@
-//! A table of a TOML file, asked key by key.
+//! A table of a TOML file, read key by key.
 
-use super::{Context, Item};
-use crate::nearest;
-use calefact_units::Kind;
-use std::cell::RefCell;
-use std::collections::BTreeSet;
+use super::spelling::key_path;
+use super::{Context, Item, Key};
+use crate::Fact;
+use crate::apparatus::Stated;
+use std::collections::BTreeMap;
 use std::ops::Range;
 use toml::de::DeTable;
 
-/// A table and where it stands. Every key asked for counts as known; [`Table::finish`] reports the others.
+/// A table, its keys and its place. Only keys of its description can be read.
 pub struct Table<'a> {
     context: &'a Context<'a>,
     entries: &'a DeTable<'a>,
+    keys: &'static [Key],
     path: String,
     span: Range<usize>,
-    known: RefCell<BTreeSet<&'static str>>,
 }
 
 impl<'a> Table<'a> {
-    pub(super) fn new(context: &'a Context<'a>, entries: &'a DeTable<'a>, path: String, span: Range<usize>) -> Self {
-        Self { context, entries, path, span, known: RefCell::default() }
+    pub(super) fn new(
+        context: &'a Context<'a>,
+        entries: &'a DeTable<'a>,
+        keys: &'static [Key],
+        path: String,
+        span: Range<usize>,
+    ) -> Self {
+        Self { context, entries, keys, path, span }
     }
 
-    /// The value of a key that may be absent.
-    pub fn optional(&self, key: &'static str) -> Option<Item<'a>> {
-        self.known.borrow_mut().insert(key);
-        let (_, value) = self.entries.iter().find(|(k, _)| k.get_ref() == key)?;
-        Some(Item::new(self.context, self.join(key), value))
+    /// The value of a key.
+    pub fn item(&self, name: &str) -> Option<Item<'a>> {
+        let key = self.keys.iter().find(|k| k.name == name);
+        debug_assert!(key.is_some(), "[{}] has no key `{name}`", self.path);
+        let value = self.entries.get(name)?;
+        Some(Item::new(self.context, key_path(&self.path, name), key?.shape, value))
     }
 
-    /// The value of a key that must be there; absent, it is a finding at the head of this table.
-    pub fn required(&self, key: &'static str) -> Option<Item<'a>> {
-        let item = self.optional(key);
-        if item.is_none() {
-            let whole = if self.path.is_empty() { "the file".into() } else { format!("[{}]", self.path) };
-            let message = format!("{whole} lacks the key `{key}`");
-            self.context.push(self.context.place.finding("missing-key", self.span.clone(), &message));
-        }
-        item
+    /// A text.
+    pub fn text(&self, name: &str) -> Option<&'a str> {
+        self.item(name)?.text()
     }
 
-    /// A text under an optional key.
-    pub fn string(&self, key: &'static str) -> Option<String> {
-        self.optional(key)?.string()
+    /// A text of its own; empty if absent.
+    pub fn string(&self, name: &str) -> String {
+        self.text(name).unwrap_or_default().to_owned()
     }
 
-    /// A text under a required key.
-    pub fn required_string(&self, key: &'static str) -> Option<String> {
-        self.required(key)?.string()
+    /// A number; a quantity in SI.
+    pub fn number(&self, name: &str) -> Option<f64> {
+        self.item(name)?.number()
     }
 
-    /// A number under an optional key.
-    pub fn number(&self, key: &'static str) -> Option<f64> {
-        self.optional(key)?.number()
+    /// The numbers under all keys that have one.
+    pub fn numbers(&self) -> BTreeMap<String, f64> {
+        self.keys.iter().filter_map(|key| Some((key.name.to_owned(), self.number(key.name)?))).collect()
     }
 
-    /// A whole number under an optional key.
-    pub fn integer(&self, key: &'static str) -> Option<i64> {
-        self.optional(key)?.integer()
+    /// A whole number.
+    pub fn integer(&self, name: &str) -> Option<i64> {
+        self.item(name)?.integer()
     }
 
-    /// `true` or `false` under an optional key.
-    pub fn boolean(&self, key: &'static str) -> Option<bool> {
-        self.optional(key)?.boolean()
+    /// `true` or `false`.
+    pub fn boolean(&self, name: &str) -> Option<bool> {
+        self.item(name)?.boolean()
     }
 
-    /// A quantity with its unit under an optional key, in SI.
-    pub fn quantity(&self, key: &'static str, kind: Kind) -> Option<f64> {
-        self.optional(key)?.quantity(kind)
+    /// A quantity with the uncertainty in its text, or under the key with `_uncertainty` behind its name.
+    pub fn stated(&self, name: &str) -> Option<Stated> {
+        let beside = self.number(&format!("{name}_uncertainty"));
+        let stated = self.item(name)?.stated()?;
+        Some(Stated { std_uncertainty: stated.std_uncertainty.or(beside), ..stated })
     }
 
-    /// A table under an optional key.
-    pub fn table(&self, key: &'static str) -> Option<Table<'a>> {
-        self.optional(key)?.table()
+    /// The value that a word stands for.
+    pub fn word<T: Clone>(&self, name: &str, words: &[(&str, T)]) -> Option<T> {
+        self.item(name)?.word(words)
     }
 
-    /// The items of an array under an optional key; empty if absent.
-    pub fn array(&self, key: &'static str) -> Vec<Item<'a>> {
-        self.optional(key).and_then(|item| item.array()).unwrap_or_default()
+    /// A table with fixed keys.
+    pub fn table(&self, name: &str) -> Option<Table<'a>> {
+        self.item(name)?.table()
     }
 
-    /// All entries with their keys: for tables whose keys are ids or names chosen by the user. They count as known.
-    pub fn entries(&self) -> Vec<(String, Item<'a>)> {
-        let entry = |(k, v)| {
-            let key: &toml::Spanned<toml::de::DeString<'a>> = k;
-            (key.get_ref().to_string(), Item::new(self.context, self.join(key.get_ref()), v))
-        };
-        self.entries.iter().map(entry).collect()
+    /// The entries of a table whose keys are ids or names, in the order of the file; empty if absent.
+    pub fn entries(&self, name: &str) -> Vec<(String, Item<'a>)> {
+        self.item(name).map(|item| item.entries()).unwrap_or_default()
     }
 
-    /// Reports every key that nobody asked for, naming the nearest known one.
-    pub fn finish(&self) {
-        let known = self.known.borrow();
-        for (key, _) in self.entries.iter().filter(|(k, _)| !known.contains(k.get_ref().as_ref())) {
-            let message = format!("unknown key `{}`", self.join(key.get_ref()));
-            let finding = self.context.place.finding("unknown-key", key.span(), &message);
-            let hint = nearest::hint(key.get_ref(), known.iter().copied());
-            self.context.push(finding.hint(hint).action("key ignored"));
-        }
+    /// The items of an array; empty if absent.
+    pub fn items(&self, name: &str) -> Vec<Item<'a>> {
+        self.item(name).map(|item| item.items()).unwrap_or_default()
+    }
+
+    /// The texts of an array; empty if absent.
+    pub fn texts(&self, name: &str) -> Vec<String> {
+        self.items(name).iter().filter_map(|item| item.text().map(str::to_owned)).collect()
     }
 
     /// Path of this table in the file, such as `fuels.spruce`; empty for the file itself.
@@ -106,12 +104,7 @@ impl<'a> Table<'a> {
     }
 
     /// Reports an error that concerns the table as a whole.
-    pub fn error(&self, code: &'static str, message: &str, hint: &str) {
-        let finding = self.context.place.finding(code, self.span.clone(), message);
-        self.context.push(if hint.is_empty() { finding } else { finding.hint(hint) });
-    }
-
-    fn join(&self, key: &str) -> String {
-        if self.path.is_empty() { key.to_string() } else { format!("{}.{key}", self.path) }
+    pub fn report(&self, fact: impl Into<Fact>) {
+        self.context.report(self.span.clone(), fact);
     }
 }

@@ -7,7 +7,7 @@
 //!   hint: correct the time on line 14
 //! ```
 
-use super::{Message, Wording, caution, comparison_finding, file, log, trial};
+use super::{Message, Wording, caution, comparison_finding, dataset, file, log, pipeline, register, toml, trial};
 use calefact_analysis::finding::{Fact, Finding};
 use calefact_data::Severity;
 use calefact_data::fact::Text;
@@ -30,6 +30,7 @@ pub fn message(wording: &Wording<'_>, finding: &Finding) -> Message {
         Fact::Comparison(fact) => comparison_finding::message(wording, fact),
         Fact::Trial(fact) => trial::message(wording, fact),
         Fact::Caution(fact) => caution::message(wording, fact),
+        Fact::Pipeline(fact) => pipeline::message(wording, fact),
     };
     if let Some(repeats) = finding.repeats {
         let _ = write!(message.text, " (and {} more, the last on line {})", repeats.count, repeats.last_line);
@@ -43,6 +44,9 @@ fn data(wording: &Wording<'_>, fact: &calefact_data::Fact) -> Message {
     match fact {
         Fact::File(fact) => file::message(fact),
         Fact::Log(fact) => log::message(wording, fact),
+        Fact::Toml(fact) => toml::message(wording, fact),
+        Fact::Dataset(fact) => dataset::message(wording, fact),
+        Fact::Register(fact) => register::message(wording, fact),
         Fact::Text(Text { message, action, hint, .. }) => {
             Message { text: message.clone(), action: action.clone(), hint: hint.clone() }
         }
@@ -51,7 +55,15 @@ fn data(wording: &Wording<'_>, fact: &calefact_data::Fact) -> Message {
 
 /// A finding for the terminal: severity, code and place on the first line, the words below.
 pub fn terminal(wording: &Wording<'_>, finding: &Finding) -> String {
-    let message = message(wording, finding);
+    lines(finding, &message(wording, finding))
+}
+
+/// The same on a file that is refused: nothing is done with it.
+pub fn terminal_refused(wording: &Wording<'_>, finding: &Finding) -> String {
+    lines(finding, &Message { action: None, ..message(wording, finding) })
+}
+
+fn lines(finding: &Finding, message: &Message) -> String {
     let mut text = format!("{} {}{}", severity_word(finding.severity), finding.code(), place(finding));
     let mut line = |word: &str, words: &str| {
         let _ = write!(text, "\n  {word}{words}");
@@ -83,7 +95,7 @@ fn place(finding: &Finding) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{Wording, terminal};
+    use super::{Wording, terminal, terminal_refused};
     use calefact_analysis::finding::Finding;
 
     #[test]
@@ -94,6 +106,7 @@ mod tests {
             .action("value left empty")
             .hint("write \"3 kg\"");
         finding.excerpt = Some("3 | mass = 3\n  |        ^".into());
+        assert!(!terminal_refused(&Wording::plain(), &finding).contains("done:"));
         insta::assert_snapshot!(terminal(&Wording::plain(), &finding), @r#"
         error wrong-type: d/dataset.toml line 3 column 9, trial b07
           expected a mass

@@ -42,9 +42,56 @@ fn units(w: &Wording<'_>, kind: Kind) -> String {
     format!("write {}", choice(&known))
 }
 
+/// Why a quantity as written cannot be read.
+pub(super) fn quantity(w: &Wording<'_>, error: &UnitError, written: &str) -> String {
+    match missing(error) {
+        Some(kind) => format!("{} has no unit; expected {}", w.quoted(written), kind.words()),
+        None => text(w, error),
+    }
+}
+
+/// What to do about it, where the text does not say it.
+pub(super) fn quantity_hint(w: &Wording<'_>, error: &UnitError) -> Option<String> {
+    match missing(error) {
+        Some(kind) => Some(format!("write the unit after the number, as in \"{}\"", example(kind))),
+        None => hint(w, error),
+    }
+}
+
+/// The kind of a quantity written without a unit, if that is the error.
+fn missing(error: &UnitError) -> Option<Kind> {
+    match error {
+        UnitError::Unknown { text, kind, .. } if text.trim().is_empty() => Some(*kind),
+        _ => None,
+    }
+}
+
+/// How a quantity of a kind is written.
+pub(super) const fn example(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Temperature => "60 degC",
+        Kind::TemperatureDifference => "0.5 K",
+        Kind::Mass => "3.2 kg",
+        Kind::Volume => "160 L",
+        Kind::Length => "15 mm",
+        Kind::Area => "0.4 m2",
+        Kind::Time => "40 min",
+        Kind::Power => "6 kW",
+        Kind::Energy => "13.5 MJ",
+        Kind::Pressure => "1 bar",
+        Kind::MassFlow => "0.05 kg/s",
+        Kind::VolumeFlow => "3.4 L/min",
+        Kind::Fraction => "20 %",
+        Kind::SpecificEnergy => "19.1 MJ/kg",
+        Kind::HeatCapacity => "12 kJ/K",
+        Kind::SpecificHeat => "0.49 kJ/(kg K)",
+        Kind::Conductance => "3 W/K",
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    use super::{hint, text};
+    use super::{example, hint, quantity, quantity_hint, text};
     use crate::words::Wording;
     use calefact_units::{Kind, parse_quantity};
 
@@ -77,6 +124,19 @@ mod tests {
         for (written, kind, words, advice) in cases {
             let error = parse_quantity(written, kind).expect_err(written);
             assert_eq!((text(&w, &error).as_str(), hint(&w, &error).as_deref()), (words, advice), "{written}");
+        }
+    }
+
+    #[test]
+    fn a_quantity_without_unit_is_shown() {
+        let w = Wording::plain();
+        let error = parse_quantity("160", Kind::Volume).expect_err("an error");
+        assert_eq!(quantity(&w, &error, "160"), "`160` has no unit; expected a volume");
+        let hint = quantity_hint(&w, &error).expect("a hint");
+        assert_eq!(hint, "write the unit after the number, as in \"160 L\"");
+        for kind in [Kind::Temperature, Kind::Mass, Kind::Volume, Kind::SpecificHeat, Kind::Conductance, Kind::MassFlow]
+        {
+            assert!(parse_quantity(example(kind), kind).is_ok(), "{kind:?}");
         }
     }
 }

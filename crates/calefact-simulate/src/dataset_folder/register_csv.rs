@@ -2,61 +2,76 @@
 
 use super::number::fixed;
 use super::style::Style;
+use calefact_data::register_columns::{self, Cell, RegisterColumn};
 use calefact_data::{RegisterRow, Water};
+use calefact_units::Kind;
 
 /// US gallons in a cubic metre (231 cubic inches a gallon, NIST SP 811).
 const GALLONS: f64 = 1.0 / 3.785_411_784e-3;
 /// Kilograms in a pound (NIST SP 811).
 const POUND: f64 = 0.453_592_37;
 
-const HEADER: &str = "trial,kind,date,block,operator,log,stove,fuel,exchanger,vessel,water [US gal],fuel_mass [kg],kindling_mass [kg],\
-                      fuel_moisture [%],moisture_basis,leftover_fuel [kg],leftover_char [kg],heater_power [W],damper,split,exclude,note";
+/// Columns that the demo leaves out: its logs hold the air temperature, and its site has one height.
+const LEFT_OUT: [&str; 2] = ["ambient", "altitude"];
+/// Further columns, written before the reason to exclude a trial.
+const FURTHER: [&str; 2] = ["damper", "split"];
 
 /// The register of trials and the style each is written in.
 pub(super) fn register_csv<'a>(rows: impl Iterator<Item = (&'a RegisterRow, Style)>) -> String {
-    let mut text = format!("{HEADER}\n");
+    let columns = columns();
+    let header: Vec<String> = columns.iter().map(|name| format!("{name}{}", unit(name))).collect();
+    let mut text = header.join(",") + "\n";
     for (row, style) in rows {
-        let cells: Vec<String> = cells(row, style).iter().map(|c| quoted(c)).collect();
+        let cells: Vec<String> = columns.iter().map(|name| quoted(&cell(row, name, style))).collect();
         text.push_str(&cells.join(","));
         text.push('\n');
     }
     text
 }
 
-fn cells(row: &RegisterRow, style: Style) -> [String; 22] {
-    let words = |text: &Option<String>| text.clone().unwrap_or_default();
-    let weight = |kg: Option<f64>| kg.map(|kg| weight(kg, style.pounds)).unwrap_or_default();
-    let number = |value: Option<f64>, decimals: usize| value.map(|v| fixed(v, decimals)).unwrap_or_default();
-    let extra = |column: &str| row.extra.get(column).cloned().unwrap_or_default();
-    let water = match row.water {
-        Water::Volume(m3) => fixed(m3 * GALLONS, 1),
-        Water::Mass(kg) => format!("{} kg", fixed(kg, 1)),
-    };
-    let basis = if row.moisture_basis.is_some() { "dry" } else { "" };
-    [
-        row.trial.clone(),
-        row.kind.name().to_owned(),
-        words(&row.date),
-        words(&row.block),
-        words(&row.operator),
-        row.log.to_string_lossy().into_owned(),
-        words(&row.stove),
-        words(&row.fuel),
-        words(&row.exchanger),
-        row.vessel.clone(),
-        water,
-        weight(row.fuel_mass),
-        weight(row.kindling_mass),
-        number(row.fuel_moisture.map(|m| 100.0 * m), 1),
-        basis.to_owned(),
-        weight(row.leftover_fuel),
-        weight(row.leftover_char),
-        number(row.heater_power, 0),
-        extra("damper"),
-        extra("split"),
-        words(&row.exclude),
-        words(&row.note),
-    ]
+fn columns() -> Vec<&'static str> {
+    let mut columns = register_columns::names();
+    columns.retain(|name| !LEFT_OUT.contains(name));
+    let end = columns.iter().position(|name| *name == "exclude").unwrap_or(columns.len());
+    columns.splice(end..end, FURTHER);
+    columns
+}
+
+/// The unit of a column, as the header gives it.
+fn unit(column: &str) -> &'static str {
+    match register_columns::column(column).map(|c| c.cell) {
+        Some(Cell::Water) => " [US gal]",
+        Some(Cell::Number(Kind::Mass)) => " [kg]",
+        Some(Cell::Number(Kind::Fraction)) => " [%]",
+        Some(Cell::Number(Kind::Power)) => " [W]",
+        _ => "",
+    }
+}
+
+fn cell(row: &RegisterRow, column: &str, style: Style) -> String {
+    match column {
+        "trial" => row.trial.clone(),
+        "log" => row.log.to_string_lossy().into_owned(),
+        "water" => match row.water {
+            Water::Volume(m3) => fixed(m3 * GALLONS, 1),
+            Water::Mass(kg) => format!("{} kg", fixed(kg, 1)),
+        },
+        "moisture_basis" => row.moisture_basis.map_or("", |_| "dry").to_owned(),
+        "exclude" => row.exclude.clone().unwrap_or_default(),
+        "note" => row.note.clone().unwrap_or_default(),
+        _ => match register_columns::column(column).and_then(RegisterColumn::kind) {
+            Some(kind) => row.number(column).map(|value| number(value, kind, style)).unwrap_or_default(),
+            None => row.level(column).unwrap_or_default().to_owned(),
+        },
+    }
+}
+
+fn number(value: f64, kind: Kind, style: Style) -> String {
+    match kind {
+        Kind::Mass => weight(value, style.pounds),
+        Kind::Fraction => fixed(100.0 * value, 1),
+        _ => fixed(value, 0),
+    }
 }
 
 /// Kilograms, or pounds with the unit in the cell.

@@ -4,7 +4,9 @@ use calefact_analysis::finding::Finding;
 use calefact_report::words::{self, Wording, severity_word};
 use std::io::{self, Write};
 
-const HEADER: [&str; 9] = ["code", "severity", "trial", "file", "line", "column", "message", "action", "hint"];
+/// The columns of the report's table of findings; an end-to-end check compares the two.
+const HEADER: [&str; 10] =
+    ["code", "severity", "trial", "file", "line", "column", "message", "action", "hint", "excerpt"];
 
 /// Findings as CSV, written as they come.
 pub(super) struct FindingsCsv<'n, W: Write> {
@@ -43,6 +45,7 @@ impl<'n, W: Write> FindingsCsv<'n, W> {
                 &words.text,
                 &action,
                 &hint,
+                &text(&f.excerpt),
             ])?;
         }
         Ok(())

@@ -80,7 +80,7 @@ impl Job {
 }
 
 fn refuse(path: &Path, why: &FindingSummary) {
-    messages::list_findings(&Wording::plain(), why, Severity::Note);
+    messages::list_refusal(why);
     messages::say(&format!("the pipeline file {} cannot be used: {}", path.display(), messages::count_findings(why)));
 }
 

@@ -2,10 +2,11 @@
 
 use super::Inputs;
 use crate::pipeline_file::PipelineFile;
+use calefact_analysis::fact::PipelineFact;
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::Conditions;
-use calefact_data::register_file::COLUMNS;
-use calefact_data::{Severity, TrialKind, name_hint};
+use calefact_data::Severity;
+use calefact_data::{register_columns, toml_source};
 use std::collections::BTreeSet;
 
 /// A finding for each name that is in no register. Nothing is said while the data have errors: a row or a dataset that was
@@ -16,7 +17,8 @@ pub fn unknown(pipeline: &PipelineFile, inputs: &Inputs) -> Vec<Finding> {
         return Vec::new();
     }
     let further = inputs.sets.iter().flat_map(|set| &set.columns).map(String::as_str);
-    let columns: BTreeSet<&str> = COLUMNS.into_iter().chain(further).filter(|c| !c.is_empty()).collect();
+    let columns: BTreeSet<&str> =
+        register_columns::names().into_iter().chain(further).filter(|c| !c.is_empty()).collect();
     let mut findings: Vec<Finding> = Vec::new();
     for request in &pipeline.settings.comparisons {
         let unknown = request.columns().filter(|(_, name)| !columns.contains(name));
@@ -28,12 +30,9 @@ pub fn unknown(pipeline: &PipelineFile, inputs: &Inputs) -> Vec<Finding> {
     findings
 }
 
-fn no_column(key: &str, name: &str, columns: &BTreeSet<&str>) -> Finding {
-    Finding::error_text(
-        "unknown-column",
-        format!("`{key}` of a comparison names `{name}`, a column that no register has"),
-    )
-    .hint(name_hint(name, columns.iter().copied()))
+fn no_column(key: &'static str, name: &str, columns: &BTreeSet<&str>) -> Finding {
+    let known = columns.iter().map(ToString::to_string).collect();
+    Finding::error(PipelineFact::UnknownColumn { key, column: name.into(), known })
 }
 
 /// A level that no row has and no entry of the apparatus describes. Numeric columns are levels with a unit, which only the
@@ -48,13 +47,13 @@ fn no_level(column: &str, level: &str, inputs: &Inputs) -> Option<Finding> {
         "exchanger" => levels.extend(apparatus.exchangers.keys().map(String::as_str)),
         "vessel" => levels.extend(apparatus.vessels.keys().map(String::as_str)),
         "kind" => {
-            levels.extend([TrialKind::Burn, TrialKind::StandingLoss, TrialKind::ReferenceHeater].map(TrialKind::name));
+            levels.extend(toml_source::words(&register_columns::TRIAL_KINDS));
         }
         _ => {}
     }
     if levels.is_empty() || levels.contains(level) {
         return None;
     }
-    let message = format!("`only` of a comparison asks for {column} `{level}`, which no trial has");
-    Some(Finding::error_text("unknown-level", message).hint(name_hint(level, levels.iter().copied())))
+    let known = levels.into_iter().map(Into::into).collect();
+    Some(Finding::error(PipelineFact::UnknownLevel { column: column.into(), level: level.into(), known }))
 }

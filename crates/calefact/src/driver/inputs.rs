@@ -2,6 +2,7 @@
 
 use super::{apparatus, levels, usual};
 use crate::pipeline_file::PipelineFile;
+use calefact_analysis::fact::PipelineFact;
 use calefact_analysis::finding::Finding;
 use calefact_analysis::unstated;
 use calefact_data::{Apparatus, Dataset, LogBatch, RegisterRow, TrialKind, nearest};
@@ -58,8 +59,7 @@ impl Inputs {
         let (set, findings) = Dataset::open(folder);
         self.findings.extend(findings.into_iter().map(calefact_data::Finding::widen));
         let Some(set) = set else { return };
-        let named = folder.display().to_string();
-        apparatus::join(&mut self.apparatus, &set.apparatus, &named, &mut self.findings);
+        apparatus::join(&mut self.apparatus, &set.apparatus, folder, &mut self.findings);
         let index = self.sets.len();
         self.batches.extend(set.batches().into_iter().map(|log| Batch::new(index, log)));
         self.sets.push(set);
@@ -108,7 +108,9 @@ impl Inputs {
             batch.log.rows.retain(|r| {
                 let fresh = seen.insert(set.rows[*r].trial.clone());
                 if !fresh {
-                    self.findings.push(repeated(&set.rows[*r].trial));
+                    let trial = set.rows[*r].trial.clone();
+                    let fact = PipelineFact::DuplicateTrial { trial: trial.clone() };
+                    self.findings.push(Finding::error(fact).trial(trial));
                 }
                 fresh
             });
@@ -135,17 +137,6 @@ fn no_dataset(folder: &Path) -> Finding {
     let mut names: Vec<String> = sets.filter_map(|p| p.file_name().map(|n| n.to_string_lossy().into_owned())).collect();
     names.sort();
     let wanted = folder.file_name().unwrap_or_default().to_string_lossy();
-    let hint = match nearest(&wanted, names.iter().map(String::as_str)) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "`datasets` are relative to the folder of the pipeline file".to_owned(),
-    };
-    let message = format!("there is no dataset in `{}`: it has no {DESCRIPTION}", folder.display());
-    Finding::error_text("dataset-missing", message).action("dataset left out").hint(hint)
-}
-
-fn repeated(trial: &str) -> Finding {
-    Finding::error_text("duplicate-trial", format!("trial `{trial}` stands in two datasets of the pipeline"))
-        .trial(trial)
-        .action("the later one was left out")
-        .hint("trial ids must differ between the datasets of a pipeline")
+    let near = nearest(&wanted, names.iter().map(String::as_str)).map(Into::into);
+    Finding::error(PipelineFact::NoDataset { folder: folder.into(), near })
 }

@@ -1,33 +1,24 @@
 //! Numeric register columns as levels of a factor.
 
+use calefact_data::register_columns::{COLUMNS, RegisterColumn};
 use calefact_data::{RegisterRow, Water};
-
-/// The numeric columns.
-const NUMERIC: [&str; 7] =
-    ["water", "fuel_mass", "fuel_moisture", "kindling_mass", "heater_power", "ambient", "altitude"];
+use calefact_units::{Kind, Unit};
 
 /// Adds the numeric columns of a row to the columns kept as written, with their unit, so that they can be named as factors:
 /// a heater power of 50 W becomes the level `50 W`. A further column of the same name stays.
 pub(super) fn add(row: &mut RegisterRow) {
-    let water = match row.water {
-        Water::Volume(v) => (v * 1e3, "L"),
-        Water::Mass(m) => (m, "kg"),
-    };
-    let percent = row.fuel_moisture.map(|m| (m * 1e2, "%"));
-    let values = [
-        Some(water),
-        row.fuel_mass.map(|v| (v, "kg")),
-        percent,
-        row.kindling_mass.map(|v| (v, "kg")),
-        row.heater_power.map(|v| (v, "W")),
-        row.ambient.map(|v| (v, "degC")),
-        row.altitude.map(|v| (v, "m")),
-    ];
-    for (name, value) in NUMERIC.into_iter().zip(values) {
-        if let Some((value, unit)) = value {
-            row.extra.entry(name.to_string()).or_insert_with(|| format!("{} {unit}", rounded(value)));
+    for column in &COLUMNS {
+        if let Some(level) = level(row, column) {
+            row.extra.entry(column.name.to_owned()).or_insert(level);
         }
     }
+}
+
+fn level(row: &RegisterRow, column: &RegisterColumn) -> Option<String> {
+    let by_mass = column.name == "water" && matches!(row.water, Water::Mass(_));
+    let (unit, kind) = if by_mass { ("kg", Kind::Mass) } else { (column.level_unit?, column.kind()?) };
+    let value = Unit::parse(unit, kind).ok()?.from_si(row.number(column.name)?);
+    Some(format!("{} {unit}", rounded(value)))
 }
 
 /// Six significant digits: enough to tell levels apart, too few to show what converting a unit left behind.

@@ -3,6 +3,7 @@
 use super::Inputs;
 use crate::pipeline_file::PipelineFile;
 use calefact_analysis::Settings;
+use calefact_analysis::fact::PipelineFact;
 use calefact_analysis::finding::Finding;
 use calefact_data::{RegisterRow, TrialKind};
 use std::collections::BTreeSet;
@@ -28,13 +29,12 @@ pub fn settings(pipeline: &PipelineFile, inputs: &Inputs) -> Settings {
     settings
 }
 
-/// A word where burns name no stove: the column may have another header.
+/// A finding where no burn names its stove: the column may have another header.
 pub(super) fn nameless(pipeline: &PipelineFile, inputs: &Inputs) -> Option<Finding> {
     let mut burns = inputs.sets.iter().flat_map(|set| &set.rows).filter(|r| r.kind == TrialKind::Burn).peekable();
     burns.peek()?;
     if pipeline.comparisons_named || burns.any(|r| r.stove.is_some()) {
         return None;
     }
-    let finding = Finding::warning_text("stove-missing", "no burn names its stove, so stoves are not compared");
-    Some(finding.hint("fill the column `stove`, name its header under [register] `columns`, or say what to compare under [[comparison]]"))
+    Some(Finding::warning(PipelineFact::NoStove))
 }

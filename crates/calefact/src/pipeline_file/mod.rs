@@ -4,16 +4,18 @@
 //! what the settings mean is the analysis crate's.
 
 mod comparison;
-mod datasets;
+mod keys;
 mod outputs;
 mod reference_job;
 mod settings;
 
+pub use keys::KEYS;
 pub use outputs::Outputs;
 
 use calefact_analysis::Settings;
+use calefact_analysis::fact::{OtherFile, PipelineFact};
 use calefact_analysis::finding::Finding;
-use calefact_data::fact::FromText as _;
+use calefact_data::fact::Toml;
 use calefact_data::{Severity, normalize_path, toml_source};
 use std::path::{Path, PathBuf};
 use toml_source::Table;
@@ -42,15 +44,9 @@ impl PipelineFile {
             return (None, vec![finding]);
         }
         let folder = path.parent().unwrap_or(Path::new(""));
-        let (file, findings) = toml_source::read_file(path, |root| build(root, folder));
-        let mut findings: Vec<Finding> = findings.into_iter().map(calefact_data::Finding::widen).collect();
+        let (file, findings) = toml_source::read_file(path, KEYS, |root| build(root, folder));
+        let findings: Vec<Finding> = findings.into_iter().map(calefact_data::Finding::widen).collect();
         let sound = !findings.iter().any(|f| f.severity == Severity::Error);
-        if !sound {
-            // Nothing is done with a file that is refused.
-            for words in findings.iter_mut().filter_map(|f| f.fact.text_mut()) {
-                words.action = None;
-            }
-        }
         (file.flatten().filter(|_| sound), findings)
     }
 }
@@ -58,43 +54,36 @@ impl PipelineFile {
 /// A finding for what is no pipeline file by its name: a folder, a description of a dataset, a table.
 fn other_file(path: &Path) -> Option<Finding> {
     let table = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("csv"));
-    let what = match path.file_name() {
-        Some(name) if name == "dataset.toml" => "the description of a dataset",
-        _ if path.is_dir() => "a folder",
-        _ if table => "a table",
+    let found = match path.file_name() {
+        Some(name) if name == "dataset.toml" => OtherFile::Dataset,
+        _ if path.is_dir() => OtherFile::Folder,
+        _ if table => OtherFile::Table,
         _ => return None,
     };
-    let message = format!("this is {what}; a pipeline file is wanted");
-    let hint = "write a TOML file with `name = \"mine\"` and `datasets = [\"the dataset's folder\"]`, and give that";
-    Some(Finding::error_text("not-a-pipeline", message).at(path, None, None).hint(hint))
+    Some(Finding::error(PipelineFact::NotAPipeline { found }).at(path, None, None))
 }
 
 fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {
-    let name = root.required("name").and_then(|item| {
-        let name = item.string()?;
-        let sound = !name.is_empty()
-            && name.chars().all(|c| c.is_alphanumeric() || "-_.".contains(c))
-            && !name.starts_with('.');
-        if !sound {
-            item.error("bad-name", "`name` names a folder", "use letters, digits, `-` and `_`");
-        }
-        sound.then_some(name)
-    });
-    let title = root.string("title");
-    let datasets = datasets::read(root, folder);
-    let comparisons_named = root.optional("comparison").is_some();
     let settings = settings::read(root);
-    let outputs = outputs::read(root, folder);
-    root.finish();
-    let name = name?;
+    let name = root.text("name")?.to_owned();
     Some(PipelineFile {
-        title: title.unwrap_or_else(|| name.clone()),
+        title: root.text("title").unwrap_or(&name).to_owned(),
         name,
-        datasets,
+        datasets: root.texts("datasets").iter().map(|dataset| place(folder, dataset)).collect(),
         settings,
-        comparisons_named,
-        outputs,
+        comparisons_named: root.item("comparison").is_some(),
+        outputs: outputs::read(root, folder),
     })
+}
+
+/// Two temperatures of a table, of which the second must be above the first.
+fn rising(table: &Table<'_>, low: &'static str, high: &'static str) -> Option<(f64, f64)> {
+    let (from, to) = (table.number(low)?, table.number(high)?);
+    if to <= from {
+        table.report(Toml::NotRising { table: table.path().into(), low, high });
+        return None;
+    }
+    Some((from, to))
 }
 
 /// A path of the pipeline file, which is relative to the file's folder, as seen from where the command runs:

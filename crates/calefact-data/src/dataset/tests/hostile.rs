@@ -1,6 +1,7 @@
 //! Whatever the bytes, the readers answer with findings and do not stop the program.
 
-use crate::dataset_file::{self, LogSettings, RegisterSettings};
+use crate::dataset_file;
+use crate::layout::{LogSettings, RegisterSettings};
 use crate::log_file::{self, Wanted};
 use crate::{Apparatus, register_file};
 use proptest::prelude::*;

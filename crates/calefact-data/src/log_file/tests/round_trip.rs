@@ -1,7 +1,7 @@
 //! A table written in any supported delimiter, encoding, decimal sign and line end reads back the same.
 
 use crate::Channel;
-use crate::dataset_file::LogSettings;
+use crate::layout::LogSettings;
 use crate::log_file::{Wanted, read};
 use encoding_rs::{Encoding, WINDOWS_1252};
 use proptest::prelude::*;

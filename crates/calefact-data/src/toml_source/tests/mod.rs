@@ -1,123 +1,97 @@
-//! Problems of TOML files by their rendered text.
+//! Problems of TOML files, by their facts and places.
 
-use super::{Table, read_text};
+use super::{Key, Range, Shape, TEXT, TextForm, read_text, words};
+use crate::fact::{Fact, Misfit, Toml};
+use crate::{Finding, Severity};
 use calefact_units::Kind;
 
-fn rendered<T>(text: &str, build: impl FnOnce(&Table<'_>) -> T) -> String {
-    let (_, findings) = read_text("d/dataset.toml".as_ref(), text, build);
-    findings.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n")
+const VESSEL: &[Key] = &[
+    Key::required("name", TEXT, ""),
+    Key::optional("volume", Shape::Quantity(Kind::Volume, Range::Positive), ""),
+    Key::optional("heat", Shape::Stated(Kind::HeatCapacity, Range::NotNegative), ""),
+    Key::optional("heat_uncertainty", Shape::Width(Kind::HeatCapacity), ""),
+];
+
+const KEYS: &[Key] = &[
+    Key::optional("vessels", Shape::ById(&Shape::Table(VESSEL)), ""),
+    Key::optional("digits", Shape::Integer(Range::Within(1.0, 6.0)), ""),
+    Key::optional("level", Shape::Either(&Shape::Number(Range::Below(0.5, 1.0)), &Shape::Word(|| vec!["high"])), ""),
+    Key::optional("delimiter", Shape::Text(TextForm::Delimiter), ""),
+    Key::optional("sign", Shape::Word(|| words(&[("point", 1), ("comma", 2)])), ""),
+    Key::optional("list", Shape::NonEmpty(&Shape::Boolean, "no-dataset"), ""),
+    Key::optional("named", Shape::ByName(|| vec!["tank", "flow"], &TEXT), ""),
+];
+
+fn findings(text: &str) -> Vec<Finding> {
+    read_text("d/dataset.toml".as_ref(), text, KEYS, |_| ()).1
+}
+
+fn facts(text: &str) -> Vec<Fact> {
+    findings(text).into_iter().map(|f| f.fact).collect()
+}
+
+fn value(key: &str, misfit: Misfit) -> Fact {
+    Toml::Value { key: key.into(), misfit }.into()
 }
 
 #[test]
-fn syntax_error_shows_its_line() {
-    insta::assert_snapshot!(rendered("title = \"x\"\n[site\n", |_| ()), @r"
-    error toml-syntax: d/dataset.toml line 2 column 6
-      unclosed table, expected `]`
-        2 | [site
-          |      ^
-    ");
+fn syntax_errors_have_a_place() {
+    let found = findings("digits = 2\n[vessels\n");
+    assert_eq!((found[0].code(), found[0].severity), ("toml-syntax", Severity::Error));
+    assert_eq!((found[0].line, found[0].column), (Some(2), Some(9)));
+    assert_eq!(found[0].excerpt.as_deref(), Some("2 | [vessels\n  |         ^"));
 }
 
 #[test]
-fn unknown_key_names_the_nearest() {
-    let text = "[vessel]\nvolum = \"160 L\"\n";
-    let read = |root: &Table<'_>| {
-        let vessel = root.table("vessel")?;
-        vessel.quantity("volume", Kind::Volume);
-        vessel.finish();
-        root.finish();
-        Some(())
+fn keys_are_checked_at_every_depth() {
+    let found = facts("[vessels.\"wash tub\"]\nvolum = \"160 L\"\n[named]\ntnk = \"x\"\n[vessel]\n");
+    let vessel_keys = vec!["name", "volume", "heat", "heat_uncertainty"];
+    let unknown = |table: &str, key: &str, known| Toml::UnknownKey { table: table.into(), key: key.into(), known };
+    assert_eq!(found[0], Toml::MissingKey { table: "vessels.\"wash tub\"".into(), key: "name" }.into());
+    assert_eq!(found[1], unknown("vessels.\"wash tub\"", "volum", vessel_keys).into());
+    assert_eq!(found[2], unknown("named", "tnk", vec!["tank", "flow"]).into());
+    assert!(
+        matches!(&found[3], Fact::Toml(Toml::UnknownKey { table, key, .. }) if table.is_empty() && key == "vessel")
+    );
+}
+
+#[test]
+fn values_are_checked_against_their_shape() {
+    let range = |range, kind| Misfit::Range { range, kind };
+    assert_eq!(facts("digits = 9"), [value("digits", range(Range::Within(1.0, 6.0), None))]);
+    assert_eq!(facts("level = inf"), [value("level", range(Range::Below(0.5, 1.0), None))]);
+    assert_eq!(facts("level = 0.9\n"), []);
+    assert_eq!(facts("level = \"high\""), []);
+    let word = Misfit::Word { word: "dot".into(), known: vec!["point", "comma"] };
+    assert_eq!(facts("sign = \"dot\""), [value("sign", word)]);
+    let text = Misfit::Text { text: "xx".into(), form: TextForm::Delimiter };
+    assert_eq!(facts("delimiter = \"xx\""), [value("delimiter", text)]);
+    assert_eq!(facts("digits = 99999999999999999999"), [value("digits", Misfit::TooLarge)]);
+    assert_eq!(facts("list = []"), [value("list", Misfit::Empty { code: "no-dataset" })]);
+    assert_eq!(findings("list = [true, 1]")[0].code(), "wrong-type");
+    let volume = range(Range::Positive, Some(Kind::Volume));
+    let text = "[vessels.a]\nname = \"A\"\nvolume = \"0 L\"\nheat = \"1 kJ/K +- -1 J/K\"\n";
+    assert_eq!(facts(text), [value("vessels.a.volume", volume), value("vessels.a.heat", Misfit::NegativeUncertainty)]);
+}
+
+#[test]
+fn units_are_checked() {
+    let code = |volume: &str| findings(&format!("[vessels.a]\nname = \"A\"\nvolume = \"{volume}\"\n"))[0].code();
+    assert_eq!(code("42 gal"), "ambiguous-unit");
+    assert_eq!(code("42 litrs"), "unknown-unit");
+    assert_eq!(code("42 kg"), "wrong-kind-of-unit");
+    assert_eq!(code("many L"), "not-a-quantity");
+    assert_eq!(code("160"), "missing-unit");
+}
+
+#[test]
+fn an_uncertainty_stands_in_the_text_or_beside_it() {
+    let stated = |lines: &str| {
+        let text = format!("[vessels.a]\nname = \"A\"\n{lines}\n");
+        let read = |root: &super::Table<'_>| root.entries("vessels")[0].1.table().and_then(|t| t.stated("heat"));
+        read_text("d.toml".as_ref(), &text, KEYS, read).0.flatten().expect("a value")
     };
-    insta::assert_snapshot!(rendered(text, read), @r#"
-    error unknown-key: d/dataset.toml line 2 column 1
-      unknown key `vessel.volum`
-        2 | volum = "160 L"
-          | ^^^^^
-      done: key ignored
-      hint: did you mean `volume`?
-    "#);
-}
-
-#[test]
-fn wrong_type_says_what_is_wanted() {
-    let text = "volume = 160\nname = 3\ncalibrated = \"yes\"\n";
-    let read = |root: &Table<'_>| {
-        root.quantity("volume", Kind::Volume);
-        root.string("name");
-        root.boolean("calibrated");
-    };
-    insta::assert_snapshot!(rendered(text, read), @r#"
-    error wrong-type: d/dataset.toml line 1 column 10
-      `volume`: expected a quantity such as "160 L", found a whole number
-        1 | volume = 160
-          |          ^^^
-      done: value left empty
-    error wrong-type: d/dataset.toml line 2 column 8
-      `name`: expected a text in quotes, found a whole number
-        2 | name = 3
-          |        ^
-      done: value left empty
-    error wrong-type: d/dataset.toml line 3 column 14
-      `calibrated`: expected true or false, found a text
-        3 | calibrated = "yes"
-          |              ^^^^^
-      done: value left empty
-    "#);
-}
-
-#[test]
-fn missing_key_points_at_the_table() {
-    let text = "title = \"x\"\n\n[fuels.spruce]\nprice = 0.25\n";
-    let read = |root: &Table<'_>| root.table("fuels")?.table("spruce")?.required_string("name");
-    insta::assert_snapshot!(rendered(text, read), @r"
-    error missing-key: d/dataset.toml line 3 column 1
-      [fuels.spruce] lacks the key `name`
-        3 | [fuels.spruce]
-          | ^^^^^^^^^^^^^^
-    ");
-}
-
-#[test]
-fn units_are_explained() {
-    let text = "a = \"42 gal\"\nb = \"42 litrs\"\nc = \"42 kg\"\nd = \"many L\"\ne = \"160\"\nf = \"160 xyz\"\n";
-    let read = |root: &Table<'_>| {
-        for key in ["a", "b", "c", "d", "e", "f"] {
-            root.quantity(key, Kind::Volume);
-        }
-    };
-    insta::assert_snapshot!(rendered(text, read), @r#"
-    error ambiguous-unit: d/dataset.toml line 1 column 5
-      `gal` is ambiguous: write gal_us (3.785 L) or gal_imp (4.546 L)
-        1 | a = "42 gal"
-          |     ^^^^^^^^
-      done: value left empty
-    error unknown-unit: d/dataset.toml line 2 column 5
-      unknown unit `litrs` for a volume
-        2 | b = "42 litrs"
-          |     ^^^^^^^^^^
-      done: value left empty
-      hint: did you mean `litres`?
-    error wrong-kind-of-unit: d/dataset.toml line 3 column 5
-      `kg` is a unit of another kind (a mass), but a volume is wanted here
-        3 | c = "42 kg"
-          |     ^^^^^^^
-      done: value left empty
-    error not-a-quantity: d/dataset.toml line 4 column 5
-      `many L` does not begin with a number
-        4 | d = "many L"
-          |     ^^^^^^^^
-      done: value left empty
-    error missing-unit: d/dataset.toml line 5 column 5
-      `160` has no unit, but a volume is wanted here
-        5 | e = "160"
-          |     ^^^^^
-      done: value left empty
-      hint: write the unit after the number, as in "160 L"
-    error unknown-unit: d/dataset.toml line 6 column 5
-      unknown unit `xyz` for a volume
-        6 | f = "160 xyz"
-          |     ^^^^^^^^^
-      done: value left empty
-      hint: units of a volume are `m3`, `L`, `mL`, `cL`, `dL`, `hL`, `gal_us`, `gal_imp`
-    "#);
+    assert_eq!(stated("heat = \"2 kJ/K +- 100 J/K\"").std_uncertainty, Some(100.0));
+    assert_eq!(stated("heat = \"2 kJ/K\"\nheat_uncertainty = \"0.1 kJ/K\"").std_uncertainty, Some(100.0));
+    assert_eq!(stated("heat = \"0 J/K\"").std_uncertainty, None);
 }

@@ -1,15 +1,17 @@
 //! Pipeline files by what they mean and by the text of their problems.
 
 use super::PipelineFile;
+use calefact_analysis::fact::{OtherFile, PipelineFact};
 use calefact_analysis::settings::{Combine, End, Propagation, RigCheck, Window};
 use calefact_data::toml_source;
-use calefact_report::words::Wording;
+use calefact_report::words::{self, Wording};
 use std::path::Path;
 
 fn read(text: &str) -> (Option<PipelineFile>, String) {
     let (file, findings) =
-        toml_source::read_text(Path::new("p.toml"), text, |root| super::build(root, Path::new("base")));
-    (file.flatten(), findings.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))
+        toml_source::read_text(Path::new("p.toml"), text, super::KEYS, |root| super::build(root, Path::new("base")));
+    let problem = |f: calefact_data::Finding| words::terminal_refused(&Wording::plain(), &f.widen());
+    (file.flatten(), findings.into_iter().map(problem).collect::<Vec<_>>().join("\n"))
 }
 
 #[test]
@@ -86,10 +88,22 @@ datasets = []
 windw = "whole log"
 level = 95
 end = "fire"
+digits = 9
+seed = -1
+window = { from = "60 degC", to = "30 degC" }
 [reference_job]
 water = "42 gal"
 from = "60 degC"
 to = "10 degC"
+fuel_moisture = "100 %"
+[[comparison]]
+factor = "stove"
+kind = "burns"
+equivalence_margin = "0 %"
+[[comparison]]
+quantities = ["efficiency"]
+[outputs]
+formats = []
 "#;
     insta::assert_snapshot!(read(text).1);
 }
@@ -101,26 +115,12 @@ fn paths_are_plain() {
 }
 
 #[test]
-fn what_is_no_pipeline_file_is_told_by_its_name() {
-    for (path, what) in
-        [("mine/dataset.toml", "the description of a dataset"), ("trials.csv", "a table"), (".", "a folder")]
+fn files_of_another_kind_are_refused_by_their_name() {
+    for (path, other) in
+        [("mine/dataset.toml", OtherFile::Dataset), ("trials.csv", OtherFile::Table), (".", OtherFile::Folder)]
     {
         let (file, findings) = PipelineFile::read(Path::new(path));
         assert!(file.is_none());
-        let message = calefact_report::words::message(&Wording::plain(), &findings[0]);
-        assert_eq!(message.text, format!("this is {what}; a pipeline file is wanted"));
+        assert_eq!(findings[0].fact, PipelineFact::NotAPipeline { found: other }.into());
     }
-}
-
-#[test]
-fn nothing_is_said_to_be_done_with_a_file_that_is_refused() {
-    let dir = tempfile::tempdir().expect("a folder");
-    let path = dir.path().join("p.toml");
-    std::fs::write(&path, "name = \"mine\"\ndatasets = [\"logs\"]\ntitel = \"x\"\n").expect("a file");
-    let (file, findings) = PipelineFile::read(&path);
-    assert!(
-        file.is_none()
-            && findings.iter().all(|f| calefact_report::words::message(&Wording::plain(), f).action.is_none()),
-        "{findings:?}"
-    );
 }

@@ -1,0 +1,121 @@
+//! Facts about a dataset: entries of `dataset.toml` that are incomplete or do not go together.
+
+use calefact_units::{Kind, UnitError};
+use serde::Serialize;
+
+/// A fact about a dataset. Tables are given with their path, as TOML spells it: `vessels.drum`.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum DatasetFact {
+    /// A vessel states its heat capacity and also its mass and material.
+    HeatCapacityTwice {
+        /// The vessel's table.
+        table: String,
+    },
+    /// A vessel states its mass or its material, but not both.
+    HalfHeatCapacity {
+        /// The vessel's table.
+        table: String,
+        /// The key that is there.
+        given: &'static str,
+        /// The key that is missing.
+        missing: &'static str,
+    },
+    /// A fuel states a price without its currency.
+    NoCurrency {
+        /// The fuel's table.
+        table: String,
+    },
+    /// Mass fractions of a fuel that do not add up to one.
+    Composition {
+        /// The composition's table.
+        table: String,
+        /// Their sum.
+        sum: f64,
+    },
+    /// An instrument that reads nothing.
+    ReadsNothing {
+        /// The instrument's table.
+        table: String,
+    },
+    /// An instrument that reads columns of different kinds.
+    MixedKinds {
+        /// The instrument's table.
+        table: String,
+        /// The columns.
+        columns: Vec<String>,
+    },
+    /// A tolerance that cannot be read.
+    Tolerance {
+        /// As written.
+        written: String,
+        /// The reason.
+        problem: ToleranceProblem,
+    },
+    /// A resolution that cannot be read.
+    Resolution {
+        /// As written.
+        written: String,
+        /// The reason.
+        error: UnitError,
+    },
+    /// Two columns with the same header.
+    SharedHeader {
+        /// The column whose header is not used.
+        column: String,
+        /// The header.
+        header: String,
+        /// The column that has it.
+        first: String,
+    },
+    /// A column read by an instrument that is not defined.
+    UnknownInstrument {
+        /// The id.
+        id: String,
+        /// Ids that are defined.
+        known: Vec<String>,
+    },
+}
+
+/// Why a tolerance cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ToleranceProblem {
+    /// A class that is not known.
+    UnknownClass {
+        /// Classes that are known.
+        known: Vec<&'static str>,
+    },
+    /// A class of thermometers for a column that holds no temperature.
+    NotTemperature {
+        /// Kind of the column.
+        kind: Kind,
+    },
+    /// A width that cannot be read.
+    Width(UnitError),
+    /// A width below zero.
+    Negative,
+}
+
+impl DatasetFact {
+    /// All codes of this family with their meaning.
+    pub const CODES: &[(&str, &str)] = &[
+        ("missing-key", "a key is missing"),
+        ("bad-value", "a value of a TOML file cannot be true, contradicts another, or is not in its form"),
+        ("bad-tolerance", "the tolerance of an instrument cannot be read"),
+        ("duplicate-column", "two columns stand for the same quantity"),
+        ("unknown-id", "dataset.toml does not define an id"),
+    ];
+
+    /// Code of the fact.
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::HalfHeatCapacity { .. } | Self::NoCurrency { .. } | Self::ReadsNothing { .. } => "missing-key",
+            Self::HeatCapacityTwice { .. } | Self::Composition { .. } | Self::MixedKinds { .. } => "bad-value",
+            Self::Tolerance { .. } => "bad-tolerance",
+            Self::Resolution { error, .. } => crate::text::units::code(error),
+            Self::SharedHeader { .. } => "duplicate-column",
+            Self::UnknownInstrument { .. } => "unknown-id",
+        }
+    }
+}

@@ -1,0 +1,206 @@
+//! Facts about the register: its header, and the cells of its rows.
+
+use crate::ApparatusKind;
+use crate::toml_source::Range;
+use calefact_units::{Kind, UnitError};
+use serde::Serialize;
+
+/// A fact about the register. Columns are given by their canonical name, cells as they are written.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum RegisterFact {
+    /// The file has no row.
+    NoRow,
+    /// The file has a header and no trial.
+    NoTrial,
+    /// A required column is missing.
+    MissingColumn {
+        /// The column.
+        column: &'static str,
+        /// A header that resembles it.
+        near: Option<String>,
+        /// The headers found.
+        headers: Vec<String>,
+    },
+    /// A further column whose header is almost that of a canonical one.
+    UnknownColumn {
+        /// Its header.
+        header: String,
+        /// The canonical column.
+        near: &'static str,
+    },
+    /// A second column for the same canonical one.
+    DuplicateColumn {
+        /// The canonical column.
+        column: String,
+    },
+    /// The unit in a header cannot be read.
+    HeaderUnit {
+        /// The column.
+        column: String,
+        /// The reason.
+        error: UnitError,
+    },
+    /// A cell below a header whose unit cannot be read.
+    NoHeaderUnit {
+        /// The column.
+        column: String,
+    },
+    /// More cells in a row than in the header.
+    TooManyCells {
+        /// Cells of the row.
+        cells: usize,
+        /// Cells of the header.
+        header: usize,
+    },
+    /// A cell that must be filled is blank.
+    Blank {
+        /// The column.
+        column: String,
+    },
+    /// A cell that must hold a number does not.
+    NotANumber {
+        /// The column.
+        column: String,
+        /// As written.
+        cell: String,
+    },
+    /// A quantity with a unit that cannot be read.
+    Unit {
+        /// The column.
+        column: String,
+        /// As written.
+        cell: String,
+        /// The reason.
+        error: UnitError,
+    },
+    /// Water without a unit.
+    WaterUnit {
+        /// As written.
+        cell: String,
+    },
+    /// A number below zero.
+    Negative {
+        /// The column.
+        column: String,
+        /// As written.
+        cell: String,
+    },
+    /// No water.
+    NoWater {
+        /// As written.
+        cell: String,
+    },
+    /// A number outside its range.
+    OutOfRange {
+        /// The column.
+        column: String,
+        /// The number, SI.
+        value: f64,
+        /// Kind of the quantity.
+        kind: Kind,
+        /// The range, SI.
+        range: Range,
+    },
+    /// A moisture without unit that is above one.
+    MoistureAboveOne {
+        /// The number.
+        value: f64,
+    },
+    /// A moisture without basis.
+    NoMoistureBasis,
+    /// A basis that is neither wet nor dry.
+    MoistureBasis {
+        /// As written.
+        cell: String,
+    },
+    /// A wet-basis moisture that leaves no wood.
+    NoWood {
+        /// The moisture, mass fraction.
+        moisture: f64,
+    },
+    /// A dry-basis moisture of more water than wood can hold.
+    TooWet {
+        /// The moisture, mass fraction.
+        moisture: f64,
+    },
+    /// More wood taken back than was put on the fire.
+    LeftoverAboveFuel {
+        /// Wood taken back, kg.
+        left_kg: f64,
+        /// Fuel and kindling, kg.
+        given_kg: f64,
+    },
+    /// A kind of trial that is not known.
+    TrialKind {
+        /// As written.
+        cell: String,
+    },
+    /// An id that `dataset.toml` does not define.
+    UnknownId {
+        /// Kind of the entry.
+        kind: ApparatusKind,
+        /// The id.
+        id: String,
+        /// Ids of that kind that are defined.
+        known: Vec<String>,
+    },
+    /// The id of an earlier trial.
+    DuplicateTrial {
+        /// The id.
+        trial: String,
+        /// Line of the earlier trial.
+        line: u64,
+    },
+}
+
+impl RegisterFact {
+    /// All codes of this family with their meaning.
+    pub const CODES: &[(&str, &str)] = &[
+        ("register-empty", "the register holds no trial"),
+        ("missing-column", "the register has no column that every trial needs"),
+        ("unknown-column", "a column of the register, or of a comparison, is not known"),
+        ("duplicate-column", "two columns stand for the same quantity"),
+        ("unit-unreadable", "a cell stands below a unit that cannot be read"),
+        ("too-many-cells", "a row has more cells than the header"),
+        ("blank-cell", "a cell has no value"),
+        ("not-a-number", "a cell is not a number"),
+        ("missing-unit", "a quantity has no unit and cannot do without"),
+        ("negative", "an amount is below zero"),
+        ("not-positive", "the amount of water is zero or less"),
+        ("out-of-range", "a value cannot be true"),
+        ("moisture-above-one", "a moisture without unit is above one"),
+        ("moisture-basis-missing", "a moisture is given without its basis"),
+        ("unknown-word", "a value is not one of the words it can be"),
+        ("leftover-above-fuel", "more wood was taken back than put on the fire"),
+        ("unknown-kind", "the kind of trial is not known"),
+        ("unknown-id", "dataset.toml does not define an id"),
+        ("duplicate-trial", "two trials have the same id"),
+    ];
+
+    /// Stable code of the fact.
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::NoRow | Self::NoTrial => "register-empty",
+            Self::MissingColumn { .. } => "missing-column",
+            Self::UnknownColumn { .. } => "unknown-column",
+            Self::DuplicateColumn { .. } => "duplicate-column",
+            Self::HeaderUnit { error, .. } | Self::Unit { error, .. } => crate::text::units::code(error),
+            Self::NoHeaderUnit { .. } => "unit-unreadable",
+            Self::TooManyCells { .. } => "too-many-cells",
+            Self::Blank { .. } => "blank-cell",
+            Self::NotANumber { .. } => "not-a-number",
+            Self::WaterUnit { .. } => "missing-unit",
+            Self::Negative { .. } => "negative",
+            Self::NoWater { .. } => "not-positive",
+            Self::OutOfRange { .. } | Self::NoWood { .. } | Self::TooWet { .. } => "out-of-range",
+            Self::MoistureAboveOne { .. } => "moisture-above-one",
+            Self::NoMoistureBasis => "moisture-basis-missing",
+            Self::MoistureBasis { .. } => "unknown-word",
+            Self::LeftoverAboveFuel { .. } => "leftover-above-fuel",
+            Self::TrialKind { .. } => "unknown-kind",
+            Self::UnknownId { .. } => "unknown-id",
+            Self::DuplicateTrial { .. } => "duplicate-trial",
+        }
+    }
+}

@@ -1,0 +1,147 @@
+//! Words for facts about the register.
+
+use super::range::{number, range_words};
+use super::suggestion::suggestion;
+use super::{Message, Wording, unit_error};
+use calefact_data::ApparatusKind;
+use calefact_data::fact::RegisterFact;
+use calefact_data::nearest;
+use calefact_data::register_columns::TRIAL_KINDS;
+use calefact_data::toml_source::spelling::key;
+use calefact_data::toml_source::words;
+use calefact_units::Kind;
+
+/// The message on a fact.
+pub(super) fn message(w: &Wording<'_>, fact: &RegisterFact) -> Message {
+    header(w, fact).or_else(|| moisture(fact)).unwrap_or_else(|| cell(w, fact).action("trial left out"))
+}
+
+/// Facts about the file and its header.
+fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
+    Some(match fact {
+        RegisterFact::NoRow => Message::new("the register is empty").hint("write a header and a row for each trial"),
+        RegisterFact::NoTrial => {
+            Message::new("the register has no trial").hint("write a row for each trial below the header")
+        }
+        RegisterFact::MissingColumn { column, near, headers } => {
+            let hint = match near {
+                Some(near) => format!("if `{near}` is that column, call it {}", w.column(column)),
+                None => format!("add the column; columns found: {}", headers.join(", ")),
+            };
+            Message::new(format!("the register has no column {}", w.column(column))).action("no trial read").hint(hint)
+        }
+        RegisterFact::UnknownColumn { header, near } => Message::new(format!("unknown register column `{header}`"))
+            .action("kept as a further column")
+            .hint(format!("did you mean {}?", w.column(near))),
+        RegisterFact::DuplicateColumn { column } => {
+            Message::new(format!("a second column for {}", w.column(column))).action("the first one is read")
+        }
+        RegisterFact::HeaderUnit { column, error } => {
+            let message = Message::new(format!("column {}: {}", w.column(column), unit_error::text(w, error)));
+            Message { hint: unit_error::hint(w, error), ..message.action("values of the column not used") }
+        }
+        _ => return None,
+    })
+}
+
+/// Facts about the moisture of the fuel.
+fn moisture(fact: &RegisterFact) -> Option<Message> {
+    let percent = |moisture: f64| number(moisture, Some(Kind::Fraction));
+    let (text, action, hint) = match fact {
+        RegisterFact::NoMoistureBasis => (
+            "`fuel_moisture` is given without its basis".into(),
+            "fuel energy of this trial left empty",
+            "write `wet` (water over total mass) or `dry` (water over dry mass, as pin meters show) in `moisture_basis`",
+        ),
+        RegisterFact::MoistureAboveOne { value } => (
+            format!("`fuel_moisture` without a unit is a fraction, but is {}", number(*value, None)),
+            "trial left out",
+            "write `fuel_moisture [%]` in the header",
+        ),
+        RegisterFact::MoistureBasis { cell } => {
+            (format!("unknown moisture basis `{cell}`"), "trial left out", "write `wet` or `dry`")
+        }
+        RegisterFact::NoWood { moisture } => (
+            format!("`fuel_moisture` is {} on wet basis, which leaves no wood", percent(*moisture)),
+            "trial left out",
+            "correct the number, or write `dry` if it is water over dry mass, as pin meters show",
+        ),
+        RegisterFact::TooWet { moisture } => (
+            format!("`fuel_moisture` is {}; wood holds at most 400 % of its dry mass", percent(*moisture)),
+            "trial left out",
+            "correct the number or its unit",
+        ),
+        _ => return None,
+    };
+    Some(Message::new(text).action(action).hint(hint))
+}
+
+/// Facts about other cells; each leaves its trial out.
+fn cell(w: &Wording<'_>, fact: &RegisterFact) -> Message {
+    match fact {
+        RegisterFact::NoHeaderUnit { column } => {
+            Message::new(format!("the unit of {} cannot be read", w.column(column))).hint("correct the header")
+        }
+        RegisterFact::TooManyCells { cells, header } => Message::new(format!(
+            "the row has {cells} cells, the header {header}"
+        ))
+        .hint(
+            "write a point for a decimal comma, or separate the cells by semicolons; put a text with commas in quotes",
+        ),
+        RegisterFact::Blank { column } => Message::new(format!("{} is blank", w.column(column))).hint("fill the cell"),
+        RegisterFact::NotANumber { column, cell } => {
+            Message::new(format!("{} is not a number: `{cell}`", w.column(column)))
+                .hint("correct the cell or leave it blank")
+        }
+        RegisterFact::Unit { column, cell, error } => {
+            let text = format!("{}: {}", w.column(column), unit_error::quantity(w, error, cell));
+            Message { hint: unit_error::quantity_hint(w, error), ..Message::new(text) }
+        }
+        RegisterFact::WaterUnit { cell } => {
+            Message::new(format!("`water` has no unit: {cell}")).hint("write `water [L]` or `water [kg]` in the header")
+        }
+        RegisterFact::Negative { column, cell } => {
+            Message::new(format!("{} is negative: {cell}", w.column(column))).hint("correct the sign")
+        }
+        RegisterFact::NoWater { cell } => {
+            Message::new(format!("`water` must be more than zero, but is {cell}")).hint("correct the cell")
+        }
+        RegisterFact::OutOfRange { column, value, kind, range } => {
+            let (value, range) = (number(*value, Some(*kind)), range_words(*range, Some(*kind)));
+            Message::new(format!("{} is {value}; it must be {range}", w.column(column)))
+                .hint("correct the number or its unit")
+        }
+        RegisterFact::LeftoverAboveFuel { left_kg, given_kg } => {
+            let (left, given) = (number(*left_kg, Some(Kind::Mass)), number(*given_kg, Some(Kind::Mass)));
+            Message::new(format!("`leftover_fuel` is {left}, but only {given} were put on the fire"))
+                .hint("correct `leftover_fuel`, `fuel_mass` or `kindling_mass`; burnt wood goes under `leftover_char`")
+        }
+        RegisterFact::TrialKind { cell } => {
+            Message::new(format!("unknown kind of trial `{cell}`")).hint(suggestion(cell, &words(&TRIAL_KINDS)))
+        }
+        RegisterFact::UnknownId { kind, id, known } => unknown_id(*kind, id, known),
+        RegisterFact::DuplicateTrial { trial, line } => {
+            Message::new(format!("duplicate trial `{trial}`, first used on line {line}"))
+                .hint("give each trial its own id")
+        }
+        _ => Message::default(),
+    }
+}
+
+fn unknown_id(kind: ApparatusKind, id: &str, known: &[String]) -> Message {
+    let (word, table) = match kind {
+        ApparatusKind::Stove => ("stove", "stoves"),
+        ApparatusKind::Fuel => ("fuel", "fuels"),
+        ApparatusKind::Exchanger => ("exchanger", "exchangers"),
+        ApparatusKind::Vessel => ("vessel", "vessels"),
+        ApparatusKind::Instrument => ("instrument", "instruments"),
+    };
+    let hint = match nearest(id, known.iter().map(String::as_str)) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => format!("describe it in dataset.toml under `[{table}.{}]`, with its `name`", key(id)),
+    };
+    Message::new(format!("dataset.toml has no {word} `{id}`")).hint(hint)
+}
+
+#[cfg(test)]
+mod tests;

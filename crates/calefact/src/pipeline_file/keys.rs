@@ -1,0 +1,151 @@
+//! The keys of a pipeline file, and the words that stand for its settings.
+
+use calefact_analysis::Quantity;
+use calefact_analysis::settings::{Combine, End, RigCheck, Window};
+use calefact_data::register_columns::TRIAL_KINDS;
+use calefact_data::toml_source::{Key, Range, Shape, TEXT, TextForm, words};
+use calefact_report::words::Units;
+use calefact_units::Kind;
+
+/// All keys of a pipeline file.
+pub const KEYS: &[Key] = &[
+    Key::required("name", Shape::Text(TextForm::FolderName), "name of the pipeline and of the folder of its results"),
+    Key::optional("title", TEXT, "title of the report; the name if absent"),
+    Key::required(
+        "datasets",
+        Shape::NonEmpty(&TEXT, "no-dataset"),
+        "folders of the datasets, relative to the pipeline file",
+    ),
+    Key::optional("settings", Shape::Table(SETTINGS), "how trials are reduced and compared"),
+    Key::optional("reference_job", Shape::Table(REFERENCE_JOB), "the job that trials are normalised to"),
+    Key::optional(
+        "comparison",
+        Shape::List(&Shape::Table(COMPARISON)),
+        "what is compared; stove, fuel and exchanger if absent, each adjusted for the other two",
+    ),
+    Key::optional("outputs", Shape::Table(OUTPUTS), "what is written, and where"),
+];
+
+const TEMPERATURE: Shape = Shape::Quantity(Kind::Temperature, Range::Any);
+const LEVEL: Range = Range::Below(0.5, 1.0);
+
+const SETTINGS: &[Key] = &[
+    Key::optional(
+        "level",
+        Shape::Either(&Shape::Number(LEVEL), &Shape::Quantity(Kind::Fraction, LEVEL)),
+        "probability that an interval holds the true value",
+    )
+    .with_default("0.95"),
+    Key::optional(
+        "window",
+        Shape::Either(&Shape::Word(|| words(&WINDOWS)), &Shape::Table(WINDOW)),
+        "part of the log a trial is reduced over",
+    )
+    .with_default("\"whole log\""),
+    Key::optional("end", Shape::Either(&Shape::Word(|| words(&ENDS)), &Shape::Table(END)), "end of a burn")
+        .with_default("\"last reading\""),
+    Key::optional("heating_rate_at", TEMPERATURE, "tank temperature at which the heating rate is stated")
+        .with_default("\"40 degC\""),
+    Key::optional("propagation", Shape::Word(|| words(&PROPAGATIONS)), "how uncertainty is propagated")
+        .with_default("\"first order\""),
+    Key::optional("seed", Shape::Integer(Range::NotNegative), "seed of the random draws of \"monte carlo\"")
+        .with_default("20240601"),
+    Key::optional(
+        "digits",
+        Shape::Integer(Range::Within(1.0, 6.0)),
+        "significant digits of an uncertainty that \"monte carlo\" makes stable",
+    )
+    .with_default("2"),
+    Key::optional("rig_check", Shape::Word(|| words(&RIG_CHECKS)), "what reference-heater trials are used for")
+        .with_default("\"report\""),
+    Key::optional("combine", Shape::Word(|| words(&COMBINES)), "how the repeats of a level are combined")
+        .with_default("\"mean\""),
+];
+
+const WINDOW: &[Key] = &[
+    Key::required("from", TEMPERATURE, "tank temperature at which the window opens"),
+    Key::required("to", TEMPERATURE, "tank temperature at which it closes"),
+];
+
+const END: &[Key] = &[Key::required("target", TEMPERATURE, "tank temperature at which a burn ends")];
+
+const REFERENCE_JOB: &[Key] = &[
+    Key::required("water", Shape::Quantity(Kind::Volume, Range::Positive), "water to heat"),
+    Key::required("from", TEMPERATURE, "its temperature at the start"),
+    Key::required("to", TEMPERATURE, "its temperature at the end"),
+    Key::required("ambient", TEMPERATURE, "temperature of the air"),
+    Key::optional(
+        "fuel_moisture",
+        Shape::Quantity(Kind::Fraction, Range::Below(0.0, 1.0)),
+        "moisture of the fuel, wet basis; each trial's own if absent",
+    ),
+];
+
+const COMPARISON: &[Key] = &[
+    Key::required("factor", TEXT, "register column whose levels are compared; a column of numbers gives a trend"),
+    Key::optional("kind", Shape::Word(|| words(&TRIAL_KINDS)), "kind of trial that is compared")
+        .with_default("\"burn\""),
+    Key::optional("only", Shape::ById(&TEXT), "columns and the level that trials must have in them"),
+    Key::optional("adjust", Shape::List(&TEXT), "further factors that the model holds constant"),
+    Key::optional("covariates", Shape::List(&TEXT), "columns of numbers that the model holds constant"),
+    Key::optional("block", TEXT, "column that names the block, such as the day or the crew"),
+    Key::optional(
+        "quantities",
+        Shape::List(&Shape::Word(quantities)),
+        "quantities that are compared; a list for the kind of trial if absent",
+    ),
+    Key::optional(
+        "equivalence_margin",
+        Shape::Quantity(Kind::Fraction, Range::Between(0.0, 1.0)),
+        "levels within this margin of each other count as the same",
+    ),
+];
+
+const OUTPUTS: &[Key] = &[
+    Key::optional("folder", TEXT, "folder of the results, relative to the pipeline file; reports/NAME if absent"),
+    Key::optional(
+        "formats",
+        Shape::NonEmpty(&Shape::Word(|| words(&FORMATS)), "no-format"),
+        "formats of the tables; \"parquet\" needs a build with that feature",
+    )
+    .with_default("[\"csv\"]"),
+    Key::optional(
+        "units",
+        Shape::Word(|| words(&UNITS)),
+        "units of the report and the terminal; tables are in SI units",
+    )
+    .with_default("\"metric\""),
+    Key::optional("readings", Shape::Boolean, "whether the readings of all trials are written as one table")
+        .with_default("true"),
+];
+
+pub(super) const WINDOWS: [(&str, Window); 1] = [("whole log", Window::WholeLog)];
+
+pub(super) const ENDS: [(&str, End); 3] =
+    [("last reading", End::LastReading), ("fire out", End::FireOut), ("peak", End::Peak)];
+
+/// Whether Monte Carlo draws are made.
+pub(super) const PROPAGATIONS: [(&str, bool); 2] = [("first order", false), ("monte carlo", true)];
+
+pub(super) const RIG_CHECKS: [(&str, RigCheck); 3] =
+    [("report", RigCheck::Report), ("bound", RigCheck::Bound), ("correct", RigCheck::Correct)];
+
+pub(super) const COMBINES: [(&str, Combine); 3] =
+    [("mean", Combine::Mean), ("REML", Combine::Reml), ("Paule-Mandel", Combine::PauleMandel)];
+
+/// Formats of the tables.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Format {
+    /// Comma-separated text.
+    Csv,
+    /// Apache Parquet.
+    Parquet,
+}
+
+pub(super) const FORMATS: [(&str, Format); 2] = [("csv", Format::Csv), ("parquet", Format::Parquet)];
+
+pub(super) const UNITS: [(&str, Units); 2] = [("metric", Units::Metric), ("us", Units::Us)];
+
+fn quantities() -> Vec<&'static str> {
+    Quantity::ALL.iter().map(|q| q.name()).collect()
+}
