@@ -112,10 +112,9 @@ fn violations(schema: &Value, value: &Value, path: &str) -> Vec<String> {
     }
     for (key, item) in value.as_object().into_iter().flatten() {
         let at = format!("{path}.{key}");
-        match (schema["properties"].get(key), &schema["additionalProperties"]) {
-            (Some(schema), _) => found.extend(violations(schema, item, &at)),
-            (None, Value::Bool(false)) => found.push(format!("{at} unknown")),
-            (None, schema) => found.extend(violations(schema, item, &at)),
+        match schema["properties"].get(key).unwrap_or(&schema["additionalProperties"]) {
+            Value::Bool(false) => found.push(format!("{at} unknown")),
+            schema => found.extend(violations(schema, item, &at)),
         }
     }
     found

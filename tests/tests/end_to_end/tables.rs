@@ -49,7 +49,7 @@ fn every_column_is_explained() {
 #[test]
 fn readings_outside_the_window_are_flagged() {
     let w = Workspace::new();
-    let window = "window = { from = \"20 degC\", to = \"35 degC\" }\n\n[[comparison]]";
+    let window = "[settings]\nwindow = { from = \"20 degC\", to = \"35 degC\" }\n\n[[comparison]]";
     TinyDataset::new().with("[[comparison]]", window).write(&w);
     let outcome = run(&w);
     assert_eq!(outcome.code, 0, "{}", outcome.stderr);

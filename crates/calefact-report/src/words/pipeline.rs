@@ -34,7 +34,8 @@ pub(super) fn message(w: &Wording<'_>, fact: &PipelineFact) -> Message {
                 .hint(suggestion(column, known))
         }
         PipelineFact::UnknownLevel { column, level, known } => {
-            let text = format!("`only` of a comparison asks for {} `{level}`, which no trial has", w.column(column));
+            let column = column.replace('_', " ");
+            let text = format!("`only` of a comparison asks for {column} `{level}`, which no trial has");
             Message::new(text).hint(suggestion(level, known))
         }
         PipelineFact::NoStove => Message::new("no burn names its stove, so stoves are not compared").hint(
@@ -121,7 +122,7 @@ mod tests {
         );
         check(
             &PipelineFact::UnknownLevel { column: "damper".into(), level: "shut".into(), known: known() },
-            "`only` of a comparison asks for `damper` `shut`, which no trial has",
+            "`only` of a comparison asks for damper `shut`, which no trial has",
             None,
             "write one of `stove`, `fuel`",
         );
