@@ -1,8 +1,8 @@
 //! Facts about logs: their files, headers, units, times and cells.
 
-use super::{Fact, ReadFailure};
+use super::ReadFailure;
 use crate::Channel;
-use crate::finding::{Finding, Severity};
+use crate::finding::Severity;
 use calefact_units::{Kind, UnitError};
 use serde::Serialize;
 use std::path::PathBuf;
@@ -218,11 +218,5 @@ impl Log {
             | Self::Implausible { .. } => Severity::Warning,
             _ => Severity::Error,
         }
-    }
-}
-
-impl From<Log> for Finding<Fact> {
-    fn from(fact: Log) -> Self {
-        Self::new(fact.severity(), fact)
     }
 }

@@ -77,6 +77,12 @@ impl From<RegisterFact> for Fact {
     }
 }
 
+impl From<Log> for crate::Finding {
+    fn from(fact: Log) -> Self {
+        Self::new(fact.severity(), fact)
+    }
+}
+
 impl From<Text> for Fact {
     fn from(text: Text) -> Self {
         Self::Text(text)

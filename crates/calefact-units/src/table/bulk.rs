@@ -1,6 +1,6 @@
 //! Mass and volume. They never stand in for each other: a density is the reader's business.
 
-use super::{Entry, FT, GAL_IMP, GAL_US, INCH, LB, unit};
+use super::entry::{Entry, FT, GAL_IMP, GAL_US, INCH, LB, unit};
 use crate::Kind;
 
 const fn mass(symbol: &'static str, factor: f64, spellings: &'static [&'static str]) -> Entry {

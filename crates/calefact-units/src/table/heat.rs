@@ -1,6 +1,6 @@
 //! Power, energy and energy per mass. A bare `Btu` is the international-table one, a bare `cal` the thermochemical.
 
-use super::{BTU, Entry, FT, GRAVITY, HOUR, LB, unit};
+use super::entry::{BTU, Entry, FT, GRAVITY, HOUR, LB, unit};
 use crate::Kind;
 
 /// Thermochemical calorie in joules.

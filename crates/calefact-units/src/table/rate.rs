@@ -1,6 +1,6 @@
 //! Pressure, mass flow and volume flow.
 
-use super::{Entry, FT, GAL_IMP, GAL_US, GRAVITY, HOUR, INCH, LB, MIN, unit};
+use super::entry::{Entry, FT, GAL_IMP, GAL_US, GRAVITY, HOUR, INCH, LB, MIN, unit};
 use crate::Kind;
 
 /// Density of conventional mercury (0 degC) in kg/m3.

@@ -1,6 +1,6 @@
 //! Length, area, time and pure numbers.
 
-use super::{Entry, FT, HOUR, INCH, MIN, unit};
+use super::entry::{Entry, FT, HOUR, INCH, MIN, unit};
 use crate::Kind;
 
 const fn length(symbol: &'static str, factor: f64, spellings: &'static [&'static str]) -> Entry {

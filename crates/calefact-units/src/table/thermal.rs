@@ -1,6 +1,6 @@
 //! Temperature, temperature difference and what is counted per kelvin.
 
-use super::{BTU, Entry, HOUR, LB, along, unit};
+use super::entry::{BTU, Entry, HOUR, LB, along, unit};
 use crate::Kind;
 
 /// One degree Fahrenheit (or Rankine) in kelvins.
