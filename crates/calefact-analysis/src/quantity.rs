@@ -105,11 +105,6 @@ quantities! {
 }
 
 impl Quantity {
-    /// The quantity of a name.
-    pub fn from_name(name: &str) -> Option<Self> {
-        Self::ALL.iter().copied().find(|q| q.name() == name)
-    }
-
     /// Unit symbol; that of a cost names the currency, `EUR/kWh`.
     pub fn unit_in(self, currency: Option<&str>) -> Cow<'static, str> {
         match currency {

@@ -4,7 +4,6 @@ use crate::fact::ErrorSource;
 use calefact_stats::group::GroupMean;
 use calefact_stats::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
 use rustc_hash::FxHashMap;
-use std::sync::Arc;
 
 /// A value as comparing needs it: the parts that other trials have too, and all its own errors as one.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -33,7 +32,7 @@ impl SharedValue<'_> {
 #[derive(Debug, Clone, Default)]
 pub struct SharedSources {
     book: ErrorSources,
-    names: Arc<[Source]>,
+    names: Vec<Source>,
     numbers: FxHashMap<Source, u32>,
 }
 
@@ -41,7 +40,7 @@ impl SharedSources {
     /// Those of a book that are shared.
     pub fn from_book(book: &ErrorSources) -> Self {
         let book: ErrorSources = book.iter().filter(|(_, i)| i.shared).map(|(s, i)| (s.clone(), i.clone())).collect();
-        let names: Arc<[Source]> = book.keys().cloned().collect();
+        let names: Vec<Source> = book.keys().cloned().collect();
         let numbers = names.iter().cloned().zip(0..).collect();
         Self { book, names, numbers }
     }
@@ -49,11 +48,6 @@ impl SharedSources {
     /// What is known of them.
     pub fn book(&self) -> &ErrorSources {
         &self.book
-    }
-
-    /// All of them, by number.
-    pub fn names(&self) -> Arc<[Source]> {
-        self.names.clone()
     }
 
     /// A value by its shared parts; what is the trial's alone is looked up in its `own` book and becomes one part. The slices

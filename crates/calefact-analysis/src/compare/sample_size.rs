@@ -18,7 +18,7 @@ pub(crate) fn sample_size(pair: &PairTest, alpha: f64, shared: &ErrorSources) ->
         return None;
     }
     let lasting = pair.shared.iter().map(|(_, p)| p * p).sum::<f64>().sqrt();
-    let goal = Goal::Power { difference: pair.test.effect.abs(), power: POWER, alpha };
+    let goal = Goal { difference: pair.test.effect.abs(), power: POWER, alpha };
     let too_many = SampleSizeAdvice::MoreThan(MOST_FURTHER);
     match further_trials(pair.arms.0, pair.arms.1, lasting, goal) {
         Further::Each(0) => None,

@@ -2,7 +2,6 @@
 
 use super::t_test::t_power;
 use crate::contrast::cautious_dof;
-use crate::dist::{normal_quantile, t_quantile};
 
 /// One side of the contrast as it stands.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -13,26 +12,16 @@ pub struct Arm {
     pub sd: f64,
 }
 
-/// What the reader wants of the contrast.
+/// A true difference to show, and the probability of showing it. A difference just observed tends to exceed the true one, so
+/// the number found is then on the low side; better is the smallest difference that would matter.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Goal {
-    /// To show a true difference with this probability. A difference just observed tends to exceed the true one, so the
-    /// number found is then on the low side; better is the smallest difference that would matter.
-    Power {
-        /// True difference (of logarithms, for a ratio).
-        difference: f64,
-        /// Wanted power, such as 0.8.
-        power: f64,
-        /// Two-sided alpha; for one of m Holm-adjusted contrasts, alpha / m is on the safe side.
-        alpha: f64,
-    },
-    /// An interval no wider than this.
-    HalfWidth {
-        /// Wanted half width (of logarithms, for a ratio).
-        half_width: f64,
-        /// Its probability.
-        confidence: f64,
-    },
+pub struct Goal {
+    /// True difference (of logarithms, for a ratio).
+    pub difference: f64,
+    /// Wanted power, such as 0.8.
+    pub power: f64,
+    /// Two-sided alpha; for one of m Holm-adjusted contrasts, alpha / m is on the safe side.
+    pub alpha: f64,
 }
 
 /// Further trials in each of the two groups.
@@ -70,20 +59,12 @@ fn planned(a: Arm, b: Arm, lasting: f64, m: f64) -> (f64, f64) {
 }
 
 fn met(goal: Goal, u: f64, dof: f64) -> bool {
-    match goal {
-        Goal::Power { difference, power, alpha } => u == 0.0 || t_power(difference.abs() / u, dof, alpha) >= power,
-        Goal::HalfWidth { half_width, confidence } => {
-            u == 0.0 || t_quantile(0.5 + 0.5 * confidence, dof) * u <= half_width
-        }
-    }
+    u == 0.0 || t_power(goal.difference.abs() / u, dof, goal.alpha) >= goal.power
 }
 
 /// Whether the goal could be met with any number of trials.
 fn reachable(lasting: f64, goal: Goal) -> bool {
-    match goal {
-        Goal::Power { difference, .. } => difference != 0.0 && (lasting == 0.0 || met(goal, lasting, f64::INFINITY)),
-        Goal::HalfWidth { half_width, confidence } => half_width > normal_quantile(0.5 + 0.5 * confidence) * lasting,
-    }
+    goal.difference != 0.0 && (lasting == 0.0 || met(goal, lasting, f64::INFINITY))
 }
 
 /// Numbers are searched up to here.
@@ -114,7 +95,7 @@ fn smallest(start: usize, enough: impl Fn(f64) -> bool) -> Option<usize> {
 mod tests {
     use super::*;
 
-    const POWER: Goal = Goal::Power { difference: 1.0, power: 0.8, alpha: 0.05 };
+    const POWER: Goal = Goal { difference: 1.0, power: 0.8, alpha: 0.05 };
 
     /// With equal groups and equal spread this is the ordinary two-sample size: 17 a group for d = 1, power 0.8, two-sided
     /// 0.05 (Cohen 1988, table 2.4.1), so 14 more than 3.
@@ -143,21 +124,8 @@ mod tests {
     #[test]
     fn a_lasting_error_cannot_be_outrun() {
         let arm = Arm { n: 3, sd: 1.0 };
-        let width = |half_width| Goal::HalfWidth { half_width, confidence: 0.95 };
-        assert_eq!(further_trials(arm, arm, 0.5, width(0.9)), Further::Never);
-        assert!(matches!(further_trials(arm, arm, 0.5, width(1.2)), Further::Each(m) if m > 3));
         assert_eq!(further_trials(arm, arm, 0.5, POWER), Further::Never);
-        let none = Goal::Power { difference: 0.0, power: 0.8, alpha: 0.05 };
+        let none = Goal { difference: 0.0, power: 0.8, alpha: 0.05 };
         assert_eq!(further_trials(arm, arm, 0.0, none), Further::Never);
-    }
-
-    /// Half width of a difference for 9 a group is just below 1 s (t(16) sqrt(2/9) = 0.99933): 6 more than 3.
-    #[test]
-    fn half_width_by_number() {
-        let arm = Arm { n: 3, sd: 2.0 };
-        assert_eq!(
-            further_trials(arm, arm, 0.0, Goal::HalfWidth { half_width: 2.0, confidence: 0.95 }),
-            Further::Each(6)
-        );
     }
 }
