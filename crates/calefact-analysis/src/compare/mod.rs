@@ -30,6 +30,7 @@ pub mod verdict;
 use crate::finding::{Finding, FindingSummary};
 use crate::result::{Analysis, Comparison, Interaction, Remark, TrialSummary, VesselLoss};
 use crate::settings::Settings;
+use crate::shared::SharedSources;
 use crate::trial_accumulator::TrialAccumulator;
 use crate::{Quantity, cautions};
 use calefact_data::{Apparatus, TrialKind};
@@ -61,18 +62,7 @@ pub fn compare(
     let TrialAccumulator { shared, trials, shown, gaps, noticed, budget, .. } = gathered;
     let (shown, curves) = shown.finish();
     let currency = apparatus.currency();
-    let answer = |request| {
-        let question = Question {
-            request,
-            confidence: settings.level,
-            combine: settings.combine,
-            shared: &shared,
-            currency: currency.as_deref(),
-        };
-        compare_one(question, &trials)
-    };
-    let (comparisons, scatters): (Vec<Comparison>, Vec<ErrorSources>) =
-        settings.comparisons.par_iter().map(answer).unzip();
+    let (comparisons, scatters) = compare_all(settings, &shared, currency.as_deref(), &trials);
     let sources: ErrorSources = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
     let budget = budget::with_groups(budget, &comparisons, &sources);
     let advice = without_repeats(comparisons.iter().flat_map(|c| advice::advice(c, &sources)));
@@ -90,7 +80,7 @@ pub fn compare(
         invented: header.invented,
         level: settings.level,
         settings: settings.clone(),
-        currency: currency.clone(),
+        currency,
         names: apparatus.into(),
         exchangers: apparatus.exchangers.clone(),
         trials,
@@ -104,6 +94,18 @@ pub fn compare(
         findings,
         noticed: all,
     }
+}
+
+/// Each comparison of the settings, and the scatters between trials that they bring as sources.
+fn compare_all(
+    settings: &Settings,
+    shared: &SharedSources,
+    currency: Option<&str>,
+    trials: &[TrialSummary],
+) -> (Vec<Comparison>, Vec<ErrorSources>) {
+    let question =
+        |request| Question { request, confidence: settings.level, combine: settings.combine, shared, currency };
+    settings.comparisons.par_iter().map(|request| compare_one(question(request), trials)).unzip()
 }
 
 /// One comparison, and the scatters between trials it brings as sources.
