@@ -77,7 +77,7 @@ impl From<RegisterFact> for Fact {
     }
 }
 
-impl From<Log> for crate::Finding {
+impl From<Log> for crate::finding::Finding<Fact> {
     fn from(fact: Log) -> Self {
         Self::new(fact.severity(), fact)
     }

@@ -1,7 +1,7 @@
 //! The cells of one register row, asked by column name.
 
-use super::Row;
 use super::header::{Column, Header};
+use super::rows::Row;
 use crate::Finding;
 use crate::fact::RegisterFact;
 use crate::text::cells::{LongCell, open_quote, quoted};

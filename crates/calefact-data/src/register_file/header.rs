@@ -1,6 +1,6 @@
 //! The header of the register: which column is what, in which unit.
 
-use super::Row;
+use super::rows::Row;
 use crate::fact::RegisterFact;
 use crate::layout::{ColumnMap, RegisterSettings};
 use crate::register_columns::{self, COLUMNS, Cell};

@@ -1,8 +1,9 @@
-//! From the cells of a row to a [`RegisterRow`].
+//! From the cells of a row to a [`RegisterRow`], and the [`Register`] that they make up.
 
 use super::cells::Cells;
 use super::header::Header;
-use super::{Register, Row, amounts, ids};
+use super::rows::Row;
+use super::{amounts, ids};
 use crate::apparatus::ALTITUDE_M;
 use crate::fact::RegisterFact;
 use crate::register_columns::TRIAL_KINDS;
@@ -12,6 +13,17 @@ use crate::{Apparatus, Finding, RegisterRow, Severity, TrialKind};
 use calefact_units::Kind;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
+
+/// A register as read.
+#[derive(Debug, Clone, Default)]
+pub struct Register {
+    /// Rows without errors, in the order of the file.
+    pub rows: Vec<RegisterRow>,
+    /// All columns, canonical where they are known.
+    pub columns: Vec<String>,
+    /// Logs named by rows that were left out: they are registered all the same.
+    pub logs_left_out: Vec<PathBuf>,
+}
 
 /// A register being read.
 pub(super) struct Reading<'a> {

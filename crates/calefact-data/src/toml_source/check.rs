@@ -1,8 +1,9 @@
 //! The check of a whole file against its description: types, words, ranges, units, missing and unknown keys.
 
+use super::context::Context;
 use super::spelling::key_path;
 use super::value::{Value, read};
-use super::{Context, Key, Shape};
+use super::{Key, Shape};
 use crate::fact::Toml;
 use std::ops::Range;
 use toml::Spanned;

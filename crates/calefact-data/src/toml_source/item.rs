@@ -1,8 +1,9 @@
 //! A value of a TOML file, read as its shape says.
 
+use super::Shape;
+use super::context::Context;
 use super::spelling::key_path;
 use super::value::{Value, read};
-use super::{Context, Shape, Table};
 use crate::Fact;
 use crate::apparatus::Stated;
 use toml::Spanned;
@@ -11,10 +12,10 @@ use toml::de::DeValue;
 /// A value, the path of its key and its place. The getters give `None` for a value that does not fit; the check of the
 /// file has reported it.
 pub struct Item<'a> {
-    context: &'a Context<'a>,
-    path: String,
-    shape: Shape,
-    value: &'a Spanned<DeValue<'a>>,
+    pub(super) context: &'a Context<'a>,
+    pub(super) path: String,
+    pub(super) shape: Shape,
+    pub(super) value: &'a Spanned<DeValue<'a>>,
 }
 
 impl<'a> Item<'a> {
@@ -22,7 +23,7 @@ impl<'a> Item<'a> {
         Self { context, path, shape, value }
     }
 
-    fn read(&self) -> Option<Value<'a>> {
+    pub(super) fn read(&self) -> Option<Value<'a>> {
         read(self.shape, self.value.get_ref()).ok()
     }
 
@@ -70,16 +71,6 @@ impl<'a> Item<'a> {
     pub fn word<T: Clone>(&self, words: &[(&str, T)]) -> Option<T> {
         let text = self.text()?;
         words.iter().find(|(word, _)| *word == text).map(|(_, value)| value.clone())
-    }
-
-    /// A table with fixed keys.
-    pub fn table(&self) -> Option<Table<'a>> {
-        match (self.read()?, self.shape.chosen(self.value.get_ref())) {
-            (Value::Table(entries), Shape::Table(keys)) => {
-                Some(Table::new(self.context, entries, keys, self.path.clone(), self.value.span()))
-            }
-            _ => None,
-        }
     }
 
     /// The entries of a table whose keys are ids or names, in the order of the file.

@@ -22,6 +22,7 @@
 //! ```
 
 mod check;
+mod context;
 mod encoding;
 mod item;
 mod place;
@@ -39,24 +40,12 @@ pub use table::Table;
 pub use text_form::TextForm;
 pub(crate) use text_form::delimiter;
 
-use crate::fact::{Fact, Toml};
+use crate::fact::Toml;
 use crate::{Finding, file};
+use context::Context;
 use place::Place;
-use std::cell::RefCell;
 use std::path::Path;
 use toml::de::DeTable;
-
-/// What all cursors of one file share.
-struct Context<'a> {
-    place: Place<'a>,
-    findings: RefCell<Vec<Finding>>,
-}
-
-impl Context<'_> {
-    fn report(&self, span: std::ops::Range<usize>, fact: impl Into<Fact>) {
-        self.findings.borrow_mut().push(self.place.finding(fact, span));
-    }
-}
 
 /// Reads a TOML file. `None` if it cannot be opened, is not UTF-8 (nor UTF-16 with its mark), or is not TOML; the
 /// findings say which.
@@ -89,12 +78,10 @@ pub fn read_text<T>(
         };
         return (None, errors.iter().map(finding).collect());
     }
-    let context = Context { place, findings: RefCell::default() };
+    let context = Context::new(place);
     check::table(&context, "", root.span(), keys, root.get_ref());
     let value = build(&Table::new(&context, root.get_ref(), keys, String::new(), root.span()));
-    let mut findings = context.findings.into_inner();
-    findings.sort_by_key(|f| (f.line, f.column));
-    (Some(value), findings)
+    (Some(value), context.findings())
 }
 
 #[cfg(test)]

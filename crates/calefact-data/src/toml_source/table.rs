@@ -1,7 +1,9 @@
 //! A table of a TOML file, read key by key.
 
+use super::context::Context;
 use super::spelling::key_path;
-use super::{Context, Item, Key};
+use super::value::Value;
+use super::{Item, Key, Shape};
 use crate::Fact;
 use crate::apparatus::Stated;
 use std::collections::BTreeMap;
@@ -106,5 +108,17 @@ impl<'a> Table<'a> {
     /// Reports an error that concerns the table as a whole.
     pub fn report(&self, fact: impl Into<Fact>) {
         self.context.report(self.span.clone(), fact);
+    }
+}
+
+impl<'a> Item<'a> {
+    /// A table with fixed keys.
+    pub fn table(&self) -> Option<Table<'a>> {
+        match (self.read()?, self.shape.chosen(self.value.get_ref())) {
+            (Value::Table(entries), Shape::Table(keys)) => {
+                Some(Table::new(self.context, entries, keys, self.path.clone(), self.value.span()))
+            }
+            _ => None,
+        }
     }
 }

@@ -48,7 +48,7 @@ type TrialFiles = (ReadingsFiles, TrialTables);
 /// Standing losses (and the rig) first, then every trial, whose readings and rows go to their tables on the way; then the
 /// comparisons.
 fn analyse(job: &Job, inputs: &Inputs, stage: &Stage) -> Result<(Analysis, TrialFiles), ReportError> {
-    let settings = &driver::settings(&job.pipeline, inputs);
+    let settings = &driver::settings(&job.pipeline, &inputs.sets);
     let bar = progress::bar(inputs.batches.len(), "reading, reducing", job.quiet);
     let ground = driver::groundwork(inputs, settings, || ());
     let reducer = driver::reducer(inputs, settings, &ground);

@@ -47,7 +47,7 @@ impl Inputs {
         inputs.refuse_repeated_ids();
         let rows = inputs.sets.iter().flat_map(|set| &set.rows);
         inputs.findings.extend(unstated::finding(&inputs.apparatus, rows));
-        inputs.findings.extend(usual::nameless(pipeline, &inputs));
+        inputs.findings.extend(usual::nameless(pipeline, &inputs.sets));
         inputs
     }
 

@@ -8,6 +8,7 @@ mod keys;
 mod outputs;
 mod reference_job;
 mod settings;
+mod values;
 
 pub use keys::KEYS;
 pub use outputs::Outputs;
@@ -15,8 +16,7 @@ pub use outputs::Outputs;
 use calefact_analysis::Settings;
 use calefact_analysis::fact::{OtherFile, PipelineFact};
 use calefact_analysis::finding::Finding;
-use calefact_data::fact::Toml;
-use calefact_data::{Severity, normalize_path, toml_source};
+use calefact_data::{Severity, toml_source};
 use std::path::{Path, PathBuf};
 use toml_source::Table;
 
@@ -69,27 +69,11 @@ fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {
     Some(PipelineFile {
         title: root.text("title").unwrap_or(&name).to_owned(),
         name,
-        datasets: root.texts("datasets").iter().map(|dataset| place(folder, dataset)).collect(),
+        datasets: root.texts("datasets").iter().map(|dataset| values::place(folder, dataset)).collect(),
         settings,
         comparisons_named: root.item("comparison").is_some(),
         outputs: outputs::read(root, folder),
     })
-}
-
-/// Two temperatures of a table, of which the second must be above the first.
-fn rising(table: &Table<'_>, low: &'static str, high: &'static str) -> Option<(f64, f64)> {
-    let (from, to) = (table.number(low)?, table.number(high)?);
-    if to <= from {
-        table.report(Toml::NotRising { table: table.path().into(), low, high });
-        return None;
-    }
-    Some((from, to))
-}
-
-/// A path of the pipeline file, which is relative to the file's folder, as seen from where the command runs:
-/// `../datasets/x` in `pipelines/p.toml` is `datasets/x`.
-fn place(base: &Path, path: &str) -> PathBuf {
-    normalize_path(&base.join(path))
 }
 
 #[cfg(test)]

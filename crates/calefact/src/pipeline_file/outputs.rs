@@ -1,6 +1,7 @@
 //! What a pipeline writes, and where.
 
 use super::keys::{FORMATS, Format, UNITS};
+use super::values::place;
 use calefact_data::fact::Toml;
 use calefact_data::toml_source::Table;
 use calefact_report::Formats;
@@ -31,5 +32,5 @@ pub(super) fn read(root: &Table<'_>, base: &Path) -> Outputs {
     if let Some(item) = table.item("formats").filter(|_| formats.parquet && !Formats::HAS_PARQUET) {
         item.report(Toml::NoParquet);
     }
-    Outputs { folder: table.text("folder").map(|folder| super::place(base, folder)), formats }
+    Outputs { folder: table.text("folder").map(|folder| place(base, folder)), formats }
 }

@@ -1,6 +1,7 @@
 //! `[settings]`: how trials are reduced and compared.
 
 use super::keys::{COMBINES, ENDS, PROPAGATIONS, RIG_CHECKS, WINDOWS};
+use super::values::rising;
 use super::{comparison, reference_job};
 use calefact_analysis::Settings;
 use calefact_analysis::settings::{End, Propagation, Window};
@@ -36,7 +37,7 @@ fn apply(table: &Table<'_>, settings: &mut Settings) {
 
 fn window(item: &Item<'_>) -> Option<Window> {
     let Some(table) = item.table() else { return item.word(&WINDOWS) };
-    super::rising(&table, "from", "to").map(|(from, to)| Window::Between { from, to })
+    rising(&table, "from", "to").map(|(from, to)| Window::Between { from, to })
 }
 
 fn end(item: &Item<'_>) -> Option<End> {

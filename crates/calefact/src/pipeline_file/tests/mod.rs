@@ -110,8 +110,8 @@ formats = []
 
 #[test]
 fn paths_are_plain() {
-    assert_eq!(super::place(Path::new("pipelines"), "../datasets/./x"), Path::new("datasets/x"));
-    assert_eq!(super::place(Path::new(""), "../x"), Path::new("../x"));
+    assert_eq!(super::values::place(Path::new("pipelines"), "../datasets/./x"), Path::new("datasets/x"));
+    assert_eq!(super::values::place(Path::new(""), "../x"), Path::new("../x"));
 }
 
 #[test]
