@@ -180,3 +180,24 @@ fn ends_of_the_line() {
     assert!(studentized_range_sf(-1.0, 3, 3.0) == 1.0 && studentized_range_quantile(0.0, 3, 3.0) == 0.0);
     assert!(noncentral_t_cdf(inf, 3.0, 1.0) == 1.0 && noncentral_t_cdf(-inf, 3.0, 1.0) == 0.0);
 }
+
+/// The statrs library, an implementation of other hands, over a grid; its error function keeps ten digits.
+#[test]
+fn another_library_agrees() {
+    use statrs::distribution::{ChiSquared, ContinuousCDF, FisherSnedecor, Normal, StudentsT};
+    let normal = Normal::new(0.0, 1.0).expect("a distribution");
+    for i in 1..40 {
+        let p = f64::from(i) / 40.0;
+        close(normal_cdf(normal_quantile(p)), p, 1e-13);
+        close(normal_cdf(3.0 * p - 1.5), normal.cdf(3.0 * p - 1.5), 1e-9);
+        for dof in [1.0, 2.5, 7.0, 30.0, 400.0] {
+            let student = StudentsT::new(0.0, 1.0, dof).expect("a distribution");
+            let x = t_quantile(p, dof);
+            close(t_cdf(x, dof), student.cdf(x), 1e-9);
+            let chi_squared = ChiSquared::new(dof).expect("a distribution");
+            close(chi_squared.cdf(chi2_quantile(p, dof)), p, 1e-9);
+            let fisher = FisherSnedecor::new(3.0, dof).expect("a distribution");
+            close(f_sf(5.0 * p, 3.0, dof), fisher.sf(5.0 * p), 1e-9);
+        }
+    }
+}
