@@ -16,7 +16,7 @@ mod fit;
 mod heat_path;
 mod loss;
 pub mod phases;
-pub mod quantity;
+mod quantity;
 mod reduce;
 mod reference_job;
 pub mod result;
@@ -25,7 +25,7 @@ mod series;
 pub mod settings;
 pub mod shared;
 pub mod shown;
-pub mod trial_accumulator;
+mod trial_accumulator;
 pub mod unstated;
 mod window;
 

@@ -8,7 +8,7 @@ use crate::finding::{Fact, Finding};
 use serde::Serialize;
 
 /// Findings alike that are kept in full.
-pub const KEPT: usize = 5;
+pub(crate) const KEPT: usize = 5;
 
 /// Findings of one code and severity.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]

@@ -9,15 +9,15 @@ use std::path::PathBuf;
 /// Compares wood-stove water-heating trials: reads logs, reduces each trial, and says what the burns do and do not show.
 #[derive(Debug, Clone, PartialEq, Parser)]
 #[command(name = "calefact", version = env!("CALEFACT_VERSION"), after_help = exit::HELP, propagate_version = true)]
-pub struct Args {
+pub(crate) struct Args {
     /// What to do.
     #[command(subcommand)]
-    pub command: Command,
+    pub(crate) command: Command,
 }
 
 /// The subcommands.
 #[derive(Debug, Clone, PartialEq, Subcommand)]
-pub enum Command {
+pub(crate) enum Command {
     /// Read, reduce and compare the trials of a pipeline, and write tables, charts and a report.
     #[command(after_help = exit::HELP)]
     Run(RunArgs),
@@ -31,7 +31,7 @@ pub enum Command {
 
 /// Units of `--units`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Units {
+pub(crate) enum Units {
     /// Degrees Celsius, kilograms, litres, kilowatts.
     Metric,
     /// Degrees Fahrenheit, pounds, US gallons, Btu.
@@ -49,54 +49,54 @@ impl From<Units> for words::Units {
 
 /// Arguments of `run`.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
-pub struct RunArgs {
+pub(crate) struct RunArgs {
     /// The pipeline file.
-    pub pipeline: PathBuf,
+    pub(crate) pipeline: PathBuf,
     /// Folder for the results, in place of the one the pipeline names [default: reports/NAME].
     #[arg(long, value_name = "DIR")]
-    pub out: Option<PathBuf>,
+    pub(crate) out: Option<PathBuf>,
     /// Units of the report and the terminal, in place of those the pipeline names [default: metric]. Tables stay in SI units.
     #[arg(long, value_name = "UNITS", value_enum)]
-    pub units: Option<Units>,
+    pub(crate) units: Option<Units>,
     /// How many logs to read at once [default: one per processor]. The results do not depend on it.
     #[arg(long, value_name = "N", value_parser = jobs)]
-    pub jobs: Option<NonZeroUsize>,
+    pub(crate) jobs: Option<NonZeroUsize>,
     /// Print errors only.
     #[arg(long, short)]
-    pub quiet: bool,
+    pub(crate) quiet: bool,
 }
 
 /// Arguments of `check`.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
-pub struct CheckArgs {
+pub(crate) struct CheckArgs {
     /// The pipeline file.
-    pub pipeline: PathBuf,
+    pub(crate) pipeline: PathBuf,
     /// Write the findings as CSV to standard output instead of listing them.
     #[arg(long)]
-    pub csv: bool,
+    pub(crate) csv: bool,
     /// How many logs to read at once [default: one per processor].
     #[arg(long, value_name = "N", value_parser = jobs)]
-    pub jobs: Option<NonZeroUsize>,
+    pub(crate) jobs: Option<NonZeroUsize>,
     /// Print errors only.
     #[arg(long, short)]
-    pub quiet: bool,
+    pub(crate) quiet: bool,
 }
 
 /// Arguments of `simulate`.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
-pub struct SimulateArgs {
+pub(crate) struct SimulateArgs {
     /// Folder to write; it must not exist or be empty.
     #[arg(long, value_name = "DIR")]
-    pub out: PathBuf,
+    pub(crate) out: PathBuf,
     /// Number of trials [default: the demo's own plan].
     #[arg(long, value_name = "N")]
-    pub trials: Option<NonZeroUsize>,
+    pub(crate) trials: Option<NonZeroUsize>,
     /// Readings in each log [default: the demo's own mix].
     #[arg(long, value_name = "N")]
-    pub rows: Option<NonZeroUsize>,
+    pub(crate) rows: Option<NonZeroUsize>,
     /// Seed of the random numbers; the same seed gives the same files.
     #[arg(long, value_name = "N", default_value_t = 2)]
-    pub seed: u64,
+    pub(crate) seed: u64,
 }
 
 /// Most logs read at once: more threads would only wait for each other.

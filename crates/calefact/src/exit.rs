@@ -5,7 +5,7 @@ use std::process::ExitCode;
 /// How a run ended. The numbers are part of the interface and do not change.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 #[repr(u8)]
-pub enum Exit {
+pub(crate) enum Exit {
     /// Done, and no error in the data.
     Done = 0,
     /// Done, but some of the data has findings of severity error; what could be used was used.
@@ -17,7 +17,7 @@ pub enum Exit {
 }
 
 /// The part of every `--help` that explains the codes.
-pub const HELP: &str = "\
+pub(crate) const HELP: &str = "\
 Exit codes:
   0  done
   1  the data has errors; they are listed, and the rest was done

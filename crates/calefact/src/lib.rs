@@ -4,15 +4,15 @@
 //! results to analysis, in chunks and in parallel) -> the report crate's stage. What does not live here: reading logs,
 //! physics, statistics, tables and charts.
 
-pub mod args;
-pub mod commands;
-pub mod driver;
-pub mod exit;
-pub mod messages;
+mod args;
+mod commands;
+mod driver;
+mod exit;
+mod messages;
 pub mod pipeline_file;
-pub mod progress;
+mod progress;
 
-pub use exit::Exit;
+use exit::Exit;
 
 use clap::Parser;
 use std::process::ExitCode;

@@ -7,18 +7,18 @@ use calefact_report::words::{self, Wording, plural, severity_word, trial_list};
 use std::io::{self, Write};
 
 /// Writes one message line. A message that cannot be written has no one left to read it.
-pub fn say(text: &str) {
+pub(crate) fn say(text: &str) {
     let _ = writeln!(io::stderr(), "{text}");
 }
 
 /// Lists findings, the worst first; of many alike the first ones, then how many more there are and in which trials. Of
 /// findings about whole trials one is shown, of those that name a line some. `least` is the least severity shown.
-pub fn list_findings(wording: &Wording<'_>, noticed: &FindingSummary, least: Severity) {
+pub(crate) fn list_findings(wording: &Wording<'_>, noticed: &FindingSummary, least: Severity) {
     list(noticed, least, |finding| words::terminal(wording, finding));
 }
 
 /// Lists what is wrong with a pipeline file that is refused.
-pub fn list_refusal(noticed: &FindingSummary) {
+pub(crate) fn list_refusal(noticed: &FindingSummary) {
     list(noticed, Severity::Note, |finding| words::terminal_refused(&Wording::plain(), finding));
 }
 
@@ -43,13 +43,13 @@ fn more(alike: &FindingGroup, told: usize) -> String {
 }
 
 /// The number of findings in words: "1 error, 2 warnings, 0 notes".
-pub fn count_findings(noticed: &FindingSummary) -> String {
+pub(crate) fn count_findings(noticed: &FindingSummary) -> String {
     let part = |severity| plural(noticed.count(severity), severity_word(severity));
     [Severity::Error, Severity::Warning, Severity::Note].map(part).join(", ")
 }
 
 /// Exit code for a failed write to standard output; a reader that has gone away is no failure.
-pub fn write_failed(error: &io::Error) -> Exit {
+pub(crate) fn write_failed(error: &io::Error) -> Exit {
     if error.kind() == io::ErrorKind::BrokenPipe {
         return Exit::Done;
     }

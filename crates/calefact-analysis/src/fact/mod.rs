@@ -2,13 +2,13 @@
 //!
 //! The report crate turns them into words. A fact holds numbers in SI with the unit in the name, ids and columns.
 
-pub mod caution;
+mod caution;
 mod comparison;
-pub mod estimate_method;
-pub mod lack;
-pub mod note;
+mod estimate_method;
+mod lack;
+mod note;
 mod pipeline;
-pub mod source;
+mod source;
 pub mod trial;
 
 pub use caution::CautionFact;

@@ -24,10 +24,10 @@ use crate::text::decode;
 use reader::Reader;
 use std::path::Path;
 
-pub use trial::{LogTrial, Wanted};
+pub(crate) use trial::{LogTrial, Wanted};
 
 /// Reads the bytes of a log for the wanted trials, in their order; `path` is only named in findings.
-pub fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<'_>]) -> Vec<LogTrial> {
+pub(crate) fn read(path: &Path, bytes: &[u8], settings: &LogSettings, wanted: &[Wanted<'_>]) -> Vec<LogTrial> {
     if wanted.is_empty() {
         return Vec::new();
     }

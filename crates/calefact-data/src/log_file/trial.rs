@@ -4,20 +4,20 @@ use crate::{Finding, Readings};
 
 /// A trial whose readings are wanted from a log.
 #[derive(Debug, Clone, Copy)]
-pub struct Wanted<'a> {
+pub(crate) struct Wanted<'a> {
     /// Trial id.
-    pub trial: &'a str,
+    pub(crate) trial: &'a str,
     /// Date of the register row, for clocks without a date.
-    pub date: Option<&'a str>,
+    pub(crate) date: Option<&'a str>,
 }
 
 /// The readings of a trial and the findings on them.
 #[derive(Debug, Clone, Default)]
-pub struct LogTrial {
+pub(crate) struct LogTrial {
     /// Readings, unless an error stopped the trial.
-    pub readings: Option<Readings>,
+    pub(crate) readings: Option<Readings>,
     /// Findings.
-    pub findings: Vec<Finding>,
+    pub(crate) findings: Vec<Finding>,
 }
 
 /// The answer where no trial of a log can be read, for one reason.

@@ -8,13 +8,13 @@ mod simulate;
 mod summary;
 mod writing;
 
-pub use settle::Job;
+pub(crate) use settle::Job;
 
 use crate::Exit;
 use crate::args::{Args, Command};
 
 /// Does what the arguments ask.
-pub fn dispatch(args: Args) -> Exit {
+pub(crate) fn dispatch(args: Args) -> Exit {
     match args.command {
         Command::Run(args) => run::run(args),
         Command::Check(args) => check::check(&args),

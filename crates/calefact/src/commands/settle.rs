@@ -12,24 +12,24 @@ use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
 
 /// Everything a subcommand on a pipeline needs, resolved together before any long work.
-pub struct Job {
+pub(crate) struct Job {
     /// The pipeline file's path, as typed.
-    pub path: PathBuf,
+    pub(crate) path: PathBuf,
     /// The pipeline.
-    pub pipeline: PipelineFile,
+    pub(crate) pipeline: PipelineFile,
     /// Folder of the results.
-    pub out: PathBuf,
+    pub(crate) out: PathBuf,
     /// The workers.
-    pub pool: ThreadPool,
+    pub(crate) pool: ThreadPool,
     /// Forms and units of what is written.
-    pub formats: Formats,
+    pub(crate) formats: Formats,
     /// Whether only errors are shown.
-    pub quiet: bool,
+    pub(crate) quiet: bool,
 }
 
 impl Job {
     /// Resolves the arguments that `run` and `check` share. `None` when the pipeline file is wrong; messages say why.
-    pub fn settle(path: &Path, out: Option<PathBuf>, jobs: Option<NonZeroUsize>, quiet: bool) -> Option<Self> {
+    pub(crate) fn settle(path: &Path, out: Option<PathBuf>, jobs: Option<NonZeroUsize>, quiet: bool) -> Option<Self> {
         let (pipeline, findings) = PipelineFile::read(path);
         let noticed = findings.iter().collect();
         let Some(pipeline) = pipeline else {
@@ -47,18 +47,18 @@ impl Job {
 
     /// The same in other units.
     #[must_use]
-    pub fn in_units(mut self, units: Option<Units>) -> Self {
+    pub(crate) fn in_units(mut self, units: Option<Units>) -> Self {
         self.formats.units = units.unwrap_or(self.formats.units);
         self
     }
 
     /// Plain text in the reader's units, with the names of the apparatus.
-    pub fn wording<'n>(&self, names: &'n ApparatusNames) -> Wording<'n> {
+    pub(crate) fn wording<'n>(&self, names: &'n ApparatusNames) -> Wording<'n> {
         Wording { units: self.formats.units, names, ..Wording::plain() }
     }
 
     /// Opens the datasets. `None` when the comparisons name a column or level that no register has; messages say so.
-    pub fn open(&self) -> Option<Inputs> {
+    pub(crate) fn open(&self) -> Option<Inputs> {
         let inputs = Inputs::open(&self.pipeline);
         let unknown: FindingSummary = driver::unknown_names(&self.pipeline, &inputs).iter().collect();
         if !unknown.any_error() {
@@ -69,12 +69,12 @@ impl Job {
     }
 
     /// Folder of the pipeline file.
-    pub fn base(&self) -> &Path {
+    pub(crate) fn base(&self) -> &Path {
         self.path.parent().unwrap_or(Path::new(""))
     }
 
     /// The least severity shown in full.
-    pub fn shown(&self) -> Severity {
+    pub(crate) fn shown(&self) -> Severity {
         if self.quiet { Severity::Error } else { Severity::Warning }
     }
 }

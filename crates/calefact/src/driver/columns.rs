@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 
 /// A finding for each name that is in no register. Nothing is said while the data have errors: a row or a dataset that was
 /// left out may hold the name.
-pub fn unknown(pipeline: &PipelineFile, inputs: &Inputs) -> Vec<Finding> {
+pub(crate) fn unknown(pipeline: &PipelineFile, inputs: &Inputs) -> Vec<Finding> {
     let spoilt = inputs.findings.iter().any(|f| f.severity == Severity::Error);
     if !pipeline.comparisons_named || spoilt || inputs.sets.iter().all(|set| set.rows.is_empty()) {
         return Vec::new();

@@ -12,30 +12,30 @@ use std::path::{Path, PathBuf};
 
 /// One log file and the trials in it.
 #[derive(Debug, Clone)]
-pub struct Batch {
+pub(crate) struct Batch {
     /// Index of the dataset.
-    pub set: usize,
+    pub(crate) set: usize,
     /// Log file and register rows.
-    pub log: LogBatch,
+    pub(crate) log: LogBatch,
     /// Size of the file.
-    pub bytes: u64,
+    pub(crate) bytes: u64,
 }
 
 /// What a pipeline reads.
-pub struct Inputs {
+pub(crate) struct Inputs {
     /// Datasets that could be opened.
-    pub sets: Vec<Dataset>,
+    pub(crate) sets: Vec<Dataset>,
     /// Their apparatus as one.
-    pub apparatus: Apparatus,
+    pub(crate) apparatus: Apparatus,
     /// Every log file, in register order.
-    pub batches: Vec<Batch>,
+    pub(crate) batches: Vec<Batch>,
     /// Problems so far, of no single trial.
-    pub findings: Vec<Finding>,
+    pub(crate) findings: Vec<Finding>,
 }
 
 impl Inputs {
     /// Opens the datasets of a pipeline. Logs are not read yet.
-    pub fn open(pipeline: &PipelineFile) -> Self {
+    pub(crate) fn open(pipeline: &PipelineFile) -> Self {
         let mut inputs =
             Self { sets: Vec::new(), apparatus: Apparatus::default(), batches: Vec::new(), findings: Vec::new() };
         for folder in &pipeline.datasets {
@@ -67,7 +67,7 @@ impl Inputs {
 
     /// The register row of a trial, completed by what only its dataset knows: the site's altitude where the row states none, and
     /// where its log lies.
-    pub fn row(&self, batch: &Batch, row: usize) -> RegisterRow {
+    pub(crate) fn row(&self, batch: &Batch, row: usize) -> RegisterRow {
         let set = &self.sets[batch.set];
         let mut row = set.rows[row].clone();
         row.log.clone_from(&batch.log.path);
@@ -77,14 +77,14 @@ impl Inputs {
     }
 
     /// Dataset and register row of every trial, in the order of the registers.
-    pub fn places(&self) -> Vec<(usize, usize)> {
+    pub(crate) fn places(&self) -> Vec<(usize, usize)> {
         let mut places: Vec<_> = self.batches.iter().flat_map(|b| b.log.rows.iter().map(|row| (b.set, *row))).collect();
         places.sort_unstable();
         places
     }
 
     /// The log files that hold trials of a kind, with those trials alone.
-    pub fn batches_of(&self, kind: TrialKind) -> Vec<Batch> {
+    pub(crate) fn batches_of(&self, kind: TrialKind) -> Vec<Batch> {
         let of_kind = |batch: &Batch| {
             let rows = &self.sets[batch.set].rows;
             let mut batch = batch.clone();
@@ -95,7 +95,7 @@ impl Inputs {
     }
 
     /// Every file read, the pipeline file aside. A log that is not there is a finding, not an input.
-    pub fn files(&self) -> Vec<PathBuf> {
+    pub(crate) fn files(&self) -> Vec<PathBuf> {
         let named: Vec<PathBuf> = self.sets.iter().flat_map(Dataset::input_files).collect();
         named.into_par_iter().filter(|path| path.is_file()).collect()
     }

@@ -13,7 +13,7 @@ mod reduce;
 mod register;
 mod usual;
 
-pub use columns::unknown as unknown_names;
-pub use inputs::{Batch, Inputs};
-pub use reduce::{Calibration, Sink, groundwork, read_all, reduce_all, reducer};
-pub use usual::settings;
+pub(crate) use columns::unknown as unknown_names;
+pub(crate) use inputs::{Batch, Inputs};
+pub(crate) use reduce::{Sink, groundwork, read_all, reduce_all, reducer};
+pub(crate) use usual::settings;

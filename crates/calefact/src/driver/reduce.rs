@@ -13,7 +13,7 @@ use std::convert::Infallible;
 ///
 /// # Errors
 /// The first error of `keep`.
-pub fn read_all<E: Send>(
+pub(crate) fn read_all<E: Send>(
     inputs: &Inputs,
     tick: impl Fn() + Sync,
     keep: impl FnMut(Vec<Finding>) -> Result<(), E> + Send,
@@ -27,15 +27,15 @@ pub fn read_all<E: Send>(
 
 /// What every burn needs of the other trials of its rig.
 #[derive(Debug, Clone, Default)]
-pub struct Calibration {
+pub(crate) struct Calibration {
     /// Pooled loss coefficients of the vessels.
-    pub losses: Vec<VesselLoss>,
+    pub(crate) losses: Vec<VesselLoss>,
     /// Pooled ratio of the reference heater, where the pipeline uses it.
-    pub rig: Option<Rig>,
+    pub(crate) rig: Option<Rig>,
 }
 
 /// Standing-loss trials first, then, where the pipeline uses them, the reference-heater trials.
-pub fn groundwork(inputs: &Inputs, settings: &Settings, tick: impl Fn() + Sync) -> Calibration {
+pub(crate) fn groundwork(inputs: &Inputs, settings: &Settings, tick: impl Fn() + Sync) -> Calibration {
     let cooling = reduce_kind(
         inputs,
         (TrialKind::StandingLoss, Quantity::LossCoefficient),
@@ -75,12 +75,12 @@ fn reduce_kind(
 }
 
 /// What every trial is reduced with.
-pub fn reducer<'a>(inputs: &'a Inputs, settings: &'a Settings, ground: &'a Calibration) -> Reducer<'a> {
+pub(crate) fn reducer<'a>(inputs: &'a Inputs, settings: &'a Settings, ground: &'a Calibration) -> Reducer<'a> {
     Reducer::new(settings, &inputs.apparatus, &ground.losses).with_reference_heater(ground.rig.as_ref())
 }
 
 /// Where a run leaves what it makes of the trials.
-pub trait Sink: Send {
+pub(crate) trait Sink: Send {
     /// What can go wrong.
     type Error: Send;
 
@@ -101,7 +101,7 @@ pub trait Sink: Send {
 ///
 /// # Errors
 /// The first error of the sink.
-pub fn reduce_all<S: Sink>(
+pub(crate) fn reduce_all<S: Sink>(
     inputs: &Inputs,
     reducer: &Reducer<'_>,
     tick: impl Fn() + Sync,

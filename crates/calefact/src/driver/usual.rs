@@ -9,7 +9,7 @@ use std::collections::BTreeSet;
 
 /// Settings of a pipeline. Of comparisons that it does not name only those stay that have two levels, adjusted for columns
 /// that have two; where none has, the first with one level stays, so that its value is told.
-pub fn settings(pipeline: &PipelineFile, sets: &[Dataset]) -> Settings {
+pub(crate) fn settings(pipeline: &PipelineFile, sets: &[Dataset]) -> Settings {
     let mut settings = pipeline.settings.clone();
     if pipeline.comparisons_named {
         return settings;
