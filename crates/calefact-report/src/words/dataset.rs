@@ -55,14 +55,16 @@ pub(super) fn message(w: &Wording<'_>, fact: &DatasetFact) -> Message {
                 .action(format!("header of {} ignored", w.column(column)))
                 .hint("give each column the header it has in the file")
         }
-        DatasetFact::UnknownInstrument { id, known } => {
-            let hint = match known.as_slice() {
-                [] => format!("describe it under `[instruments.{}]`", key(id)),
-                _ => suggestion(id, known),
-            };
-            Message::new(format!("dataset.toml has no instrument `{id}`")).action("value left empty").hint(hint)
-        }
+        DatasetFact::UnknownInstrument { id, known } => unknown_instrument(id, known),
     }
+}
+
+fn unknown_instrument(id: &str, known: &[String]) -> Message {
+    let hint = match known {
+        [] => format!("describe it under `[instruments.{}]`", key(id)),
+        _ => suggestion(id, known),
+    };
+    Message::new(format!("dataset.toml has no instrument `{id}`")).action("value left empty").hint(hint)
 }
 
 fn tolerance(w: &Wording<'_>, written: &str, problem: &ToleranceProblem) -> Message {

@@ -214,19 +214,17 @@ fn hint(w: &Wording<'_>, fact: &TrialFact) -> Option<String> {
         TrialFact::EffectivenessImpossible { .. } => {
             "check the flue probes, their units and places: the gas cannot leave colder than the water enters"
         }
-        TrialFact::FlueProbesSwapped { .. } => {
-            return Some(format!(
-                "check whether {} and {} are swapped in the columns",
-                w.column("flue_before"),
-                w.column("flue_after")
-            ));
-        }
+        TrialFact::FlueProbesSwapped { .. } => return Some(swapped_hint(w)),
         TrialFact::ToleranceMissing { .. } => {
             "add an entry under [instruments] that `reads` the column, with the `tolerance` that its sheet gives"
         }
         _ => return None,
     };
     Some(hint.to_owned())
+}
+
+fn swapped_hint(w: &Wording<'_>) -> String {
+    format!("check whether {} and {} are swapped in the columns", w.column("flue_before"), w.column("flue_after"))
 }
 
 #[cfg(test)]

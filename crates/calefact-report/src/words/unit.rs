@@ -30,8 +30,6 @@ pub enum Measure {
     Hours,
     /// Heat flow, from W.
     HeatFlow,
-    /// Electric power, from W.
-    ElectricPower,
     /// Energy, from MJ.
     Energy,
     /// Energy by mass, from J/kg.
@@ -89,7 +87,6 @@ impl Measure {
             Self::Seconds => row(Kind::Time, "s", "s", "s"),
             Self::Hours => row(Kind::Time, "s", "h", "h"),
             Self::HeatFlow => row(Kind::Power, "W", "kW", "Btu/h"),
-            Self::ElectricPower => row(Kind::Power, "W", "kW", "kW"),
             Self::Energy => row(Kind::Energy, "MJ", "MJ", "Btu"),
             Self::CalorificValue => row(Kind::SpecificEnergy, "J/kg", "MJ/kg", "Btu/lb"),
             Self::WaterFlow => row(Kind::MassFlow, "kg/s", "kg/min", "lb/min"),
@@ -198,7 +195,7 @@ impl Typography {
 mod tests {
     use super::*;
 
-    const ALL: [Measure; 23] = [
+    const ALL: [Measure; 22] = [
         Measure::Temperature,
         Measure::TemperatureDifference,
         Measure::HeatingRate,
@@ -210,7 +207,6 @@ mod tests {
         Measure::Seconds,
         Measure::Hours,
         Measure::HeatFlow,
-        Measure::ElectricPower,
         Measure::Energy,
         Measure::CalorificValue,
         Measure::WaterFlow,

@@ -151,35 +151,10 @@ impl Wording<'_> {
 
     /// A value of a quantity with its unit, to the digits its standard uncertainty deserves.
     pub fn quantity(&self, quantity: Quantity, value: f64, std_uncertainty: f64) -> String {
-        self.with_unit(&self.unit_of_quantity(quantity), value, std_uncertainty)
-    }
-
-    /// A difference of a quantity with its unit, to the digits its standard uncertainty deserves.
-    pub fn difference(&self, quantity: Quantity, value: f64, std_uncertainty: f64) -> String {
-        self.with_unit(&self.unit_of_difference(quantity), value, std_uncertainty)
-    }
-
-    /// "3.1 to 5.2 kg", the ends of a range of a quantity, to the digits its standard uncertainty deserves.
-    pub fn quantity_range(&self, quantity: Quantity, (low, high): (f64, f64), std_uncertainty: f64) -> String {
-        self.range(&self.unit_of_quantity(quantity), (low, high), std_uncertainty)
-    }
-
-    /// "3.1 to 5.2 percentage points", the same for a difference.
-    pub fn difference_range(&self, quantity: Quantity, (low, high): (f64, f64), std_uncertainty: f64) -> String {
-        self.range(&self.unit_of_difference(quantity), (low, high), std_uncertainty)
-    }
-
-    fn with_unit(&self, unit: &DisplayUnit, value: f64, std_uncertainty: f64) -> String {
+        let unit = self.unit_of_quantity(quantity);
         let value = unit.value(value);
         let places = places(unit.width(std_uncertainty)).unwrap_or_else(|| places_for_digits(value, DIGITS));
         self.typography.join(&self.typography.fixed(value, places), &unit.symbol)
-    }
-
-    fn range(&self, unit: &DisplayUnit, (low, high): (f64, f64), std_uncertainty: f64) -> String {
-        let (low, high) = (unit.value(low), unit.value(high));
-        let places = places(unit.width(std_uncertainty)).unwrap_or_else(|| places_for_digits(high, DIGITS));
-        let ends = [low, high].map(|end| self.typography.fixed(end, places));
-        self.typography.join(&ends.join(" to "), &unit.symbol)
     }
 
     /// An estimate of a quantity.
@@ -264,8 +239,6 @@ mod tests {
         let plain = Wording { currency: Some("EUR"), ..Wording::plain() };
         let us = Wording { units: Units::Us, ..plain };
         assert_eq!(plain.quantity(Quantity::ThermalEfficiency, 0.2371, 0.012), "23.7 %");
-        assert_eq!(plain.difference(Quantity::ThermalEfficiency, -0.000_01, 0.0123), "0.0 percentage points");
-        assert_eq!(plain.difference_range(Quantity::FuelPerHeat, (-0.11, 0.31), 0.1), "-0.11 to 0.31 kg/kWh");
         assert_eq!(us.quantity(Quantity::HeatingRate, 0.5, 0.02), "0.900 degF/min");
         assert_eq!(plain.quantity(Quantity::CostPerHeat, 0.1312, 0.012), "0.131 EUR/kWh");
         assert_eq!((plain.p_equals(1e-9), plain.p_equals(0.034)), ("p < 0.001".into(), "p = 0.034".into()));
