@@ -2,7 +2,7 @@
 
 use crate::Quantity;
 use crate::fact::ErrorSource;
-use crate::result::BudgetRow;
+use crate::result::{BudgetOwner, BudgetRow};
 use calefact_stats::{Source, SourceInfo, UncertainValue};
 use std::collections::BTreeMap;
 
@@ -12,7 +12,7 @@ const LISTED: f64 = 0.001;
 /// Budget of one traced value, largest share first; scatters of one kind are one row.
 pub(crate) fn rows<'b>(
     quantity: Quantity,
-    name: &str,
+    owner: &BudgetOwner,
     traced: &'b UncertainValue,
     lookup: impl Fn(&Source) -> Option<&'b SourceInfo>,
 ) -> Vec<BudgetRow> {
@@ -30,7 +30,7 @@ pub(crate) fn rows<'b>(
         .filter(|(_, square)| square / variance >= LISTED)
         .map(|((source, shared), square)| BudgetRow {
             quantity,
-            of: name.to_owned(),
+            owner: owner.clone(),
             source,
             shared,
             contribution: square.sqrt(),

@@ -1,4 +1,4 @@
-//! The quantities Calefact reports: name, unit, words.
+//! The quantities Calefact reports: name, unit and which direction is better. Their names for people are words of the report.
 //!
 //! A new quantity starts here; its formula goes to `model`, and the tables, charts and docs follow from this list.
 
@@ -6,7 +6,7 @@ use serde::{Serialize, Serializer};
 use std::borrow::Cow;
 
 macro_rules! quantities {
-    ($($(#[$doc:meta])* $variant:ident = $name:literal, $unit:literal, $label:literal, $better:ident;)*) => {
+    ($($(#[$doc:meta])* $variant:ident = $name:literal, $unit:literal, $better:ident;)*) => {
         /// A reported quantity.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
         pub enum Quantity { $($(#[$doc])* $variant,)* }
@@ -23,11 +23,6 @@ macro_rules! quantities {
             /// Unit symbol; `1` for a pure number.
             pub const fn unit(self) -> &'static str {
                 match self { $(Self::$variant => $unit,)* }
-            }
-
-            /// Words for charts and headings.
-            pub const fn label(self) -> &'static str {
-                match self { $(Self::$variant => $label,)* }
             }
 
             /// Which direction a builder wants.
@@ -51,57 +46,57 @@ pub enum Better {
 
 quantities! {
     /// Rate of rise of the tank at the stated tank temperature.
-    HeatingRate = "heating_rate", "K/min", "heating rate", Higher;
+    HeatingRate = "heating_rate", "K/min", Higher;
     /// Heat stored in water and vessel over the window, by enthalpy.
-    HeatStored = "heat_stored", "MJ", "heat stored in water and vessel", Neither;
+    HeatStored = "heat_stored", "MJ", Neither;
     /// Stored heat plus standing loss during the window.
-    HeatDelivered = "heat_delivered", "MJ", "heat delivered to the vessel", Neither;
+    HeatDelivered = "heat_delivered", "MJ", Neither;
     /// Constant heat flow into the vessel that fits the curve, or the mean over the window where none does.
-    HeatInput = "heat_input", "W", "heat flow into the vessel", Higher;
+    HeatInput = "heat_input", "W", Higher;
     /// Heat loss coefficient of the vessel.
-    LossCoefficient = "loss_coefficient", "W/K", "loss coefficient of the vessel", Lower;
+    LossCoefficient = "loss_coefficient", "W/K", Lower;
     /// Energy of the fuel, net basis, leftover fuel and char credited.
-    FuelEnergy = "fuel_energy", "MJ", "fuel energy (net, credited)", Neither;
+    FuelEnergy = "fuel_energy", "MJ", Neither;
     /// Delivered heat over net fuel energy, leftovers credited.
-    ThermalEfficiency = "thermal_efficiency", "1", "thermal efficiency (net, credited)", Higher;
+    ThermalEfficiency = "thermal_efficiency", "1", Higher;
     /// Delivered heat over net fuel energy, nothing credited.
-    ThermalEfficiencyUncredited = "thermal_efficiency_uncredited", "1", "thermal efficiency (net, uncredited)", Higher;
+    ThermalEfficiencyUncredited = "thermal_efficiency_uncredited", "1", Higher;
     /// Delivered heat over gross fuel energy, leftovers credited.
-    ThermalEfficiencyGross = "thermal_efficiency_gross", "1", "thermal efficiency (gross, credited)", Higher;
+    ThermalEfficiencyGross = "thermal_efficiency_gross", "1", Higher;
     /// Delivered heat over gross fuel energy, nothing credited.
-    ThermalEfficiencyGrossUncredited = "thermal_efficiency_gross_uncredited", "1", "thermal efficiency (gross, uncredited)", Higher;
+    ThermalEfficiencyGrossUncredited = "thermal_efficiency_gross_uncredited", "1", Higher;
     /// Stored heat over the energy supplied (net credited fuel, or metered electricity).
-    StoredFraction = "stored_fraction", "1", "stored heat over energy supplied", Higher;
+    StoredFraction = "stored_fraction", "1", Higher;
     /// Fuel as fired, less leftover wood, per kWh delivered.
-    FuelPerHeat = "fuel_per_heat", "kg/kWh", "fuel per kWh of heat", Lower;
+    FuelPerHeat = "fuel_per_heat", "kg/kWh", Lower;
     /// Fuel as fired, less leftover wood, per hour of the trial.
-    BurnRate = "burn_rate", "kg/h", "burn rate", Neither;
+    BurnRate = "burn_rate", "kg/h", Neither;
     /// Fuel cost per kWh delivered, in the currency of the fuel entry.
-    CostPerHeat = "cost_per_heat", "1/kWh", "fuel cost per kWh of heat", Lower;
+    CostPerHeat = "cost_per_heat", "1/kWh", Lower;
     /// Effectiveness of the exchanger in the steady part.
-    ExchangerEffectiveness = "exchanger_effectiveness", "1", "exchanger effectiveness", Higher;
+    ExchangerEffectiveness = "exchanger_effectiveness", "1", Higher;
     /// Conductance (UA) of the exchanger in the steady part.
-    ExchangerConductance = "exchanger_conductance", "W/K", "exchanger conductance", Higher;
+    ExchangerConductance = "exchanger_conductance", "W/K", Higher;
     /// Conductance per square metre of outside tube surface.
-    ExchangerConductanceArea = "exchanger_conductance_area", "W/(m2 K)", "exchanger conductance per tube area", Higher;
+    ExchangerConductanceArea = "exchanger_conductance_area", "W/(m2 K)", Higher;
     /// Heat the water takes up in the exchanger in the steady part.
-    CoilPower = "coil_power", "W", "coil power", Higher;
+    CoilPower = "coil_power", "W", Higher;
     /// Water flow through the exchanger, measured or inferred.
-    CoilFlow = "coil_flow", "kg/s", "coil water flow", Neither;
+    CoilFlow = "coil_flow", "kg/s", Neither;
     /// Flue gas flow, measured or inferred.
-    GasFlow = "gas_flow", "kg/s", "flue gas flow", Neither;
+    GasFlow = "gas_flow", "kg/s", Neither;
     /// Air ratio.
-    AirRatio = "air_ratio", "1", "air ratio", Neither;
+    AirRatio = "air_ratio", "1", Neither;
     /// Sensible and CO loss with the flue gas after the exchanger, share of net fuel energy.
-    FlueLoss = "flue_loss", "1", "flue loss (net)", Lower;
+    FlueLoss = "flue_loss", "1", Lower;
     /// Share of net fuel energy the balance does not explain.
-    Unaccounted = "unaccounted", "1", "unaccounted share", Neither;
+    Unaccounted = "unaccounted", "1", Neither;
     /// Time for the reference job.
-    ReferenceTime = "reference_time", "s", "time for the reference job", Lower;
+    ReferenceTime = "reference_time", "s", Lower;
     /// Fuel for the reference job.
-    ReferenceFuel = "reference_fuel", "kg", "fuel for the reference job", Lower;
+    ReferenceFuel = "reference_fuel", "kg", Lower;
     /// Delivered heat over metered electricity in a reference-heater trial.
-    ReferenceHeaterRatio = "reference_heater_ratio", "1", "measured over metered heat", Neither;
+    ReferenceHeaterRatio = "reference_heater_ratio", "1", Neither;
 }
 
 impl Quantity {

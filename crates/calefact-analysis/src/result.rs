@@ -13,7 +13,9 @@ mod verdict_kind;
 
 pub use crate::fit::FitQuality;
 pub use advice::{Advice, LargestSource, Narrow, RepeatBenefit};
-pub use comparison::{Adjustment, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Step, Trend};
+pub use comparison::{
+    Adjustment, BudgetOwner, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Step, Trend,
+};
 pub use heat_path::{CoursePoint, ExchangerPoint, GroupBalance};
 pub use method::{Method, ModelDescription};
 pub use numbers::{Name, Numbers, Packer};

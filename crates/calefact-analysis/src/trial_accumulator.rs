@@ -6,7 +6,7 @@
 use crate::Quantity;
 use crate::budget;
 use crate::finding::FindingSummary;
-use crate::result::{BudgetRow, Gap, Missing, Name, Packer, TrialResult, TrialSummary};
+use crate::result::{BudgetOwner, BudgetRow, Gap, Missing, Name, Packer, TrialResult, TrialSummary};
 use crate::settings::{ComparisonRequest, Settings};
 use crate::shared::SharedSources;
 use crate::shown::Shown;
@@ -89,9 +89,10 @@ impl TrialAccumulator {
             self.budget = Vec::new();
             return;
         }
+        let owner = BudgetOwner::Trial(result.row.trial.as_str().into());
         for estimate in &result.estimates {
             let lookup = |source: &_| self.shared.book().get(source).or_else(|| result.sources.get(source));
-            self.budget.extend(budget::rows(estimate.quantity, &result.row.trial, &estimate.traced, lookup));
+            self.budget.extend(budget::rows(estimate.quantity, &owner, &estimate.traced, lookup));
         }
     }
 

@@ -1,6 +1,6 @@
 //! Picking out of an analysis what several artefacts show: the quantities of a comparison, the groups of a quantity.
 
-use calefact_analysis::result::{Analysis, BudgetRow, Comparison, GroupResult, TrialSummary};
+use calefact_analysis::result::{Analysis, Comparison, GroupResult, TrialSummary};
 use calefact_analysis::{Better, Quantity};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -41,13 +41,6 @@ pub(crate) fn best_first(comparison: &Comparison, quantity: Quantity) -> Vec<&Gr
 pub(crate) fn single_level(group: &GroupResult) -> Option<&str> {
     let [(_, level)] = &group.levels[..] else { return None };
     Some(level)
-}
-
-/// The group that a budget names: by its level, or by its factors and levels.
-pub(crate) fn group_of_budget<'a>(analysis: &'a Analysis, row: &BudgetRow) -> Option<&'a GroupResult> {
-    let joined = |g: &GroupResult| g.levels.iter().map(|(f, l)| format!("{f} {l}")).collect::<Vec<_>>().join(", ");
-    let is_named = |g: &&GroupResult| single_level(g) == Some(&*row.of) || joined(g) == row.of;
-    analysis.comparisons.iter().flat_map(|c| &c.groups).filter(|g| g.quantity == row.quantity).find(is_named)
 }
 
 /// Trials by id.

@@ -11,6 +11,7 @@ mod readme;
 mod repeatable;
 mod schema;
 mod tables;
+mod units;
 
 use calefact_tests::Workspace;
 use std::path::Path;

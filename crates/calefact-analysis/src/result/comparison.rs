@@ -136,13 +136,28 @@ pub enum Step {
     Unit,
 }
 
+/// What a budget belongs to.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum BudgetOwner {
+    /// The value of a trial.
+    Trial(Arc<str>),
+    /// The mean of a group.
+    Group {
+        /// Place of the comparison in the list of comparisons.
+        comparison: usize,
+        /// Factors and levels of the group.
+        levels: Vec<(String, String)>,
+    },
+}
+
 /// Share of a source in the variance of a quantity.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct BudgetRow {
     /// Which quantity.
     pub quantity: Quantity,
-    /// What it is the budget of: trial id or group.
-    pub of: String,
+    /// What it is the budget of.
+    pub owner: BudgetOwner,
     /// Source of error.
     pub source: ErrorSource,
     /// Whether the source is shared by trials.

@@ -7,7 +7,7 @@ use crate::words::source::source;
 use crate::words::{Wording, short_quantity_name};
 use crate::{ReportError, pick};
 use calefact_analysis::fact::ErrorSource;
-use calefact_analysis::result::{Analysis, BudgetRow, GroupResult};
+use calefact_analysis::result::{Analysis, BudgetOwner, BudgetRow, GroupResult};
 
 /// Sources told apart; the rest is one part.
 const MOST: usize = 5;
@@ -44,12 +44,10 @@ pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>
     Ok(Some(Chart { file: "doubt.svg".to_owned(), home: Home::Doubt, svg, caption: caption.to_owned() }))
 }
 
-/// Budget of a group.
+/// Budget of a group of the first comparison.
 fn rows<'a>(analysis: &'a Analysis, group: &GroupResult) -> Vec<&'a BudgetRow> {
-    let is_of_group = |row: &&BudgetRow| {
-        row.quantity == group.quantity && pick::group_of_budget(analysis, row).is_some_and(|g| g.levels == group.levels)
-    };
-    analysis.budget.iter().filter(is_of_group).collect()
+    let owner = BudgetOwner::Group { comparison: 0, levels: group.levels.clone() };
+    analysis.budget.iter().filter(|row| row.quantity == group.quantity && row.owner == owner).collect()
 }
 
 /// The largest sources over all groups, largest first.

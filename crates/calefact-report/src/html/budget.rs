@@ -1,12 +1,11 @@
 //! What the uncertainty of each quantity is made of.
 
 use super::grid::Text;
-use crate::pick;
 use crate::words::source::source;
 use crate::words::{Wording, capital, short_quantity_name};
 use calefact_analysis::Quantity;
 use calefact_analysis::fact::ErrorSource;
-use calefact_analysis::result::{Analysis, BudgetRow};
+use calefact_analysis::result::{Analysis, BudgetOwner, BudgetRow};
 
 /// Sources shown for each quantity.
 const MOST: usize = 6;
@@ -33,20 +32,20 @@ pub(super) struct Share {
     pub(super) width: u32,
 }
 
-/// One section for the first budget of each quantity.
+/// One section for the first budget of a group that each quantity has.
 pub(super) fn sections(w: &Wording<'_>, analysis: &Analysis) -> Vec<Section> {
-    let mut heads: Vec<(Quantity, &str)> = Vec::new();
-    let trial = |of: &str| analysis.trials.iter().any(|t| &*t.trial == of);
-    for row in analysis.budget.iter().filter(|r| !trial(&r.of)) {
+    let mut heads: Vec<(Quantity, &BudgetOwner)> = Vec::new();
+    for row in analysis.budget.iter().filter(|r| matches!(r.owner, BudgetOwner::Group { .. })) {
         if !heads.iter().any(|(q, _)| *q == row.quantity) {
-            heads.push((row.quantity, &row.of));
+            heads.push((row.quantity, &row.owner));
         }
     }
-    heads.into_iter().take(QUANTITIES).map(|(q, of)| section(w, analysis, q, of)).collect()
+    heads.into_iter().take(QUANTITIES).map(|(q, owner)| section(w, analysis, q, owner)).collect()
 }
 
-fn section(w: &Wording<'_>, analysis: &Analysis, quantity: Quantity, of: &str) -> Section {
-    let mut rows: Vec<&BudgetRow> = analysis.budget.iter().filter(|r| r.quantity == quantity && r.of == of).collect();
+fn section(w: &Wording<'_>, analysis: &Analysis, quantity: Quantity, owner: &BudgetOwner) -> Section {
+    let is_own = |r: &&BudgetRow| r.quantity == quantity && r.owner == *owner;
+    let mut rows: Vec<&BudgetRow> = analysis.budget.iter().filter(is_own).collect();
     rows.sort_by(|a, b| b.share.total_cmp(&a.share));
     let share = |row: &&BudgetRow| Share {
         source: source(w, &row.source),
@@ -54,8 +53,6 @@ fn section(w: &Wording<'_>, analysis: &Analysis, quantity: Quantity, of: &str) -
         percent: w.percent(row.share),
         width: (100.0 * row.share.clamp(0.0, 1.0)).round() as u32,
     };
-    let group = rows.first().and_then(|row| pick::group_of_budget(analysis, row));
-    let name = group.map_or_else(|| of.to_owned(), |g| w.group(&g.levels));
-    let title = format!("{}, {name}", capital(short_quantity_name(quantity)));
+    let title = format!("{}, {}", capital(short_quantity_name(quantity)), w.budget_owner(owner));
     Section { title, sources: rows.iter().take(MOST).map(share).collect() }
 }

@@ -107,7 +107,6 @@ mod tests {
     use super::*;
     use crate::words::{Typography, Units};
     use crate::{charts, fixture};
-    use calefact_analysis::finding::FindingSummary;
 
     fn tool() -> ToolInfo {
         ToolInfo { name: "calefact".into(), version: "0.0.0".into(), command: "calefact run a<b>.toml".into() }
@@ -172,8 +171,7 @@ mod tests {
 
     #[test]
     fn a_page_in_united_states_units_has_no_metric_unit() {
-        let mut analysis = fixture::analysis();
-        analysis.noticed = FindingSummary::default();
+        let analysis = fixture::analysis();
         let metric = text_of(&rendered(&analysis));
         assert!(["°C", "kg/kWh", "MJ", "W/K"].iter().all(|unit| metric.contains(unit)));
         let us = text_of(&rendered_in(Units::Us, &analysis));

@@ -66,7 +66,7 @@ struct Pair<'w> {
     digits: Digits<'w>,
 }
 
-/// Numbers of one contrast, all to the same place.
+/// Numbers of one contrast, all to the same place but for the ends of its interval.
 struct Digits<'w> {
     w: &'w Wording<'w>,
     quantity: Quantity,
@@ -75,23 +75,25 @@ struct Digits<'w> {
 }
 
 impl<'w> Digits<'w> {
-    /// One significant digit of the standard uncertainty is enough in a sentence, and up to three where an end of the interval
-    /// would be shown as zero, so that no reader could tell on which side of zero it lies.
+    /// One significant digit of the standard uncertainty is enough in a sentence.
     fn new(w: &'w Wording<'w>, contrast: &Contrast) -> Self {
         let unit = w.unit_of_quantity(contrast.quantity);
         let width = unit.width(contrast.estimate.std_uncertainty);
         let places = places(width).map_or(1, |two_digits| two_digits - 1);
-        let ends = [contrast.estimate.interval.lower, contrast.estimate.interval.upper].map(|end| unit.width(end));
-        let is_shown = |places: &i32| {
-            let nonzero = |end: &f64| w.typography.fixed(*end, *places).contains(|c: char| ('1'..='9').contains(&c));
-            ends.iter().all(nonzero)
-        };
-        let places = (places..places + 3).find(is_shown).unwrap_or(places);
         Self { w, quantity: contrast.quantity, unit, places }
     }
 
     fn number(&self, x: f64) -> String {
         self.w.typography.fixed(self.unit.width(x), self.places)
+    }
+
+    /// An end of the interval: up to two places more where it would be shown as zero, so that a reader can tell on which side
+    /// of zero it lies.
+    fn end(&self, x: f64) -> String {
+        let is_nonzero = |text: &String| text.contains(|c: char| ('1'..='9').contains(&c));
+        let mut texts =
+            (self.places..self.places + 3).map(|places| self.w.typography.fixed(self.unit.width(x), places));
+        texts.find(is_nonzero).unwrap_or_else(|| self.number(x))
     }
 
     fn value(&self, x: f64) -> String {
@@ -158,8 +160,8 @@ impl<'w> Pair<'w> {
             self.digits.difference(size),
             if more { "more" } else { "less" },
             self.confidence(),
-            self.digits.number(low),
-            self.digits.number(high),
+            self.digits.end(low),
+            self.digits.end(high),
             self.trials()
         )
     }
@@ -176,8 +178,8 @@ impl<'w> Pair<'w> {
             self.values(),
             self.digits.difference(size),
             self.confidence(),
-            self.digits.number(low),
-            self.digits.number(high),
+            self.digits.end(low),
+            self.digits.end(high),
             self.trials()
         )
     }
@@ -192,8 +194,8 @@ impl<'w> Pair<'w> {
             self.values(),
             self.trials(),
             self.digits.difference(size),
-            self.digits.number(low),
-            self.digits.number(high),
+            self.digits.end(low),
+            self.digits.end(high),
             self.confidence(),
             self.advice()
         )

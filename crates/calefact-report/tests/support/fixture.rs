@@ -6,12 +6,14 @@ mod fixture_trials;
 use calefact_analysis::fact::{ErrorSource, InstrumentError};
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{
-    Adjustment, Advice, Analysis, BudgetRow, Comparison, Confounded, Contrast, ContrastKind, Effect, ErrorOrigin,
-    GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Trend, TrialResult, VerdictKind, VesselLoss,
+    Adjustment, Advice, Analysis, BudgetOwner, BudgetRow, Comparison, Confounded, Contrast, ContrastKind, Effect,
+    ErrorOrigin, GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Trend, TrialResult, VerdictKind,
+    VesselLoss,
 };
 use calefact_analysis::settings::{ComparisonRequest, End, Settings};
 use calefact_analysis::{Quantity, TrialAccumulator};
 use calefact_data::apparatus::Exchanger;
+use calefact_data::fact::{File, ReadFailure};
 use calefact_data::readings::Remark as ReadingRemark;
 use calefact_data::{ApparatusNames, Channel, Readings, TrialKind};
 use calefact_stats::{ErrorSources, Estimate, Interval, UncertainValue};
@@ -140,7 +142,7 @@ fn budget() -> Vec<BudgetRow> {
         .into_iter()
         .map(|(source, shared, share): (ErrorSource, bool, f64)| BudgetRow {
             quantity: Quantity::ThermalEfficiency,
-            of: "rocket".into(),
+            owner: BudgetOwner::Group { comparison: 0, levels: vec![("stove".into(), "rocket".into())] },
             source,
             shared,
             contribution: 0.011 * share.sqrt(),
@@ -179,17 +181,10 @@ pub(crate) fn gathered(trials: impl IntoIterator<Item = TrialResult>) -> TrialAc
 
 /// Findings of no trial.
 fn findings() -> Vec<Finding> {
+    let fact = calefact_data::Fact::from;
     vec![
-        Finding::error_text("no-log", "the register names a log that is not there")
-            .trial("b10")
-            .at("trials.csv", Some(11), None)
-            .action("trial left out")
-            .hint("add the file, or remove the row"),
-        Finding::note_text("assumed-calorific-value", "calorific value of spruce taken from its class").at(
-            "dataset.toml",
-            Some(20),
-            Some(1),
-        ),
+        Finding::error(fact(File::Unreadable(ReadFailure::NotFound))).trial("b10").at("logs/b10.csv", None, None),
+        Finding::note(fact(File::EncodingGuessed("windows-1252"))).at("logs/b03.csv", None, None),
     ]
 }
 
