@@ -1,7 +1,6 @@
 //! Findings of the analysis: facts of the reader and facts about trials and comparisons, in one set.
 
 use crate::fact::{CautionFact, ComparisonFact, PipelineFact, TrialFact};
-use calefact_data::fact::{FromText, Text};
 use serde::Serialize;
 
 /// A fact that an analysis may state.
@@ -68,27 +67,5 @@ impl From<ComparisonFact> for Fact {
 impl From<PipelineFact> for Fact {
     fn from(fact: PipelineFact) -> Self {
         Self::Pipeline(fact)
-    }
-}
-
-impl From<Text> for Fact {
-    fn from(text: Text) -> Self {
-        Self::Data(text.into())
-    }
-}
-
-impl FromText for Fact {
-    fn text(&self) -> Option<&Text> {
-        match self {
-            Self::Data(fact) => fact.text(),
-            Self::Pipeline(_) | Self::Trial(_) | Self::Caution(_) | Self::Comparison(_) => None,
-        }
-    }
-
-    fn text_mut(&mut self) -> Option<&mut Text> {
-        match self {
-            Self::Data(fact) => fact.text_mut(),
-            Self::Pipeline(_) | Self::Trial(_) | Self::Caution(_) | Self::Comparison(_) => None,
-        }
     }
 }

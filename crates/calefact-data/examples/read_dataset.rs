@@ -14,7 +14,7 @@ fn main() {
     let begun = Instant::now();
     let (dataset, findings) = Dataset::open_with(Path::new(folder), arguments.get(2).map(Path::new));
     for finding in &findings {
-        println!("{finding}");
+        println!("{finding:?}");
     }
     let Some(dataset) = dataset else { return };
     let opened = begun.elapsed();

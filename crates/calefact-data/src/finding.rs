@@ -118,9 +118,3 @@ impl<F: Fact> Finding<F> {
         }
     }
 }
-
-/// Text that may quote a file, with its control characters made visible: a terminal must not obey a log.
-pub fn printable(text: String) -> String {
-    let is_control = |c: char| c.is_control() && c != '\n';
-    if text.contains(is_control) { text.replace(is_control, "\u{fffd}") } else { text }
-}

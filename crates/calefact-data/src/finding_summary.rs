@@ -160,11 +160,16 @@ impl<'f, F: Fact + 'f> FromIterator<&'f Finding<F>> for FindingSummary<F> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{Finding, fact};
+    use crate::Finding;
+    use crate::fact::{self, File, ReadFailure};
     type FindingSummary = super::FindingSummary<fact::Fact>;
 
+    fn case(number: usize) -> File {
+        File::Unreadable(ReadFailure::System(format!("case {number}")))
+    }
+
     fn notes(count: usize) -> Vec<Finding> {
-        (0..count).map(|i| Finding::note_text("odd", format!("case {i}")).trial(format!("b{i}"))).collect()
+        (0..count).map(|i| Finding::note(case(i)).trial(format!("b{i}"))).collect()
     }
 
     #[test]
@@ -179,10 +184,10 @@ mod tests {
     }
 
     #[test]
-    fn what_came_later_is_the_same_as_what_came_at_once() {
+    fn findings_added_later_equal_findings_added_at_once() {
         let mut all = notes(8);
-        all.insert(3, Finding::error_text("odd", "another severity is another kind").at("a.csv", Some(3), None));
-        all.push(Finding::note_text("odd", "of no trial").at("a.csv", Some(2), None));
+        all.insert(3, Finding::error(case(20)).at("a.csv", Some(3), None));
+        all.push(Finding::note(case(21)).at("a.csv", Some(2), None));
         let (early, late) = all.split_at(4);
         let mut noticed: FindingSummary = early.iter().collect();
         noticed.append(late.iter().collect());

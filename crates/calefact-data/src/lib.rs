@@ -25,7 +25,6 @@ mod file;
 mod layout;
 mod nearest;
 mod normalize_path;
-mod render;
 mod text;
 
 pub use apparatus::Apparatus;

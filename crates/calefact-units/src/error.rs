@@ -4,10 +4,9 @@ use crate::Kind;
 use serde::Serialize;
 
 /// Why a unit or a quantity could not be read.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, thiserror::Error)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub enum UnitError {
     /// No such unit.
-    #[error("unknown unit `{text}` for {}", kind.words())]
     Unknown {
         /// As written.
         text: String,
@@ -17,7 +16,6 @@ pub enum UnitError {
         nearest: Option<&'static str>,
     },
     /// A unit with more than one meaning, such as a bare `gal`.
-    #[error("`{text}` is ambiguous: write {choices}")]
     Ambiguous {
         /// As written.
         text: String,
@@ -25,7 +23,6 @@ pub enum UnitError {
         choices: &'static str,
     },
     /// A unit of another kind.
-    #[error("`{text}` is a unit of another kind ({}), but {} is wanted here", found.words(), kind.words())]
     WrongKind {
         /// As written.
         text: String,
@@ -35,13 +32,11 @@ pub enum UnitError {
         kind: Kind,
     },
     /// The number in front of the unit could not be read.
-    #[error("`{text}` does not begin with a number")]
     NoNumber {
         /// As written.
         text: String,
     },
     /// The number holds a comma, which means one thing in one country and another in the next.
-    #[error("`{text}` has a comma in its number: write a decimal point, and no thousands separator")]
     Comma {
         /// As written.
         text: String,

@@ -60,18 +60,23 @@ pub(crate) fn write_failed(error: &io::Error) -> Exit {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use calefact_analysis::fact::TrialFact;
 
     #[test]
     fn counts_are_in_words() {
-        let findings = [Finding::error_text("a", "x"), Finding::note_text("b", "y"), Finding::note_text("c", "z")];
+        let findings = [
+            Finding::error(TrialFact::NoTankReading),
+            Finding::note(TrialFact::NoFireOut),
+            Finding::note(TrialFact::LossNotPositive),
+        ];
         assert_eq!(count_findings(&findings.iter().collect()), "1 error, 0 warnings, 2 notes");
     }
 
     #[test]
-    fn findings_alike_are_told_once() {
-        let all = ["b01", "b02", "b03", "b04", "b05"].map(|t| Finding::note_text("x", "odd").trial(t));
+    fn further_findings_of_a_kind_take_one_line() {
+        let all = ["b01", "b02", "b03", "b04", "b05"].map(|t| Finding::note(TrialFact::NoFireOut).trial(t));
         let noticed: FindingSummary = all.iter().collect();
-        assert_eq!(more(&noticed.kinds()[0], 1), "note x: 4 more like this, in 4 trials: b02 to b05");
+        assert_eq!(more(&noticed.kinds()[0], 1), "note no-fire-out: 4 more like this, in 4 trials: b02 to b05");
     }
 
     #[test]

@@ -4,14 +4,12 @@ mod dataset;
 mod file;
 mod log;
 mod register;
-mod text;
 mod toml;
 
 pub use dataset::{DatasetFact, ToleranceProblem};
 pub use file::{BinaryFormat, File, ReadFailure, TableFile};
 pub use log::{AssumedUnit, Log};
 pub use register::RegisterFact;
-pub use text::{FromText, Text};
 pub use toml::{Misfit, Toml};
 
 use serde::Serialize;
@@ -30,8 +28,6 @@ pub enum Fact {
     Dataset(DatasetFact),
     /// A fact about the register.
     Register(RegisterFact),
-    /// A fact in finished words.
-    Text(Text),
 }
 
 impl crate::finding::Fact for Fact {
@@ -42,7 +38,6 @@ impl crate::finding::Fact for Fact {
             Self::Toml(fact) => fact.code(),
             Self::Dataset(fact) => fact.code(),
             Self::Register(fact) => fact.code(),
-            Self::Text(text) => text.code,
         }
     }
 }
@@ -80,27 +75,5 @@ impl From<RegisterFact> for Fact {
 impl From<Log> for crate::finding::Finding<Fact> {
     fn from(fact: Log) -> Self {
         Self::new(fact.severity(), fact)
-    }
-}
-
-impl From<Text> for Fact {
-    fn from(text: Text) -> Self {
-        Self::Text(text)
-    }
-}
-
-impl FromText for Fact {
-    fn text(&self) -> Option<&Text> {
-        match self {
-            Self::Text(text) => Some(text),
-            _ => None,
-        }
-    }
-
-    fn text_mut(&mut self) -> Option<&mut Text> {
-        match self {
-            Self::Text(text) => Some(text),
-            _ => None,
-        }
     }
 }

@@ -6,7 +6,7 @@ use calefact_physics::water::{density, enthalpy};
 use calefact_units::{Kind, parse_quantity};
 
 fn si(text: &str, kind: Kind) -> f64 {
-    parse_quantity(text, kind).unwrap_or_else(|e| panic!("{e}"))
+    parse_quantity(text, kind).unwrap_or_else(|e| panic!("{e:?}"))
 }
 
 /// 28 US gallons from 45 to 99.7 degF in 40 min: about 13.5 MJ and 5.6 kW; on 9.25 lb of firewood at 20 % moisture

@@ -7,11 +7,10 @@
 //!   hint: correct the time on line 14
 //! ```
 
+use super::text::printable;
 use super::{Message, Wording, caution, comparison_finding, dataset, file, log, pipeline, register, toml, trial};
 use calefact_analysis::finding::{Fact, Finding};
 use calefact_data::Severity;
-use calefact_data::fact::Text;
-use calefact_data::finding::printable;
 use std::fmt::Write as _;
 
 /// The word for a severity.
@@ -47,9 +46,6 @@ fn data(wording: &Wording<'_>, fact: &calefact_data::Fact) -> Message {
         Fact::Toml(fact) => toml::message(wording, fact),
         Fact::Dataset(fact) => dataset::message(wording, fact),
         Fact::Register(fact) => register::message(wording, fact),
-        Fact::Text(Text { message, action, hint, .. }) => {
-            Message { text: message.clone(), action: action.clone(), hint: hint.clone() }
-        }
     }
 }
 
@@ -96,35 +92,43 @@ fn place(finding: &Finding) -> String {
 #[cfg(test)]
 mod tests {
     use super::{Wording, terminal, terminal_refused};
-    use calefact_analysis::finding::Finding;
+    use calefact_analysis::finding::{Fact, Finding};
+    use calefact_data::fact::{File, ReadFailure, TableFile};
+    use calefact_data::finding::Repeats;
+
+    fn fact(fact: File) -> Fact {
+        Fact::Data(fact.into())
+    }
 
     #[test]
     fn all_parts_in_order() {
-        let mut finding = Finding::error_text("wrong-type", "expected a mass")
-            .at("d/dataset.toml", Some(3), Some(9))
-            .trial("b07")
-            .action("value left empty")
-            .hint("write \"3 kg\"");
+        let not_text = File::NotText { table: TableFile::Log, format: None };
+        let mut finding = Finding::error(fact(not_text)).at("d/b07.csv", Some(3), Some(9)).trial("b07");
         finding.excerpt = Some("3 | mass = 3\n  |        ^".into());
+        finding.repeats = Some(Repeats { count: 2, last_line: 9 });
         assert!(!terminal_refused(&Wording::plain(), &finding).contains("done:"));
-        insta::assert_snapshot!(terminal(&Wording::plain(), &finding), @r#"
-        error wrong-type: d/dataset.toml line 3 column 9, trial b07
-          expected a mass
+        insta::assert_snapshot!(terminal(&Wording::plain(), &finding), @r"
+        error file-not-text: d/b07.csv line 3 column 9, trial b07
+          not a text file; expected CSV (and 2 more, the last on line 9)
             3 | mass = 3
               |        ^
-          done: value left empty
-          hint: write "3 kg"
-        "#);
+          done: trial left out
+          hint: save the table as CSV (UTF-8) and name that file
+        ");
     }
 
     #[test]
     fn control_characters_are_replaced() {
-        let finding = Finding::note_text("x", "y").at("a\u{1b}[2J.csv", None, None).trial("\u{1b}[31mb");
-        assert_eq!(terminal(&Wording::plain(), &finding), "note x: a\u{fffd}[2J.csv, trial \u{fffd}[31mb\n  y");
+        let system = File::Unreadable(ReadFailure::System("\u{1b}[2J".into()));
+        let finding = Finding::error(fact(system)).at("a\u{1b}[2J.csv", None, None).trial("\u{1b}[31mb");
+        let text = terminal(&Wording::plain(), &finding);
+        assert!(text.starts_with("error file-unreadable: a\u{fffd}[2J.csv, trial \u{fffd}[31mb\n  "), "{text}");
+        assert!(!text.contains('\u{1b}') && text.contains("\u{fffd}[2J\n"), "{text}");
     }
 
     #[test]
-    fn a_finding_without_place_has_two_lines() {
-        assert_eq!(terminal(&Wording::plain(), &Finding::note_text("x", "y")), "note x\n  y");
+    fn a_finding_without_place_has_no_colon_on_its_first_line() {
+        let text = terminal(&Wording::plain(), &Finding::note(fact(File::EncodingGuessed("windows-1252"))));
+        assert!(text.starts_with("note encoding-guessed\n  "), "{text}");
     }
 }

@@ -24,6 +24,12 @@ fn joined<S: AsRef<str>>(parts: &[S], word: &str) -> String {
     }
 }
 
+/// Text that may quote a file, with its control characters made visible: a terminal must not obey a log.
+pub(super) fn printable(text: String) -> String {
+    let is_control = |c: char| c.is_control() && c != '\n';
+    if text.contains(is_control) { text.replace(is_control, "\u{fffd}") } else { text }
+}
+
 /// The end of a caption, where marks are hidden.
 pub(crate) fn hidden_marks(hidden: usize) -> String {
     match hidden {

@@ -27,10 +27,21 @@ fn folder(files: &[(&str, &str)]) -> tempfile::TempDir {
     dir
 }
 
-/// Rendered findings with the temporary folder taken out.
+/// Findings with their places and facts, the temporary folder taken out.
 fn rendered(dir: &Path, findings: &[Finding]) -> String {
-    let all: Vec<String> = findings.iter().map(ToString::to_string).collect();
+    let all: Vec<String> = findings.iter().map(shown).collect();
     all.join("\n").replace(&format!("{}/", dir.display()), "d/")
+}
+
+fn shown(finding: &Finding) -> String {
+    let severity = format!("{:?}", finding.severity).to_lowercase();
+    let file = finding.file.as_ref().map(|file| file.display().to_string());
+    let line = finding.line.map(|line| format!(" line {line}")).unwrap_or_default();
+    let column = finding.column.map(|column| format!(" column {column}")).unwrap_or_default();
+    let trial = finding.trial.as_ref().map(|trial| format!("trial {trial}"));
+    let place: Vec<String> = file.map(|file| file + &line + &column).into_iter().chain(trial).collect();
+    let mark = if place.is_empty() { "" } else { ": " };
+    format!("{severity} {}{mark}{}\n  {:?}", finding.code(), place.join(", "), finding.fact)
 }
 
 #[test]
