@@ -10,7 +10,7 @@ use crate::words::trend::step;
 use crate::words::{Typography, Wording, capital, comparison_title, places, quantity_name, short_quantity_name};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{
-    Analysis, Comparison, Contrast, ContrastKind, GroupResult, Method, SampleSizeAdvice, Trend, VerdictKind,
+    Adjustment, Analysis, Comparison, Contrast, ContrastKind, GroupResult, Method, SampleSizeAdvice, Trend, VerdictKind,
 };
 use calefact_data::ApparatusKind;
 
@@ -135,10 +135,13 @@ fn contrasts(w: &Wording<'_>, comparison: &Comparison) -> Option<Grid> {
         ("Further trials each", true),
     ];
     let ratios = comparison.contrasts.iter().any(|c| c.kind == ContrastKind::Ratio);
-    let adjustment = comparison.contrasts.first().map_or("none", |c| c.adjustment.name());
+    let adjustment = match comparison.contrasts[0].adjustment {
+        Adjustment::Holm => "Holm",
+        Adjustment::TukeyKramer => "Tukey and Kramer",
+    };
     Some(Grid {
         caption: format!(
-            "Pairwise comparisons{}; adjustment for their number: {adjustment}.{}",
+            "Pairwise comparisons{}, adjusted for their number after {adjustment}.{}",
             how(comparison.contrasts.iter().map(|c| &c.method)),
             if ratios { " Differences and ratios are judged separately and need not agree." } else { "" }
         ),

@@ -2,7 +2,8 @@
 
 use super::support::{Q, analysis, burn, close, comparison, contrast, group, request};
 use calefact_analysis::result::{
-    Adjustment, Confounded, ContrastKind, Effect, NoAdjustment, Remark, Step, TrialResult, VerdictChange, VerdictKind,
+    Adjustment, BudgetOwner, Confounded, ContrastKind, Effect, NoAdjustment, Remark, Step, TrialResult, VerdictChange,
+    VerdictKind,
 };
 use calefact_analysis::settings::Combine;
 
@@ -256,7 +257,7 @@ fn the_budget_of_a_level_of_one_trial_is_that_of_its_mean() {
     let result = analysis(asked, Combine::Mean, trials.collect());
     let solo = group(&result.comparisons[0], "solo");
     assert_eq!(solo.trials.len(), 1);
-    let parts: f64 =
-        result.budget.iter().filter(|r| r.of == "hand solo").map(|r| r.contribution * r.contribution).sum();
+    let owner = BudgetOwner::Group { comparison: 0, levels: solo.levels.clone() };
+    let parts: f64 = result.budget.iter().filter(|r| r.owner == owner).map(|r| r.contribution * r.contribution).sum();
     close(parts.sqrt() / solo.mean.std_uncertainty, 1.0, 1e-9);
 }
