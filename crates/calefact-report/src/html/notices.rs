@@ -50,13 +50,14 @@ pub(super) fn collect(w: &Wording<'_>, analysis: &Analysis, base: &Path) -> Noti
 }
 
 fn is_caution(alike: &FindingGroup) -> bool {
-    alike.leading().code().starts_with("caution-")
+    matches!(alike.leading().fact, Fact::Caution(_))
 }
 
 fn notice(w: &Wording<'_>, alike: &FindingGroup, base: &Path) -> Notice {
     let (trials, first) = (alike.trials(), alike.leading());
     let place = match (&first.file, first.line) {
         (Some(file), Some(line)) if trials.len() < 2 => format!("{}, line {line}", place::relative(file, base)),
+        (Some(file), None) if trials.is_empty() => place::relative(file, base),
         _ => String::new(),
     };
     let words = words::message(w, first);

@@ -13,7 +13,7 @@ use calefact_analysis::result::{
 use calefact_analysis::settings::{ComparisonRequest, End, Settings};
 use calefact_analysis::{Quantity, TrialAccumulator};
 use calefact_data::apparatus::Exchanger;
-use calefact_data::fact::{File, ReadFailure};
+use calefact_data::fact::{File, Log, ReadFailure};
 use calefact_data::readings::Remark as ReadingRemark;
 use calefact_data::{ApparatusNames, Channel, Readings, TrialKind};
 use calefact_stats::{ErrorSources, Estimate, Interval, UncertainValue};
@@ -181,10 +181,11 @@ pub(crate) fn gathered(trials: impl IntoIterator<Item = TrialResult>) -> TrialAc
 
 /// Findings of no trial.
 fn findings() -> Vec<Finding> {
-    let fact = calefact_data::Fact::from;
+    let no_log = Log::Unreadable { log: "logs/b10.csv".into(), failure: ReadFailure::NotFound };
+    let guessed = File::EncodingGuessed("windows-1252");
     vec![
-        Finding::error(fact(File::Unreadable(ReadFailure::NotFound))).trial("b10").at("logs/b10.csv", None, None),
-        Finding::note(fact(File::EncodingGuessed("windows-1252"))).at("logs/b03.csv", None, None),
+        Finding::error(calefact_data::Fact::from(no_log)).trial("b10").at("trials.csv", Some(11), None),
+        Finding::note(calefact_data::Fact::from(guessed)).at("logs/b03.csv", None, None),
     ]
 }
 
