@@ -42,7 +42,7 @@ fn assert_no_metric_unit(what: &str, text: &str) {
 fn assert_united_states_units(outcome: &Outcome, out: &Path) {
     let page = std::fs::read_to_string(out.join("report.html")).expect("a report");
     let words = words_of(&page);
-    assert!(words.contains("°F") && words.contains("Btu") && words.contains("lb"));
+    assert!(["°F", "Btu", "lb"].iter().all(|unit| words.contains(unit)), "{words}");
     assert_no_metric_unit("the page", &words);
     assert_no_metric_unit("standard error", &unquoted(&outcome.stderr, '`', '`'));
     assert_no_metric_unit("standard output", &unquoted(&outcome.stdout, '`', '`'));
@@ -83,6 +83,6 @@ fn no_number_on_the_page_has_seven_places() {
     let words = words_of(&page);
     for (at, _) in words.match_indices('.') {
         let places = words[at + 1..].bytes().take_while(u8::is_ascii_digit).count();
-        assert!(places < 7, "{}", &words[at.saturating_sub(5)..at + places + 1]);
+        assert!(places < 7, "{}", &words[at.saturating_sub(5)..=at + places]);
     }
 }

@@ -22,7 +22,9 @@ type Set<'a> = (String, Vec<&'a TrialResult>);
 /// Draws the chart, if any trial has a curve.
 pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     let trials = |members: &[usize]| members.iter().map(|i| &analysis.shown[*i]).collect();
-    let sets: Vec<Set<'_>> = analysis.curves.sets.iter().map(|(n, members)| (n.clone(), trials(members))).collect();
+    let factor = analysis.settings.main_factor();
+    let sets: Vec<Set<'_>> =
+        analysis.curves.sets.iter().map(|(name, members)| (w.level(factor, name), trials(members))).collect();
     if sets.is_empty() {
         return Ok(None);
     }

@@ -13,7 +13,7 @@ use calefact_units::Kind;
 
 /// The message on a fact.
 pub(super) fn message(w: &Wording<'_>, fact: &RegisterFact) -> Message {
-    header(w, fact).or_else(|| moisture(fact)).unwrap_or_else(|| cell(w, fact).action("trial left out"))
+    header(w, fact).or_else(|| moisture(w, fact)).unwrap_or_else(|| cell(w, fact).action("trial left out"))
 }
 
 /// Facts about the file and its header.
@@ -45,8 +45,8 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
 }
 
 /// Facts about the moisture of the fuel.
-fn moisture(fact: &RegisterFact) -> Option<Message> {
-    let percent = |moisture: f64| number(moisture, Some(Kind::Fraction));
+fn moisture(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
+    let percent = |moisture: f64| number(w, moisture, Some(Kind::Fraction));
     let (text, action, hint) = match fact {
         RegisterFact::NoMoistureBasis => (
             "`fuel_moisture` is given without its basis".into(),
@@ -54,7 +54,7 @@ fn moisture(fact: &RegisterFact) -> Option<Message> {
             "write `wet` (water over total mass) or `dry` (water over dry mass, as pin meters show) in `moisture_basis`",
         ),
         RegisterFact::MoistureAboveOne { value } => (
-            format!("`fuel_moisture` without a unit is a fraction, but is {}", number(*value, None)),
+            format!("`fuel_moisture` without a unit is a fraction, but is {}", number(w, *value, None)),
             "trial left out",
             "write `fuel_moisture [%]` in the header",
         ),
@@ -107,12 +107,12 @@ fn cell(w: &Wording<'_>, fact: &RegisterFact) -> Message {
             Message::new(format!("`water` must be more than zero, but is {cell}")).hint("correct the cell")
         }
         RegisterFact::OutOfRange { column, value, kind, range } => {
-            let (value, range) = (number(*value, Some(*kind)), range_words(*range, Some(*kind)));
+            let (value, range) = (number(w, *value, Some(*kind)), range_words(w, *range, Some(*kind)));
             Message::new(format!("{} is {value}; it must be {range}", w.column(column)))
                 .hint("correct the number or its unit")
         }
         RegisterFact::LeftoverAboveFuel { left_kg, given_kg } => {
-            let (left, given) = (number(*left_kg, Some(Kind::Mass)), number(*given_kg, Some(Kind::Mass)));
+            let (left, given) = (w.mass(*left_kg), w.mass(*given_kg));
             Message::new(format!("`leftover_fuel` is {left}, but only {given} were put on the fire"))
                 .hint("correct `leftover_fuel`, `fuel_mass` or `kindling_mass`; burnt wood goes under `leftover_char`")
         }

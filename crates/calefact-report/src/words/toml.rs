@@ -53,7 +53,7 @@ fn value(w: &Wording<'_>, key: &str, misfit: &Misfit) -> Message {
             hint: unit_error::quantity_hint(w, error),
             ..Message::new(unit_error::quantity(w, error, written))
         },
-        Misfit::Range { range, kind } => Message::new(format!("`{key}` must be {}", range_words(*range, *kind)))
+        Misfit::Range { range, kind } => Message::new(format!("`{key}` must be {}", range_words(w, *range, *kind)))
             .hint("correct the number or its unit"),
         Misfit::NegativeUncertainty => Message::new(format!("the uncertainty in `{key}` is negative")),
         Misfit::TooLarge => Message::new(format!("the whole number in `{key}` is too large")),
