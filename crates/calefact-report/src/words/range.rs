@@ -9,13 +9,11 @@ const DIGITS: i32 = 4;
 
 /// A number of a kind with its unit, without the last digits of a conversion.
 pub(super) fn number(w: &Wording<'_>, value: f64, kind: Option<Kind>) -> String {
-    match united_states(w, kind) {
-        Some(unit) => w.typography.join(&w.typography.significant(unit.value(value), DIGITS), &unit.symbol),
-        None => {
-            let (scale, unit) = scale(kind);
-            format!("{}{unit}", rounded(value * scale))
-        }
+    if let Some(unit) = united_states(w, kind) {
+        return w.typography.join(&w.typography.significant(unit.value(value), DIGITS), &unit.symbol);
     }
+    let (scale, unit) = scale(kind);
+    format!("{}{unit}", rounded(value * scale))
 }
 
 /// A range after "must be".
