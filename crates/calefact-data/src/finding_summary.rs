@@ -51,7 +51,7 @@ impl<F: Fact> FindingGroup<F> {
         &self.first[0]
     }
 
-    /// The first findings, at most [`KEPT`].
+    /// The first findings, at most `KEPT`.
     pub fn first(&self) -> &[Finding<F>] {
         &self.first
     }
@@ -76,7 +76,7 @@ impl<F: Fact> FindingGroup<F> {
         self.trials_after(0)
     }
 
-    /// The same without the first `told` findings (at most [`KEPT`]).
+    /// The same without the first `told` findings (at most `KEPT`).
     pub fn trials_after(&self, told: usize) -> Vec<&str> {
         let named = self.first.iter().take(told).filter(|f| f.trial.is_some()).count();
         let mut trials: Vec<&str> = self.trials[named..].iter().map(String::as_str).collect();

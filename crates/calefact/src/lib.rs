@@ -1,6 +1,6 @@
 //! The command: arguments, pipeline file, driver, messages, exit codes.
 //!
-//! Steps of `run`: [`args`] as typed -> [`commands::Job`] resolved -> [`pipeline_file`] -> [`driver`] (datasets to trial
+//! Steps of `run`: `args` as typed -> `commands::Job` resolved -> [`pipeline_file`] -> `driver` (datasets to trial
 //! results to analysis, in chunks and in parallel) -> the report crate's stage. What does not live here: reading logs,
 //! physics, statistics, tables and charts.
 
