@@ -2,7 +2,7 @@
 
 use super::grid::{Grid, Names, Text};
 use crate::place;
-use crate::words::{self, Wording, trial_list};
+use crate::words::{self, Wording, capital, trial_list};
 use calefact_analysis::fact::CautionFact;
 use calefact_analysis::finding::{Fact, FindingGroup};
 use calefact_analysis::result::Analysis;
@@ -63,7 +63,7 @@ fn notice(w: &Wording<'_>, alike: &FindingGroup, base: &Path) -> Notice {
     let words = words::message(w, first);
     let names = listed(alike);
     Notice {
-        text: words.text,
+        text: capital(&words.text),
         trials: [names, place].into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join("; "),
         action: words.action.unwrap_or_default(),
         hint: words.hint.unwrap_or_default(),
