@@ -106,3 +106,6 @@ impl<'a> Wording<'a> {
         Self { units, typography, names: &analysis.names, currency: analysis.currency.as_deref() }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -61,26 +61,9 @@ pub(crate) fn trend_clause(w: &Wording<'_>, comparison: &Comparison, trend: &Tre
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::words::Units;
+    use crate::words::{Units, tests::comparison};
     use calefact_analysis::Quantity;
-    use calefact_data::TrialKind;
     use calefact_stats::Estimate;
-    use std::collections::BTreeMap;
-
-    fn comparison() -> Comparison {
-        Comparison {
-            factor: "damper".into(),
-            kind: TrialKind::Burn,
-            only: BTreeMap::new(),
-            levels: vec![],
-            groups: vec![],
-            contrasts: vec![],
-            balances: vec![],
-            trends: vec![],
-            remarks: vec![],
-            reassurances: vec![],
-        }
-    }
 
     fn slope(factor: &str, step: Step, value: f64, p_value: f64) -> Trend {
         let estimate = Estimate::student(value, "1", 0.0002, f64::INFINITY, 0.95);
@@ -89,7 +72,7 @@ mod tests {
 
     #[test]
     fn a_trend_says_which_way_and_how_fast() {
-        let words = |t: &Trend| trend(&Wording::plain(), &comparison(), t);
+        let words = |t: &Trend| trend(&Wording::plain(), &comparison("damper", &[]), t);
         assert_eq!(
             words(&slope("damper", Step::Unit, -0.0006, 0.003)),
             "Thermal efficiency falls with damper: by 0.06 percentage points per unit of damper (95 % interval 0.02 to 0.10), from \
@@ -112,7 +95,7 @@ mod tests {
         let us = Wording { units: Units::Us, ..Wording::plain() };
         let fact = slope("start_temperature", Step::Kelvin, -0.0018, 0.003);
         assert_eq!(
-            trend(&us, &comparison(), &fact),
+            trend(&us, &comparison("damper", &[]), &fact),
             "Thermal efficiency falls with start temperature: by 0.10 percentage points per degF of start temperature (95 % interval \
              0.08 to 0.12), from 9 burns."
         );

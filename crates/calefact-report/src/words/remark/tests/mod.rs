@@ -1,27 +1,14 @@
 //! Every remark from its fact.
 
 use super::*;
+use crate::words::tests::comparison;
 use calefact_analysis::Quantity;
 use calefact_analysis::result::VerdictKind;
-use calefact_data::TrialKind;
-use std::collections::BTreeMap;
 
 const Q: Quantity = Quantity::ThermalEfficiency;
 
 fn words(fact: &Remark) -> String {
-    let comparison = Comparison {
-        factor: "stove".into(),
-        kind: TrialKind::Burn,
-        only: BTreeMap::new(),
-        levels: vec![],
-        groups: vec![],
-        contrasts: vec![],
-        balances: vec![],
-        trends: vec![],
-        remarks: vec![],
-        reassurances: vec![],
-    };
-    remark(&Wording::plain(), &comparison, fact)
+    remark(&Wording::plain(), &comparison("stove", &[]), fact)
 }
 
 fn change(to: VerdictKind) -> VerdictChange {

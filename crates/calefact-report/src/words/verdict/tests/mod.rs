@@ -2,25 +2,10 @@
 
 use super::*;
 use crate::words::Typography;
+use crate::words::tests::comparison;
 use calefact_analysis::fact::ErrorSource;
 use calefact_analysis::result::{Adjustment, ErrorOrigin, Method};
 use calefact_stats::Estimate;
-use std::collections::BTreeMap;
-
-fn comparison() -> Comparison {
-    Comparison {
-        factor: "stove".into(),
-        kind: TrialKind::Burn,
-        only: BTreeMap::new(),
-        levels: vec!["box".into(), "rocket".into()],
-        groups: vec![],
-        contrasts: vec![],
-        balances: vec![],
-        trends: vec![],
-        remarks: vec![],
-        reassurances: vec![],
-    }
-}
 
 /// The box stove against the rocket stove, with known degrees of freedom: half an interval is 1.96 u.
 fn contrast(quantity: Quantity, means: (f64, f64), u: f64, verdict: VerdictKind) -> Contrast {
@@ -44,7 +29,7 @@ fn contrast(quantity: Quantity, means: (f64, f64), u: f64, verdict: VerdictKind)
 }
 
 fn words(contrast: &Contrast) -> String {
-    verdict(&Wording::plain(), &comparison(), contrast)
+    verdict(&Wording::plain(), &comparison("stove", &["box", "rocket"]), contrast)
 }
 
 #[test]
@@ -125,7 +110,7 @@ fn a_cost_is_in_the_currency_and_a_page_has_its_signs() {
     let cost = contrast(Quantity::CostPerHeat, (0.13, 0.11), 0.01, VerdictKind::NoConclusion);
     let page = Wording { typography: Typography::Page, currency: Some("EUR"), ..Wording::plain() };
     assert_eq!(
-        verdict(&page, &comparison(), &cost),
+        verdict(&page, &comparison("stove", &["box", "rocket"]), &cost),
         "No conclusion on the fuel cost per kWh of heat of rocket and box: 0.11\u{a0}EUR/kWh against 0.13\u{a0}EUR/kWh, \
          from 4 burns each. The difference of 0.02\u{a0}EUR/kWh may lie anywhere from 0.0004 to 0.04 (95\u{a0}% interval)."
     );
