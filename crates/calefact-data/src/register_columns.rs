@@ -1,6 +1,7 @@
 //! The columns of the register: the one list from which reading, checking, writing and the reference follow.
 
 use crate::TrialKind;
+use crate::text::header::canonical;
 use calefact_units::Kind;
 
 /// A column of the register.
@@ -83,6 +84,12 @@ pub const TRIAL_KINDS: [(&str, TrialKind); 3] = [
     ("standing-loss", TrialKind::StandingLoss),
     ("reference-heater", TrialKind::ReferenceHeater),
 ];
+
+/// The kind of trial of a word in the register.
+pub(crate) fn kind(text: &str) -> Option<TrialKind> {
+    let word = canonical(text).replace('_', "-");
+    TRIAL_KINDS.iter().find(|(name, _)| *name == word).map(|(_, kind)| *kind)
+}
 
 const fn text(name: &'static str, meaning: &'static str) -> RegisterColumn {
     RegisterColumn { name, cell: Cell::Text, required: false, measured: false, level_unit: None, meaning }

@@ -1,8 +1,9 @@
 //! Facts about logs: their files, headers, units, times and cells.
 
-use super::ReadFailure;
+use super::{ReadFailure, TwoReadings};
 use crate::Channel;
 use crate::finding::Severity;
+use crate::text::cells::excerpt;
 use calefact_units::{Kind, UnitError};
 use serde::Serialize;
 use std::path::PathBuf;
@@ -37,12 +38,12 @@ pub enum Log {
         /// The canonical column nearest to it.
         nearest: Option<&'static str>,
     },
-    /// Two columns of the log stand for one channel.
+    /// Two columns of the log stand for the same canonical one.
     DuplicateColumn {
         /// Header of the second one.
         header: String,
-        /// The channel.
-        channel: Channel,
+        /// The canonical column.
+        column: &'static str,
     },
     /// The unit of a column cannot be read.
     UnitUnreadable {
@@ -84,6 +85,20 @@ pub enum Log {
         /// Cells of the header.
         header: usize,
     },
+    /// A number and the words beside it may be one number with a decimal comma.
+    SplitNumber {
+        /// The channel of the number.
+        channel: Channel,
+        /// The number with its decimal comma.
+        written: String,
+    },
+    /// The two times of a reading, `elapsed` and `clock`, differ.
+    TimesDisagree {
+        /// Elapsed time since the first reading, s.
+        elapsed_s: f64,
+        /// Time of the clock since the first reading, s.
+        clock_s: f64,
+    },
     /// The time of a row lies before that of the row above.
     TimeBackwards {
         /// Time as written.
@@ -108,6 +123,15 @@ pub enum Log {
     TimeAmbiguous(String),
     /// The cell, as written, is not a time.
     TimeUnreadable(String),
+    /// A number may be read two ways, and nothing else in the log shows which.
+    TwoReadings {
+        /// The canonical column.
+        column: &'static str,
+        /// As written.
+        cell: String,
+        /// Both readings, in the unit of the column.
+        readings: TwoReadings,
+    },
     /// A cell is not a number.
     NotANumber {
         /// The channel.
@@ -157,16 +181,24 @@ impl Log {
         ("date-missing", "the time zone is stated, but the date of the first reading is not known"),
         ("too-few-readings", "the log has fewer readings than a trial needs"),
         ("too-many-cells", "a row has more cells than the header"),
+        ("split-number", "a number and the words beside it may be one number with a decimal comma"),
+        ("times-disagree", "`elapsed` and `clock` of a reading differ"),
         ("time-backwards", "a time lies before that of the row above"),
         ("time-repeated", "a time is that of the row above"),
         ("time-skipped", "a time does not exist on its day: clocks went forward past it"),
         ("time-blank", "a row has no time"),
         ("time-ambiguous", "a time may be hours and minutes or minutes and seconds"),
         ("time-unreadable", "a cell is not a time"),
+        ("ambiguous-number", "the mark in a number may be a decimal sign or part thousands"),
         ("not-a-number", "a cell is not a number"),
         ("blank-cell", "a cell has no value"),
         ("implausible", "a value lies outside the range of its column"),
     ];
+
+    /// The fact of a cell that has two readings.
+    pub(crate) fn two_readings(column: &'static str, cell: &[u8]) -> Option<Self> {
+        Some(Self::TwoReadings { column, cell: excerpt(cell), readings: TwoReadings::new(cell)? })
+    }
 
     /// Stable code of the fact.
     pub fn code(&self) -> &'static str {
@@ -187,6 +219,9 @@ impl Log {
             Self::DateMissing(_) => "date-missing",
             Self::TooFewReadings { .. } => "too-few-readings",
             Self::TooManyCells { .. } => "too-many-cells",
+            Self::SplitNumber { .. } => "split-number",
+            Self::TimesDisagree { .. } => "times-disagree",
+            Self::TwoReadings { .. } => "ambiguous-number",
             Self::TimeBackwards { .. } => "time-backwards",
             Self::TimeRepeated { .. } => "time-repeated",
             Self::TimeSkipped(_) => "time-skipped",
@@ -210,6 +245,7 @@ impl Log {
             | Self::UnitAssumed(_)
             | Self::TrialUnregistered(_)
             | Self::DateMissing(_)
+            | Self::SplitNumber { .. }
             | Self::TimeRepeated { .. }
             | Self::TimeSkipped(_)
             | Self::TimeBlank

@@ -12,6 +12,8 @@ pub use log::{AssumedUnit, Log};
 pub use register::RegisterFact;
 pub use toml::{Misfit, Toml};
 
+pub use crate::text::number::TwoReadings;
+
 use serde::Serialize;
 
 /// A fact that reading a dataset may come upon.

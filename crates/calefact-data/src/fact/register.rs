@@ -1,5 +1,6 @@
 //! Facts about the register: its header, and the cells of its rows.
 
+use super::TwoReadings;
 use crate::ApparatusKind;
 use crate::toml_source::Range;
 use calefact_units::{Kind, UnitError};
@@ -64,6 +65,22 @@ pub enum RegisterFact {
         column: String,
         /// As written.
         cell: String,
+    },
+    /// A number that may be read two ways, and nothing else in the register shows which.
+    TwoReadings {
+        /// The column.
+        column: String,
+        /// As written.
+        cell: String,
+        /// Both readings, in the unit of the cell.
+        readings: TwoReadings,
+    },
+    /// A number and the words beside it may be one number with a decimal comma.
+    SplitNumber {
+        /// The column of the number.
+        column: String,
+        /// The number with its decimal comma.
+        written: String,
     },
     /// A quantity with a unit that cannot be read.
     Unit {
@@ -165,6 +182,8 @@ impl RegisterFact {
         ("too-many-cells", "a row has more cells than the header"),
         ("blank-cell", "a cell has no value"),
         ("not-a-number", "a cell is not a number"),
+        ("ambiguous-number", "the mark in a number may be a decimal sign or part thousands"),
+        ("split-number", "a number and the words beside it may be one number with a decimal comma"),
         ("missing-unit", "a quantity has no unit and cannot do without"),
         ("negative", "an amount is below zero"),
         ("not-positive", "the amount of water is zero or less"),
@@ -190,6 +209,8 @@ impl RegisterFact {
             Self::TooManyCells { .. } => "too-many-cells",
             Self::Blank { .. } => "blank-cell",
             Self::NotANumber { .. } => "not-a-number",
+            Self::TwoReadings { .. } => "ambiguous-number",
+            Self::SplitNumber { .. } => "split-number",
             Self::WaterUnit { .. } => "missing-unit",
             Self::Negative { .. } => "negative",
             Self::NoWater { .. } => "not-positive",

@@ -49,6 +49,8 @@ pub(super) enum Words {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Columns {
     pub(super) time: Option<(usize, TimeForm)>,
+    /// The clock, whether it gives the time or only checks `elapsed`.
+    pub(super) clock: Option<usize>,
     pub(super) trial: Option<usize>,
     pub(super) values: Vec<ValueColumn>,
     /// Columns that cannot do without a unit and have none so far, with their headers; a row of units may give it.
@@ -93,8 +95,7 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
     let (name, own_unit) = split_unit(cell);
     let is_header = |h: &str| same_name(h, name) || same_name(h, cell);
     if settings.trial_column.as_deref().is_some_and(is_header) {
-        columns.trial = Some(index);
-        return Ok(());
+        return first(&mut columns.trial, index, "trial", cell);
     }
     let mapped = settings.columns.iter().find(|m| is_header(&m.header));
     let wanted = mapped.map_or_else(|| canonical(name), |m| m.name.clone());
@@ -102,11 +103,12 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
     let own_unit = own_unit.filter(|_| mapped.is_none_or(|m| !same_name(&m.header, cell)));
     let unit = own_unit.or(mapped.and_then(|m| m.unit.as_deref()));
     match wanted.as_str() {
-        "trial" if settings.trial_column.is_none() => columns.trial = Some(index),
-        "clock" if !matches!(columns.time, Some((_, TimeForm::Elapsed(_)))) => {
-            columns.time = Some((index, TimeForm::Clock));
+        "trial" if settings.trial_column.is_none() => first(&mut columns.trial, index, "trial", cell)?,
+        "clock" => {
+            first(&mut columns.clock, index, "clock", cell)?;
+            columns.time = columns.time.or(Some((index, TimeForm::Clock)));
         }
-        "clock" => {}
+        "elapsed" if matches!(columns.time, Some((_, TimeForm::Elapsed(_)))) => return Err(second(cell, "elapsed")),
         "elapsed" => {
             if unit.is_none() {
                 columns.assumed.push(WithoutUnit { index, header: quoted(cell).into(), kind: Kind::Time });
@@ -132,10 +134,22 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
     Ok(())
 }
 
+/// Takes a column that a log can have once.
+fn first(column: &mut Option<usize>, index: usize, name: &'static str, cell: &str) -> Result<(), Box<Log>> {
+    match column.replace(index) {
+        None => Ok(()),
+        Some(_) => Err(second(cell, name)),
+    }
+}
+
+fn second(cell: &str, column: &'static str) -> Box<Log> {
+    Log::DuplicateColumn { header: quoted(cell).into(), column }.into()
+}
+
 fn value(index: usize, cell: &str, name: &str, unit: Option<&str>, columns: &Columns) -> Result<ValueColumn, Box<Log>> {
     let channel = Channel::from_name(name).ok_or_else(|| unknown(cell, name))?;
     if columns.values.iter().any(|v| v.channel == channel) {
-        return Err(Log::DuplicateColumn { header: quoted(cell).into(), channel }.into());
+        return Err(second(cell, channel.name()));
     }
     let unit = match unit {
         Some(text) => parse_unit(channel, text).map_err(|e| unreadable_unit(cell, e))?,

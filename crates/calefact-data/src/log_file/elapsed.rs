@@ -31,7 +31,8 @@ pub(super) fn read(cell: &[u8], form: ElapsedForm, style: &NumberStyle<'_>) -> T
     match (style.read(cell), form) {
         (Cell::Number(v), ElapsedForm::Number(unit)) => TimeCell::Seconds(unit.to_si(v)),
         (Cell::Blank, _) => TimeCell::Blank,
-        (Cell::Number(_) | Cell::Unreadable, _) => colons(cell, form, style),
+        (Cell::Ambiguous, ElapsedForm::Number(_)) => TimeCell::TwoReadings,
+        (Cell::Number(_) | Cell::Ambiguous | Cell::Unreadable, _) => colons(cell, form, style),
     }
 }
 
@@ -63,7 +64,7 @@ mod tests {
     use crate::text::number::{Decimal, NumberStyle};
 
     fn seconds(unit: Option<&str>, cell: &str) -> TimeCell {
-        let style = NumberStyle { decimal: Decimal::Point, missing: &[] };
+        let style = NumberStyle { sign: Decimal::Point.into(), missing: &[] };
         read(cell.as_bytes(), form(unit).expect("a form"), &style)
     }
 

@@ -1,18 +1,18 @@
 //! The line of a log's header, and how its cells are delimited.
 
-use super::columns::{self, Columns};
+use super::columns::{self, Columns, TimeForm};
 use crate::fact::Log;
 use crate::layout::LogSettings;
 use crate::text::cells::{preview, quoted};
-use crate::text::number::Decimal;
-use crate::text::sniff;
+use crate::text::number::{Decimal, DecimalSign};
+use crate::text::sniff::{self, Votes};
 use crate::{Finding, Severity};
 
 /// Layout of a log.
 #[derive(Debug, Clone)]
 pub(super) struct Layout {
     pub(super) delimiter: u8,
-    pub(super) decimal: Decimal,
+    pub(super) sign: DecimalSign,
     /// Line of the first header.
     pub(super) line: u64,
     pub(super) columns: Columns,
@@ -34,8 +34,8 @@ pub(super) fn find(text: &[u8], settings: &LogSettings) -> Result<Layout, Box<Fi
     if !best.columns.is_complete() {
         return Err(incomplete(&best).into());
     }
-    let decimal = settings.style.decimal.unwrap_or_else(|| decimal(text, &best));
-    Ok(Layout { delimiter: best.delimiter, decimal, line: best.line, columns: best.columns })
+    let sign = settings.style.decimal.map_or_else(|| sign(text, &best), DecimalSign::from);
+    Ok(Layout { delimiter: best.delimiter, sign, line: best.line, columns: best.columns })
 }
 
 /// A first row that is complete and has no unknown column is the header.
@@ -60,13 +60,22 @@ fn best(text: &[u8], settings: &LogSettings, delimiters: &[u8], rows: usize) -> 
     best
 }
 
-fn decimal(text: &[u8], header: &Candidate) -> Decimal {
+/// The decimal sign, by the cells of the columns that hold numbers.
+fn sign(text: &[u8], header: &Candidate) -> DecimalSign {
     if header.delimiter == b',' && !text.contains(&b'"') {
-        return Decimal::Point;
+        return Decimal::Point.into();
     }
-    let rows = preview(text, header.delimiter, sniff::ROWS);
-    let cells = rows.iter().filter(|(line, _)| *line > header.line).flat_map(|(_, c)| c).map(String::as_str);
-    sniff::decimal(cells, header.delimiter)
+    let Columns { time, values, .. } = &header.columns;
+    let mut votes = Votes::default();
+    for (_, cells) in preview(text, header.delimiter, sniff::ROWS).iter().filter(|(line, _)| *line > header.line) {
+        for column in values {
+            let is_possible = |value| column.channel.range().contains(&column.unit.to_si(value));
+            cells.get(column.index).iter().for_each(|cell| votes.add(cell, is_possible));
+        }
+        let elapsed = time.filter(|(_, form)| *form != TimeForm::Clock).and_then(|(index, _)| cells.get(index));
+        elapsed.iter().for_each(|cell| votes.add(cell, |_| true));
+    }
+    votes.sign(header.delimiter)
 }
 
 fn no_header(text: &[u8], settings: &LogSettings) -> Finding {

@@ -6,6 +6,7 @@
 
 mod assumed;
 mod clock;
+mod clock_check;
 mod columns;
 mod elapsed;
 mod finish;

@@ -10,7 +10,7 @@ use super::{elapsed, finish};
 use crate::Finding;
 use crate::fact::Log;
 use crate::layout::LogSettings;
-use crate::text::cells::{LongCell, ends_closed, for_each_row, long_cells, open_quote};
+use crate::text::cells::{LongCell, ends_closed, for_each_row, long_cells, open_quote, rows_inside, split_by_comma};
 use crate::text::number::NumberStyle;
 use std::ops::ControlFlow;
 
@@ -42,7 +42,7 @@ impl<'a> Reader<'a> {
     /// A reader of a log whose trials have about `rows` readings each.
     pub(super) fn new(layout: &'a Layout, settings: &'a LogSettings, wanted: &'a [Wanted<'a>], rows: usize) -> Self {
         let series = wanted.iter().map(|w| Series::new(Clock::new(settings, w.date), rows)).collect();
-        let style = NumberStyle { decimal: layout.decimal, missing: &settings.style.missing };
+        let style = NumberStyle { sign: layout.sign, missing: &settings.style.missing };
         let (columns, unregistered) = (layout.columns.clone(), Vec::new());
         let header = columns.findings.clone();
         Self {
@@ -95,8 +95,12 @@ impl<'a> Reader<'a> {
 
     fn row(&mut self, line: u64, cells: &[&[u8]]) {
         let Some((index, form)) = self.columns.time else { return };
-        self.below_header += 1;
         let cell = cells.get(index).copied().unwrap_or_default();
+        // Spreadsheets leave rows without text below a table.
+        if cell.trim_ascii().is_empty() && cells.iter().all(|c| c.trim_ascii().is_empty()) {
+            return;
+        }
+        self.below_header += 1;
         // The time cell shows a repeated header or a row of units, which belong to no trial.
         if self.may_be_header(cell, cells) && self.is_header_or_units(line, cells) {
             self.long_text = None;
@@ -124,23 +128,41 @@ impl<'a> Reader<'a> {
         if let Some(time) = time.seconds()
             && series.open(time, cell, line, column)
         {
+            let clock = self.columns.clock.filter(|_| form != TimeForm::Clock);
+            series.check_clock(time, clock, cells, line);
             series.take(&self.columns.values, cells, line, &self.style);
-            series.remark(&self.columns.words, cells);
+            series.remark(&self.columns.words, cells, self.columns.width, self.layout.delimiter);
         }
     }
 
-    /// A number with a decimal comma in a comma-delimited row shifts every cell after it: the trial is then not read on.
+    /// A number with a decimal comma in a comma-delimited row shifts every cell after it: the trial is then not read on. Words
+    /// at the end of a row may hold commas.
     fn columns_surplus(&mut self, at: usize, line: u64, cells: &[&[u8]]) -> bool {
         let width = self.columns.width;
         let ends_in_text = self.columns.words.iter().any(|(i, _)| *i + 1 == width);
-        if cells.len() <= width || ends_in_text || cells[width..].iter().all(|c| c.trim_ascii().is_empty()) {
-            return false;
-        }
+        let is_blank = || cells[width..].iter().all(|c| c.trim_ascii().is_empty());
+        let split = self.split_number(cells);
         let series = &mut self.series[at];
-        series.stopped = true;
-        let fact = Log::TooManyCells { cells: cells.len(), header: width };
-        series.problems.add(fact, line, width as u64 + 1);
-        true
+        if cells.len() > width && (split.is_some() || !ends_in_text && !is_blank()) {
+            series.stopped = true;
+            let fact = Log::TooManyCells { cells: cells.len(), header: width };
+            series.problems.add(fact, line, width as u64 + 1);
+            return true;
+        }
+        if let Some((fact, column)) = split {
+            series.problems.add(fact, line, column);
+        }
+        false
+    }
+
+    /// A number that goes on in the words beside it, as `13,5` does between commas, and the column of the words.
+    fn split_number(&self, cells: &[&[u8]]) -> Option<(Log, u64)> {
+        let words = self.columns.words.iter().filter(|_| self.layout.delimiter == b',');
+        words.map(|(index, _)| *index).find_map(|index| {
+            let number = self.columns.values.iter().find(|v| v.index + 1 == index)?;
+            let written = split_by_comma(cells.get(number.index)?, cells.get(index)?)?;
+            Some((Log::SplitNumber { channel: number.channel, written }, index as u64 + 1))
+        })
     }
 
     /// Where a quote turns several lines into one number or time, rows are lost, of any trial: no trial is read on.
@@ -150,13 +172,28 @@ impl<'a> Reader<'a> {
         let Columns { time, trial, values, .. } = &self.columns;
         let ids = [time.map(|(index, _)| index), *trial];
         let is_read = |i: usize| ids.contains(&Some(i)) || values.iter().any(|v| v.index == i);
-        let Some(cell) = long.into_iter().find(|c| is_read(c.index)) else { return false };
+        let is_broken = |c: &LongCell| is_read(c.index) || self.holds_rows(c.index, cells[c.index]);
+        let Some(cell) = long.into_iter().find(is_broken) else { return false };
         if self.header.iter().all(|f| f.code() != "quote-open") {
             self.header.push(open_quote(cell, false));
         }
         self.long_text = None;
         self.series.iter_mut().for_each(|s| s.stopped = true);
         true
+    }
+
+    /// Whether a long cell holds rows of the log: the next quote of the file closes it, not its own.
+    fn holds_rows(&self, index: usize, cell: &[u8]) -> bool {
+        let number = self.columns.values.first().map(|v| v.index);
+        let wanted: Vec<usize> = self.columns.time.map(|(time, _)| time).into_iter().chain(number).collect();
+        let text = String::from_utf8_lossy(cell);
+        let mut rows = rows_inside(&text, index, self.layout.delimiter).enumerate();
+        rows.any(|(n, row)| {
+            // Of its first line, only the cells behind this one can be seen.
+            let (seen, whole) = if n == 0 { (index + 1, row.len() == self.columns.width) } else { (0, true) };
+            let mut cells = wanted.iter().filter(|at| **at >= seen).map(|at| row.get(*at).copied().unwrap_or_default());
+            whole && wanted.iter().any(|at| *at >= seen) && cells.all(is_number_or_time)
+        })
     }
 
     fn series_of(&mut self, line: u64, cells: &[&[u8]]) -> Option<usize> {
@@ -175,4 +212,10 @@ impl<'a> Reader<'a> {
         }
         None
     }
+}
+
+/// Whether a text may be a number or a time: `61.2`, `2026-03-28T10:50Z`, `9:15 pm`.
+fn is_number_or_time(text: &str) -> bool {
+    text.starts_with(|c: char| c.is_ascii_digit() || c == '-')
+        && text.bytes().all(|b| b.is_ascii_digit() || b"+-.,:/ TZAPMapm".contains(&b))
 }

@@ -1,6 +1,7 @@
 //! The readings of one trial while they are being read.
 
 use super::clock::Clock;
+use super::clock_check::ClockCheck;
 use super::columns::{ValueColumn, Words};
 use super::problems::Problems;
 use crate::Channel;
@@ -18,6 +19,7 @@ const WATER_C: (f64, f64) = (0.0, 110.0);
 #[derive(Debug, Clone)]
 pub(super) struct Series<'a> {
     pub(super) clock: Clock<'a>,
+    clock_check: ClockCheck<'a>,
     pub(super) times: Vec<f64>,
     /// By the number of the channel.
     pub(super) values: Vec<Option<Vec<f64>>>,
@@ -37,6 +39,7 @@ impl<'a> Series<'a> {
     /// A series with room for so many readings.
     pub(super) fn new(clock: Clock<'a>, room: usize) -> Self {
         Self {
+            clock_check: ClockCheck::new(clock.clone()),
             clock,
             times: Vec::with_capacity(room),
             values: vec![None; Channel::ALL.len()],
@@ -126,12 +129,21 @@ impl<'a> Series<'a> {
     /// Flags a cell without a number.
     fn flag_gap(&mut self, cell: Cell, column: &ValueColumn, text: &[u8], line: u64) {
         let (channel, at) = (column.channel, column.index as u64 + 1);
-        if cell == Cell::Unreadable {
-            self.flag(flag::UNREADABLE);
-            self.problems.add(Log::NotANumber { channel, cell: excerpt(text) }, line, at);
-        } else if !channel.is_occasional() {
-            self.flag(flag::BLANK);
-            self.problems.add(Log::BlankCell(channel), line, at);
+        match cell {
+            Cell::Unreadable => {
+                self.flag(flag::UNREADABLE);
+                self.problems.add(Log::NotANumber { channel, cell: excerpt(text) }, line, at);
+            }
+            Cell::Ambiguous => {
+                if let Some(fact) = Log::two_readings(channel.name(), text) {
+                    self.problems.add(fact, line, at);
+                }
+            }
+            Cell::Blank | Cell::Number(_) if !channel.is_occasional() => {
+                self.flag(flag::BLANK);
+                self.problems.add(Log::BlankCell(channel), line, at);
+            }
+            Cell::Blank | Cell::Number(_) => {}
         }
     }
 
@@ -141,11 +153,23 @@ impl<'a> Series<'a> {
         }
     }
 
-    /// Keeps the text cells of the reading.
-    pub(super) fn remark(&mut self, columns: &[(usize, Words)], cells: &[&[u8]]) {
+    /// Compares the opened reading with the clock of a column, if there is one beside `elapsed`.
+    pub(super) fn check_clock(&mut self, elapsed: f64, column: Option<usize>, cells: &[&[u8]], line: u64) {
+        let Some((index, cell)) = column.and_then(|index| Some((index, cells.get(index)?))) else { return };
+        if let Some(fact) = self.clock_check.disagreement(elapsed, cell) {
+            self.stopped = true;
+            self.problems.add(fact, line, index as u64 + 1);
+        }
+    }
+
+    /// Keeps the text cells of the reading; words in the last column of a header go on to the end of the row.
+    pub(super) fn remark(&mut self, columns: &[(usize, Words)], cells: &[&[u8]], width: usize, delimiter: u8) {
         let row = self.times.len() - 1;
         for (index, words) in columns {
-            let text = cells.get(*index).map(|c| String::from_utf8_lossy(c).trim().to_string()).unwrap_or_default();
+            let end = if index + 1 == width { cells.len() } else { index + 1 };
+            let written = cells.get(*index..end).unwrap_or_default().join(&delimiter);
+            let written = String::from_utf8_lossy(&written);
+            let text = written.trim_end_matches(char::from(delimiter)).trim().to_string();
             if !text.is_empty() {
                 let remark = Remark { row, text };
                 if *words == Words::Event { self.events.push(remark) } else { self.notes.push(remark) }

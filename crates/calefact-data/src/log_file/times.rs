@@ -14,6 +14,8 @@ pub(super) enum TimeCell {
     Blank,
     /// Two parts that may be hours and minutes or minutes and seconds.
     Ambiguous,
+    /// A number that may be read two ways.
+    TwoReadings,
     /// Something else.
     Unreadable,
 }
@@ -23,7 +25,7 @@ impl TimeCell {
     pub(super) const fn seconds(self) -> Option<f64> {
         match self {
             Self::Seconds(s) | Self::Skipped(s) => Some(s),
-            Self::Blank | Self::Ambiguous | Self::Unreadable => None,
+            Self::Blank | Self::Ambiguous | Self::TwoReadings | Self::Unreadable => None,
         }
     }
 
@@ -34,6 +36,7 @@ impl TimeCell {
             Self::Skipped(_) => Some(Log::TimeSkipped(excerpt(cell))),
             Self::Blank => Some(Log::TimeBlank),
             Self::Ambiguous => Some(Log::TimeAmbiguous(excerpt(cell))),
+            Self::TwoReadings => Log::two_readings("elapsed", cell),
             Self::Unreadable => Some(Log::TimeUnreadable(excerpt(cell))),
         }
     }

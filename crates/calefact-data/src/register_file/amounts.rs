@@ -4,9 +4,10 @@
 use super::cells::Cells;
 use crate::fact::RegisterFact;
 use crate::text::number::Cell;
+use crate::text::sniff::number_part;
 use crate::toml_source::Range;
 use crate::{Finding, MoistureBasis, Water};
-use calefact_units::Kind;
+use calefact_units::{Kind, Unit};
 
 /// Air at a place where people burn wood, degC.
 pub(super) const AMBIENT: Range = Range::Within(-60.0, 60.0);
@@ -31,8 +32,8 @@ pub(super) fn water(cells: &mut Cells<'_>) -> Option<Water> {
         cells.error("water", RegisterFact::WaterUnit { cell: text });
         return None;
     }
-    let by_mass =
-        unit.map_or_else(|| calefact_units::parse_quantity(&text, Kind::Mass).is_ok(), |u| u.kind == Kind::Mass);
+    let own_unit = || Unit::parse(text[number_part(&text).len()..].trim(), Kind::Mass).is_ok();
+    let by_mass = unit.map_or_else(own_unit, |u| u.kind == Kind::Mass);
     let kind = if by_mass { Kind::Mass } else { Kind::Volume };
     let value = cells.value("water", &text, kind, unit)?;
     if value <= 0.0 {

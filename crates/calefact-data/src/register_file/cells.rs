@@ -4,10 +4,15 @@ use super::header::{Column, Header};
 use super::rows::Row;
 use crate::Finding;
 use crate::fact::RegisterFact;
-use crate::text::cells::{LongCell, open_quote, quoted};
-use crate::text::number::{Cell, NumberStyle};
+use crate::register_columns;
+use crate::text::cells::{LongCell, open_quote, quoted, rows_inside, split_by_comma};
+use crate::text::number::{Cell, NumberStyle, TwoReadings};
+use crate::text::sniff::number_part;
 use crate::toml_source::Range;
 use calefact_units::{Kind, Unit, parse_quantity};
+
+/// Columns of words that may hold anything.
+const WORDS: [&str; 2] = ["note", "exclude"];
 
 /// One row and what was found wrong with it.
 pub(super) struct Cells<'a> {
@@ -66,14 +71,23 @@ impl Cells<'_> {
 
     /// Whether a quote lets a cell run over its line that is no text, or any to the end of the file, with a finding.
     pub(super) fn is_open(&mut self, row: &Row) -> bool {
-        let is_text = |c: &Column| !c.known || ["note", "exclude"].contains(&c.name.as_str());
+        let is_text = |c: &Column| !c.known || WORDS.contains(&c.name.as_str());
         // A closed cell that only ends in a line break holds one line of text.
         let one_line = |cell: &LongCell| !row.never_closed && !row.cells[cell.index].trim().contains('\n');
-        let fits = |cell: &LongCell| self.header.columns.get(cell.index).is_some_and(is_text) || one_line(cell);
+        let is_words = |cell: &LongCell| self.header.columns.get(cell.index).is_some_and(is_text);
+        let fits = |cell: &LongCell| one_line(cell) || is_words(cell) && !self.holds_rows(cell);
         let broken = row.long.iter().find(|cell| !fits(cell)).map(|cell| (*cell, false));
         let found = broken.or_else(|| row.long.last().filter(|_| row.never_closed).map(|cell| (*cell, true)));
         self.findings.extend(found.map(|(cell, never)| open_quote(cell, never)));
         found.is_some()
+    }
+
+    /// Whether a long cell holds rows of the register: the next quote of the file closes it, not its own.
+    fn holds_rows(&self, cell: &LongCell) -> bool {
+        let Some((kind, _)) = self.column("kind") else { return false };
+        let text = self.row.get(cell.index).map_or("", String::as_str);
+        let is_row = |row: Vec<&str>| row.get(kind).is_some_and(|word| register_columns::kind(word).is_some());
+        rows_inside(text, cell.index, self.header.delimiter).any(is_row)
     }
 
     /// Whether a column's cell runs over its line.
@@ -86,11 +100,31 @@ impl Cells<'_> {
         let filled = |filled: usize, (n, text): (usize, &str)| if text.is_empty() { filled } else { n };
         let width = (1..).zip(self.header.columns.iter().map(|c| c.name.as_str())).fold(0, filled);
         let found = (1..).zip(self.row.iter().map(String::as_str)).fold(0, filled);
-        if found > width {
-            let finding = Finding::error(RegisterFact::TooManyCells { cells: found, header: width });
+        let split = self.split_number();
+        // An empty cell at the end shifts nothing, unless a number takes up two cells.
+        let shifted = split.is_some() && self.row.len() > self.header.columns.len();
+        if found > width || shifted {
+            let cells = if found > width { found } else { self.row.len() };
+            let finding = Finding::error(RegisterFact::TooManyCells { cells, header: width });
             self.findings.push(finding.at("", Some(self.line), Some(width as u64 + 1)));
+            return true;
         }
-        found > width
+        if let Some((column, next, written)) = split {
+            let fact = RegisterFact::SplitNumber { column: column.into(), written };
+            self.findings.push(self.at(next, Finding::warning(fact)));
+        }
+        false
+    }
+
+    /// A column whose number may go on in the words beside it, as `5,6` does between commas; those, and the number then.
+    fn split_number(&self) -> Option<(&'static str, &'static str, String)> {
+        let beside = self.header.columns.iter().zip(self.row);
+        let pairs = beside.clone().zip(beside.skip(1)).filter(|_| self.header.delimiter == b',');
+        pairs.filter(|((a, _), (b, _))| a.known && b.known && WORDS.contains(&b.name.as_str())).find_map(|(a, b)| {
+            let number = register_columns::column(&a.0.name).filter(|c| c.kind().is_some())?;
+            let words = register_columns::column(&b.0.name)?;
+            Some((number.name, words.name, split_by_comma(a.1.as_bytes(), b.1.as_bytes())?))
+        })
     }
 
     /// Whether the unit of a column could not be read, which the header's finding explains; the row is then left out.
@@ -109,7 +143,7 @@ impl Cells<'_> {
 
     /// Reads text as a plain number.
     pub(super) fn read(&self, text: &str) -> Cell {
-        let style = NumberStyle { decimal: self.header.decimal, missing: &self.header.missing };
+        let style = NumberStyle { sign: self.header.sign, missing: &self.header.missing };
         style.read(text.as_bytes())
     }
 
@@ -118,23 +152,43 @@ impl Cells<'_> {
         match self.read(text) {
             Cell::Number(v) => Some(unit.map_or(v, |u| u.to_si(v))),
             Cell::Blank => None,
-            Cell::Unreadable => match parse_quantity(text, kind) {
-                Ok(v) => Some(v),
-                Err(error) => {
-                    let (column, cell) = (name.into(), quoted(text).into());
-                    let is_quantity = text.starts_with(|c: char| c.is_ascii_digit());
-                    self.error(
-                        name,
-                        if is_quantity {
-                            RegisterFact::Unit { column, cell, error }
-                        } else {
-                            RegisterFact::NotANumber { column, cell }
-                        },
-                    );
-                    None
-                }
-            },
+            Cell::Ambiguous => self.two_readings(name, text),
+            Cell::Unreadable => self.quantity(name, text, kind),
         }
+    }
+
+    /// Reads a number with its own unit, written like the numbers of the file.
+    fn quantity(&mut self, name: &str, text: &str, kind: Kind) -> Option<f64> {
+        let number = number_part(text);
+        let rest = &text[number.len()..];
+        let plain = match self.read(number) {
+            Cell::Ambiguous => return self.two_readings(name, number),
+            Cell::Number(value) => format!("{value}{rest}"),
+            _ => text.into(),
+        };
+        match parse_quantity(&plain, kind) {
+            Ok(value) => Some(value),
+            Err(error) => {
+                let (column, cell) = (name.into(), quoted(text).into());
+                let is_quantity = text.starts_with(|c: char| c.is_ascii_digit());
+                self.error(
+                    name,
+                    if is_quantity {
+                        RegisterFact::Unit { column, cell, error }
+                    } else {
+                        RegisterFact::NotANumber { column, cell }
+                    },
+                );
+                None
+            }
+        }
+    }
+
+    fn two_readings(&mut self, name: &str, text: &str) -> Option<f64> {
+        if let Some(readings) = TwoReadings::new(text.as_bytes()) {
+            self.error(name, RegisterFact::TwoReadings { column: name.into(), cell: text.into(), readings });
+        }
+        None
     }
 
     /// Reports an error at a column; the row is then left out.

@@ -6,8 +6,8 @@ use crate::layout::{ColumnMap, RegisterSettings};
 use crate::register_columns::{self, COLUMNS, Cell};
 use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
-use crate::text::number::Decimal;
-use crate::text::sniff;
+use crate::text::number::DecimalSign;
+use crate::text::sniff::Votes;
 use crate::{Finding, nearest};
 use calefact_units::{Kind, Unit, UnitError};
 
@@ -29,14 +29,21 @@ pub(super) struct Header {
     pub(super) columns: Vec<Column>,
     /// Line of the header.
     pub(super) line: u64,
+    /// Character between cells.
+    pub(super) delimiter: u8,
     /// Decimal sign.
-    pub(super) decimal: Decimal,
+    pub(super) sign: DecimalSign,
     /// Words for a blank cell.
     pub(super) missing: Vec<String>,
 }
 
 /// Reads the header; `None`, with a finding, if a required column is missing.
-pub(super) fn read(rows: &[Row], settings: &RegisterSettings, findings: &mut Vec<Finding>) -> Option<Header> {
+pub(super) fn read(
+    rows: &[Row],
+    delimiter: u8,
+    settings: &RegisterSettings,
+    findings: &mut Vec<Finding>,
+) -> Option<Header> {
     let rank = |row: &&Row| (score(&row.cells, &settings.columns), std::cmp::Reverse(row.line));
     let Some(Row { line, cells, .. }) = rows.iter().max_by_key(rank) else {
         findings.push(Finding::error(RegisterFact::NoRow));
@@ -45,17 +52,29 @@ pub(super) fn read(rows: &[Row], settings: &RegisterSettings, findings: &mut Vec
     let columns: Vec<Column> =
         cells.iter().zip(1..).map(|(c, n)| column(c, (*line, n), &settings.columns, findings)).collect();
     report_doubles(&columns, *line, findings);
-    let sample = rows.iter().filter(|r| r.line > *line).flat_map(|r| &r.cells).map(String::as_str);
-    let semicolon = settings.style.delimiter.unwrap_or(b';');
-    let decimal = settings.style.decimal.unwrap_or_else(|| sniff::decimal(sample, semicolon));
+    let below = rows.iter().filter(|r| r.line > *line);
+    let sign = settings.style.decimal.map_or_else(|| sign(&columns, below, delimiter), DecimalSign::from);
     let required = COLUMNS.iter().filter(|c| c.required).map(|c| c.name);
     let missing: Vec<&str> = required.filter(|name| !columns.iter().any(|c| c.name == *name)).collect();
     report_missing(&missing, cells, *line, findings).then(|| Header {
         columns,
         line: *line,
-        decimal,
+        delimiter,
+        sign,
         missing: settings.style.missing.clone(),
     })
+}
+
+/// The decimal sign, by the cells of the columns that hold numbers.
+fn sign<'r>(columns: &[Column], rows: impl Iterator<Item = &'r Row>, delimiter: u8) -> DecimalSign {
+    let mut votes = Votes::default();
+    for (column, cell) in rows.flat_map(|row| columns.iter().zip(&row.cells)) {
+        let holds_numbers = column.known && register_columns::column(&column.name).is_some_and(|c| c.kind().is_some());
+        if holds_numbers {
+            votes.add(cell, |_| true);
+        }
+    }
+    votes.sign(delimiter)
 }
 
 fn score(cells: &[String], maps: &[ColumnMap]) -> usize {

@@ -15,7 +15,7 @@ pub use row::Register;
 
 use crate::fact::{RegisterFact, TableFile};
 use crate::layout::RegisterSettings;
-use crate::text::decode;
+use crate::text::{decode, sniff};
 use crate::{Apparatus, Finding};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -32,8 +32,9 @@ pub fn read(
         Err(finding) => return (None, vec![finding.at(path, None, None)]),
     };
     let mut findings: Vec<Finding> = decoded.guessed.map(decode::guess_note).into_iter().collect();
-    let rows = rows::read(&decoded.text, settings);
-    let register = header::read(&rows, settings, &mut findings).map(|header| {
+    let delimiter = settings.style.delimiter.unwrap_or_else(|| sniff::delimiter(&decoded.text));
+    let rows = rows::read(&decoded.text, delimiter, settings);
+    let register = header::read(&rows, delimiter, settings, &mut findings).map(|header| {
         let mut reading = row::Reading {
             header: &header,
             apparatus,

@@ -6,8 +6,7 @@ use super::rows::Row;
 use super::{amounts, ids};
 use crate::apparatus::ALTITUDE_M;
 use crate::fact::RegisterFact;
-use crate::register_columns::TRIAL_KINDS;
-use crate::text::header::canonical;
+use crate::register_columns;
 use crate::toml_source::Range;
 use crate::{Apparatus, Finding, RegisterRow, Severity, TrialKind};
 use calefact_units::Kind;
@@ -103,8 +102,7 @@ fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
 
 fn kind(cells: &mut Cells<'_>) -> Option<TrialKind> {
     let text = cells.required("kind")?;
-    let word = canonical(&text).replace('_', "-");
-    let found = TRIAL_KINDS.iter().find(|(name, _)| *name == word).map(|(_, kind)| *kind);
+    let found = register_columns::kind(&text);
     if found.is_none() {
         cells.error("kind", RegisterFact::TrialKind { cell: text });
     }

@@ -2,7 +2,6 @@
 
 use crate::layout::RegisterSettings;
 use crate::text::cells::{LongCell, as_text, ends_closed, for_each_row, long_cells};
-use crate::text::sniff;
 use std::ops::ControlFlow;
 
 /// A row as text.
@@ -15,14 +14,13 @@ pub(super) struct Row {
     pub(super) never_closed: bool,
 }
 
-/// All rows as text; a register is small.
-pub(super) fn read(text: &[u8], settings: &RegisterSettings) -> Vec<Row> {
-    let delimiter = settings.style.delimiter.unwrap_or_else(|| sniff::delimiter(text));
+/// All rows as text; a register is small. Rows without any text, which spreadsheets leave below a table, are none.
+pub(super) fn read(text: &[u8], delimiter: u8, settings: &RegisterSettings) -> Vec<Row> {
     let skip = settings.style.skip_lines.unwrap_or(0);
     let mut rows = Vec::new();
     for_each_row(text, delimiter, |line, cells| {
-        if line > skip {
-            let texts = cells.iter().map(|c| as_text(c)).collect();
+        let texts: Vec<String> = cells.iter().map(|c| as_text(c)).collect();
+        if line > skip && texts.iter().any(|t| !t.is_empty()) {
             rows.push(Row { line, cells: texts, long: long_cells(line, cells), never_closed: false });
         }
         ControlFlow::Continue(())

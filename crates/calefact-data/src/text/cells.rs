@@ -87,6 +87,25 @@ pub(crate) fn ends_closed(text: &[u8]) -> bool {
     text.trim_ascii_end().ends_with(b"\"")
 }
 
+/// The rows that a long cell seems to have swallowed: its lines split into cells. Blanks stand for the cells of its first
+/// line that lie before it.
+pub(crate) fn rows_inside<'c>(cell: &'c str, index: usize, delimiter: u8) -> impl Iterator<Item = Vec<&'c str>> {
+    cell.split('\n').enumerate().map(move |(n, line)| {
+        let before = if n == 0 { index } else { 0 };
+        std::iter::repeat_n("", before).chain(line.split(char::from(delimiter)).map(str::trim)).collect()
+    })
+}
+
+/// A whole number in one cell and up to three digits in the next, which are one number where a decimal comma was taken for
+/// the delimiter; as it was written then.
+pub(crate) fn split_by_comma(number: &[u8], next: &[u8]) -> Option<String> {
+    let [number, next] = [number.trim_ascii(), next.trim_ascii()];
+    let whole = number.strip_prefix(b"-").unwrap_or(number);
+    let digits = |part: &[u8]| !part.is_empty() && part.iter().all(u8::is_ascii_digit);
+    let fits = digits(whole) && digits(next) && next.len() <= 3;
+    fits.then(|| format!("{},{}", String::from_utf8_lossy(number), String::from_utf8_lossy(next)))
+}
+
 /// The finding on a quote that opens a long cell.
 pub(crate) fn open_quote(cell: LongCell, never_closed: bool) -> Finding {
     Finding::error(File::QuoteOpen { never_closed }).at("", Some(cell.line), Some(cell.index as u64 + 1))

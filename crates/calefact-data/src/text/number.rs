@@ -1,5 +1,7 @@
 //! From a cell to a number: decimal point or comma, thousands separators, words for "no reading".
 
+use serde::Serialize;
+
 /// Which character separates the decimals.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Decimal {
@@ -17,14 +19,30 @@ pub(crate) enum Cell {
     Number(f64),
     /// Nothing, or a word for "no reading".
     Blank,
+    /// A number with a mark that may be its decimal sign or part its thousands.
+    Ambiguous,
     /// Something else.
     Unreadable,
+}
+
+/// The decimal sign of a file, and how sure it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct DecimalSign {
+    pub(crate) decimal: Decimal,
+    /// Marks of which the file does not show whether they are decimal signs or part thousands.
+    pub(crate) open: &'static str,
+}
+
+impl From<Decimal> for DecimalSign {
+    fn from(decimal: Decimal) -> Self {
+        Self { decimal, open: "" }
+    }
 }
 
 /// How numbers of a file are written.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct NumberStyle<'a> {
-    pub(crate) decimal: Decimal,
+    pub(crate) sign: DecimalSign,
     /// Words for "no reading" besides the usual ones.
     pub(crate) missing: &'a [String],
 }
@@ -41,7 +59,10 @@ impl NumberStyle<'_> {
         if self.missing.iter().any(|w| cell.eq_ignore_ascii_case(w.as_bytes())) {
             return Cell::Blank;
         }
-        let found = match self.decimal {
+        if !self.sign.open.is_empty() && TwoReadings::new(cell).is_some_and(|two| self.sign.open.contains(two.mark)) {
+            return Cell::Ambiguous;
+        }
+        let found = match self.sign.decimal {
             Decimal::Point => fast_float2::parse(cell).ok().filter(|v: &f64| v.is_finite()),
             Decimal::Comma => plain_with_comma(cell),
         };
@@ -54,7 +75,7 @@ impl NumberStyle<'_> {
         if self.is_blank(text) {
             return Cell::Blank;
         }
-        let parsed = plain_form(text, self.decimal).and_then(|t| fast_float2::parse::<f64, _>(t).ok());
+        let parsed = plain_form(text, self.sign.decimal).and_then(|t| fast_float2::parse::<f64, _>(t).ok());
         parsed.filter(|v| v.is_finite()).map_or(Cell::Unreadable, Cell::Number)
     }
 
@@ -62,6 +83,31 @@ impl NumberStyle<'_> {
         text.is_empty()
             || NO_READING.iter().any(|w| text.eq_ignore_ascii_case(w))
             || self.missing.iter().any(|w| text.eq_ignore_ascii_case(w))
+    }
+}
+
+/// A number with one mark before its last three digits: `5,600` is 5.6 or 5600.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct TwoReadings {
+    /// The mark, a comma or a point.
+    pub mark: char,
+    /// The number if the mark is the decimal sign.
+    pub decimal: f64,
+    /// The number if the mark parts thousands.
+    pub grouped: f64,
+}
+
+impl TwoReadings {
+    /// Both readings of a cell that has two. A leading zero, as in `0,600`, leaves only one.
+    pub(crate) fn new(cell: &[u8]) -> Option<Self> {
+        let cell = cell.trim_ascii();
+        let at = memchr::memchr2(b',', b'.', cell)?;
+        let digits = |part: &[u8]| part.iter().all(u8::is_ascii_digit);
+        let whole = cell[..at].strip_prefix(b"-").or(cell[..at].strip_prefix(b"+")).unwrap_or(&cell[..at]);
+        let fits = (1..=3).contains(&whole.len()) && whole[0] != b'0' && digits(whole);
+        let grouped = std::str::from_utf8(&[&cell[..at], &cell[at + 1..]].concat()).ok()?.parse::<f64>().ok();
+        let grouped = grouped.filter(|_| fits && cell.len() - at == 4 && digits(&cell[at + 1..]))?;
+        Some(Self { mark: char::from(cell[at]), decimal: grouped / 1000.0, grouped })
     }
 }
 
@@ -116,10 +162,10 @@ fn join_groups(whole: &str, mark: char) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Cell, Decimal, NumberStyle};
+    use super::{Cell, Decimal, DecimalSign, NumberStyle, TwoReadings};
 
     fn read(decimal: Decimal, cell: &str) -> Cell {
-        NumberStyle { decimal, missing: &["leer".into(), "-999".into()] }.read(cell.as_bytes())
+        NumberStyle { sign: decimal.into(), missing: &["leer".into(), "-999".into()] }.read(cell.as_bytes())
     }
 
     #[test]
@@ -174,5 +220,17 @@ mod tests {
             assert_eq!(read(Decimal::Point, text), Cell::Unreadable, "{text}");
         }
         assert_eq!(read(Decimal::Comma, "61.2"), Cell::Unreadable);
+    }
+
+    #[test]
+    fn a_mark_before_three_digits_has_two_readings() {
+        let two = |cell: &str| TwoReadings::new(cell.as_bytes()).map(|two| (two.decimal, two.grouped));
+        assert_eq!(two("5,600"), Some((5.6, 5600.0)));
+        assert_eq!(two(" -12.345 "), Some((-12.345, -12345.0)));
+        for text in ["0,600", "5,60", "5600", "1,234,567", "1,234.5", "5,6e3", "1234,567", ",600", "a,600"] {
+            assert_eq!(two(text), None, "{text}");
+        }
+        let style = NumberStyle { sign: DecimalSign { decimal: Decimal::Point, open: "," }, missing: &[] };
+        assert_eq!([style.read(b"5,600"), style.read(b"5.600")], [Cell::Ambiguous, Cell::Number(5.6)]);
     }
 }

@@ -1,7 +1,7 @@
 //! Words for facts about logs, except their times.
 
 use super::text::list;
-use super::{Message, Wording, file, log_time, unit_error};
+use super::{Message, Wording, ambiguous, file, log_time, unit_error};
 use calefact_data::Channel;
 use calefact_data::fact::{AssumedUnit, Log, ReadFailure};
 use calefact_data::finding::Severity;
@@ -18,7 +18,7 @@ pub(super) fn message(w: &Wording<'_>, fact: &Log) -> Message {
         Log::TimeMissing(headers) => no_column(w, "the log has no time column, neither `elapsed` nor `clock`", headers),
         Log::TankMissing(headers) => no_column(w, "the log has no column `tank`", headers),
         Log::ColumnIgnored { header, nearest } => unknown_column(w, header, *nearest),
-        Log::DuplicateColumn { header, channel } => duplicate_column(w, header, *channel),
+        Log::DuplicateColumn { header, column } => duplicate_column(w, header, column),
         Log::UnitUnreadable { header, error } => unit_unreadable(w, header, error),
         Log::UnitMissing { header, channel } => Message::new(format!("column {} has no unit", w.quoted(header)))
             .hint(unit_hint(w, header, channel.usual_unit())),
@@ -31,6 +31,9 @@ pub(super) fn message(w: &Wording<'_>, fact: &Log) -> Message {
         Log::DateMissing(written) => log_time::date_missing(w, written.as_deref()),
         Log::TooFewReadings { readings, rows, needed } => too_few(*readings, *rows, *needed),
         Log::TooManyCells { cells, header } => too_many_cells(*cells, *header),
+        Log::SplitNumber { channel, written } => ambiguous::split(w, channel.name(), written),
+        Log::TwoReadings { column, cell, readings } => ambiguous::number(w, column, cell, readings, "logs"),
+        Log::TimesDisagree { elapsed_s, clock_s } => log_time::disagree(w, *elapsed_s, *clock_s),
         Log::TimeBackwards { cell, by_s, previous_line } => log_time::backwards(w, cell, *by_s, *previous_line),
         Log::TimeRepeated { cell, previous_line } => log_time::repeated(w, cell, *previous_line),
         Log::TimeSkipped(cell) => log_time::skipped(w, cell),
@@ -76,8 +79,8 @@ fn unknown_column(w: &Wording<'_>, header: &str, nearest: Option<&str>) -> Messa
     }
 }
 
-fn duplicate_column(w: &Wording<'_>, header: &str, channel: Channel) -> Message {
-    let text = format!("{} is a second column for {}", w.quoted(header), w.column(channel.name()));
+fn duplicate_column(w: &Wording<'_>, header: &str, column: &str) -> Message {
+    let text = format!("{} is a second column for {}", w.quoted(header), w.column(column));
     Message::new(text).hint("rename or delete one of the two")
 }
 

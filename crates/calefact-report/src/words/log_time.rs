@@ -8,6 +8,12 @@ pub(super) fn backwards(w: &Wording<'_>, cell: &str, by_s: f64, previous_line: u
         .hint("correct the time; if the clock was put back, set `time_zone` under [logs] in dataset.toml")
 }
 
+pub(super) fn disagree(w: &Wording<'_>, elapsed_s: f64, clock_s: f64) -> Message {
+    let (elapsed, clock) = (w.time(elapsed_s), w.time(clock_s));
+    Message::new(format!("since the first reading `elapsed` shows {elapsed}, but `clock` {clock}"))
+        .hint("correct the times or the unit of `elapsed`; or delete the column that is wrong")
+}
+
 pub(super) fn repeated(w: &Wording<'_>, cell: &str, previous_line: u64) -> Message {
     Message::new(format!("the time {} is the same as on line {previous_line}", w.quoted(cell)))
         .action("first reading kept, this one left out")

@@ -5,6 +5,7 @@
 //! units, the typography, names and currency.
 
 pub(crate) mod advice;
+mod ambiguous;
 mod caution;
 mod comparison;
 mod comparison_finding;

@@ -2,7 +2,7 @@
 
 use super::range::{number, range_words};
 use super::suggestion::suggestion;
-use super::{Message, Wording, unit_error};
+use super::{Message, Wording, ambiguous, unit_error};
 use calefact_data::ApparatusKind;
 use calefact_data::fact::RegisterFact;
 use calefact_data::nearest;
@@ -33,6 +33,7 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
         RegisterFact::UnknownColumn { header, near } => Message::new(format!("unknown register column `{header}`"))
             .action("kept as a further column")
             .hint(format!("did you mean {}?", w.column(near))),
+        RegisterFact::SplitNumber { column, written } => ambiguous::split(w, column, written),
         RegisterFact::DuplicateColumn { column } => {
             Message::new(format!("a second column for {}", w.column(column))).action("the first one is read")
         }
@@ -92,6 +93,9 @@ fn cell(w: &Wording<'_>, fact: &RegisterFact) -> Message {
         RegisterFact::NotANumber { column, cell } => {
             Message::new(format!("{} is not a number: `{cell}`", w.column(column)))
                 .hint("correct the cell or leave it blank")
+        }
+        RegisterFact::TwoReadings { column, cell, readings } => {
+            ambiguous::number(w, column, cell, readings, "register")
         }
         RegisterFact::Unit { column, cell, error } => {
             let text = format!("{}: {}", w.column(column), unit_error::quantity(w, error, cell));

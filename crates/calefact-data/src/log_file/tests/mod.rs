@@ -1,5 +1,6 @@
 //! Logs that read well, in the forms that loggers and people give them.
 
+mod doubtful;
 mod problems;
 mod round_trip;
 

@@ -128,7 +128,7 @@ fn unknown_and_doubled_columns() {
     "#);
     insta::assert_snapshot!(shown(&log("elapsed [s],tank [degC],tank [degC]\n0,1,3\n1,2,3\n2,3,3\n")), @r#"
     left out
-    Error 1:3 DuplicateColumn { header: "tank [degC]", channel: Tank }
+    Error 1:3 DuplicateColumn { header: "tank [degC]", column: "tank" }
     "#);
 }
 
@@ -153,7 +153,7 @@ fn a_quote_that_is_not_closed() {
     ");
     insta::assert_snapshot!(shown(&log(&format!("{head}600,20,\n1200,30,\"wood\n1800,40,\n2400,50,\n"))), @r"
     left out
-    Error 4:3 File(QuoteOpen { never_closed: true })
+    Error 4:3 File(QuoteOpen { never_closed: false })
     ");
     assert_eq!(shown(&log(&format!("{head}600,20,\"wood\nput on\"\n1200,30,\"out\n\"\n"))), "3 readings");
 }

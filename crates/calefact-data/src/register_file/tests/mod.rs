@@ -1,6 +1,7 @@
 //! Registers, good and bad; problems by their facts.
 
 mod amounts;
+mod doubtful;
 
 use super::{Register, read};
 use crate::dataset_file;

@@ -3,7 +3,7 @@
 use super::message;
 use crate::words::Wording;
 use calefact_data::Channel;
-use calefact_data::fact::{AssumedUnit, Log, ReadFailure};
+use calefact_data::fact::{AssumedUnit, Log, ReadFailure, TwoReadings};
 use calefact_units::{Kind, Unit};
 
 /// The messages on some facts, as the terminal shows them.
@@ -57,7 +57,7 @@ fn headers() {
         Log::TankMissing(headers()),
         Log::ColumnIgnored { header: "ambeint".into(), nearest: Some("ambient") },
         Log::ColumnIgnored { header: "battery".into(), nearest: None },
-        Log::DuplicateColumn { header: "tank 2".into(), channel: Channel::Tank },
+        Log::DuplicateColumn { header: "tank 2".into(), column: "tank" },
     ]), @r"
     time-missing: no row of the log names a time column and `tank`
       done: trial left out
@@ -119,7 +119,13 @@ fn trials_and_rows() {
         Log::TooManyCells { cells: 3, header: 2 },
         Log::NotANumber { channel: Channel::CoilIn, cell: "2o".into() },
         Log::BlankCell(Channel::Tank),
-    ]), @r"
+        Log::SplitNumber { channel: Channel::Tank, written: "13,5".into() },
+        Log::TwoReadings {
+            column: "power",
+            cell: "1.234".into(),
+            readings: TwoReadings { mark: '.', decimal: 1.234, grouped: 1234.0 },
+        },
+    ]), @r#"
     trial-column-missing: the trials `b1` and `b2` share this log, but none of its columns holds the trial id
       done: trials left out
       hint: set `trial_column` under [logs] in dataset.toml to the header of the column that holds the trial id, or give each trial its own log
@@ -139,7 +145,13 @@ fn trials_and_rows() {
       done: cell taken as blank, reading flagged
     blank-cell: `tank` has no reading
       done: reading flagged
-    ");
+    split-number: `tank` may be `13,5` in two cells
+      done: read as 13, with the words `5`
+      hint: if it is one number, write a point for its decimal comma, or separate the cells by semicolons
+    ambiguous-number: `power` is `1.234`, which may be 1.234 or 1234
+      done: trial left out
+      hint: set `decimal = "point"` under [logs] in dataset.toml if it is 1.234, `decimal = "comma"` if it is 1234
+    "#);
 }
 
 #[test]
@@ -176,6 +188,7 @@ fn times() {
     insta::assert_snapshot!(messages(&[
         Log::TimeBackwards { cell: cell(), by_s: 300.0, previous_line: 3 },
         Log::TimeRepeated { cell: cell(), previous_line: 3 },
+        Log::TimesDisagree { elapsed_s: 25.0, clock_s: 1500.0 },
         Log::TimeSkipped("02:10".into()),
         Log::TimeBlank,
         Log::TimeAmbiguous(cell()),
@@ -188,6 +201,9 @@ fn times() {
       hint: correct the time; if the clock was put back, set `time_zone` under [logs] in dataset.toml
     time-repeated: the time `0:20` is the same as on line 3
       done: first reading kept, this one left out
+    times-disagree: since the first reading `elapsed` shows 25 s, but `clock` 25 min
+      done: trial left out
+      hint: correct the times or the unit of `elapsed`; or delete the column that is wrong
     time-skipped: `02:10` does not exist on that day: clocks went forward past it
       done: taken as if this clock had not been put forward
       hint: if this clock never changes, leave `time_zone` out of [logs] in dataset.toml

@@ -58,6 +58,8 @@ fn cells() {
         (",ambient,altitude [ft]", ",283,40000"),
         (",fuel_mass [kg],kindling_mass [kg],leftover_fuel [kg]", ",5.6,0.3,6"),
         (",fuel_mass", ",1,2"),
+        (",fuel_mass,note", ",1,2"),
+        (",fuel_mass", ",\"5,600\""),
     ]));
 }
 
@@ -67,6 +69,20 @@ fn rows() {
     insta::assert_snapshot!(rendered(&format!(
         "{head}b1,burns,a.csv,bxo,barrel,-1 L\nb1,burn,,pellet tray,barrel,42\nb2,burn,a.csv,,barrel,1e9 kg\nb3,burn,a.csv,,barrel,--\n"
     )));
+}
+
+/// Either line that the hint on a number with two readings shows settles it.
+#[test]
+fn a_decimal_sign_can_be_stated_as_the_hint_says() {
+    let text = "trial;kind;log;vessel;water [L];fuel_mass [g]\nb1;burn;a.csv;barrel;160;5,600\n";
+    let found = findings(DATASET, text);
+    assert_eq!(found[0].code(), "ambiguous-number");
+    let hint = message(&Wording::plain(), &found[0]).hint.expect("a hint");
+    let lines: Vec<&str> = hint.split('`').skip(1).step_by(2).collect();
+    assert_eq!(lines, ["decimal = \"comma\"", "decimal = \"point\""]);
+    for line in lines {
+        assert_eq!(findings(&format!("{DATASET}[register]\n{line}\n"), text), []);
+    }
 }
 
 /// The table that a hint shows is read without a finding where it is pasted, and then the id is known.

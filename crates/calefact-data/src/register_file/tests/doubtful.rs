@@ -1,0 +1,72 @@
+//! Registers whose numbers or rows can be taken two ways.
+
+use super::{burn, codes, read_with, register};
+use crate::fact::{RegisterFact, TwoReadings};
+
+const HEAD: &str = "trial;kind;date;log;vessel;water [L];fuel_mass [kg]\n";
+
+/// Fuel of the rows kept, kg, and codes of the findings.
+fn fuel(text: &str) -> (Vec<Option<f64>>, Vec<&'static str>) {
+    let (register, findings) = read_with("", text);
+    let rows = register.map(|r| r.rows).unwrap_or_default();
+    (rows.iter().map(|r| r.fuel_mass).collect(), findings.iter().map(crate::Finding::code).collect())
+}
+
+#[test]
+fn dates_and_ids_have_no_vote_on_the_decimal_sign() {
+    let dated = |cells: &str| fuel(&format!("{HEAD}1.1;burn;03.03.2025;a.csv;barrel;{cells}\n"));
+    assert_eq!(dated("160;5,6"), (vec![Some(5.6)], vec![]));
+    assert_eq!(dated("160,5;5,600"), (vec![Some(5.6)], vec![]));
+    assert_eq!(dated("160.5;1,600"), (vec![Some(1600.0)], vec![]));
+}
+
+#[test]
+fn a_number_with_two_readings_is_not_taken() {
+    let readings = TwoReadings { mark: ',', decimal: 1.6, grouped: 1600.0 };
+    let fact = |cell: &str| RegisterFact::TwoReadings { column: "fuel_mass".into(), cell: cell.into(), readings };
+    let row = |cell: &str| register(&format!("{HEAD}b1;burn;03.03.2025;a.csv;barrel;160;{cell}\n"));
+    assert_eq!(row("1,600 g"), (0, vec![fact("1,600").into()]));
+    // Between commas a point can only be a decimal sign.
+    assert_eq!(burn(",fuel_mass [kg]", ",1.600").0, 1);
+    assert_eq!(burn(",fuel_mass [g]", ",\"1,600\""), (0, vec![fact("1,600").into()]));
+}
+
+#[test]
+fn a_number_with_its_own_unit_is_written_like_the_others() {
+    assert_eq!(fuel(&format!("{HEAD}b1;burn;;a.csv;barrel;160;5,6 kg\n")), (vec![Some(5.6)], vec![]));
+    assert_eq!(fuel(&format!("{HEAD}b1;burn;;a.csv;barrel;160,5;1.600 g\n")), (vec![Some(1.6)], vec![]));
+    let (read, findings) = read_with("", "trial;kind;log;vessel;water\nb1;burn;a.csv;barrel;159,5 kg\n");
+    assert_eq!(findings, []);
+    assert_eq!(read.expect("a register").rows[0].water, crate::Water::Mass(159.5));
+}
+
+#[test]
+fn a_decimal_comma_between_commas() {
+    let facts = |cells: &str| burn(",fuel_mass [kg],note", cells);
+    // The empty cell at the end shows that a number takes up two.
+    assert_eq!(facts(",5,6,"), (0, vec![RegisterFact::TooManyCells { cells: 8, header: 7 }.into()]));
+    let split = RegisterFact::SplitNumber { column: "fuel_mass".into(), written: "5,6".into() };
+    assert_eq!(facts(",5,6"), (1, vec![split.into()]));
+    assert_eq!(facts(",5.6,6"), (1, vec![]));
+    assert_eq!(facts(",5,2 logs"), (1, vec![]));
+}
+
+#[test]
+fn two_open_quotes_that_close_each_other() {
+    let head = "trial,kind,log,vessel,water [L],note\n";
+    let open = |rows: &str| (register(&format!("{head}{rows}")).0, codes(&format!("{head}{rows}")));
+    let row = |n: u8, note: &str| format!("b{n},burn,b{n}.csv,barrel,160,{note}\n");
+    let swallowed = [row(1, "\"lit late"), row(2, ""), row(3, "\"windy"), row(4, "")].concat();
+    assert_eq!(open(&swallowed), (1, vec![("quote-open", Some(2), Some(6))]));
+    let early =
+        "trial,note,kind,log,vessel,water [L]\nb1,\"lit,burn,b1.csv,barrel,160\nb2,\"dry,burn,b2.csv,barrel,160\n";
+    assert_eq!((register(early).0, codes(early)), (0, vec![("quote-open", Some(2), Some(2))]));
+    assert_eq!(open(&row(1, "\"lit late, wind\nstirred, burn of oak\"")), (1, vec![]));
+}
+
+#[test]
+fn rows_of_bare_delimiters_are_nothing() {
+    let text = "trial,kind,log,vessel,water [L],note\nb1,burn,a.csv,barrel,160,\n,,,,,\n , ,,,,\n\"\",,,,,\n";
+    assert_eq!(register(text), (1, vec![]));
+    assert_eq!(register("trial;kind;log;vessel;water [L]\n;;;;\n;;;;\n").1, [RegisterFact::NoTrial.into()]);
+}
