@@ -108,7 +108,9 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
             first(&mut columns.clock, index, "clock", cell)?;
             columns.time = columns.time.or(Some((index, TimeForm::Clock)));
         }
-        "elapsed" if matches!(columns.time, Some((_, TimeForm::Elapsed(_)))) => return Err(second(cell, "elapsed")),
+        "elapsed" if matches!(columns.time, Some((_, TimeForm::Elapsed(_)))) => {
+            return Err(second(cell, "elapsed").into());
+        }
         "elapsed" => {
             if unit.is_none() {
                 columns.assumed.push(WithoutUnit { index, header: quoted(cell).into(), kind: Kind::Time });
@@ -138,18 +140,18 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
 fn first(column: &mut Option<usize>, index: usize, name: &'static str, cell: &str) -> Result<(), Box<Log>> {
     match column.replace(index) {
         None => Ok(()),
-        Some(_) => Err(second(cell, name)),
+        Some(_) => Err(second(cell, name).into()),
     }
 }
 
-fn second(cell: &str, column: &'static str) -> Box<Log> {
-    Log::DuplicateColumn { header: quoted(cell).into(), column }.into()
+fn second(cell: &str, column: &'static str) -> Log {
+    Log::DuplicateColumn { header: quoted(cell).into(), column }
 }
 
 fn value(index: usize, cell: &str, name: &str, unit: Option<&str>, columns: &Columns) -> Result<ValueColumn, Box<Log>> {
     let channel = Channel::from_name(name).ok_or_else(|| unknown(cell, name))?;
     if columns.values.iter().any(|v| v.channel == channel) {
-        return Err(second(cell, channel.name()));
+        return Err(second(cell, channel.name()).into());
     }
     let unit = match unit {
         Some(text) => parse_unit(channel, text).map_err(|e| unreadable_unit(cell, e))?,

@@ -70,10 +70,14 @@ fn sign(text: &[u8], header: &Candidate) -> DecimalSign {
     for (_, cells) in preview(text, header.delimiter, sniff::ROWS).iter().filter(|(line, _)| *line > header.line) {
         for column in values {
             let is_possible = |value| column.channel.range().contains(&column.unit.to_si(value));
-            cells.get(column.index).iter().for_each(|cell| votes.add(cell, is_possible));
+            if let Some(cell) = cells.get(column.index) {
+                votes.add(cell, is_possible);
+            }
         }
         let elapsed = time.filter(|(_, form)| *form != TimeForm::Clock).and_then(|(index, _)| cells.get(index));
-        elapsed.iter().for_each(|cell| votes.add(cell, |_| true));
+        if let Some(cell) = elapsed {
+            votes.add(cell, |_| true);
+        }
     }
     votes.sign(header.delimiter)
 }

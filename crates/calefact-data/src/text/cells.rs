@@ -89,7 +89,7 @@ pub(crate) fn ends_closed(text: &[u8]) -> bool {
 
 /// The rows that a long cell seems to have swallowed: its lines split into cells. Blanks stand for the cells of its first
 /// line that lie before it.
-pub(crate) fn rows_inside<'c>(cell: &'c str, index: usize, delimiter: u8) -> impl Iterator<Item = Vec<&'c str>> {
+pub(crate) fn rows_inside(cell: &str, index: usize, delimiter: u8) -> impl Iterator<Item = Vec<&str>> {
     cell.split('\n').enumerate().map(move |(n, line)| {
         let before = if n == 0 { index } else { 0 };
         std::iter::repeat_n("", before).chain(line.split(char::from(delimiter)).map(str::trim)).collect()

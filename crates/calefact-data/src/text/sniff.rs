@@ -98,7 +98,9 @@ mod tests {
 
     fn sign(cells: &[&str], delimiter: u8) -> DecimalSign {
         let mut votes = Votes::default();
-        cells.iter().for_each(|cell| votes.add(cell, |value| value < 1e4));
+        for cell in cells {
+            votes.add(cell, |value| value < 1e4);
+        }
         votes.sign(delimiter)
     }
 
