@@ -3,6 +3,7 @@
 //! A log and its register row become a [`result::TrialResult`] by a [`Reducer`]; standing-loss trials are pooled in `loss`;
 //! results are compared in [`mod@compare`]. Every value in between is plain and serialisable.
 
+mod assumed;
 mod budget;
 mod burn;
 mod cautions;

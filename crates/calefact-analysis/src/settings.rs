@@ -26,8 +26,6 @@ pub struct Settings {
     pub rig_check: RigCheck,
     /// How repeats are combined into a mean where nothing is adjusted for.
     pub combine: Combine,
-    /// Shared standard uncertainties assumed where the dataset states none; each use is a note on the estimate.
-    pub assumed: Assumed,
 }
 
 impl Settings {
@@ -51,7 +49,6 @@ impl Default for Settings {
             comparisons: Vec::new(),
             rig_check: RigCheck::default(),
             combine: Combine::default(),
-            assumed: Assumed::default(),
         }
     }
 }
@@ -143,22 +140,6 @@ pub enum Combine {
     Reml,
     /// The same with the variance between trials by Paule-Mandel.
     PauleMandel,
-}
-
-/// Shared standard uncertainties assumed where a dataset states none.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Assumed {
-    /// Of a dry net calorific value stated without uncertainty, J/kg; a class's typical value brings its own spread.
-    pub calorific_value: f64,
-    /// Of the char's calorific value, relative.
-    pub char_relative: f64,
-}
-
-impl Default for Assumed {
-    /// 0.3 MJ/kg and 10 %: common practice, no source.
-    fn default() -> Self {
-        Self { calorific_value: 0.3e6, char_relative: 0.1 }
-    }
 }
 
 /// A comparison the pipeline asks for.

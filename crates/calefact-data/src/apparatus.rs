@@ -113,6 +113,57 @@ pub struct Vessel {
     pub volume: Option<Stated>,
     /// Loss coefficient stated by the maker or from another test, W/K; used only where no standing-loss trial exists.
     pub loss_coefficient: Option<Stated>,
+    /// Its material, if stated.
+    pub material: Option<Material>,
+    /// Its top, if stated.
+    pub top: Option<Top>,
+}
+
+/// Material of a vessel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Material {
+    /// Plain steel.
+    Steel,
+    /// Stainless steel.
+    Stainless,
+    /// Copper.
+    Copper,
+    /// Aluminium.
+    Aluminium,
+}
+
+impl Material {
+    /// Specific heat near room temperature, J/(kg K). From memory of the table of metallic solids at 300 K in Incropera &
+    /// DeWitt, appendix A.1: plain carbon steel, AISI 304, pure copper, pure aluminium.
+    pub const fn specific_heat(self) -> f64 {
+        match self {
+            Self::Steel => 434.0,
+            Self::Stainless => 477.0,
+            Self::Copper => 385.0,
+            Self::Aluminium => 903.0,
+        }
+    }
+
+    /// Density, kg/m3; same table, from memory.
+    pub const fn density(self) -> f64 {
+        match self {
+            Self::Steel => 7854.0,
+            Self::Stainless => 7900.0,
+            Self::Copper => 8933.0,
+            Self::Aluminium => 2702.0,
+        }
+    }
+}
+
+/// Top of a vessel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Top {
+    /// A lid that keeps vapour in.
+    Closed,
+    /// Water open to the air.
+    Open,
 }
 
 /// An instrument: its tolerance as its sheet gives it and the columns it reads.

@@ -7,10 +7,11 @@ use crate::layout::LogSettings;
 use crate::log_file::{self, LogTrial, Wanted};
 use crate::normalize_path;
 use crate::register_file;
-use crate::{Apparatus, Finding, Readings, RegisterRow};
+use crate::{Apparatus, Finding, Origin, Readings, RegisterRow};
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::fs::DirEntry;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// A dataset: apparatus and register in memory, logs on disk.
 #[derive(Debug, Clone)]
@@ -78,10 +79,11 @@ impl Dataset {
         };
         let (read, more) = register_file::read(&register, &bytes, &stated.register_style, &stated.apparatus);
         findings.extend(more);
+        let origin = Arc::new(Origin { title: stated.apparatus.title.clone(), assume: stated.assume });
         let dataset = read.map(|r| Self {
             folder: folder.into(),
             apparatus: stated.apparatus,
-            rows: r.rows,
+            rows: r.rows.into_iter().map(|row| RegisterRow { origin: origin.clone(), ..row }).collect(),
             columns: r.columns,
             register,
             logs_root,

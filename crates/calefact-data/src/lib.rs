@@ -25,6 +25,7 @@ mod file;
 mod layout;
 mod nearest;
 mod normalize_path;
+mod origin;
 mod text;
 
 pub use apparatus::Apparatus;
@@ -36,6 +37,7 @@ pub use finding::{Repeats, Severity};
 pub use finding_summary::{FindingGroup, FindingSummary};
 pub use nearest::nearest;
 pub use normalize_path::normalize_path;
+pub use origin::{Assume, Origin};
 pub use readings::Readings;
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};
 

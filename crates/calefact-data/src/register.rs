@@ -1,8 +1,10 @@
 //! The register: one row a trial, in SI.
 
+use crate::Origin;
 use serde::Serialize;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 /// Kind of trial.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
@@ -98,6 +100,9 @@ pub struct RegisterRow {
     pub extra: BTreeMap<String, String>,
     /// Line of the row in the register file, from 1.
     pub line: u64,
+    /// The dataset it belongs to.
+    #[serde(skip)]
+    pub origin: Arc<Origin>,
 }
 
 impl RegisterRow {
@@ -128,6 +133,7 @@ impl RegisterRow {
             note: None,
             extra: BTreeMap::new(),
             line: 0,
+            origin: Arc::default(),
         }
     }
 

@@ -2,6 +2,7 @@
 //!
 //! The report crate turns them into words. A fact holds numbers in SI with the unit in the name, ids and columns.
 
+mod assumed;
 mod caution;
 mod comparison;
 mod estimate_method;
@@ -11,6 +12,7 @@ mod pipeline;
 mod source;
 pub mod trial;
 
+pub use assumed::AssumedInput;
 pub use caution::CautionFact;
 pub use comparison::ComparisonFact;
 pub use estimate_method::{Derivation, ErrorPropagation, EstimateMethod, ScatterMethod};

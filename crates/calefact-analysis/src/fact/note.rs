@@ -12,8 +12,6 @@ pub enum Note {
         /// The fuel.
         fuel: String,
     },
-    /// The calorific value of char is the default.
-    DefaultCharValue,
     /// The heating rate is that at a tank temperature.
     RateAt {
         /// The temperature.

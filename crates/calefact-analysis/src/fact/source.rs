@@ -1,6 +1,7 @@
 //! Sources of error as facts. The statistics know a source by its key alone, a text such as `instrument:tank-probe:low`; here
 //! each source writes its key and is read back from it.
 
+use super::AssumedInput;
 use calefact_stats::Source;
 use serde::Serialize;
 use std::borrow::Cow;
@@ -34,6 +35,13 @@ pub enum ErrorSource {
     StatedLoss {
         /// The vessel.
         vessel: String,
+    },
+    /// The range of an input that nobody recorded.
+    Assumed {
+        /// The input.
+        input: AssumedInput,
+        /// What its trials have in common: a vessel, a fuel, a dataset, or a combination of stove, fuel and exchanger.
+        owner: String,
     },
     /// Scatter between the standing-loss trials of a vessel.
     LossScatter {
@@ -180,6 +188,7 @@ impl ErrorSource {
             Self::CharValue { fuel } => format!("fuel:{fuel}:char-calorific-value").into(),
             Self::HeatCapacity { vessel } => format!("vessel:{vessel}:heat-capacity").into(),
             Self::StatedLoss { vessel } => format!("vessel:{vessel}:loss-coefficient").into(),
+            Self::Assumed { input, owner } => format!("assumed:{}:{owner}", input.id()).into(),
             Self::LossScatter { vessel } => format!("scatter:loss-coefficient:{vessel}").into(),
             Self::HeaterScatter => "scatter:reference-heater".into(),
             Self::RigDistance => "rig:distance-from-one".into(),
@@ -199,6 +208,7 @@ impl ErrorSource {
         match family {
             "scatter" => Self::scatter(rest),
             "rig" => Self::RigDistance,
+            "assumed" => Self::assumed(rest).unwrap_or_else(|| Self::Other { key: key.to_owned() }),
             _ => Self::from_entry(family, rest).unwrap_or_else(|| Self::Other { key: key.to_owned() }),
         }
     }
@@ -209,6 +219,11 @@ impl ErrorSource {
             None if rest == "reference-heater" => Self::HeaterScatter,
             None => Self::TrialScatter,
         }
+    }
+
+    fn assumed(rest: &str) -> Option<Self> {
+        let (input, owner) = rest.split_once(':')?;
+        Some(Self::Assumed { input: AssumedInput::from_id(input)?, owner: owner.to_owned() })
     }
 
     fn from_entry(family: &str, rest: &str) -> Option<Self> {
@@ -247,6 +262,7 @@ mod tests {
             ErrorSource::TrialScatter,
             ErrorSource::TrialAlone { trial: id() },
         ];
+        all.extend(AssumedInput::ALL.iter().map(|input| ErrorSource::Assumed { input: *input, owner: id() }));
         all.extend(InstrumentError::ALL.map(|error| ErrorSource::Instrument { id: id(), error }));
         let columns = [TrialError::DisplayStep("water".into()), TrialError::ColumnScatter("coil_in".into())];
         let errors = TrialError::PLAIN.into_iter().chain(columns);

@@ -1,19 +1,12 @@
-//! What the apparatus says of fuel, exchanger and casing, for the heat path.
+//! What the apparatus says of exchanger and casing, for the heat path.
 
-use calefact_data::apparatus::{Apparatus, Arrangement, Exchanger, Fuel};
+use calefact_data::apparatus::{Apparatus, Arrangement, Exchanger};
 use calefact_data::{Channel, Readings, RegisterRow};
 use calefact_physics::casing::Surface;
 use calefact_physics::exchanger::tube_area;
-use calefact_physics::fuel::{self, Composition};
 
 /// Emissivity of painted or rusty steel (handbook figure, from memory).
 const EMISSIVITY: f64 = 0.9;
-
-/// Dry composition of the fuel: its own, else typical of its class.
-pub(super) fn composition(row: &RegisterRow, apparatus: &Apparatus) -> Option<Composition> {
-    let fuel: &Fuel = apparatus.fuels.get(row.fuel.as_ref()?)?;
-    fuel.composition.or_else(|| fuel.class.map(|class| fuel::typical(class).composition()))
-}
 
 /// The exchanger of a trial.
 pub(super) fn exchanger<'a>(row: &RegisterRow, apparatus: &'a Apparatus) -> Option<&'a Exchanger> {

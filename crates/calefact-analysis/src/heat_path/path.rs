@@ -5,6 +5,7 @@ use super::model::PathModel;
 use super::slots::PathSlot as P;
 use super::steady::{self, SteadyTank, steady_tank};
 use super::{apparatus, whole};
+use crate::assumed;
 use crate::burn::Burn;
 use crate::phases::Phases;
 use crate::reduce::features::Capacity;
@@ -53,7 +54,7 @@ impl<'a> Path<'a> {
         let model = PathModel {
             base: burn.model,
             steady,
-            composition: apparatus::composition(burn.row, burn.context.apparatus),
+            composition: assumed::composition(burn.row, burn.context.apparatus),
             arrangement,
             tube_area: apparatus::area(exchanger),
             casing: apparatus::casing(exchanger, burn.readings),

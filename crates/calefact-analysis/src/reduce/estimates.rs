@@ -81,7 +81,7 @@ fn derivation(quantity: Quantity, model: &Model, inputs: &Inputs) -> Derivation 
 fn notes(quantity: Quantity, model: &Model, inputs: &Inputs) -> Vec<Note> {
     let mut notes: Vec<Note> = Vec::new();
     if needs(quantity).contains(&Slot::NetDry) {
-        notes.extend(inputs.assumed.iter().cloned());
+        notes.extend(inputs.fuel_notes.iter().cloned());
     }
     if quantity == Quantity::HeatingRate {
         notes.push(Note::RateAt { tank_degc: model.features.rate_at.0 });

@@ -2,9 +2,11 @@
 
 use super::features::{Capacity, Features};
 use super::slots::Slot;
+use crate::assumed::table::Limits;
+use crate::assumed::{self, owner, table};
 use crate::context::Context;
-use crate::fact::{ErrorSource, Note, ScatterMethod, TrialError};
-use calefact_data::apparatus::{Fuel, Stated};
+use crate::fact::{AssumedInput, ErrorSource, Note, ScatterMethod, TrialError};
+use calefact_data::apparatus::Stated;
 use calefact_data::{MoistureBasis, RegisterRow, Water};
 use calefact_physics::{fuel, water};
 use calefact_stats::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
@@ -20,8 +22,8 @@ pub(crate) struct Inputs {
     pub(crate) gross_extra: f64,
     /// How the scatter about the fitted line became an uncertainty.
     pub(crate) scatter_method: ScatterMethod,
-    /// Assumptions made, for the notes of the estimates.
-    pub(crate) assumed: Vec<Note>,
+    /// Remarks on the fuel, for the notes of the estimates.
+    pub(crate) fuel_notes: Vec<Note>,
 }
 
 impl Inputs {
@@ -32,7 +34,7 @@ impl Inputs {
             own: ErrorSources::new(),
             gross_extra: f64::NAN,
             scatter_method: ScatterMethod::DisplayStep,
-            assumed: Vec::new(),
+            fuel_notes: Vec::new(),
         };
         inputs.vessel(row, context);
         inputs.probes(context);
@@ -63,6 +65,27 @@ impl Inputs {
         self.slots[slot as usize] = value;
     }
 
+    /// Puts the range of an input that nobody recorded into its slot, as a multiple (a share of the fuel mass, or one).
+    fn assume(&mut self, slot: Slot, input: AssumedInput, times: f64, row: &RegisterRow, context: &Context) {
+        if let Some((low, high)) = assumed::limits(input, row, context.apparatus) {
+            self.set(slot, assumed::value(input, row, (times * low, times * high)));
+            self.own.insert(owner::source(input, row), assumed::info());
+        }
+    }
+
+    /// Whether an input of the trial is assumed.
+    pub(crate) fn assumes(&self, input: AssumedInput, row: &RegisterRow) -> bool {
+        self.own.contains_key(&owner::source(input, row))
+    }
+
+    /// Adds the range of an air temperature that nobody recorded to the error of the air probe.
+    pub(crate) fn assume_air(&mut self, limits: Limits, row: &RegisterRow) {
+        let source = owner::source(AssumedInput::AirTemperature, row);
+        let held = std::mem::take(&mut self.slots[Slot::Air as usize]);
+        self.set(Slot::Air, held.with(source.clone(), assumed::std_uncertainty(limits)));
+        self.own.insert(source, assumed::info());
+    }
+
     /// Adds a random error of this trial to a slot (zero if it was empty).
     pub(crate) fn noise(&mut self, slot: Slot, trial: &str, error: TrialError, std_uncertainty: f64, dof: f64) {
         let slot = &mut self.slots[slot as usize];
@@ -82,8 +105,12 @@ impl Inputs {
         self.set_measured(Slot::Water, "water", Some(amount), row, context);
         let capacity = vessel.and_then(|v| v.heat_capacity);
         self.set(Slot::VesselCapacity, stated(capacity, &ErrorSource::HeatCapacity { vessel: row.vessel.clone() }));
-        if let Some(loss) = context.loss(&row.vessel) {
-            self.set(Slot::LossCoefficient, loss.clone());
+        if capacity.is_none() {
+            self.assume(Slot::VesselCapacity, AssumedInput::VesselHeatCapacity, 1.0, row, context);
+        }
+        match context.loss(&row.vessel) {
+            Some(loss) => self.set(Slot::LossCoefficient, loss.clone()),
+            None => self.assume(Slot::LossCoefficient, AssumedInput::LossCoefficient, 1.0, row, context),
         }
     }
 
@@ -106,40 +133,73 @@ impl Inputs {
     }
 
     fn fuel(&mut self, row: &RegisterRow, context: &Context) {
-        let Some(id) = &row.fuel else { return };
-        let Some(entry) = context.apparatus.fuels.get(id) else { return };
+        let composition = assumed::composition(row, context.apparatus);
+        // Gross minus net calorific value of dry matter (ISO 18125).
+        self.gross_extra = composition.map_or(f64::NAN, |c| fuel::gross_dry(0.0, c.h, c.o, c.n));
+        let entry = row.fuel.as_ref().and_then(|id| Some((id, context.apparatus.fuels.get(id)?)));
+        let Some((id, entry)) = entry else {
+            self.assume(Slot::NetDry, AssumedInput::CalorificValue, 1.0, row, context);
+            self.assume(Slot::CharValue, AssumedInput::CharCalorificValue, 1.0, row, context);
+            return;
+        };
         let typical = entry.class.map(fuel::typical);
         let net = match (entry.net_calorific_value_dry, typical) {
-            (Some(own), _) => Some(with_default(own, context.settings.assumed.calorific_value)),
+            (Some(own), _) => Some(with_default(own, table::STATED_CALORIFIC_VALUE)),
             (None, Some(t)) => {
-                self.assumed.push(Note::TypicalCalorificValue { fuel: id.clone() });
+                self.fuel_notes.push(Note::TypicalCalorificValue { fuel: id.clone() });
                 Some(Stated { value: t.net.value, std_uncertainty: Some(t.net.standard_uncertainty()) })
             }
             (None, None) => None,
         };
-        self.set(Slot::NetDry, stated(net, &ErrorSource::CalorificValue { fuel: id.clone() }));
-        self.gross_extra = gross_extra(entry, typical);
-        let relative = context.settings.assumed.char_relative;
-        let value = entry.char_calorific_value.unwrap_or_else(|| {
-            self.assumed.push(Note::DefaultCharValue);
-            Stated { value: fuel::CHAR_NET_DEFAULT, std_uncertainty: None }
-        });
-        let value = with_default(value, relative * value.value);
-        self.set(Slot::CharValue, stated(Some(value), &ErrorSource::CharValue { fuel: id.clone() }));
+        match net {
+            Some(_) => self.set(Slot::NetDry, stated(net, &ErrorSource::CalorificValue { fuel: id.clone() })),
+            None => self.assume(Slot::NetDry, AssumedInput::CalorificValue, 1.0, row, context),
+        }
+        match entry.char_calorific_value {
+            Some(value) => {
+                let value = with_default(value, table::STATED_CHAR_VALUE * value.value);
+                self.set(Slot::CharValue, stated(Some(value), &ErrorSource::CharValue { fuel: id.clone() }));
+            }
+            None => self.assume(Slot::CharValue, AssumedInput::CharCalorificValue, 1.0, row, context),
+        }
         self.set(Slot::Price, UncertainValue::exact(entry.price_per_kg.unwrap_or(f64::NAN)));
     }
 
     fn weighings(&mut self, row: &RegisterRow, context: &Context) {
         self.set_measured(Slot::FuelMass, "fuel_mass", row.fuel_mass, row, context);
-        self.set_measured(Slot::Kindling, "kindling_mass", row.kindling_mass, row, context);
-        self.set_measured(Slot::LeftoverFuel, "leftover_fuel", row.leftover_fuel, row, context);
-        self.set_measured(Slot::LeftoverChar, "leftover_char", row.leftover_char, row, context);
+        let weighings = [
+            (Slot::Kindling, AssumedInput::KindlingMass, row.kindling_mass),
+            (Slot::LeftoverFuel, AssumedInput::LeftoverFuel, row.leftover_fuel),
+            (Slot::LeftoverChar, AssumedInput::LeftoverChar, row.leftover_char),
+        ];
+        for (slot, input, weighed) in weighings {
+            match (weighed, row.fuel_mass) {
+                (None, Some(fuel)) => self.assume(slot, input, fuel, row, context),
+                _ => self.set_measured(slot, input.id(), weighed, row, context),
+            }
+        }
+        self.moisture(row, context);
+    }
+
+    fn moisture(&mut self, row: &RegisterRow, context: &Context) {
+        if row.fuel_moisture.is_none() {
+            if row.fuel_mass.is_some() {
+                self.assume(Slot::Moisture, AssumedInput::FuelMoisture, 1.0, row, context);
+            }
+            return;
+        }
         self.set_measured(Slot::Moisture, "fuel_moisture", row.fuel_moisture, row, context);
-        let moisture = &mut self.slots[Slot::Moisture as usize];
+        let measured = &mut self.slots[Slot::Moisture as usize];
         match row.moisture_basis {
             Some(MoistureBasis::Wet) => {}
-            Some(MoistureBasis::Dry) => to_wet_basis(moisture),
-            None => *moisture = UncertainValue::exact(f64::NAN),
+            Some(MoistureBasis::Dry) => to_wet_basis(measured),
+            None => {
+                let parts = std::mem::take(measured).parts;
+                self.set(Slot::Moisture, UncertainValue::exact(f64::NAN));
+                self.assume(Slot::Moisture, AssumedInput::MoistureBasis, 1.0, row, context);
+                let either = std::mem::take(&mut self.slots[Slot::Moisture as usize]);
+                self.set(Slot::Moisture, parts.into_iter().fold(either, |m, (source, part)| m.with(source, part)));
+            }
         }
     }
 
@@ -188,13 +248,6 @@ fn stated(value: Option<Stated>, source: &ErrorSource) -> UncertainValue {
 
 fn with_default(value: Stated, std_uncertainty: f64) -> Stated {
     Stated { std_uncertainty: value.std_uncertainty.or(Some(std_uncertainty)), ..value }
-}
-
-/// Gross minus net calorific value of dry matter (ISO 18125), from the fuel's own composition or its class's.
-fn gross_extra(entry: &Fuel, typical: Option<&fuel::Typical>) -> f64 {
-    let own = entry.composition.map(|c| (c.h, c.o, c.n));
-    let class = typical.map(fuel::Typical::composition).map(|c| (c.h, c.o, c.n));
-    own.or(class).map_or(f64::NAN, |(h, o, n)| fuel::gross_dry(0.0, h, o, n))
 }
 
 impl Features {

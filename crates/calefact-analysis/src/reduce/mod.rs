@@ -14,8 +14,11 @@ pub(crate) mod monte_carlo;
 pub(crate) mod slots;
 pub(crate) mod work;
 
+use crate::assumed::table::Limits;
+use crate::assumed::{self, owner};
 use crate::burn::Burn;
 use crate::context::Context;
+use crate::fact::AssumedInput;
 use crate::finding::Finding;
 use crate::fit::constant_loss;
 use crate::heat_path;
@@ -60,6 +63,18 @@ impl<'a> Reducer<'a> {
         self
     }
 
+    /// The same with the sources that rows share because of what nobody recorded.
+    #[must_use]
+    pub fn with_register<'r>(mut self, rows: impl IntoIterator<Item = &'r RegisterRow>) -> Self {
+        let mut found = ErrorSources::new();
+        for row in rows.into_iter().filter(|row| assumed::allowed(row)) {
+            found.insert(owner::source(AssumedInput::AirTemperature, row), assumed::info());
+            found.extend(Inputs::new(row, &self.context).own.into_iter().filter(|(_, info)| info.shared));
+        }
+        self.context.book.extend(found);
+        self
+    }
+
     /// Every source of error that trials share.
     pub fn sources(&self) -> &ErrorSources {
         &self.context.book
@@ -77,7 +92,10 @@ impl<'a> Reducer<'a> {
 
     fn reduced(&self, row: &RegisterRow, readings: &Readings, findings: Vec<Finding>) -> TrialResult {
         let mut result = TrialResult::empty(row.clone(), readings.len(), findings);
-        let series = Series::from_readings(readings, row.ambient);
+        let mut series = Series::from_readings(readings, row.ambient);
+        if let Some(air) = assumed_air(row, readings, &series) {
+            series.air = vec![assumed::middle(air); series.len()];
+        }
         match window::find(&series, readings, row.kind, self.context.settings) {
             Ok(span) => self.fill(readings, &series, span, &mut result),
             Err(fact) => result.findings.push(Finding::error(fact).at(row.log.clone(), None, None)),
@@ -89,7 +107,7 @@ impl<'a> Reducer<'a> {
     fn fill(&self, readings: &Readings, series: &Series, span: Span, result: &mut TrialResult) {
         let (row, context) = (&result.row.clone(), &self.context);
         let Work { features, inputs, fire, .. } = self.fitted(row, readings, series, span, result);
-        result.conditions = conditions(&features, &inputs);
+        result.conditions = conditions(row, &features, &inputs);
         let model = Model::new(row.kind, features, inputs.gross_extra, context.settings);
         estimates::fill(&model, &inputs, context, result);
         let burn = Burn { row, readings, series, model: &model, inputs: &inputs, context, fire: &fire };
@@ -112,7 +130,10 @@ impl<'a> Reducer<'a> {
     ) -> Work<'w> {
         let window = series.between(span.start, span.end);
         let features = features::basics(&window, span, matches!(row.water, Water::Mass(_)), series.tank[0]);
-        let inputs = Inputs::new(row, &self.context);
+        let mut inputs = Inputs::new(row, &self.context);
+        if let Some(air) = assumed_air(row, readings, series) {
+            inputs.assume_air(air, row);
+        }
         let mut work = Work { row, readings, window, features, inputs, fire: Fire::default() };
         work.mean_power();
         if row.kind == TrialKind::Burn {
@@ -135,13 +156,18 @@ fn heater(work: &Work) -> Heater {
     }
 }
 
-/// What a comparison may adjust for, each where known.
-fn conditions(features: &Features, inputs: &Inputs) -> Conditions {
-    let known = |v: f64| v.is_finite().then_some(v);
+/// Range of the air temperature where nobody recorded it.
+fn assumed_air(row: &RegisterRow, readings: &Readings, series: &Series) -> Option<Limits> {
+    assumed::air(row, readings, *series.tank.first()?)
+}
+
+/// What a comparison may adjust for, each where it was recorded: an assumed value is no condition of the trial.
+fn conditions(row: &RegisterRow, features: &Features, inputs: &Inputs) -> Conditions {
+    let known = |v: f64, input| (v.is_finite() && !inputs.assumes(input, row)).then_some(v);
     Conditions {
-        start_temperature: known(features.start_c),
-        air_temperature: known(features.air_mean),
-        fuel_moisture: known(inputs.value(Slot::Moisture)),
+        start_temperature: Some(features.start_c).filter(|t| t.is_finite()),
+        air_temperature: known(features.air_mean, AssumedInput::AirTemperature),
+        fuel_moisture: known(inputs.value(Slot::Moisture), AssumedInput::FuelMoisture),
     }
 }
 

@@ -4,8 +4,9 @@ use calefact_analysis::fact::Lack;
 use calefact_analysis::fact::Slot;
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
 use calefact_data::apparatus::{Apparatus, Fuel, Instrument, Stated, Tolerance, Vessel};
-use calefact_data::{Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
+use calefact_data::{Assume, Channel, MoistureBasis, Origin, Readings, RegisterRow, TrialKind, Water};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 const US_GALLON: f64 = 3.785_411_784e-3; // m3, NIST SP 811 appendix B.8
 const POUND: f64 = 0.453_592_37; // kg, NIST SP 811 appendix B.8
@@ -76,9 +77,28 @@ fn a_barrel_in_forty_minutes() {
     assert!((value(Quantity::HeatStored) - 13.5).abs() < 0.05, "{}", value(Quantity::HeatStored));
     assert!((value(Quantity::HeatInput) - 5600.0).abs() < 50.0, "{}", value(Quantity::HeatInput));
     assert!((value(Quantity::ThermalEfficiencyUncredited) - 0.22).abs() < 0.005);
-    assert!(result.get(Quantity::ThermalEfficiency).is_none(), "leftovers blank: not guessed");
-    assert!(result.missing.iter().any(|m| m.lacks.contains(&Lack::Input(Slot::LeftoverChar))));
+    let credited = &result.get(Quantity::ThermalEfficiency).expect("leftovers blank: ranges").estimate;
+    let uncredited = &result.get(Quantity::ThermalEfficiencyUncredited).expect("given").estimate;
+    assert!(credited.value > uncredited.value && credited.std_uncertainty > uncredited.std_uncertainty);
     assert!(result.findings.is_empty(), "{:?}", result.findings);
+}
+
+/// A dataset that assumes nothing keeps what was not recorded empty.
+#[test]
+fn nothing_is_assumed_where_the_dataset_says_so() {
+    let (settings, mut apparatus) = (settings(), apparatus());
+    let tank: Vec<f64> = (0..5).map(|i| celsius(45.0 + 54.7 * f64::from(i) / 4.0)).collect();
+    let log = readings(&[0.0, 10.0, 20.0, 30.0, 40.0], &tank);
+    let assume = Assume { nothing: true, ..Assume::default() };
+    let mut row = row(TrialKind::Burn);
+    row.origin = Arc::new(Origin { assume, ..Origin::default() });
+    let losses = pool_losses(&[], &apparatus, &settings);
+    let result = Reducer::new(&settings, &apparatus, &losses).reduce(&row, &log, Vec::new());
+    assert!(result.get(Quantity::ThermalEfficiency).is_none() && result.get(Quantity::HeatStored).is_some());
+    assert!(result.missing.iter().any(|m| m.lacks.contains(&Lack::Input(Slot::LeftoverChar))));
+    apparatus.vessels.insert("barrel".into(), Vessel::default());
+    let result = Reducer::new(&settings, &apparatus, &[]).reduce(&row, &log, Vec::new());
+    assert!(result.get(Quantity::HeatStored).is_none(), "the vessel is not known");
 }
 
 /// 200 kg of water cooling from 60 degC in air of 15 degC with 3 W/K reads 53.546325 degC after 12 h (closed form with

@@ -1,6 +1,6 @@
 //! The keys of `dataset.toml`.
 
-use super::{exchangers, files, fuels, vessels};
+use super::{assume, exchangers, files, fuels, vessels};
 use crate::Channel;
 use crate::apparatus::ALTITUDE_M;
 use crate::register_columns;
@@ -28,7 +28,50 @@ pub const KEYS: &[Key] = &[
     Key::optional("logs", Shape::Table(LOGS), "how the logs are written; what is not stated is found out per file"),
     Key::optional("register", Shape::Table(REGISTER), "how the register is written"),
     Key::optional("files", Shape::Table(FILES), "where the files lie"),
+    Key::optional(
+        "assume",
+        Shape::Either(&Shape::Word(|| words(&assume::NOTHING)), &Shape::Table(ASSUME)),
+        "own ranges for what was not recorded; \"nothing\": what was not recorded stays empty",
+    ),
 ];
+
+const ASSUME: &[Key] = &[
+    Key::optional(
+        "vessel_heat_capacity",
+        Shape::List(&Shape::Quantity(Kind::HeatCapacity, Range::NotNegative)),
+        "heat capacity of an empty vessel",
+    ),
+    Key::optional(
+        "loss_coefficient",
+        Shape::List(&Shape::Quantity(Kind::Conductance, Range::NotNegative)),
+        "heat loss of a vessel to the air",
+    ),
+    Key::optional(
+        "air_temperature",
+        Shape::List(&Shape::Quantity(Kind::Temperature, Range::Within(-60.0, 60.0))),
+        "temperature of the air",
+    ),
+    Key::optional("kindling_mass", SHARES, "kindling, as a share of `fuel_mass`"),
+    Key::optional("leftover_fuel", SHARES, "wood taken back, as a share of `fuel_mass`"),
+    Key::optional("leftover_char", SHARES, "char taken back, as a share of `fuel_mass`"),
+    Key::optional("fuel_moisture", SHARES, "moisture of the fuel, wet basis"),
+    Key::optional(
+        "calorific_value",
+        Shape::List(&Shape::Quantity(Kind::SpecificEnergy, Range::Within(1e6, 60e6))),
+        "net calorific value of dry matter of a fuel without a class",
+    ),
+    Key::optional(
+        "char_calorific_value",
+        Shape::List(&Shape::Quantity(Kind::SpecificEnergy, Range::Within(1e6, 60e6))),
+        "net calorific value of the char",
+    ),
+];
+
+/// A share of something else.
+const SHARES: Shape = Shape::List(&Shape::Either(
+    &Shape::Number(Range::Below(0.0, 1.0)),
+    &Shape::Quantity(Kind::Fraction, Range::Below(0.0, 1.0)),
+));
 
 const SITE: &[Key] = &[
     Key::optional("name", TEXT, "name of the place"),
@@ -119,7 +162,16 @@ const VESSEL: &[Key] = &[
         "mass of the empty vessel, with `material` in place of `heat_capacity`",
     ),
     Key::optional("mass_uncertainty", Shape::Width(Kind::Mass), "its standard uncertainty"),
-    Key::optional("material", Shape::Word(|| words(&vessels::MATERIALS)), "what the vessel is made of"),
+    Key::optional(
+        "material",
+        Shape::Word(|| words(&vessels::MATERIALS)),
+        "what the vessel is made of; alone it narrows the range that stands for the heat capacity",
+    ),
+    Key::optional(
+        "top",
+        Shape::Word(|| words(&vessels::TOPS)),
+        "whether the top is closed; counts where neither loss coefficient nor standing-loss trial is known",
+    ),
     Key::optional(
         "loss_coefficient",
         Shape::Stated(Kind::Conductance, Range::NotNegative),

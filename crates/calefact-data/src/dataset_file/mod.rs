@@ -34,6 +34,7 @@
 //!
 //! Every key, what it holds and what it means is in [`KEYS`]. Nothing here opens another file.
 
+mod assume;
 mod exchangers;
 mod files;
 mod fuels;
@@ -44,10 +45,10 @@ mod vessels;
 
 pub use keys::KEYS;
 
-use crate::Finding;
 use crate::apparatus::{Apparatus, Site, Stove};
 use crate::layout::{LogSettings, RegisterSettings};
 use crate::toml_source::{self, Table};
+use crate::{Assume, Finding};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -64,6 +65,8 @@ pub struct DatasetFile {
     pub logs: LogSettings,
     /// `[register]`.
     pub register_style: RegisterSettings,
+    /// `assume`.
+    pub assume: Assume,
 }
 
 /// Reads a `dataset.toml`; `None` if it cannot be opened or is not TOML.
@@ -80,7 +83,8 @@ fn from_table(root: &Table<'_>) -> DatasetFile {
     let apparatus = apparatus(root);
     let instruments: Vec<&str> = apparatus.instruments.keys().map(String::as_str).collect();
     let (logs, register_style) = (files::logs(root, &instruments), files::register(root, &instruments));
-    let mut file = DatasetFile { apparatus, logs, register_style, ..DatasetFile::default() };
+    let assume = assume::assume(root);
+    let mut file = DatasetFile { apparatus, logs, register_style, assume, ..DatasetFile::default() };
     if let Some(table) = root.table("files") {
         file.register = table.text("register").map(PathBuf::from);
         file.logs_root = table.text("logs_root").map(PathBuf::from);

@@ -12,15 +12,13 @@ pub enum DatasetFact {
         /// The vessel's table.
         table: String,
     },
-    /// A vessel states its mass or its material, but not both.
-    HalfHeatCapacity {
+    /// A vessel states its mass but no material.
+    MassWithoutMaterial {
         /// The vessel's table.
         table: String,
-        /// The key that is there.
-        given: &'static str,
-        /// The key that is missing.
-        missing: &'static str,
     },
+    /// A range of `assume` that is not a lower and an upper end.
+    AssumedRange,
     /// A fuel states a price without its currency.
     NoCurrency {
         /// The fuel's table.
@@ -110,8 +108,11 @@ impl DatasetFact {
     /// Code of the fact.
     pub fn code(&self) -> &'static str {
         match self {
-            Self::HalfHeatCapacity { .. } | Self::NoCurrency { .. } | Self::ReadsNothing { .. } => "missing-key",
-            Self::HeatCapacityTwice { .. } | Self::Composition { .. } | Self::MixedKinds { .. } => "bad-value",
+            Self::MassWithoutMaterial { .. } | Self::NoCurrency { .. } | Self::ReadsNothing { .. } => "missing-key",
+            Self::HeatCapacityTwice { .. }
+            | Self::Composition { .. }
+            | Self::MixedKinds { .. }
+            | Self::AssumedRange => "bad-value",
             Self::Tolerance { .. } => "bad-tolerance",
             Self::Resolution { error, .. } => crate::text::units::code(error),
             Self::SharedHeader { .. } => "duplicate-column",

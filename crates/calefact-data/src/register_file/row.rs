@@ -12,6 +12,7 @@ use crate::{Apparatus, Finding, RegisterRow, Severity, TrialKind};
 use calefact_units::Kind;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 /// A register as read.
 #[derive(Debug, Clone, Default)]
@@ -84,6 +85,7 @@ fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
         altitude: cells.within("altitude", Kind::Length, Range::Within(*ALTITUDE_M.start(), *ALTITUDE_M.end())),
         extra: further(cells),
         line: cells.line,
+        origin: Arc::default(),
         date: cells.text("date"),
         stove: cells.text("stove"),
         fuel: cells.text("fuel"),

@@ -100,6 +100,11 @@ impl<'a> Table<'a> {
         self.items(name).iter().filter_map(|item| item.text().map(str::to_owned)).collect()
     }
 
+    /// Names of the keys that the table can have.
+    pub fn keys(&self) -> Vec<&'static str> {
+        self.keys.iter().map(|key| key.name).collect()
+    }
+
     /// Path of this table in the file, such as `fuels.spruce`; empty for the file itself.
     pub fn path(&self) -> &str {
         &self.path

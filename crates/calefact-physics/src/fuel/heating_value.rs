@@ -8,9 +8,6 @@ const LATENT_HEAT_25_C: f64 = 2.443e6;
 /// Net over gross per unit mass fraction of hydrogen, and of oxygen and nitrogen, J/kg (212.2 and 0.8 J/g per %).
 const HYDROGEN: f64 = 2.122e7;
 const OXYGEN_NITROGEN: f64 = 8e4;
-/// Net calorific value of charcoal, J/kg: default of the IPCC 2006 Guidelines, volume 2, table 1.2 (from memory).
-/// It is a default for an input that a dataset should state, not a property of every char.
-pub const CHAR_NET_DEFAULT: f64 = 29.5e6;
 
 /// Net calorific value as fired, J/kg, from that of dry matter and wet-basis moisture.
 ///

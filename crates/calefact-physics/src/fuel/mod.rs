@@ -7,5 +7,5 @@ mod moisture;
 
 pub use class::{FuelClass, Span, Typical, typical};
 pub use composition::Composition;
-pub use heating_value::{CHAR_NET_DEFAULT, gross_dry, net_as_fired};
+pub use heating_value::{gross_dry, net_as_fired};
 pub use moisture::wet_from_dry;

@@ -17,11 +17,15 @@ pub(super) fn message(w: &Wording<'_>, fact: &DatasetFact) -> Message {
                 .action("`heat_capacity` used")
                 .hint("keep one of them")
         }
-        DatasetFact::HalfHeatCapacity { table, given, missing } => {
-            let text =
-                format!("{} gives `{given}` but no `{missing}`; its heat capacity needs both", table_name(table));
-            Message::new(text).hint(format!("add `{missing}`, or write `heat_capacity` in place of `{given}`"))
+        DatasetFact::MassWithoutMaterial { table } => {
+            let text = format!("{} gives `mass` but no `material`; its heat capacity needs both", table_name(table));
+            Message::new(text)
+                .action("a range assumed for the heat capacity")
+                .hint("add `material`, or write `heat_capacity` in place of `mass`")
         }
+        DatasetFact::AssumedRange => Message::new("a range needs its lower and its upper end")
+            .action("range not used")
+            .hint("write both ends, such as `loss_coefficient = [\"2 W/K\", \"6 W/K\"]`"),
         DatasetFact::NoCurrency { table } => {
             Message::new(format!("{} gives a `price` but no `currency`", table_name(table)))
                 .hint("add the currency of the price, such as `currency = \"EUR\"`")

@@ -6,6 +6,7 @@
 
 pub(crate) mod advice;
 mod ambiguous;
+mod assumed;
 mod caution;
 mod comparison;
 mod comparison_finding;

@@ -3,7 +3,6 @@
 use super::{Wording, list};
 use calefact_analysis::fact::Note;
 use calefact_data::ApparatusKind;
-use calefact_physics::fuel::CHAR_NET_DEFAULT;
 
 /// All notes of a number, parted by semicolons.
 pub(crate) fn notes(w: &Wording<'_>, notes: &[Note]) -> String {
@@ -15,10 +14,6 @@ fn note(w: &Wording<'_>, note: &Note) -> String {
         Note::TypicalCalorificValue { fuel } => {
             let fuel = w.apparatus(ApparatusKind::Fuel, fuel);
             return format!("calorific value of {fuel}: typical of its class (ISO 17225-1, informative)");
-        }
-        Note::DefaultCharValue => {
-            let value = w.measure(super::Measure::CalorificValue, CHAR_NET_DEFAULT);
-            return format!("calorific value of char: {value} (IPCC 2006 default)");
         }
         Note::RateAt { tank_degc } => {
             return format!("at a tank of {}", w.measure(super::Measure::Temperature, *tank_degc));
@@ -80,7 +75,6 @@ mod tests {
                 Note::TypicalCalorificValue { fuel: "spruce".into() },
                 "calorific value of spruce: typical of its class (ISO 17225-1, informative)",
             ),
-            (Note::DefaultCharValue, "calorific value of char: 29.5 MJ/kg (IPCC 2006 default)"),
             (Note::RateAt { tank_degc: 40.0 }, "at a tank of 40 degC"),
             (Note::WholeBurn { factor: 0.984 }, "net basis; carried to the whole burn by a factor of 0.98"),
             (Note::UndefinedDraws { undefined: 3, draws: 1000 }, "not defined in 3 of 1000 draws"),

@@ -51,7 +51,7 @@ fn moisture(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
     let (text, action, hint) = match fact {
         RegisterFact::NoMoistureBasis => (
             "`fuel_moisture` is given without its basis".into(),
-            "fuel energy of this trial left empty",
+            "it counts as anything from dry to wet basis",
             "write `wet` (water over total mass) or `dry` (water over dry mass, as pin meters show) in `moisture_basis`",
         ),
         RegisterFact::MoistureAboveOne { value } => (

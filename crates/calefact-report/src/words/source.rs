@@ -1,6 +1,6 @@
 //! Sources of error in words.
 
-use super::Wording;
+use super::{Wording, assumed};
 use calefact_analysis::fact::{ErrorSource, InstrumentError, TrialError};
 use calefact_data::ApparatusKind;
 
@@ -25,6 +25,7 @@ pub(crate) fn source(w: &Wording<'_>, source: &ErrorSource) -> String {
         ErrorSource::LossScatter { vessel } => {
             format!("loss coefficient of {}: scatter between trials", w.apparatus(ApparatusKind::Vessel, vessel))
         }
+        ErrorSource::Assumed { input, owner } => assumed::source(w, *input, owner),
         ErrorSource::HeaterScatter => "reference heater: scatter between trials".to_owned(),
         ErrorSource::RigDistance => "reference heater: distance of the rig from true".to_owned(),
         ErrorSource::TrialScatter => "scatter between trials".to_owned(),

@@ -40,6 +40,7 @@ fn vessel() -> VesselModel {
         heat_capacity: Some(Stated { value: 18_000.0, std_uncertainty: Some(2_000.0) }),
         volume: Some(Stated { value: 0.160, std_uncertainty: None }),
         loss_coefficient: None,
+        ..Vessel::default()
     };
     VesselModel { id: "washtank".into(), entry, loss_coefficient: 4.2 }
 }

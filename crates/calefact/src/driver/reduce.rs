@@ -76,7 +76,10 @@ fn reduce_kind(
 
 /// What every trial is reduced with.
 pub(crate) fn reducer<'a>(inputs: &'a Inputs, settings: &'a Settings, ground: &'a Calibration) -> Reducer<'a> {
-    Reducer::new(settings, &inputs.apparatus, &ground.losses).with_reference_heater(ground.rig.as_ref())
+    let rows = inputs.sets.iter().flat_map(|set| &set.rows);
+    Reducer::new(settings, &inputs.apparatus, &ground.losses)
+        .with_reference_heater(ground.rig.as_ref())
+        .with_register(rows)
 }
 
 /// Where a run leaves what it makes of the trials.

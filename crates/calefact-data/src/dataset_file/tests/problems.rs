@@ -35,8 +35,8 @@ fn problems_are_found_together() {
 fn entries_that_do_not_go_together() {
     let table = |name: &str| name.to_owned();
     assert_eq!(
-        facts("[vessels.a]\nname = \"A\"\nmaterial = \"steel\"\n"),
-        [DatasetFact::HalfHeatCapacity { table: table("vessels.a"), given: "material", missing: "mass" }.into()]
+        facts("[vessels.a]\nname = \"A\"\nmass = \"9 kg\"\n"),
+        [DatasetFact::MassWithoutMaterial { table: table("vessels.a") }.into()]
     );
     assert_eq!(
         facts("[vessels.a]\nname = \"A\"\nmaterial = \"steel\"\nmass = \"1 kg\"\nheat_capacity = \"1 kJ/K\"\n"),
