@@ -53,6 +53,7 @@ fn row(trial: &str, kind: TrialKind, stove: Option<&str>, exchanger: Option<&str
         exclude: None,
         note: None,
         extra: BTreeMap::new(),
+        origin: std::sync::Arc::default(),
         line: 2,
     }
 }
