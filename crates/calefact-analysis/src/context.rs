@@ -5,6 +5,7 @@ use crate::errors::ErrorModel;
 use crate::fact::ErrorSource;
 use crate::result::VesselLoss;
 use crate::settings::Settings;
+use crate::thermometer::Thermometer;
 use calefact_data::Apparatus;
 use calefact_stats::{ErrorSources, Shape, SourceInfo, UncertainValue};
 use std::borrow::Cow;
@@ -47,6 +48,11 @@ impl<'a> Context<'a> {
     /// Unit of a quantity; that of a cost names the currency.
     pub(crate) fn unit(&self, quantity: Quantity) -> Cow<'static, str> {
         quantity.unit_in(self.currency.as_deref())
+    }
+
+    /// The thermometer in the tank, where its limits of error are known.
+    pub(crate) fn tank_probe(&self) -> Option<&Thermometer> {
+        self.errors.column("tank")?.thermometer.as_ref()
     }
 
     /// Pooled loss coefficient of a vessel.

@@ -1,30 +1,27 @@
 //! From an instrument's sheet to sources of error.
 //!
-//! A limit of error becomes a standard uncertainty by GUM 4.3 (rectangular unless the sheet says otherwise). A
-//! thermometer's error is taken to run in a straight line between two independent errors, one at 0 degC and one at an
-//! upper node (100 degC for water and air, 600 degC for flue gas): part of it cancels in a temperature rise and part does
-//! not, as with real probes. Every source here is shared by all trials that used the instrument; display steps belong to
-//! the trial and are made in `reduce`.
+//! A limit of error becomes a standard uncertainty by GUM 4.3 (rectangular unless the sheet says otherwise). How a
+//! thermometer's error runs along its scale is told in [`crate::thermometer`]; other instruments have an offset and a gain.
+//! Every source here is shared by all trials that used the instrument; display steps belong to the trial and are made in
+//! `reduce`.
 
 use crate::fact::{ErrorSource, InstrumentError};
+use crate::thermometer::{self, Thermometer, shape};
 use calefact_data::apparatus::{Apparatus, Instrument, Tolerance};
 use calefact_stats::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
 use std::collections::BTreeMap;
 
-/// Upper node of the error line of a water or air thermometer, degC.
-pub(crate) const WATER_NODE: f64 = 100.0;
-/// Upper node of the error line of a flue thermometer, degC.
-pub(crate) const GAS_NODE: f64 = 600.0;
-
-/// The shared error of one column: what its instrument adds at each node, or as offset and gain.
+/// The shared error of one column: a thermometer's, or offset and gain of another instrument.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(crate) struct ColumnError {
     /// Id of the instrument.
     pub(crate) instrument: String,
-    /// Sources at the lower node (thermometers) or offset sources (all else), with standard uncertainty.
-    pub(crate) low: Vec<(Source, f64)>,
-    /// Sources at the upper node (thermometers) or gain sources as fractions of the reading (all else).
-    pub(crate) high: Vec<(Source, f64)>,
+    /// The thermometer that reads the column.
+    pub(crate) thermometer: Option<Thermometer>,
+    /// Offset sources of other instruments, with standard uncertainty.
+    pub(crate) offset: Vec<(Source, f64)>,
+    /// Gain sources of other instruments, as fractions of the reading.
+    pub(crate) gain: Vec<(Source, f64)>,
     /// Standard uncertainty of one reading from the display step, own to each reading.
     pub(crate) step: f64,
 }
@@ -56,67 +53,69 @@ impl ErrorModel {
     }
 
     fn column_error(&mut self, id: &str, instrument: &Instrument, column: &str) -> ColumnError {
-        let node = thermometer_node(column);
         let mut error = ColumnError {
             instrument: id.to_owned(),
             step: instrument.resolution.map_or(0.0, |d| d / 12.0_f64.sqrt()),
             ..Default::default()
         };
+        if let Some(node) = thermometer::node(column) {
+            error.thermometer = self.thermometer(id, instrument, node);
+            return error;
+        }
         let mut limits: BTreeMap<InstrumentError, (f64, Shape)> = BTreeMap::new();
         for tolerance in &instrument.tolerance {
-            for (part, u, shape) in parts(*tolerance, node) {
+            for (part, u, shape) in parts(*tolerance) {
                 let slot = limits.entry(part).or_insert((0.0, shape));
                 *slot = (libm::hypot(slot.0, u), if slot.0 > 0.0 { Shape::Normal } else { shape });
             }
         }
         for (part, (u, shape)) in limits {
-            let source = ErrorSource::Instrument { id: id.to_owned(), error: part }.key();
-            self.book.insert(source.clone(), SourceInfo { shared: true, dof: f64::INFINITY, shape });
-            let upper = matches!(part, InstrumentError::Gain | InstrumentError::High);
-            let list = if upper { &mut error.high } else { &mut error.low };
+            let source = self.source(id, part, shape);
+            let list = if part == InstrumentError::Gain { &mut error.gain } else { &mut error.offset };
             list.push((source, u));
         }
         error
     }
-}
 
-/// Upper node of a thermometer column; `None` for any other column.
-fn thermometer_node(column: &str) -> Option<f64> {
-    match column {
-        "tank" | "coil_in" | "coil_out" | "ambient" => Some(WATER_NODE),
-        "flue_before" | "flue_after" | "casing" => Some(GAS_NODE),
-        _ => None,
-    }
-}
-
-/// A value with the error of the instrument that reads its column: a thermometer's error line at that temperature, or
-/// offset and gain.
-pub(crate) fn with_instrument(errors: &ErrorModel, column: &str, value: f64) -> UncertainValue {
-    let traced = UncertainValue::exact(value);
-    let Some(error) = errors.column(column) else { return traced };
-    let (low, high) = thermometer_node(column).map_or((1.0, value), |node| (1.0 - value / node, value / node));
-    let traced = error.low.iter().fold(traced, |t, (s, u)| t.with(s.clone(), low * u));
-    error.high.iter().fold(traced, |t, (s, u)| t.with(s.clone(), high * u))
-}
-
-/// Standard uncertainties of a tolerance by part: lower and upper node for thermometers, offset and gain otherwise.
-fn parts(tolerance: Tolerance, node: Option<f64>) -> Vec<(InstrumentError, f64, Shape)> {
-    let (shape, scale) = match tolerance {
-        Tolerance::Standard(_) => (Shape::Normal, 1.0),
-        _ => (Shape::Rectangular, 1.0 / 3.0_f64.sqrt()),
-    };
-    if let Some(node) = node {
-        let limit = |t: f64| match tolerance {
-            Tolerance::Absolute(a) | Tolerance::Standard(a) => a,
-            Tolerance::OfReading(f) => f * t,
-            Tolerance::GreaterOf(a, f) => a.max(f * t),
-            Tolerance::SumOf(a, f) => a + f * t,
+    /// A thermometer with the sources of its errors; `None` where no limit is stated.
+    fn thermometer(&mut self, id: &str, instrument: &Instrument, node: f64) -> Option<Thermometer> {
+        let shape = match instrument.tolerance[..] {
+            [] => return None,
+            [limit] => shape(limit).0,
+            _ => Shape::Normal,
         };
-        return vec![
-            (InstrumentError::Low, limit(0.0) * scale, shape),
-            (InstrumentError::High, limit(node) * scale, shape),
-        ];
+        let errors = [InstrumentError::Common, InstrumentError::Low, InstrumentError::High];
+        let sources = errors.map(|error| self.source(id, error, shape));
+        Some(Thermometer { limits: instrument.tolerance.clone(), node, sources })
     }
+
+    /// Enters a source of an instrument into the book.
+    fn source(&mut self, id: &str, error: InstrumentError, shape: Shape) -> Source {
+        let source = ErrorSource::Instrument { id: id.to_owned(), error }.key();
+        self.book.insert(source.clone(), SourceInfo { shared: true, dof: f64::INFINITY, shape });
+        source
+    }
+}
+
+impl ColumnError {
+    /// Parts of the error of a reading by source.
+    pub(crate) fn parts(&self, value: f64) -> Vec<(Source, f64)> {
+        let offset = self.offset.iter().cloned();
+        let gain = self.gain.iter().map(|(source, u)| (source.clone(), u * value));
+        let thermometer = self.thermometer.iter().flat_map(|t| t.parts(value));
+        offset.chain(gain).chain(thermometer).collect()
+    }
+}
+
+/// A value with the error of the instrument that reads its column.
+pub(crate) fn with_instrument(errors: &ErrorModel, column: &str, value: f64) -> UncertainValue {
+    let parts = errors.column(column).map_or_else(Vec::new, |error| error.parts(value));
+    parts.into_iter().fold(UncertainValue::exact(value), |traced, (source, part)| traced.with(source, part))
+}
+
+/// Standard uncertainties of a tolerance of an instrument other than a thermometer, by part.
+fn parts(tolerance: Tolerance) -> Vec<(InstrumentError, f64, Shape)> {
+    let (shape, scale) = shape(tolerance);
     let offset = |a: f64| (InstrumentError::Offset, a * scale, shape);
     let gain = |f: f64| (InstrumentError::Gain, f * scale, shape);
     match tolerance {
@@ -129,12 +128,25 @@ fn parts(tolerance: Tolerance, node: Option<f64>) -> Vec<(InstrumentError, f64, 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::collections::BTreeSet;
 
+    /// Two limits of one kind act together as their root sum of squares; GUM 4.3.7 for each, its sources by part.
     #[test]
-    fn class_b_probe_at_its_nodes() {
-        // IEC 60751 class B: 0.30 + 0.005 t; GUM 4.3.7 rectangular.
-        let parts = parts(Tolerance::SumOf(0.3, 0.005), Some(WATER_NODE));
-        assert!((parts[0].1 - 0.3 / 3.0_f64.sqrt()).abs() < 1e-12);
-        assert!((parts[1].1 - 0.8 / 3.0_f64.sqrt()).abs() < 1e-12);
+    fn limits_of_an_instrument_act_together() {
+        let instrument = Instrument {
+            reads: vec!["fuel_mass".into(), "coil_in".into()],
+            tolerance: vec![Tolerance::Absolute(0.03), Tolerance::SumOf(0.04, 0.01)],
+            ..Instrument::default()
+        };
+        let apparatus = Apparatus { instruments: [("x".to_owned(), instrument)].into(), ..Apparatus::default() };
+        let model = ErrorModel::new(&apparatus);
+        let weight = with_instrument(&model, "fuel_mass", 5.0);
+        let parts: BTreeSet<&str> = weight.parts.iter().map(|(source, _)| &**source).collect();
+        assert_eq!(parts, BTreeSet::from(["instrument:x:gain", "instrument:x:offset"]));
+        assert!((weight.std_uncertainty() - ((0.0025 + 0.0025) / 3.0_f64).sqrt()).abs() < 1e-12);
+        // At 10 degC the second limit is 0.04 + 0.1 K.
+        let water = with_instrument(&model, "coil_in", 10.0);
+        assert!((water.std_uncertainty() - ((0.0009 + 0.0196) / 3.0_f64).sqrt()).abs() < 1e-12);
+        assert_eq!(water.parts.len(), 3);
     }
 }

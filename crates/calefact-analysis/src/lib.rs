@@ -26,6 +26,7 @@ mod series;
 pub mod settings;
 pub mod shared;
 pub mod shown;
+mod thermometer;
 mod trial_accumulator;
 pub mod unstated;
 mod window;

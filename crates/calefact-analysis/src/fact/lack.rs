@@ -12,9 +12,9 @@ pub enum Lack {
     WholeBurn,
     /// The log shows no steady part with two readings.
     SteadyPart,
-    /// A column was not logged, or not twice in the steady part.
+    /// A column was not logged in the steady part.
     Column(&'static str),
-    /// Neither flow nor outlet of the coil was logged with two readings in the steady part.
+    /// Neither flow nor outlet of the coil was logged in the steady part.
     FlowOrOutlet,
     /// The water warms too little in the coil to say anything.
     SmallRise {

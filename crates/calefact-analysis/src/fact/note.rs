@@ -21,6 +21,8 @@ pub enum Note {
     Steady(Option<SteadyPart>),
     /// The water into the coil was not read but taken as the tank's mean.
     InletFromTank,
+    /// A column has so few readings in the steady part that their scatter is partly assumed.
+    ScatterAssumed,
     /// The arrangement of the exchanger is not stated and taken as counterflow.
     CounterflowAssumed,
     /// Outlet and flow of the water are not known; its flow is taken as large against the gas.

@@ -76,6 +76,8 @@ pub enum ErrorSource {
 /// An error of an instrument.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 pub enum InstrumentError {
+    /// Of a thermometer, at any temperature.
+    Common,
     /// Of a thermometer, near 0 degC.
     Low,
     /// Of a thermometer, at the upper end.
@@ -122,10 +124,11 @@ pub enum TrialError {
 }
 
 impl InstrumentError {
-    const ALL: [Self; 4] = [Self::Low, Self::High, Self::Offset, Self::Gain];
+    const ALL: [Self; 5] = [Self::Common, Self::Low, Self::High, Self::Offset, Self::Gain];
 
     const fn key(self) -> &'static str {
         match self {
+            Self::Common => "common",
             Self::Low => "low",
             Self::High => "high",
             Self::Offset => "offset",

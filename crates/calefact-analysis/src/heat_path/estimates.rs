@@ -25,7 +25,8 @@ pub(crate) const QUANTITIES: [Quantity; 9] = [
 
 /// Writes the estimates of the heat path, or why they are missing, in the order of [`Quantity::ALL`].
 pub(crate) fn fill(path: &Path, traced: &[UncertainValue], result: &mut TrialResult) {
-    for quantity in QUANTITIES {
+    let coil = |q: &Quantity| path.has_coil || !matches!(q, Quantity::CoilPower | Quantity::CoilFlow);
+    for quantity in QUANTITIES.into_iter().filter(coil) {
         let value = &traced[quantity as usize];
         let u = value.std_uncertainty();
         if value.value.is_finite() && u.is_finite() && possible(quantity, value.value) {
@@ -66,13 +67,15 @@ fn notes(path: &Path, quantity: Quantity) -> Vec<Note> {
     let exchanger =
         matches!(quantity, Q::ExchangerEffectiveness | Q::ExchangerConductance | Q::ExchangerConductanceArea);
     let gas = matches!(quantity, Q::GasFlow | Q::AirRatio | Q::FlueLoss | Q::Unaccounted);
+    let power = quantity == Q::CoilPower && path.measured_power();
     let no_water = path.value(P::CoilOut).is_nan() && path.value(P::Flow).is_nan();
     let factor = path.value(P::Whole);
     let all = [
         (true, Note::Steady(path.phases.steady_part())),
-        (exchanger && path.inputs.inlet_from_tank, Note::InletFromTank),
+        ((exchanger || power) && path.inputs.inlet_from_tank, Note::InletFromTank),
         (exchanger && quantity != Q::ExchangerEffectiveness && path.assumed_counter, Note::CounterflowAssumed),
         (exchanger && no_water, Note::LargeWaterFlow),
+        (quantity != Q::CoilPower && path.inputs.scatter_assumed, Note::ScatterAssumed),
         (gas && !path.model.analysed(), Note::NoGasAnalysis),
         (matches!(quantity, Q::GasFlow | Q::AirRatio), Note::BurnRateWithHeat),
         (matches!(quantity, Q::FlueLoss | Q::Unaccounted), Note::WholeBurn { factor }),
@@ -104,9 +107,9 @@ impl Path<'_> {
         self.inputs.get(slot).value
     }
 
-    /// Whether flow, inlet and outlet were all measured.
+    /// Whether flow and outlet were measured; where the inlet was not, the tank stands in.
     pub(crate) fn measured_power(&self) -> bool {
-        [P::Flow, P::CoilIn, P::CoilOut].iter().all(|s| self.value(*s).is_finite()) && !self.inputs.inlet_from_tank
+        [P::Flow, P::CoilIn, P::CoilOut].iter().all(|s| self.value(*s).is_finite())
     }
 
     /// The empty ones of the vessel's slots.

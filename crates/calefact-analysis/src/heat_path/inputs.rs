@@ -1,6 +1,6 @@
 //! Fills the heat path's slots from the log's steady part and the instruments that read it.
 
-use super::means::{Mean, Part};
+use super::means::{AssumedScatter, Mean, Part};
 use super::slots::PathSlot as P;
 use super::steady::SteadyTank;
 use crate::burn::Burn;
@@ -8,12 +8,19 @@ use crate::context::Context;
 use crate::errors::with_instrument;
 use crate::fact::TrialError;
 use crate::reduce::inputs::own_source;
-use calefact_data::{Channel, RegisterRow};
-use calefact_stats::{ErrorSources, UncertainValue};
+use crate::series::interpolate;
+use calefact_data::Channel;
+use calefact_stats::{ErrorSources, Source, SourceInfo, UncertainValue};
 
 /// Uncertainty of a coil inlet that was not read but taken as the tank's mean, K: ten probes in a vessel being heated
 /// differed by up to 4.3 K from each other (ten-channel bath log; half of it as a limit, rectangular).
 const INLET_FROM_TANK: f64 = 1.25;
+/// Scatter of few readings of one steady fire, as shares of how far they lie above the tank, of a rise or of the value itself
+/// (common practice, no source); of carbon monoxide half, since it comes in gusts.
+const FIRE_SCATTER: f64 = 0.1;
+const CO_SCATTER: f64 = 0.5;
+/// Scatter of few readings of the coil's inlet beside the tank, K (common practice, no source).
+const INLET_SCATTER: f64 = 0.5;
 /// Relative uncertainty of the burn rate that goes with the share of the heat (common practice, no source).
 const BURN_SHARE: f64 = 0.05;
 /// Relative uncertainty of a natural-convection correlation (common practice, no source).
@@ -28,6 +35,8 @@ pub(crate) struct PathInputs {
     pub(crate) own: ErrorSources,
     /// Whether the coil inlet is the tank's mean for want of a probe.
     pub(crate) inlet_from_tank: bool,
+    /// Whether the scatter of a column is partly assumed, its readings being few.
+    pub(crate) scatter_assumed: bool,
 }
 
 /// Channels that enter as means.
@@ -52,16 +61,16 @@ impl PathInputs {
         noise: (f64, f64),
         whole: (f64, f64),
     ) -> Self {
-        let (row, readings, context) = (burn.row, burn.readings, burn.context);
+        let (row, readings) = (burn.row, burn.readings);
         let mut slots = burn.inputs.slots.clone();
         slots.extend(std::iter::repeat_n(UncertainValue::exact(f64::NAN), P::COUNT));
-        let mut inputs = Self { slots, own: ErrorSources::new(), inlet_from_tank: false };
+        let mut inputs = Self { slots, own: ErrorSources::new(), inlet_from_tank: false, scatter_assumed: false };
         if let Some((tank, range)) = steady {
             let part = Part::new(readings, range);
-            for (slot, channel) in CHANNELS {
-                inputs.mean(slot, channel, &part, row, context);
+            for (slot, channel) in CHANNELS.into_iter().filter(|(slot, _)| !COIL.contains(slot)) {
+                inputs.mean(slot, channel, &part, tank, burn);
             }
-            inputs.inlet(tank, row, context);
+            inputs.coil(&part, tank, burn);
             inputs.set(P::SteadyNoise, UncertainValue::exact(0.0));
             inputs.noise(P::SteadyNoise, &row.trial, TrialError::SteadyTank, noise.0, noise.1);
         }
@@ -85,21 +94,65 @@ impl PathInputs {
         self.slots[slot.index()] = value;
     }
 
-    fn mean(&mut self, slot: P, channel: Channel, part: &Part<'_>, row: &RegisterRow, context: &Context) {
-        let step = context.errors.column(channel.name()).map_or(0.0, |e| e.step);
-        let Some(Mean { value, std_uncertainty, dof }) = part.mean(channel, step) else { return };
-        self.set(slot, with_instrument(&context.errors, channel.name(), value));
-        let error = TrialError::ColumnScatter(channel.name().to_owned());
-        self.noise(slot, &row.trial, error, std_uncertainty, dof);
+    fn mean(&mut self, slot: P, channel: Channel, part: &Part<'_>, tank: &SteadyTank, burn: &Burn) {
+        let Some(cells) = part.column(channel) else { return };
+        let mean = part.mean(cells, step(burn.context, channel), assumed_scatter(channel, tank.tank_mean));
+        if let Some(mean) = mean {
+            self.set(slot, with_instrument(&burn.context.errors, channel.name(), mean.value));
+            self.scatter(slot, channel, mean, burn);
+        }
     }
 
-    /// Where the coil inlet was not read, the tank's mean stands in, with an uncertainty for stratification.
-    fn inlet(&mut self, tank: &SteadyTank, row: &RegisterRow, context: &Context) {
-        if self.get(P::CoilIn).value.is_nan() {
-            self.inlet_from_tank = true;
-            self.set(P::CoilIn, with_instrument(&context.errors, "tank", tank.tank_mean));
-            self.noise(P::CoilIn, &row.trial, TrialError::InletFromTank, INLET_FROM_TANK, f64::INFINITY);
+    /// Water into and out of the coil. Both warm with the tank, so the inlet is taken beside the tank and the outlet beside
+    /// the inlet, reading by reading, and the warming counts as no scatter. Where the inlet was not read the tank at that
+    /// time stands in, with an uncertainty for stratification.
+    fn coil(&mut self, part: &Part<'_>, tank: &SteadyTank, burn: &Burn) {
+        let inlet = part.column(Channel::CoilIn).filter(|cells| cells.iter().any(|v| v.is_finite()));
+        let outlet = part.column(Channel::CoilOut);
+        let beside: Vec<f64> = match inlet.or(outlet) {
+            Some(_) => part.times().iter().map(|t| interpolate(&burn.series.t, &burn.series.tank, *t)).collect(),
+            None => Vec::new(),
+        };
+        match inlet {
+            Some(cells) => self.read_inlet(cells, &beside, part, tank, burn),
+            None => {
+                self.inlet_from_tank = true;
+                self.set(P::CoilIn, with_instrument(&burn.context.errors, "tank", tank.tank_mean));
+                self.noise(P::CoilIn, &burn.row.trial, TrialError::InletFromTank, INLET_FROM_TANK, f64::INFINITY);
+            }
         }
+        let rise = |from: &[f64]| part.mean(&less(outlet?, from), step(burn.context, Channel::CoilOut), RISE_SCATTER);
+        if let Some(rise) = inlet.and_then(rise) {
+            self.outlet(self.get(P::CoilIn).value, rise, burn);
+            let (source, _) = column_scatter(burn, Channel::CoilIn);
+            let inlet_scatter = self.get(P::CoilIn).parts.iter().find(|(s, _)| *s == source).map_or(0.0, |(_, p)| *p);
+            self.set(P::CoilOut, self.get(P::CoilOut).clone().with(source, inlet_scatter));
+        } else if let Some(rise) = rise(&beside) {
+            self.outlet(tank.tank_mean, rise, burn);
+        }
+    }
+
+    /// A coil inlet that was read: beside the tank where it follows the tank, else by itself.
+    fn read_inlet(&mut self, cells: &[f64], beside: &[f64], part: &Part<'_>, tank: &SteadyTank, burn: &Burn) {
+        let step = step(burn.context, Channel::CoilIn);
+        let (plain, over) = (part.mean(cells, step, INLET), part.mean(&less(cells, beside), step, INLET));
+        let (Some(plain), Some(over)) = (plain, over) else { return };
+        let follows = 2.0 * over.std_uncertainty < plain.std_uncertainty || cells.iter().filter(|v| v.is_finite()).count() == 1;
+        let mean = if follows { Mean { value: tank.tank_mean + over.value, ..over } } else { plain };
+        self.set(P::CoilIn, with_instrument(&burn.context.errors, Channel::CoilIn.name(), mean.value));
+        self.scatter(P::CoilIn, Channel::CoilIn, mean, burn);
+    }
+
+    /// The coil outlet at a rise above a temperature.
+    fn outlet(&mut self, from: f64, rise: Mean, burn: &Burn) {
+        self.set(P::CoilOut, with_instrument(&burn.context.errors, Channel::CoilOut.name(), from + rise.value));
+        self.scatter(P::CoilOut, Channel::CoilOut, rise, burn);
+    }
+
+    fn scatter(&mut self, slot: P, channel: Channel, mean: Mean, burn: &Burn) {
+        let error = TrialError::ColumnScatter(channel.name().to_owned());
+        self.scatter_assumed |= mean.assumed;
+        self.noise(slot, &burn.row.trial, error, mean.std_uncertainty, mean.dof);
     }
 
     fn noise(&mut self, slot: P, trial: &str, error: TrialError, std_uncertainty: f64, dof: f64) {
@@ -111,4 +164,34 @@ impl PathInputs {
         self.set(slot, held.with(source.clone(), std_uncertainty));
         self.own.insert(source, info);
     }
+}
+
+/// Slots of the water at the ends of the coil.
+const COIL: [P; 2] = [P::CoilIn, P::CoilOut];
+const RISE_SCATTER: AssumedScatter = AssumedScatter { fixed: 0.0, share: FIRE_SCATTER, above: 0.0 };
+const INLET: AssumedScatter = AssumedScatter { fixed: INLET_SCATTER, share: 0.0, above: 0.0 };
+
+/// Scatter assumed of few readings of a channel, with the tank at a mean of `tank_c`.
+fn assumed_scatter(channel: Channel, tank_c: f64) -> AssumedScatter {
+    let (share, above) = match channel {
+        Channel::FlueBefore | Channel::FlueAfter | Channel::Casing => (FIRE_SCATTER, tank_c),
+        Channel::FlueCo => (CO_SCATTER, 0.0),
+        _ => (FIRE_SCATTER, 0.0),
+    };
+    AssumedScatter { fixed: 0.0, share, above }
+}
+
+/// Standard uncertainty of one reading of a channel from the display step.
+fn step(context: &Context, channel: Channel) -> f64 {
+    context.errors.column(channel.name()).map_or(0.0, |e| e.step)
+}
+
+/// Source of the scatter of a channel.
+fn column_scatter(burn: &Burn, channel: Channel) -> (Source, SourceInfo) {
+    own_source(&burn.row.trial, TrialError::ColumnScatter(channel.name().to_owned()), f64::INFINITY)
+}
+
+/// Differences row by row.
+fn less(a: &[f64], b: &[f64]) -> Vec<f64> {
+    a.iter().zip(b).map(|(a, b)| a - b).collect()
 }

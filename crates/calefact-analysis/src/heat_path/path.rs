@@ -35,6 +35,8 @@ pub(crate) struct Path<'a> {
     pub(crate) assumed_counter: bool,
     /// Whether the trial has an exchanger or channels of one, so that its quantities are asked for.
     pub(crate) asked: bool,
+    /// Whether there is a coil to speak of: the trial names an exchanger, or the water of one was logged.
+    pub(crate) has_coil: bool,
     /// Degrees of freedom of the inputs' sources.
     freedom: Freedom,
     /// Confidence of intervals.
@@ -64,9 +66,9 @@ impl<'a> Path<'a> {
             has_analysis: finite(P::Oxygen) || finite(P::CarbonDioxide),
         };
         let traced = propagate::first_order(&inputs.slots, |x| model.evaluate(x));
-        let (freedom, asked) = (freedom(burn, &inputs), asks(burn));
+        let (freedom, asked, has_coil) = (freedom(burn, &inputs), asks(burn), has_coil(burn));
         let confidence = burn.context.settings.level;
-        Self { phases, model, inputs, traced, drop, rise, assumed_counter, asked, freedom, confidence }
+        Self { phases, model, inputs, traced, drop, rise, assumed_counter, asked, has_coil, freedom, confidence }
     }
 
     /// An estimate from a traced value, with degrees of freedom from its sources.
@@ -102,6 +104,12 @@ fn freedom(burn: &Burn, inputs: &PathInputs) -> Freedom {
 /// Whether the trial has an exchanger or channels of one.
 fn asks(burn: &Burn) -> bool {
     burn.row.exchanger.is_some() || ASKING.iter().any(|c| burn.readings.channel(*c).is_some())
+}
+
+/// Whether the trial names an exchanger, or the water of one was logged.
+fn has_coil(burn: &Burn) -> bool {
+    let logged = |channel: &Channel| burn.readings.channel(*channel).is_some();
+    burn.row.exchanger.is_some() || [Channel::CoilIn, Channel::CoilOut, Channel::Flow].iter().any(logged)
 }
 
 /// Channels that show there is an exchanger to speak of.

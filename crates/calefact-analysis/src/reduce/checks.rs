@@ -31,7 +31,7 @@ pub(crate) fn after(result: &TrialResult, series: &Series, context: &Context) ->
 fn above_boiling(result: &TrialResult, series: &Series, context: &Context) -> Option<TrialFact> {
     let altitude_m = result.row.altitude.or(context.apparatus.site.altitude_m);
     let boiling_degc = air::boiling_point(altitude_m.unwrap_or(0.0));
-    let u = context.errors.column("tank").map_or(0.0, |e| e.high.iter().map(|(_, u)| u * u).sum::<f64>().sqrt());
+    let u = context.tank_probe().map_or(0.0, |probe| probe.std_uncertainty(boiling_degc));
     let (i, &highest_degc) = series.tank.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?;
     let fact = TrialFact::AboveBoiling { highest_degc, at_s: series.t[i], boiling_degc, altitude_m };
     (highest_degc > boiling_degc + WEATHER_MARGIN + 2.0 * u).then_some(fact)

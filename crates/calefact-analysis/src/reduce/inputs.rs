@@ -5,11 +5,16 @@ use super::slots::Slot;
 use crate::assumed::table::Limits;
 use crate::assumed::{self, owner, table};
 use crate::context::Context;
+use crate::errors::with_instrument;
 use crate::fact::{AssumedInput, ErrorSource, Note, ScatterMethod, TrialError};
+use crate::thermometer::Thermometer;
 use calefact_data::apparatus::Stated;
 use calefact_data::{MoistureBasis, RegisterRow, Water};
 use calefact_physics::{fuel, water};
 use calefact_stats::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
+
+/// Air temperature at which the error of its probe is reckoned, degC.
+const AIR: f64 = 20.0;
 
 /// Inputs by slot, with the trial's own sources and remarks on assumptions.
 #[derive(Debug, Clone)]
@@ -115,18 +120,15 @@ impl Inputs {
     }
 
     fn probes(&mut self, context: &Context) {
-        let (mut low, mut high, mut air) =
-            (UncertainValue::exact(0.0), UncertainValue::exact(0.0), UncertainValue::exact(0.0));
-        if let Some(error) = context.errors.column("tank") {
-            low = error.low.iter().fold(low, |t, (s, u)| t.with(s.clone(), *u));
-            high = error.high.iter().fold(high, |t, (s, u)| t.with(s.clone(), *u));
+        let slots = [Slot::TankCommon, Slot::TankLow, Slot::TankHigh];
+        slots.into_iter().for_each(|slot| self.set(slot, UncertainValue::exact(0.0)));
+        if let Some(probe) = context.tank_probe() {
+            for ((slot, source), u) in slots.into_iter().zip(&probe.sources).zip(Thermometer::deviations()) {
+                self.set(slot, UncertainValue::new(0.0, source.clone(), u));
+            }
         }
-        if let Some(error) = context.errors.column("ambient") {
-            air = error.low.iter().fold(air, |t, (s, u)| t.with(s.clone(), *u));
-        }
-        self.set(Slot::TankLow, low);
-        self.set(Slot::TankHigh, high);
-        self.set(Slot::Air, air);
+        let air = with_instrument(&context.errors, "ambient", AIR);
+        self.set(Slot::Air, UncertainValue { value: 0.0, ..air });
         for slot in [Slot::StartNoise, Slot::EndNoise] {
             self.set(slot, UncertainValue::exact(0.0));
         }
@@ -210,8 +212,7 @@ impl Inputs {
         let mut traced = UncertainValue::exact(value);
         let mut step = 0.0;
         if let Some(error) = context.errors.column(column).filter(|_| value != 0.0) {
-            traced = error.low.iter().fold(traced, |t, (s, u)| t.with(s.clone(), *u));
-            traced = error.high.iter().fold(traced, |t, (s, u)| t.with(s.clone(), u * value));
+            traced = with_instrument(&context.errors, column, value);
             step = error.step;
         }
         self.set(slot, traced);

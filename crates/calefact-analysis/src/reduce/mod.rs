@@ -108,7 +108,7 @@ impl<'a> Reducer<'a> {
         let (row, context) = (&result.row.clone(), &self.context);
         let Work { features, inputs, fire, .. } = self.fitted(row, readings, series, span, result);
         result.conditions = conditions(row, &features, &inputs);
-        let model = Model::new(row.kind, features, inputs.gross_extra, context.settings);
+        let model = Model::new(row.kind, features, inputs.gross_extra, context);
         estimates::fill(&model, &inputs, context, result);
         let burn = Burn { row, readings, series, model: &model, inputs: &inputs, context, fire: &fire };
         heat_path::extend(&burn, result);

@@ -6,9 +6,10 @@
 use super::features::{Capacity, Features};
 use super::slots::Slot;
 use crate::Quantity;
-use crate::errors::WATER_NODE;
+use crate::context::Context;
 use crate::reference_job;
-use crate::settings::{ReferenceJob, Settings};
+use crate::settings::ReferenceJob;
+use crate::thermometer::Thermometer;
 use calefact_data::TrialKind;
 use calefact_physics::{fuel, water};
 
@@ -19,6 +20,8 @@ pub(crate) struct Model<'a> {
     pub(crate) kind: TrialKind,
     /// Numbers from the log.
     pub(crate) features: Features,
+    /// The thermometer in the tank, where its limits of error are known.
+    pub(crate) probe: Option<&'a Thermometer>,
     /// Gross minus net calorific value of dry fuel, J/kg.
     pub(crate) gross_extra: f64,
     /// Job that trials are normalised to.
@@ -31,10 +34,12 @@ pub(crate) struct Model<'a> {
 pub(crate) type Values = Vec<f64>;
 
 impl<'a> Model<'a> {
-    /// A model for a trial under these settings.
-    pub(crate) fn new(kind: TrialKind, features: Features, gross_extra: f64, settings: &'a Settings) -> Self {
+    /// A model for a trial in these surroundings.
+    pub(crate) fn new(kind: TrialKind, features: Features, gross_extra: f64, context: &'a Context<'_>) -> Self {
+        let settings = context.settings;
         let correct_rig = settings.rig_check != crate::settings::RigCheck::Report && kind == TrialKind::Burn;
-        Self { kind, features, gross_extra, job: settings.reference_job.as_ref(), correct_rig }
+        let (probe, job) = (context.tank_probe(), settings.reference_job.as_ref());
+        Self { kind, features, probe, gross_extra, job, correct_rig }
     }
 
     /// Evaluates the model.
@@ -90,10 +95,20 @@ impl<'a> Model<'a> {
     /// Loss coefficient from the cooling line, W/K.
     fn loss_coefficient(&self, x: &[f64], state: &State) -> f64 {
         let Some(c) = &self.features.cooling else { return f64::NAN };
-        let stretch = tank_stretch(x);
-        let bias = tank_error(x, c.tank_mean) - get(x, Slot::Air);
+        let stretch = self.tank_stretch(x, c.tank_mean);
+        let bias = self.tank_error(x, c.tank_mean) - get(x, Slot::Air);
         let per_excess = state.water_kg * c.enthalpy_slope + get(x, Slot::VesselCapacity) * c.tank_slope;
         per_excess * stretch * c.excess_mean / (c.excess_mean + bias) + get(x, Slot::LossNoise)
+    }
+
+    /// Error of the tank probe at a temperature, K.
+    pub(crate) fn tank_error(&self, x: &[f64], at: f64) -> f64 {
+        self.probe.map_or(0.0, |probe| probe.error(probe_draws(x), at))
+    }
+
+    /// Factor by which the error of the tank probe stretches differences of temperature about one.
+    pub(crate) fn tank_stretch(&self, x: &[f64], at: f64) -> f64 {
+        1.0 + self.probe.map_or(0.0, |probe| probe.slope(probe_draws(x), at))
     }
 }
 
@@ -102,14 +117,9 @@ pub(crate) fn get(x: &[f64], slot: Slot) -> f64 {
     x[slot as usize]
 }
 
-/// Error of the tank probe at a temperature: a straight line between its two nodes, K.
-pub(crate) fn tank_error(x: &[f64], at: f64) -> f64 {
-    get(x, Slot::TankLow) * (1.0 - at / WATER_NODE) + get(x, Slot::TankHigh) * at / WATER_NODE
-}
-
-/// Factor by which the probe's error line stretches temperature differences.
-pub(crate) fn tank_stretch(x: &[f64]) -> f64 {
-    1.0 + (get(x, Slot::TankHigh) - get(x, Slot::TankLow)) / WATER_NODE
+/// The errors of the tank probe.
+fn probe_draws(x: &[f64]) -> [f64; 3] {
+    [Slot::TankCommon, Slot::TankLow, Slot::TankHigh].map(|slot| get(x, slot))
 }
 
 struct Out(Values);
@@ -132,14 +142,14 @@ struct State {
 impl State {
     fn new(model: &Model, x: &[f64]) -> Self {
         let f = &model.features;
-        let start = f.start_c + tank_error(x, f.start_c) + get(x, Slot::StartNoise);
-        let end = f.end_c + tank_error(x, f.end_c) + get(x, Slot::EndNoise);
+        let start = f.start_c + model.tank_error(x, f.start_c) + get(x, Slot::StartNoise);
+        let end = f.end_c + model.tank_error(x, f.end_c) + get(x, Slot::EndNoise);
         let water_kg = get(x, Slot::Water)
-            * if f.water_is_mass { 1.0 } else { water::density(f.fill_c + tank_error(x, f.fill_c)) };
+            * if f.water_is_mass { 1.0 } else { water::density(f.fill_c + model.tank_error(x, f.fill_c)) };
         let capacity = Capacity { water_kg, vessel: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
         let stored = capacity.stored_from(start, end);
         let tank_mean = f.tank_integral / f.duration;
-        let excess = f.excess_integral + f.duration * (tank_error(x, tank_mean) - get(x, Slot::Air));
+        let excess = f.excess_integral + f.duration * (model.tank_error(x, tank_mean) - get(x, Slot::Air));
         let rig = if model.correct_rig { get(x, Slot::Rig) } else { 1.0 };
         let delivered = (stored + capacity.loss * excess) / rig;
         let line = line_flow(model, x, capacity);
@@ -152,8 +162,8 @@ impl State {
 /// Heat flow of the heat line under these inputs, W.
 fn line_flow(model: &Model, x: &[f64], capacity: Capacity) -> f64 {
     let Some(line) = &model.features.line else { return f64::NAN };
-    let stretch = tank_stretch(x);
-    let excess = line.excess_slope + tank_error(x, line.tank_mean) - get(x, Slot::Air);
+    let stretch = model.tank_stretch(x, line.tank_mean);
+    let excess = line.excess_slope + model.tank_error(x, line.tank_mean) - get(x, Slot::Air);
     (capacity.water_kg * line.enthalpy_slope + capacity.vessel * line.tank_slope) * stretch
         + capacity.loss * excess
         + get(x, Slot::LineNoise)
@@ -166,7 +176,7 @@ fn rate(model: &Model, x: &[f64], capacity: Capacity, heat_input: f64) -> f64 {
         let (at, air) = f.rate_at;
         return (heat_input - capacity.loss * (at - air - get(x, Slot::Air))) / capacity.at(at);
     }
-    f.local_rate.map_or(f64::NAN, |local| local.rate * tank_stretch(x) + get(x, Slot::RateNoise))
+    f.local_rate.map_or(f64::NAN, |local| local.rate * model.tank_stretch(x, f.rate_at.0) + get(x, Slot::RateNoise))
 }
 
 /// Fuel of a burn in energy terms, J.

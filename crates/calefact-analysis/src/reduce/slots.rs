@@ -12,9 +12,11 @@ pub enum Slot {
     Water,
     /// Heat capacity of the vessel, J/K.
     VesselCapacity,
-    /// Error of the tank probe at 0 degC, K.
+    /// Error of the tank probe at any temperature, in its standard uncertainties.
+    TankCommon,
+    /// Error of the tank probe at 0 degC, in its standard uncertainties.
     TankLow,
-    /// Error of the tank probe at its upper node, K.
+    /// Error of the tank probe at its upper node, in its standard uncertainties.
     TankHigh,
     /// Error of the air probe, K.
     Air,

@@ -10,8 +10,8 @@ pub(crate) fn lacks(w: &Wording<'_>, lacks: &[Lack]) -> String {
     let names: Vec<String> = columns.iter().filter_map(|l| column(w, l)).collect();
     let logged = match names.len() {
         0 => None,
-        1 => Some(format!("{} was not logged, or not twice in the steady part", names[0])),
-        _ => Some(format!("{} were not logged, or not twice in the steady part", list(&names))),
+        1 => Some(format!("{} was not logged in the steady part", names[0])),
+        _ => Some(format!("{} were not logged in the steady part", list(&names))),
     };
     let rest = rest.into_iter().map(|l| lack(w, l));
     logged.into_iter().chain(rest).collect::<Vec<_>>().join("; ")
@@ -27,9 +27,9 @@ fn column(w: &Wording<'_>, lack: &Lack) -> Option<String> {
 fn lack(w: &Wording<'_>, lack: &Lack) -> String {
     match *lack {
         Lack::Input(slot) => input(w, slot),
-        Lack::Column(name) => format!("{} was not logged, or not twice in the steady part", w.column(name)),
+        Lack::Column(name) => format!("{} was not logged in the steady part", w.column(name)),
         Lack::FlowOrOutlet => format!(
-            "neither {} nor {} was logged with two readings in the steady part",
+            "neither {} nor {} was logged in the steady part",
             w.column("flow"),
             w.column("coil_out")
         ),
@@ -104,11 +104,11 @@ mod tests {
         let both = [Lack::Column("flue_before"), Lack::Column("flue_after"), Lack::Composition];
         assert_eq!(
             lacks(&Wording::plain(), &both),
-            "`flue_before` and `flue_after` were not logged, or not twice in the steady part; the fuel has neither a composition nor a class"
+            "`flue_before` and `flue_after` were not logged in the steady part; the fuel has neither a composition nor a class"
         );
         assert_eq!(
             lacks(&Wording::plain(), &both[1..2]),
-            "`flue_after` was not logged, or not twice in the steady part"
+            "`flue_after` was not logged in the steady part"
         );
     }
 

@@ -30,6 +30,7 @@ fn note(w: &Wording<'_>, note: &Note) -> String {
         Note::UndefinedDraws { undefined, draws } => return format!("not defined in {undefined} of {draws} draws"),
         Note::Unaccounted { not_measured } => return unaccounted(not_measured),
         Note::InletFromTank => "water into the coil taken as the tank's mean",
+        Note::ScatterAssumed => "few readings: their scatter is partly assumed (common practice, no source)",
         Note::CounterflowAssumed => "arrangement not stated, taken as counterflow",
         Note::LargeWaterFlow => "water outlet and flow not known, water flow taken as large against the gas",
         Note::NoGasAnalysis => "no gas analysis: all heat the gas lost between the probes is taken to be in the water",

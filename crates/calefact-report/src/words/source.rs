@@ -37,6 +37,7 @@ pub(crate) fn source(w: &Wording<'_>, source: &ErrorSource) -> String {
 
 const fn instrument_error(error: InstrumentError) -> &'static str {
     match error {
+        InstrumentError::Common => "error at any temperature",
         InstrumentError::Low => "error near the freezing point",
         InstrumentError::High => "error at the upper end",
         InstrumentError::Offset => "offset",
