@@ -128,7 +128,8 @@ mod tests {
     #[test]
     fn most_of_the_error_cancels_in_a_small_rise() {
         let probe = thermometer(Tolerance::Absolute(0.5), WATER_NODE);
-        let rise = |a: f64, b: f64| covariance(&probe, a, a) + covariance(&probe, b, b) - 2.0 * covariance(&probe, a, b);
+        let rise =
+            |a: f64, b: f64| covariance(&probe, a, a) + covariance(&probe, b, b) - 2.0 * covariance(&probe, a, b);
         let square = 0.25 / 3.0;
         assert!((rise(0.0, 100.0) / square - 1.0).abs() < 1e-12);
         assert!((rise(40.0, 50.0) / square - (1.0 - libm::cos(std::f64::consts::PI / 20.0))).abs() < 1e-12);

@@ -137,7 +137,8 @@ impl PathInputs {
         let step = step(burn.context, Channel::CoilIn);
         let (plain, over) = (part.mean(cells, step, INLET), part.mean(&less(cells, beside), step, INLET));
         let (Some(plain), Some(over)) = (plain, over) else { return };
-        let follows = 2.0 * over.std_uncertainty < plain.std_uncertainty || cells.iter().filter(|v| v.is_finite()).count() == 1;
+        let follows =
+            2.0 * over.std_uncertainty < plain.std_uncertainty || cells.iter().filter(|v| v.is_finite()).count() == 1;
         let mean = if follows { Mean { value: tank.tank_mean + over.value, ..over } } else { plain };
         self.set(P::CoilIn, with_instrument(&burn.context.errors, Channel::CoilIn.name(), mean.value));
         self.scatter(P::CoilIn, Channel::CoilIn, mean, burn);

@@ -28,11 +28,9 @@ fn lack(w: &Wording<'_>, lack: &Lack) -> String {
     match *lack {
         Lack::Input(slot) => input(w, slot),
         Lack::Column(name) => format!("{} was not logged in the steady part", w.column(name)),
-        Lack::FlowOrOutlet => format!(
-            "neither {} nor {} was logged in the steady part",
-            w.column("flow"),
-            w.column("coil_out")
-        ),
+        Lack::FlowOrOutlet => {
+            format!("neither {} nor {} was logged in the steady part", w.column("flow"), w.column("coil_out"))
+        }
         Lack::SmallRise { rise_k, std_uncertainty_k } => format!(
             "the water warms by {} in the coil, less than three times the standard uncertainty of {}",
             w.temperature_difference(rise_k, 1),
@@ -106,10 +104,7 @@ mod tests {
             lacks(&Wording::plain(), &both),
             "`flue_before` and `flue_after` were not logged in the steady part; the fuel has neither a composition nor a class"
         );
-        assert_eq!(
-            lacks(&Wording::plain(), &both[1..2]),
-            "`flue_after` was not logged in the steady part"
-        );
+        assert_eq!(lacks(&Wording::plain(), &both[1..2]), "`flue_after` was not logged in the steady part");
     }
 
     #[test]
