@@ -107,26 +107,27 @@ impl PathInputs {
     /// the inlet, reading by reading, and the warming counts as no scatter. Where the inlet was not read the tank at that
     /// time stands in, with an uncertainty for stratification.
     fn coil(&mut self, part: &Part<'_>, tank: &SteadyTank, burn: &Burn) {
-        let inlet = part.column(Channel::CoilIn).filter(|cells| cells.iter().any(|v| v.is_finite()));
-        let outlet = part.column(Channel::CoilOut);
+        let read = |channel| part.column(channel).filter(|cells| cells.iter().any(|v| v.is_finite()));
+        let (inlet, outlet) = (read(Channel::CoilIn), read(Channel::CoilOut));
         let beside: Vec<f64> = match inlet.or(outlet) {
             Some(_) => part.times().iter().map(|t| interpolate(&burn.series.t, &burn.series.tank, *t)).collect(),
             None => Vec::new(),
         };
-        match inlet {
-            Some(cells) => self.read_inlet(cells, &beside, part, tank, burn),
-            None => {
-                self.inlet_from_tank = true;
-                self.set(P::CoilIn, with_instrument(&burn.context.errors, "tank", tank.tank_mean));
-                self.noise(P::CoilIn, &burn.row.trial, TrialError::InletFromTank, INLET_FROM_TANK, f64::INFINITY);
-            }
+        if let Some(cells) = inlet {
+            self.read_inlet(cells, &beside, part, tank, burn);
+        } else {
+            self.inlet_from_tank = true;
+            self.set(P::CoilIn, with_instrument(&burn.context.errors, "tank", tank.tank_mean));
+            self.noise(P::CoilIn, &burn.row.trial, TrialError::InletFromTank, INLET_FROM_TANK, f64::INFINITY);
         }
-        let rise = |from: &[f64]| part.mean(&less(outlet?, from), step(burn.context, Channel::CoilOut), RISE_SCATTER);
+        let Some(outlet) = outlet else { return };
+        let rise = |from: &[f64]| part.mean(&less(outlet, from), step(burn.context, Channel::CoilOut), RISE_SCATTER);
         if let Some(rise) = inlet.and_then(rise) {
             self.outlet(self.get(P::CoilIn).value, rise, burn);
+            // The inlet's scatter moves the outlet too; only that of the rise lies between them.
             let (source, _) = column_scatter(burn, Channel::CoilIn);
-            let inlet_scatter = self.get(P::CoilIn).parts.iter().find(|(s, _)| *s == source).map_or(0.0, |(_, p)| *p);
-            self.set(P::CoilOut, self.get(P::CoilOut).clone().with(source, inlet_scatter));
+            let shared = self.get(P::CoilIn).parts.iter().find(|(s, _)| *s == source).map_or(0.0, |(_, p)| *p);
+            self.set(P::CoilOut, self.get(P::CoilOut).clone().with(source, shared));
         } else if let Some(rise) = rise(&beside) {
             self.outlet(tank.tank_mean, rise, burn);
         }

@@ -121,11 +121,10 @@ impl Inputs {
 
     fn probes(&mut self, context: &Context) {
         let slots = [Slot::TankCommon, Slot::TankLow, Slot::TankHigh];
-        slots.into_iter().for_each(|slot| self.set(slot, UncertainValue::exact(0.0)));
-        if let Some(probe) = context.tank_probe() {
-            for ((slot, source), u) in slots.into_iter().zip(&probe.sources).zip(Thermometer::deviations()) {
-                self.set(slot, UncertainValue::new(0.0, source.clone(), u));
-            }
+        for (i, slot) in slots.into_iter().enumerate() {
+            let zero = UncertainValue::exact(0.0);
+            let error = |probe: &Thermometer| zero.clone().with(probe.sources[i].clone(), Thermometer::deviations()[i]);
+            self.set(slot, context.tank_probe().map_or_else(|| zero.clone(), error));
         }
         let air = with_instrument(&context.errors, "ambient", AIR);
         self.set(Slot::Air, UncertainValue { value: 0.0, ..air });
