@@ -4,6 +4,7 @@
 //! results are compared in [`mod@compare`]. Every value in between is plain and serialisable.
 
 mod assumed;
+mod bounds;
 mod budget;
 mod burn;
 mod cautions;

@@ -57,6 +57,7 @@ fn finish(
     sources: ErrorSources,
     settings: &Settings,
 ) -> VesselLoss {
-    let estimate = Estimate::student(traced.value, "W/K", traced.std_uncertainty(), dof, settings.level);
+    let estimate = Estimate::student(traced.value, "W/K", traced.std_uncertainty(), dof, settings.level)
+        .within(Quantity::LossCoefficient.bounds());
     VesselLoss { vessel: vessel.to_owned(), trials, estimate, traced, sources }
 }

@@ -48,7 +48,8 @@ pub fn pool(results: &[TrialResult], apparatus: &Apparatus, settings: &Settings)
     let (value, u) = (group.mean.value, group.mean.std_uncertainty());
     Some(Rig {
         trials: used.iter().map(|(r, _)| r.row.trial.clone()).collect(),
-        estimate: Estimate::student(value, "1", u, group.dof, settings.level),
+        estimate: Estimate::student(value, "1", u, group.dof, settings.level)
+            .within(Quantity::ReferenceHeaterRatio.bounds()),
         sources: sources(&group, &book),
         traced: group.mean,
     })

@@ -1,5 +1,6 @@
 //! Estimates, least squares, propagation, pooling and comparison. Pure mathematics: no files, and nothing of stoves.
 
+mod bounds;
 pub mod contrast;
 mod course;
 pub mod design;
@@ -27,6 +28,7 @@ mod uncertain_value;
 pub mod univariate;
 pub mod welch;
 
+pub use bounds::Bounds;
 pub use course::OrthogonalPolynomials;
 pub use estimate::{Estimate, Interval};
 pub use fit_error::FitError;

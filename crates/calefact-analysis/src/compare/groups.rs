@@ -47,16 +47,16 @@ pub(crate) fn levels(factor: &str, trials: &[&TrialSummary]) -> Vec<String> {
 /// The row of the groups table.
 pub(crate) fn row(mean: &LevelMean, question: Question<'_>, quantity: Quantity) -> GroupResult {
     let (value, u) = (mean.value.value, mean.value.std_uncertainty());
-    let unit = quantity.unit_in(question.currency);
+    let (unit, bounds) = (quantity.unit_in(question.currency), quantity.bounds());
     GroupResult {
         levels: vec![(question.request.factor.clone(), mean.level.clone())],
         quantity,
         trials: mean.trials.clone(),
-        mean: Estimate::student(value, unit, u, mean.dof, question.confidence),
+        mean: Estimate::student(value, unit, u, mean.dof, question.confidence).within(bounds),
         method: mean.method.clone(),
         traced: mean.value.clone(),
         between_sd: mean.sd,
         between_sd_interval: mean.sd_interval,
-        predict: mean.predict,
+        predict: mean.predict.map(|next| if bounds.contains(value) { bounds.part(next) } else { next }),
     }
 }

@@ -35,6 +35,8 @@ pub enum Lack {
         /// It comes to this.
         value: f64,
     },
+    /// What is known leaves it open over the whole range that it can have.
+    WholeRange,
     /// The build of the exchanger states no outside diameter and length of its tube.
     TubeSize,
     /// The fuel has neither a composition nor a class.

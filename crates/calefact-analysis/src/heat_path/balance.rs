@@ -26,8 +26,8 @@ pub(crate) fn fill(path: &Path, traced: &[UncertainValue], result: &mut TrialRes
         let list = if beside { &mut result.balance_beside } else { &mut result.balance };
         list.push(BalanceTerm {
             term: term.name(),
-            energy: path.estimate(&energy, "MJ"),
-            share: path.estimate(share, "1"),
+            energy: path.estimate(&energy, "MJ").within(term.energy_bounds()),
+            share: path.estimate(share, "1").within(term.bounds()),
             traced: share.clone(),
             notes: notes(path, term, traced),
         });

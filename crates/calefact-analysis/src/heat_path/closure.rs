@@ -35,13 +35,22 @@ fn agreement(path: &Path, ratio: &UncertainValue, sides: ClosureSides) -> Option
     Some(Finding::new(severity, TrialFact::Closure(closure)))
 }
 
-/// Effectiveness outside 0 to 1: an error beyond two standard uncertainties, else a warning.
+/// Standard uncertainties beyond 0 to 1 from which an effectiveness is an error.
+const BEYOND_DOUBT: f64 = 2.0;
+
+/// Whether an effectiveness lies outside 0 to 1 beyond doubt.
+pub(super) fn is_impossible(effectiveness: &UncertainValue) -> bool {
+    let (value, reach) = (effectiveness.value, BEYOND_DOUBT * effectiveness.std_uncertainty());
+    value - reach > 1.0 || value + reach < 0.0
+}
+
+/// Effectiveness outside 0 to 1: an error beyond doubt, else a warning.
 fn impossible(path: &Path, effectiveness: &UncertainValue) -> Option<Finding> {
-    let (value, u) = (effectiveness.value, effectiveness.std_uncertainty());
+    let value = effectiveness.value;
     if !value.is_finite() || (0.0..=1.0).contains(&value) {
         return None;
     }
-    let beyond_doubt = value - 2.0 * u > 1.0 || value + 2.0 * u < 0.0;
+    let beyond_doubt = is_impossible(effectiveness);
     let severity = if beyond_doubt { Severity::Error } else { Severity::Warning };
     let steady = path.phases.steady_part();
     Some(Finding::new(severity, TrialFact::EffectivenessImpossible { value, beyond_doubt, steady }))

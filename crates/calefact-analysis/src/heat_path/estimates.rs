@@ -1,5 +1,6 @@
 //! From the heat path's model to estimates, and the reasons where there is none.
 
+use super::closure::is_impossible;
 use super::path::Path;
 use super::slots::PathSlot as P;
 use super::terms::Check;
@@ -8,7 +9,7 @@ use crate::fact::{Derivation, Lack, Note};
 use crate::reduce::slots::Slot;
 use crate::result::{Missing, TrialEstimate, TrialResult};
 use calefact_data::Channel;
-use calefact_stats::UncertainValue;
+use calefact_stats::{Estimate, UncertainValue};
 
 /// Quantities of the heat path.
 pub(crate) const QUANTITIES: [Quantity; 9] = [
@@ -28,21 +29,32 @@ pub(crate) fn fill(path: &Path, traced: &[UncertainValue], result: &mut TrialRes
     let coil = |q: &Quantity| path.has_coil || !matches!(q, Quantity::CoilPower | Quantity::CoilFlow);
     for quantity in QUANTITIES.into_iter().filter(coil) {
         let value = &traced[quantity as usize];
-        let u = value.std_uncertainty();
-        if value.value.is_finite() && u.is_finite() && possible(quantity, value.value) {
-            let estimate = path.estimate(value, quantity.unit());
-            let (method, notes) = (derivation(path, quantity).to_first_order(), notes(path, quantity));
-            result.estimates.push(TrialEstimate { quantity, estimate, traced: value.clone(), method, notes });
-        } else if path.asked {
-            result.missing.push(Missing { quantity, lacks: lacks(path, quantity, value.value) });
+        match known(path, quantity, value) {
+            Ok(estimate) => {
+                let (method, notes) = (derivation(path, quantity).to_first_order(), notes(path, quantity));
+                result.estimates.push(TrialEstimate { quantity, estimate, traced: value.clone(), method, notes });
+            }
+            Err(lacks) if path.asked => result.missing.push(Missing { quantity, lacks }),
+            Err(_) => {}
         }
     }
     result.estimates.sort_by_key(|e| e.quantity);
 }
 
-/// An effectiveness outside 0 to 1 is an error, not a result.
-fn possible(quantity: Quantity, value: f64) -> bool {
-    quantity != Quantity::ExchangerEffectiveness || (0.0..=1.0).contains(&value)
+/// The estimate of a quantity with its interval within bounds.
+///
+/// # Errors
+/// What it lacks. A value somewhat beyond a bound is kept, as one somewhat within it is, since leaving out one side alone
+/// would bias a mean; a wide interval leaves out either side.
+fn known(path: &Path, quantity: Quantity, value: &UncertainValue) -> Result<Estimate, Vec<Lack>> {
+    if !value.value.is_finite() || !value.std_uncertainty().is_finite() {
+        return Err(lacks(path, quantity));
+    }
+    let (plain, bounds) = (path.estimate(value, quantity.unit()), quantity.bounds());
+    if quantity == Quantity::ExchangerEffectiveness && is_impossible(value) {
+        return Err(vec![Lack::Effectiveness { value: value.value }]);
+    }
+    if bounds.is_filled_by(plain.interval) { Err(vec![Lack::WholeRange]) } else { Ok(plain.within(bounds)) }
 }
 
 fn derivation(path: &Path, quantity: Quantity) -> Derivation {
@@ -84,7 +96,7 @@ fn notes(path: &Path, quantity: Quantity) -> Vec<Note> {
 }
 
 /// Why a quantity is missing.
-fn lacks(path: &Path, quantity: Quantity, value: f64) -> Vec<Lack> {
+fn lacks(path: &Path, quantity: Quantity) -> Vec<Lack> {
     use Quantity as Q;
     if path.model.steady.is_none() {
         return vec![Lack::SteadyPart];
@@ -92,7 +104,6 @@ fn lacks(path: &Path, quantity: Quantity, value: f64) -> Vec<Lack> {
     let lacks = match quantity {
         Q::CoilPower => path.lacking_power(),
         Q::CoilFlow => path.lacking_flow(),
-        Q::ExchangerEffectiveness if value.is_finite() => vec![Lack::Effectiveness { value }],
         Q::ExchangerEffectiveness => path.lacking_fall(),
         Q::ExchangerConductanceArea if path.model.tube_area.is_none() => vec![Lack::TubeSize],
         Q::ExchangerConductance | Q::ExchangerConductanceArea => [path.lacking_fall(), path.lacking_power()].concat(),

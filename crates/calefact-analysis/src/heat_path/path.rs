@@ -71,7 +71,7 @@ impl<'a> Path<'a> {
         Self { phases, model, inputs, traced, drop, rise, assumed_counter, asked, has_coil, freedom, confidence }
     }
 
-    /// An estimate from a traced value, with degrees of freedom from its sources.
+    /// An estimate from a traced value with degrees of freedom from its sources, its interval not yet held within bounds.
     pub(crate) fn estimate(&self, value: &UncertainValue, unit: &'static str) -> Estimate {
         let (u, dof) = (value.std_uncertainty(), self.freedom.effective(value));
         Estimate::student(value.value, unit, u, dof, self.confidence)

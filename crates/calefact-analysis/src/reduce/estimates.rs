@@ -53,7 +53,12 @@ pub(crate) fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &m
         }
         let (u, dof) = (value.std_uncertainty(), cautious_dof(freedom.parts(value)));
         let level = context.settings.level;
-        let estimate = Estimate::student(value.value, context.unit(quantity), u, dof, level);
+        let plain = Estimate::student(value.value, context.unit(quantity), u, dof, level);
+        if quantity.bounds().is_filled_by(plain.interval) {
+            result.missing.push(Missing { quantity, lacks: vec![Lack::WholeRange] });
+            continue;
+        }
+        let estimate = plain.within(quantity.bounds());
         let method = derivation(quantity, model, inputs).to_first_order();
         let notes = notes(quantity, model, inputs);
         result.estimates.push(TrialEstimate { quantity, estimate, traced: value.clone(), method, notes });

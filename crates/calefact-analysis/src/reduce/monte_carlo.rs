@@ -48,6 +48,7 @@ fn replace(estimate: &mut TrialEstimate, mc: &McResult, digits: u8) {
     }
     let e = &mut estimate.estimate;
     e.std_uncertainty = mc.std_uncertainty;
-    e.interval = mc.interval;
+    let bounds = estimate.quantity.bounds();
+    e.interval = if bounds.contains(e.value) { bounds.part(mc.interval) } else { mc.interval };
     estimate.method.propagation = ErrorPropagation::MonteCarlo;
 }

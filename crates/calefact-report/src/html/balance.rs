@@ -26,7 +26,7 @@ pub(super) fn groups(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
         let shown = w.estimate(Quantity::Unaccounted, &balance.share);
         let row = rows.iter_mut().find(|(f, l, _)| (f, l) == (&name.0, &name.1));
         if let (Some(row), Some(at)) = (row, terms.iter().position(|t| *t == balance.term)) {
-            row.2[at] = Some(format!("{} ± {}", shown.value, shown.half_width));
+            row.2[at] = Some(format!("{} {}", shown.value, shown.spread));
         }
     }
     let mut head = vec![("Comparison".to_owned(), false), ("Level".to_owned(), false)];
@@ -35,7 +35,7 @@ pub(super) fn groups(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
         [f, l].into_iter().chain(shares.into_iter().map(Option::unwrap_or_default)).collect()
     };
     (!rows.is_empty()).then(|| Grid {
-        caption: "Mean share of the energy of the fuel put on, with the half width of its interval.".to_owned(),
+        caption: "Mean share of the energy of the fuel put on ± half width of its interval, or the interval where a bound cuts it.".to_owned(),
         head,
         rows: rows.into_iter().map(cells).collect(),
         names: Names::None,
@@ -62,7 +62,7 @@ pub(super) fn grid(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
         row.extend(terms.iter().map(|term| {
             trial.balance.iter().find(|b| b.term == *term).map_or_else(String::new, |b| {
                 let shown = w.estimate(Quantity::Unaccounted, &b.share);
-                format!("{} ± {}", shown.value, shown.half_width)
+                format!("{} {}", shown.value, shown.spread)
             })
         }));
         row

@@ -36,7 +36,8 @@ pub(super) fn section(w: &Wording<'_>, analysis: &Analysis) -> Section {
     head.push(("Used".to_owned(), false));
     Section {
         grid: Grid {
-            caption: "Every trial: value ± half width of its interval.".to_owned(),
+            caption: "Every trial: value ± half width of its interval, or the interval where a bound cuts it."
+                .to_owned(),
             head,
             rows: analysis.shown.iter().take(MOST).map(|t| row(w, t, &quantities)).collect(),
             names: Names::Here,
@@ -105,7 +106,7 @@ fn cell(w: &Wording<'_>, trial: &TrialResult, quantity: Quantity) -> Text {
     trial.get(quantity).map_or_else(String::new, |e| {
         let shown = w.estimate(quantity, &e.estimate);
         let exact = e.estimate.interval.half_width() == 0.0;
-        if exact { shown.value } else { format!("{} ± {}", shown.value, shown.half_width) }
+        if exact { shown.value } else { format!("{} {}", shown.value, shown.spread) }
     })
 }
 

@@ -44,6 +44,7 @@ fn lack(w: &Wording<'_>, lack: &Lack) -> String {
         Lack::Effectiveness { value } => {
             format!("it comes to {}, outside 0 to 1 (see the findings)", w.typography.fixed(value, 2))
         }
+        Lack::WholeRange => "what was measured leaves it open from 0 to 100 %".to_owned(),
         Lack::TubeSize => {
             format!("the exchanger's build states no {} and {}", w.column("tube_outside"), w.column("length"))
         }

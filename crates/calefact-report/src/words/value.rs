@@ -21,8 +21,8 @@ pub struct EstimateWords {
     pub value: String,
     /// Interval without unit, "22.3 to 25.9".
     pub interval: String,
-    /// Half width of the interval.
-    pub half_width: String,
+    /// The interval behind a value: "± 1.8", or its ends in brackets where the value does not lie in its middle.
+    pub spread: String,
     /// Unit symbol; empty for a pure number.
     pub unit: String,
     typography: Typography,
@@ -175,10 +175,13 @@ impl Wording<'_> {
     pub(crate) fn estimate_in(&self, unit: &DisplayUnit, estimate: &Estimate) -> EstimateWords {
         let places = interval_places(unit, estimate);
         let fixed = |x: f64| self.typography.fixed(x, places);
+        let interval = self.interval_in(unit, &estimate.interval, estimate);
+        let half = estimate.interval.half_width();
+        let is_even = (estimate.interval.lower + half - estimate.value).abs() <= 1e-6 * half;
         EstimateWords {
             value: fixed(unit.value(estimate.value)),
-            interval: self.interval_in(unit, &estimate.interval, estimate),
-            half_width: fixed(unit.width(estimate.interval.half_width())),
+            spread: if is_even { format!("± {}", fixed(unit.width(half))) } else { format!("({interval})") },
+            interval,
             unit: unit.symbol.clone(),
             typography: self.typography,
         }
@@ -218,6 +221,13 @@ mod tests {
         let fuel = us.estimate(Quantity::ReferenceFuel, &estimate(4.536, 0.2));
         assert_eq!((fuel.with_unit().as_str(), fuel.interval.as_str()), ("10.00 lb", "9.14 to 10.86"));
         assert_eq!(page.estimate(Quantity::FuelEnergy, &estimate(96.123_4, 0.0)).value, "96.12");
+    }
+
+    #[test]
+    fn an_interval_that_a_bound_cuts_is_shown_by_its_ends() {
+        let wood = |u| estimate(0.04, u).within(calefact_stats::Bounds::SHARE);
+        let shown = |u| Wording::plain().estimate(Quantity::FlueLoss, &wood(u)).spread;
+        assert_eq!([shown(0.01), shown(0.09)], ["± 2.0", "(0 to 22)"]);
     }
 
     #[test]
