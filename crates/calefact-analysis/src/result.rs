@@ -2,6 +2,7 @@
 
 mod advice;
 mod comparison;
+mod confounding;
 mod heat_path;
 mod method;
 mod numbers;
@@ -12,10 +13,11 @@ mod trial_summary;
 mod verdict_kind;
 
 pub use crate::fit::FitQuality;
-pub use advice::{Advice, LargestSource, Narrow, RepeatBenefit};
+pub use advice::{Advice, Cross, LargestSource, Narrow, RepeatBenefit, Subject};
 pub use comparison::{
     Adjustment, BudgetOwner, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Step, Trend,
 };
+pub use confounding::{ConfoundedColumn, Uneven, UnevenCondition};
 pub use heat_path::{CoursePoint, ExchangerPoint, GroupBalance};
 pub use method::{Method, ModelDescription};
 pub use numbers::{Name, Numbers, Packer};

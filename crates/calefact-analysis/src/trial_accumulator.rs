@@ -18,8 +18,13 @@ use std::sync::Arc;
 /// Quantities whose charts show every trial, whatever is compared.
 const CHARTED: [Quantity; 3] = [Quantity::GasFlow, Quantity::ExchangerConductance, Quantity::ExchangerConductanceArea];
 
-/// Register columns that charts ask for, whatever is compared.
-const CHARTED_COLUMNS: [&str; 3] = ["stove", "exchanger", "vessel"];
+/// Register columns that charts ask for, and those that may change together with any factor.
+const USUAL_COLUMNS: [&str; 7] = ["stove", "fuel", "exchanger", "vessel", "operator", "block", "date"];
+
+/// Further columns kept beside those that comparisons name,
+const MOST_FURTHER: usize = 24;
+/// and the longest text that is a level there and not a remark.
+const LONGEST_LEVEL: usize = 40;
 
 /// Trials above which the budget holds group means alone: a table that nobody reads would be the largest of all.
 const MOST_BUDGETS: usize = 200;
@@ -41,6 +46,8 @@ pub struct TrialAccumulator {
     pub budget: Vec<BudgetRow>,
     quantities: BTreeSet<Quantity>,
     columns: Arc<[String]>,
+    /// How many of the columns are not further ones that the rows brought.
+    named: usize,
     levels: HashSet<Arc<str>>,
     packer: Packer,
 }
@@ -58,6 +65,7 @@ impl TrialAccumulator {
             budget: Vec::new(),
             quantities: compared.copied().chain(CHARTED).collect(),
             columns: columns(&settings.comparisons).into_iter().collect(),
+            named: columns(&settings.comparisons).len(),
             levels: HashSet::new(),
             packer: Packer::default(),
         }
@@ -98,6 +106,7 @@ impl TrialAccumulator {
 
     fn summary(&mut self, result: &TrialResult) -> TrialSummary {
         let row = &result.row;
+        self.note_columns(row);
         let boxed = |text: &Option<String>| text.as_deref().map(Into::into);
         let kept = result.estimates.iter().filter(|e| self.quantities.contains(&e.quantity));
         let kept = kept.map(|e| (Name::Quantity(e.quantity), &e.estimate, &e.traced));
@@ -117,11 +126,21 @@ impl TrialAccumulator {
         }
     }
 
+    /// Takes up further columns that the row is the first to fill in. Trials before it keep the shorter list.
+    fn note_columns(&mut self, row: &RegisterRow) {
+        let free = (self.named + MOST_FURTHER).saturating_sub(self.columns.len());
+        let is_new = |column: &&String| row.level(column).is_some() && !self.columns.contains(column);
+        let new: Vec<String> = row.extra.keys().filter(is_new).take(free).cloned().collect();
+        if !new.is_empty() {
+            self.columns = self.columns.iter().cloned().chain(new).collect();
+        }
+    }
+
     /// Levels of the columns; trials share the words.
     fn levels(&mut self, row: &RegisterRow) -> Box<[Option<Arc<str>>]> {
         let columns = self.columns.clone();
-        let level = |column: &String| {
-            let level = row.level(column)?;
+        let level = |(place, column): (usize, &String)| {
+            let level = row.level(column).filter(|level| place < self.named || level.len() <= LONGEST_LEVEL)?;
             let known = self.levels.get(level).cloned();
             Some(known.unwrap_or_else(|| {
                 let new: Arc<str> = level.into();
@@ -129,7 +148,7 @@ impl TrialAccumulator {
                 new
             }))
         };
-        columns.iter().map(level).collect()
+        columns.iter().enumerate().map(level).collect()
     }
 }
 
@@ -142,8 +161,8 @@ impl Extend<TrialResult> for TrialAccumulator {
     }
 }
 
-/// Every column that a request or a chart names.
+/// Every column that a request or a chart names, and those that may change together with a factor.
 fn columns(requests: &[ComparisonRequest]) -> BTreeSet<String> {
     let named = requests.iter().flat_map(ComparisonRequest::columns).map(|(_, column)| column);
-    named.chain(CHARTED_COLUMNS).map(ToOwned::to_owned).collect()
+    named.chain(USUAL_COLUMNS).map(ToOwned::to_owned).collect()
 }

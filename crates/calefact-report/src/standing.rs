@@ -21,6 +21,8 @@ pub(crate) enum Standing {
     Same,
     /// No pair is settled.
     Open,
+    /// No pair is settled, because other columns change together with the factor.
+    Confounded,
 }
 
 /// The trend of a quantity along the factor itself, where its levels are numbers.
@@ -42,19 +44,38 @@ pub(crate) fn differences(comparison: &Comparison, quantity: Quantity) -> Vec<&C
 /// How the differences of a quantity stand; `None` without any.
 pub(crate) fn standing(comparison: &Comparison, quantity: Quantity) -> Option<Standing> {
     if let Some(trend) = own_trend(comparison, quantity) {
-        return Some(if follows(trend) { Standing::Settled } else { Standing::Open });
+        return Some(match (trend.confounded.is_empty(), follows(trend)) {
+            (false, _) => Standing::Confounded,
+            (true, true) => Standing::Settled,
+            (true, false) => Standing::Open,
+        });
     }
     let pairs = differences(comparison, quantity);
     let count = |wanted: &[VerdictKind]| pairs.iter().filter(|c| wanted.contains(&c.verdict)).count();
     let apart = count(&[VerdictKind::Above, VerdictKind::Below]);
     let same = count(&[VerdictKind::Equivalent]);
+    let confounded = count(&[VerdictKind::Confounded]);
     match (pairs.len(), apart, same) {
         (0, ..) => None,
         (n, 0, same) if same == n => Some(Standing::Same),
+        (_, 0, 0) if confounded > 0 => Some(Standing::Confounded),
         (_, 0, 0) => Some(Standing::Open),
         (n, apart, same) if apart + same == n => Some(Standing::Settled),
         (pairs, apart, same) => Some(Standing::Partly { settled: apart + same, pairs }),
     }
+}
+
+/// Columns that change together with the factor, in any pair or in the trend of the quantity.
+pub(crate) fn confounding_columns(comparison: &Comparison, quantity: Quantity) -> Vec<&str> {
+    let pairs = differences(comparison, quantity).into_iter().flat_map(|c| &c.confounded).map(|c| c.column.as_str());
+    let trend = own_trend(comparison, quantity).into_iter().flat_map(|t| &t.confounded).map(String::as_str);
+    let mut columns: Vec<&str> = Vec::new();
+    for column in pairs.chain(trend) {
+        if !columns.contains(&column) {
+            columns.push(column);
+        }
+    }
+    columns
 }
 
 /// The pairs that matter first: all of up to three levels, else the best level against each other one.
@@ -64,7 +85,7 @@ pub(crate) fn main_pairs(comparison: &Comparison, quantity: Quantity) -> Vec<&Co
         let best = pick::best_first(comparison, quantity).first().and_then(|g| pick::single_level(g));
         pairs.retain(|c| best.is_some_and(|b| c.a == b || c.b == b));
     }
-    pairs.sort_by_key(|c| c.verdict == VerdictKind::NoConclusion);
+    pairs.sort_by_key(|c| matches!(c.verdict, VerdictKind::NoConclusion | VerdictKind::Confounded));
     pairs
 }
 

@@ -34,7 +34,7 @@ pub(super) struct Tested {
     pub(super) test: Test,
     /// Uncertainty by the model alone, and its degrees of freedom.
     own: (f64, f64),
-    shared: Vec<(Source, f64)>,
+    pub(super) shared: Vec<(Source, f64)>,
 }
 
 impl<'f, 't> Model<'f, 't> {
@@ -108,7 +108,7 @@ impl<'f, 't> Model<'f, 't> {
             sd: Some(variance.sqrt()),
             sd_interval: None,
             predict: Some(Interval { lower, upper, confidence: self.question.confidence }),
-            method: Method::MarginalMean(self.describe()),
+            method: Method::MarginalMean(self.describe(&self.fit)),
             scatter: Some((source, SourceInfo::scatter(own.1))),
         })
     }
@@ -126,8 +126,9 @@ impl<'f, 't> Model<'f, 't> {
     }
 
     fn pair(&self, (a, b): (usize, usize), rows: &[Vec<f64>], kind: ContrastKind, depth: Depth) -> Option<PairTest> {
-        let row: Vec<f64> = rows[a].iter().zip(&rows[b]).map(|(x, y)| x - y).collect();
+        let row = super::frame::difference(&rows[a], &rows[b]);
         let Tested { test, own, shared } = self.test(&self.frame.estimable(&row)?, kind.into())?;
+        let fit = self.log.as_ref().filter(|_| kind == ContrastKind::Ratio).unwrap_or(&self.fit);
         let n = |i: usize| self.frame.sample.rows_of(&self.frame.levels[i]).len();
         let (na, nb) = (n(a), n(b));
         // The scatter of single trials that would give the model's uncertainty without adjustment.
@@ -143,15 +144,16 @@ impl<'f, 't> Model<'f, 't> {
             arms: (Arm { n: na, sd }, Arm { n: nb, sd }),
             shared,
             adjustment: Adjustment::TukeyKramer,
-            method: Method::Contrast(self.describe()),
+            method: Method::Contrast(self.describe(fit)),
+            confounded: Vec::new(),
         })
     }
 
-    /// Columns held constant, and blocks.
-    fn describe(&self) -> ModelDescription {
-        let held = self.frame.design.variables[1..].iter().map(|v| v.name().to_owned());
+    /// Columns held constant, and blocks, as far as the fit has them.
+    fn describe(&self, fit: &MixedFit) -> ModelDescription {
         let block = self.frame.blocks.as_ref().filter(|_| self.blocked).map(|(name, _)| name.clone());
-        ModelDescription { adjusted_for: held.collect(), block }
+        let blocks_alike = block.is_some() && fit.block_variance == 0.0;
+        ModelDescription { adjusted_for: self.frame.held(), block, blocks_alike }
     }
 }
 

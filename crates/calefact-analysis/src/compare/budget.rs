@@ -1,23 +1,35 @@
-//! The uncertainty budget of group means: which source dominates which quantity.
+//! The uncertainty budget of group means and of the differences between them: which source dominates which quantity.
 
 use crate::budget;
-use crate::result::{BudgetOwner, BudgetRow, Comparison, GroupResult};
+use crate::fact::ErrorSource;
+use crate::result::{BudgetOwner, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult};
 use crate::shared::own_source;
 use calefact_stats::ErrorSources;
 
-/// Rows of the group means, after those of the `trials`. `sources` are those that trials share and the scatters between them.
+/// Rows of the group means and their differences, after those of the `trials`. `sources` are those that trials share and the scatters between them.
 pub(crate) fn with_groups(
     trials: Vec<BudgetRow>,
     comparisons: &[Comparison],
     sources: &ErrorSources,
 ) -> Vec<BudgetRow> {
     let mut rows = trials;
-    for (comparison, groups) in comparisons.iter().map(|c| &c.groups).enumerate() {
+    for (comparison, Comparison { groups, contrasts, .. }) in comparisons.iter().enumerate() {
         for group in groups {
             let own = group_rows(comparison, group, &rows, sources);
             rows.extend(own);
         }
+        for contrast in contrasts.iter().filter(|c| c.kind == ContrastKind::Difference) {
+            rows.extend(difference_rows(comparison, contrast, sources));
+        }
     }
+    rows
+}
+
+fn difference_rows(comparison: usize, contrast: &Contrast, sources: &ErrorSources) -> Vec<BudgetRow> {
+    let (factor, a, b) = (contrast.factor.clone(), contrast.a.clone(), contrast.b.clone());
+    let owner = BudgetOwner::Difference { comparison, factor, a, b };
+    let mut rows = budget::rows(contrast.quantity, &owner, &contrast.traced, |source| sources.get(source));
+    rows.iter_mut().filter(|r| r.source == ErrorSource::TrialScatter).for_each(|r| r.shared = true);
     rows
 }
 

@@ -12,10 +12,34 @@ use std::sync::Arc;
 /// Whether a model is called for.
 #[derive(Debug)]
 pub(crate) enum Plan<'t> {
-    /// No: compare the bare means, with these remarks.
-    Plain(Vec<Remark>),
+    /// No: compare the bare means.
+    Plain(Plain),
     /// Yes.
     Model(Box<Frame<'t>>),
+}
+
+/// A comparison without a model.
+#[derive(Debug, Default)]
+pub(crate) struct Plain {
+    /// Remarks.
+    pub(crate) remarks: Vec<Remark>,
+    /// Pairs of levels that the columns asked for do not let a model tell apart.
+    pub(crate) aliased: Vec<AliasedPair>,
+}
+
+/// Two levels that a model cannot tell apart.
+#[derive(Debug)]
+pub(crate) struct AliasedPair {
+    /// The levels.
+    pub(crate) levels: (String, String),
+    /// The adjusting columns that change together with them.
+    pub(crate) columns: Vec<String>,
+}
+
+impl From<Vec<Remark>> for Plain {
+    fn from(remarks: Vec<Remark>) -> Self {
+        Self { remarks, aliased: Vec::new() }
+    }
 }
 
 /// Fixed effects and blocks of a model. Variable 0 is the factor compared.
@@ -56,12 +80,12 @@ impl<'t> Frame<'t> {
         let further = further(&sample, &adjust, &covariates);
         let asked = numeric || blocks.is_some() || !further.is_empty();
         if levels.len() < 2 || !asked {
-            return Plan::Plain(remarks);
+            return Plan::Plain(remarks.into());
         }
         let mut variables = vec![factor(request, &sample, &levels, numeric)];
         variables.extend(further);
         let Ok(design) = Design::new(variables, &[]) else {
-            return Plan::Plain(vec![not_adjusted(request, NoAdjustment::NoDesign)]);
+            return Plan::Plain(vec![not_adjusted(request, NoAdjustment::NoDesign)].into());
         };
         let basis = Basis::new(&design.matrix);
         let matrix = design.matrix.select_columns(&basis.kept);
@@ -74,14 +98,15 @@ impl<'t> Frame<'t> {
     fn checked(mut self, request: &ComparisonRequest) -> Plan<'t> {
         let (trials, effects) = (self.sample.len(), self.basis.kept.len());
         if trials <= effects {
-            return Plan::Plain(vec![not_adjusted(request, NoAdjustment::TooManyEffects { trials, effects })]);
+            return Plan::Plain(vec![not_adjusted(request, NoAdjustment::TooManyEffects { trials, effects })].into());
         }
         if self.whole {
             return Plan::Model(Box::new(self));
         }
         let confounded = confounded(&self.design);
         if self.rows().iter().any(|row| self.estimable(row).is_none()) {
-            return Plan::Plain(vec![not_adjusted(request, NoAdjustment::Confounded(confounded))]);
+            let remarks = vec![not_adjusted(request, NoAdjustment::Confounded(confounded))];
+            return Plan::Plain(Plain { remarks, aliased: self.aliased() });
         }
         self.remarks.push(Remark::Confounded(confounded));
         Plan::Model(Box::new(self))
@@ -90,6 +115,35 @@ impl<'t> Frame<'t> {
     /// What is asked of the factor, over the design's columns: its slope, or the mean of each level.
     pub(crate) fn rows(&self) -> Vec<Vec<f64>> {
         if self.numeric { vec![self.design.slope_row(0)] } else { self.design.marginal_rows(0).unwrap_or_default() }
+    }
+
+    /// Columns held constant.
+    pub(crate) fn held(&self) -> Vec<String> {
+        self.design.variables[1..].iter().map(|v| v.name().to_owned()).collect()
+    }
+
+    /// Pairs of levels whose difference these trials cannot tell from the adjusting columns.
+    fn aliased(&self) -> Vec<AliasedPair> {
+        let rows = if self.numeric { Vec::new() } else { self.rows() };
+        let indices = (0..rows.len()).flat_map(|a| (a + 1..rows.len()).map(move |b| (a, b)));
+        let inestimable = indices.filter(|(a, b)| self.estimable(&difference(&rows[*a], &rows[*b])).is_none());
+        let pair = |(a, b): (usize, usize)| AliasedPair {
+            levels: (self.levels[a].clone(), self.levels[b].clone()),
+            columns: self.aliases((a, b)),
+        };
+        inestimable.map(pair).collect()
+    }
+
+    /// The adjusting columns that each alone cannot be told from a difference of levels; all where they do it together.
+    fn aliases(&self, (a, b): (usize, usize)) -> Vec<String> {
+        let alone = |variable: &&Variable| {
+            let pair = vec![self.design.variables[0].clone(), (*variable).clone()];
+            let Ok(design) = Design::new(pair, &[]) else { return false };
+            let rows = design.marginal_rows(0).unwrap_or_default();
+            rows.len() > a.max(b) && design.estimable(&difference(&rows[a], &rows[b])).is_none()
+        };
+        let found: Vec<String> = self.design.variables[1..].iter().filter(alone).map(|v| v.name().to_owned()).collect();
+        if found.is_empty() { self.held() } else { found }
     }
 
     /// Over the independent columns; none where these trials cannot tell.
@@ -108,6 +162,11 @@ impl<'t> Frame<'t> {
         let found = studentized(residuals.as_slice(), &self.basis.leverage(), self.effects());
         self.sample.odd(&found, self.effects())
     }
+}
+
+/// a - b, entry by entry.
+pub(super) fn difference(a: &[f64], b: &[f64]) -> Vec<f64> {
+    a.iter().zip(b).map(|(x, y)| x - y).collect()
 }
 
 /// The remark that a comparison is not adjusted for what it asks to be.

@@ -2,7 +2,7 @@
 //!
 //! A trial is odd in a quantity when its externally studentized residual has a Bonferroni p below 0.05 over all trials of
 //! the comparison. Each verdict is formed again without each odd trial, and without every trial in turn where there are
-//! few enough for it to cost nothing.
+//! few enough for it to cost nothing. Without one of two trials a level has no scatter, which says nothing of the trial.
 
 use super::one_quantity::analyse;
 use super::outcome::{Depth, Outcome, Question};
@@ -91,9 +91,11 @@ impl Trying<'_, '_> {
                 None => changes.push((change, vec![id])),
             }
         }
-        let tried = self.chosen.len() <= SINGLE_MATTERS;
+        let tried: BTreeSet<usize> =
+            self.outcomes.iter().enumerate().flat_map(|(position, o)| self.left_out(o, position)).collect();
+        let tried = |id: &str| tried.iter().any(|i| *self.chosen[*i].trial == *id);
         let hangs = |id: &str| changes.iter().any(|(_, ids)| ids.iter().any(|known| known == id));
-        let idle: BTreeSet<&str> = self.odd.keys().map(|id| &**id).filter(|id| tried && !hangs(id)).collect();
+        let idle: BTreeSet<&str> = self.odd.keys().map(|id| &**id).filter(|id| tried(id) && !hangs(id)).collect();
         let idle: Vec<Remark> = idle.into_iter().map(|id| Remark::NoVerdictChanges(id.to_owned())).collect();
         let fragile = changes.into_iter().map(|(change, trials)| Remark::Fragile { trials, change });
         fragile.chain(idle).collect()
@@ -121,7 +123,15 @@ impl Trying<'_, '_> {
         }
         let all = n <= MOST_TRIALS && (position == 0 || n * self.outcomes.len() <= MOST_REPEATS);
         let wanted = (0..n).filter(|i| all || self.odd.contains_key(&self.chosen[*i].trial));
+        let wanted = wanted.filter(|i| self.leaves_two(outcome, *i));
         wanted.take(MOST_TRIALS).collect()
+    }
+
+    /// Whether at least two trials of its level stay without the trial.
+    fn leaves_two(&self, outcome: &Outcome, index: usize) -> bool {
+        let level = self.chosen[index].level(&self.question.request.factor);
+        let mean = outcome.means.iter().find(|m| Some(m.level.as_str()) == level);
+        mean.is_some_and(|m| m.trials.len() > 2)
     }
 
     fn without(&self, quantity: Quantity, index: usize) -> Vec<Difference> {

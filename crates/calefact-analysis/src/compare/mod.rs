@@ -9,10 +9,12 @@ mod advice;
 mod balances;
 mod budget;
 mod conditions;
+mod confounding;
 mod error_origin;
 mod excluded;
 mod frame;
 mod groups;
+mod imbalance;
 mod influence;
 mod interaction;
 pub mod one_quantity;
@@ -68,6 +70,7 @@ pub fn compare(
     let advice = without_repeats(comparisons.iter().flat_map(|c| advice::advice(c, &sources)));
     findings.extend(remarks::without_trials(settings, &comparisons));
     findings.extend(remarks::without_main(settings, &comparisons, &trials, &gaps));
+    findings.extend(remarks::confounded(&comparisons));
     if trials.iter().any(|t| t.kind == TrialKind::Burn) {
         findings.extend(cautions::general());
     }
@@ -155,7 +158,9 @@ fn all_remarks(
     let interactions = interactions.into_iter().map(Remark::Interaction);
     let influence = influence::remarks(question, chosen, levels, outcomes);
     let excluded = excluded::remark(question, trials, levels, outcomes);
-    without_repeats(design.into_iter().chain(of_outcomes).chain(interactions).chain(influence).chain(excluded))
+    let uneven = outcomes.first().map(|main| imbalance::remarks(question, chosen, main)).unwrap_or_default();
+    let of_design = design.into_iter().chain(of_outcomes).chain(uneven);
+    without_repeats(of_design.chain(interactions).chain(influence).chain(excluded))
 }
 
 /// Facts in order, each once.

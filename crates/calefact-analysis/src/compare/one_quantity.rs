@@ -4,10 +4,10 @@
 //! put back.
 
 use super::adjusted::Model;
-use super::frame::{Frame, Plan};
+use super::frame::{AliasedPair, Frame, Plain, Plan};
 use super::outcome::{Depth, Outcome, Question};
 use super::sample::Sample;
-use super::{trend, unadjusted};
+use super::{confounding, trend, unadjusted};
 use crate::Quantity;
 use crate::result::{NoAdjustment, Remark, TrialSummary};
 
@@ -20,16 +20,40 @@ pub fn analyse(
     depth: Depth,
 ) -> Outcome {
     let sample = Sample::new(question.request, chosen, quantity);
-    let remarks = match Frame::plan(question.request, &sample, order) {
-        Plan::Plain(remarks) => remarks,
+    let plain = match Frame::plan(question.request, &sample, order) {
+        Plan::Plain(plain) => plain,
         Plan::Model(frame) => match by_model(question, &sample, &frame, order, depth) {
-            Ok(outcome) => return outcome,
-            Err(remark) => vec![remark],
+            Ok(outcome) => return outcome.with_confounding(question, &frame.sample, &[]),
+            Err(remark) => vec![remark].into(),
         },
     };
+    let Plain { remarks, aliased } = plain;
     let (means, pairs) = unadjusted::analyse(question, &sample, order, depth);
     let odd = unadjusted::odd(&sample);
-    Outcome { quantity, means, pairs, slopes: Vec::new(), remarks, adjusted: false, odd }
+    let outcome =
+        Outcome { quantity, means, pairs, slopes: Vec::new(), remarks, adjusted: false, held: Vec::new(), odd };
+    outcome.with_confounding(question, &sample, &aliased)
+}
+
+impl Outcome {
+    /// With the columns that no trial tells apart from a difference or from the trend along the factor.
+    fn with_confounding(mut self, question: Question<'_>, sample: &Sample<'_>, aliased: &[AliasedPair]) -> Self {
+        let factor = &question.request.factor;
+        let held: Vec<&str> = self.held.iter().map(String::as_str).collect();
+        for pair in &mut self.pairs {
+            let levels = (self.means[pair.a].level.as_str(), self.means[pair.b].level.as_str());
+            let mut found = confounding::between(sample, levels, factor, &held);
+            let is_pair = |p: &&AliasedPair| (p.levels.0.as_str(), p.levels.1.as_str()) == levels;
+            let new = aliased.iter().find(is_pair).map_or(&[][..], |p| &p.columns);
+            let new: Vec<String> = new.iter().filter(|c| !found.iter().any(|f| f.column == **c)).cloned().collect();
+            found.extend(confounding::named(sample, levels, &new));
+            pair.confounded = found;
+        }
+        for slope in self.slopes.iter_mut().filter(|s| s.factor == *factor) {
+            slope.confounded = confounding::along(sample, factor, &held);
+        }
+        self
+    }
 }
 
 /// The outcome by a model; a remark where it has none.
@@ -50,5 +74,5 @@ fn by_model(
     };
     let slopes = if depth == Depth::Full { trend::slopes(&model) } else { Vec::new() };
     let remarks = frame.remarks.iter().cloned().chain(model.remark()).collect();
-    Ok(Outcome { quantity, means, pairs, slopes, remarks, adjusted: true, odd: frame.odd() })
+    Ok(Outcome { quantity, means, pairs, slopes, remarks, adjusted: true, held: frame.held(), odd: frame.odd() })
 }

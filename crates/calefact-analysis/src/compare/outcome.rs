@@ -1,7 +1,7 @@
 //! The question a comparison asks and what one quantity comes to: plain values, computed in `one_quantity`.
 
 use crate::Quantity;
-use crate::result::{Adjustment, ContrastKind, Method, Remark};
+use crate::result::{Adjustment, ConfoundedColumn, ContrastKind, Method, Remark};
 use crate::settings::{Combine, ComparisonRequest};
 use crate::shared::SharedSources;
 use calefact_stats::contrast::Contrast as Test;
@@ -80,6 +80,8 @@ pub struct PairTest {
     pub adjustment: Adjustment,
     /// How the contrast was obtained.
     pub method: Method,
+    /// Columns that no trial tells apart from the difference.
+    pub confounded: Vec<ConfoundedColumn>,
 }
 
 /// Slope along a number.
@@ -91,6 +93,10 @@ pub struct Slope {
     pub test: Test,
     /// Trials behind it.
     pub n: usize,
+    /// Parts of shared sources.
+    pub shared: Vec<(Source, f64)>,
+    /// Columns that no trial tells apart from the trend.
+    pub confounded: Vec<String>,
 }
 
 /// All of one quantity.
@@ -108,6 +114,8 @@ pub struct Outcome {
     pub remarks: Vec<Remark>,
     /// Whether a model was fitted.
     pub adjusted: bool,
+    /// Columns that the model holds constant.
+    pub held: Vec<String>,
     /// Trials that are odd.
     pub odd: Vec<(Arc<str>, Outlyingness)>,
 }

@@ -2,7 +2,7 @@
 
 use super::frame::is_numeric;
 use super::groups::choose;
-use crate::fact::ComparisonFact;
+use crate::fact::{ComparisonFact, ConfoundedPair};
 use crate::finding::Finding;
 use crate::result::{Comparison, Gap, Remark, TrialSummary};
 use crate::settings::{ComparisonRequest, Settings};
@@ -50,6 +50,37 @@ pub(crate) fn without_main(
         findings.extend(finding.filter(|f| !findings.contains(f)));
     }
     findings
+}
+
+/// A finding for each comparison whose main quantity has a difference, or a trend, that cannot be told apart from other columns.
+pub(crate) fn confounded(comparisons: &[Comparison]) -> Vec<Finding> {
+    let mut findings: Vec<Finding> = Vec::new();
+    for comparison in comparisons {
+        let finding = confounded_main(comparison).map(Finding::warning);
+        findings.extend(finding.filter(|f| !findings.contains(f)));
+    }
+    findings
+}
+
+fn confounded_main(comparison: &Comparison) -> Option<ComparisonFact> {
+    let main = comparison.groups.first()?.quantity;
+    let contrasts = || comparison.contrasts.iter().filter(|c| c.quantity == main && !c.confounded.is_empty());
+    let pair = contrasts().next();
+    let slope = comparison.trends.iter().find(|t| t.quantity == main && !t.confounded.is_empty());
+    let of_pairs = contrasts().flat_map(|c| c.confounded.iter().map(|column| &column.column));
+    let mut columns: Vec<String> = Vec::new();
+    for column in of_pairs.chain(slope.iter().flat_map(|t| &t.confounded)) {
+        if !columns.contains(column) {
+            columns.push(column.clone());
+        }
+    }
+    (!columns.is_empty()).then(|| ComparisonFact::Confounded {
+        factor: comparison.factor.clone(),
+        only: comparison.only.clone(),
+        kind: comparison.kind,
+        pair: pair.map(|c| ConfoundedPair { a: c.a.clone(), b: c.b.clone(), columns: c.confounded.clone() }),
+        columns,
+    })
 }
 
 fn main_missing(

@@ -64,6 +64,7 @@ fn family(question: Question<'_>, kind: ContrastKind, groups: &[GroupedMean]) ->
         shared: shared_parts(kind, &groups[a], &groups[b]),
         adjustment: Adjustment::Holm,
         method: Method::Welch,
+        confounded: Vec::new(),
     };
     tested.into_iter().zip(adjusted).zip(intervals).map(pair).collect()
 }

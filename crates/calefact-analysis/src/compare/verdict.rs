@@ -2,13 +2,18 @@
 
 use super::outcome::{Outcome, PairTest, Question};
 use super::sample_size::sample_size;
+use super::scatter::SCATTER;
 use crate::Quantity;
 use crate::result::{Contrast, ContrastKind, SampleSizeAdvice, VerdictChange, VerdictKind};
-use calefact_stats::Estimate;
 use calefact_stats::equivalence::{Margin, two_one_sided};
+use calefact_stats::{Estimate, UncertainValue};
 
-/// The verdict on a pair: by the adjusted p-value, else by two one-sided tests against the margin the pipeline states.
+/// The verdict on a pair: none where another column changes together with the levels; else by the adjusted p-value, else by
+/// two one-sided tests against the margin the pipeline states.
 pub fn kind(question: Question<'_>, pair: &PairTest, means: (f64, f64)) -> VerdictKind {
+    if !pair.confounded.is_empty() {
+        return VerdictKind::Confounded;
+    }
     let alpha = 1.0 - question.confidence;
     if pair.p_adjusted < alpha {
         return if pair.test.effect > 0.0 { VerdictKind::Above } else { VerdictKind::Below };
@@ -96,7 +101,17 @@ pub fn report(question: Question<'_>, outcome: &Outcome, pair: &PairTest) -> Con
         verdict,
         margin: question.request.equivalence_margin,
         sample_size: (verdict == VerdictKind::NoConclusion).then(|| advice(question, outcome, pair)).flatten(),
+        confounded: pair.confounded.clone(),
+        traced: traced(pair),
     }
+}
+
+/// The value of a contrast with its parts by source. The scatter is what the shared errors leave of the uncertainty.
+fn traced(pair: &PairTest) -> UncertainValue {
+    let u = pair.test.effect_uncertainty;
+    let shared: f64 = pair.shared.iter().map(|(_, part)| part * part).sum();
+    let value = UncertainValue { value: pair.test.effect, parts: pair.shared.clone() };
+    value.with(SCATTER, (u * u - shared).max(0.0).sqrt())
 }
 
 /// What would settle the pair, tested at its share of the family's significance.

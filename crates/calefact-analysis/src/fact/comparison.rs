@@ -2,6 +2,7 @@
 
 use super::lack::Lack;
 use crate::Quantity;
+use crate::result::ConfoundedColumn;
 use calefact_data::TrialKind;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -30,6 +31,19 @@ pub enum ComparisonFact {
         /// Whether another quantity takes its place.
         replaced: bool,
     },
+    /// Two levels of the factor, or its trend, cannot be told apart from other columns.
+    Confounded {
+        /// Factor compared.
+        factor: String,
+        /// Restriction of the comparison.
+        only: BTreeMap<String, String>,
+        /// Kind of trial compared.
+        kind: TrialKind,
+        /// The first two such levels, with the columns that change together with them; none of a factor of numbers.
+        pair: Option<ConfoundedPair>,
+        /// All columns concerned.
+        columns: Vec<String>,
+    },
     /// One constant-loss model does not fit the reference-heater trials of a vessel.
     ConstantLossMisfit {
         /// Vessel.
@@ -47,11 +61,23 @@ pub enum ComparisonFact {
     },
 }
 
+/// Two levels and the columns that change together with them.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ConfoundedPair {
+    /// First level.
+    pub a: String,
+    /// Second level.
+    pub b: String,
+    /// The columns.
+    pub columns: Vec<ConfoundedColumn>,
+}
+
 impl ComparisonFact {
     /// Codes of the facts, with their meaning.
     pub const CODES: &[(&str, &str)] = &[
         ("empty-comparison", "no usable trial has a level of the factor to be compared"),
         ("main-quantity-missing", "the main quantity of a comparison could not be given for any trial"),
+        ("factors-confounded", "levels of a factor cannot be told apart from another column"),
         ("constant-loss-misfit", "one constant-loss model does not fit the reference-heater trials of a vessel"),
     ];
 
@@ -60,6 +86,7 @@ impl ComparisonFact {
         match self {
             Self::Empty { .. } => "empty-comparison",
             Self::MainQuantityMissing { .. } => "main-quantity-missing",
+            Self::Confounded { .. } => "factors-confounded",
             Self::ConstantLossMisfit { .. } => "constant-loss-misfit",
         }
     }

@@ -14,7 +14,7 @@ pub mod trial;
 
 pub use assumed::AssumedInput;
 pub use caution::CautionFact;
-pub use comparison::ComparisonFact;
+pub use comparison::{ComparisonFact, ConfoundedPair};
 pub use estimate_method::{Derivation, ErrorPropagation, EstimateMethod, ScatterMethod};
 pub use lack::{Lack, Slot};
 pub use note::Note;

@@ -1,6 +1,6 @@
 //! What comparing trials comes to: groups, contrasts, trends, budget.
 
-use super::{GroupBalance, Interaction, Method, Remark, SampleSizeAdvice, VerdictKind};
+use super::{ConfoundedColumn, GroupBalance, Interaction, Method, Remark, SampleSizeAdvice, VerdictKind};
 use crate::Quantity;
 use crate::fact::ErrorSource;
 use calefact_data::TrialKind;
@@ -85,6 +85,11 @@ pub struct Contrast {
     pub margin: Option<f64>,
     /// What would settle a difference that is open, if that can be told.
     pub sample_size: Option<SampleSizeAdvice>,
+    /// Columns that no trial tells apart from the difference.
+    pub confounded: Vec<ConfoundedColumn>,
+    /// The uncertainty by source: errors that trials share, and the scatter between trials.
+    #[serde(skip)]
+    pub traced: UncertainValue,
 }
 
 /// Adjustment of p-values and intervals for the number of contrasts.
@@ -122,6 +127,11 @@ pub struct Trend {
     pub estimate: Estimate,
     /// p-value of no trend.
     pub p_value: f64,
+    /// Columns that no trial tells apart from the trend.
+    pub confounded: Vec<String>,
+    /// The slope with its parts by source, for one unit of the number.
+    #[serde(skip)]
+    pub traced: UncertainValue,
 }
 
 /// Step of a number that a quantity follows.
@@ -142,6 +152,17 @@ pub enum Step {
 pub enum BudgetOwner {
     /// The value of a trial.
     Trial(Arc<str>),
+    /// The difference of two levels.
+    Difference {
+        /// Place of the comparison in the list of comparisons.
+        comparison: usize,
+        /// Factor compared.
+        factor: String,
+        /// First level.
+        a: String,
+        /// Second level.
+        b: String,
+    },
     /// The mean of a group.
     Group {
         /// Place of the comparison in the list of comparisons.

@@ -24,11 +24,13 @@ pub enum Method {
     Contrast(ModelDescription),
 }
 
-/// A linear model of a comparison; a mixed model with Kenward-Roger intervals where it has blocks.
+/// A linear model of a comparison; a mixed model with Kenward-Roger intervals where it has blocks that differ.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct ModelDescription {
     /// Columns held constant.
     pub adjusted_for: Vec<String>,
     /// Column of the random blocks.
     pub block: Option<String>,
+    /// Whether the variance between blocks came out as zero, so that the fit is one of least squares.
+    pub blocks_alike: bool,
 }

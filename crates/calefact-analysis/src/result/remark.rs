@@ -1,6 +1,6 @@
 //! Remarks on a comparison as facts: its design, its model, odd trials, excluded trials, interactions.
 
-use super::VerdictKind;
+use super::{Uneven, UnevenCondition, VerdictKind};
 use crate::Quantity;
 use serde::Serialize;
 
@@ -46,6 +46,10 @@ pub enum Remark {
     },
     /// Effects of adjusting columns that cannot be told apart; the factor's can.
     Confounded(Vec<Confounded>),
+    /// A level of another column is unevenly spread over two levels of the factor.
+    Uneven(Uneven),
+    /// A condition of the trials differs between two levels of the factor.
+    UnevenCondition(UnevenCondition),
     /// A model could not be fitted, so this quantity is compared without adjustment.
     NoFit {
         /// Quantity concerned.

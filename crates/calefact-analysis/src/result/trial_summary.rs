@@ -31,7 +31,7 @@ pub struct TrialSummary {
     pub numbers: Numbers,
     /// What a reference-heater trial brings to the check of its rig.
     pub heater: Option<Heater>,
-    /// Register columns that an analysis asks for, the same for all its trials.
+    /// Register columns that an analysis asks for; those of a later trial may be more, never in another order.
     pub(crate) columns: Arc<[String]>,
     /// Levels in those columns.
     pub(crate) levels: Box<[Option<Arc<str>>]>,

@@ -1,4 +1,4 @@
-//! The four verdicts on two levels.
+//! The verdicts on two levels.
 
 use serde::Serialize;
 
@@ -14,4 +14,6 @@ pub enum VerdictKind {
     Equivalent,
     /// The trials made do not settle it.
     NoConclusion,
+    /// Another column changes together with the factor, so that a difference may be due to either.
+    Confounded,
 }

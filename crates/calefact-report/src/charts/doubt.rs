@@ -1,18 +1,20 @@
-//! `doubt`: what the uncertainty of the main quantity is made of, one stacked bar a group of the first comparison.
+//! `doubt`: what the uncertainty of the main quantity is made of, one stacked bar a difference of the first comparison, or a
+//! group where nothing is compared.
 
 use super::stacked::{self, Bar, Part};
 use super::{Chart, Home};
 use crate::figure::{Colour, INK, PAPER};
 use crate::words::source::source;
 use crate::words::{Wording, short_quantity_name};
-use crate::{ReportError, pick};
+use crate::{ReportError, pick, standing};
+use calefact_analysis::Quantity;
 use calefact_analysis::fact::ErrorSource;
-use calefact_analysis::result::{Analysis, BudgetOwner, BudgetRow, GroupResult};
+use calefact_analysis::result::{Analysis, BudgetOwner, BudgetRow, Comparison};
 
 /// Sources told apart; the rest is one part.
 const MOST: usize = 5;
-/// Groups drawn.
-const MOST_GROUPS: usize = 8;
+/// Bars drawn.
+const MOST_BARS: usize = 8;
 /// Fill and ink by rank of the source.
 const FILLS: [(Colour, Colour); MOST] = [
     ((92, 86, 78), PAPER),
@@ -27,27 +29,52 @@ const OTHERS: (Colour, Colour) = ((226, 221, 212), INK);
 pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     let Some(comparison) = analysis.comparisons.first() else { return Ok(None) };
     let Some(&quantity) = pick::quantities(comparison).first() else { return Ok(None) };
-    let groups: Vec<(String, Vec<&BudgetRow>)> = pick::groups(comparison, quantity)
-        .into_iter()
-        .take(MOST_GROUPS)
-        .map(|g| (w.group(&g.levels), rows(analysis, g)))
-        .filter(|(_, rows)| !rows.is_empty())
-        .collect();
-    if groups.is_empty() {
+    let differences = budgets(w, analysis, quantity, differences(comparison, quantity));
+    let (budgets, subject) = match differences.is_empty() {
+        true => (budgets(w, analysis, quantity, groups(comparison, quantity)), "mean"),
+        false => (differences, "difference"),
+    };
+    if budgets.is_empty() {
         return Ok(None);
     }
-    let main = ranked(&groups);
-    let bars: Vec<Bar> = groups.iter().map(|(name, rows)| bar(w, name, rows, &main)).collect();
-    let title = format!("Where the uncertainty of {} comes from", short_quantity_name(quantity));
-    let svg = stacked::draw(&title, "Share of the variance of the mean (%)", &bars)?;
+    let main = ranked(&budgets);
+    let bars: Vec<Bar> = budgets.iter().map(|(name, rows)| bar(w, name, rows, &main)).collect();
+    let of = if subject == "mean" { "" } else { "differences in " };
+    let title = format!("Where the uncertainty of {of}{} comes from", short_quantity_name(quantity));
+    let svg = stacked::draw(&title, &format!("Share of the variance of the {subject} (%)"), &bars)?;
     let caption = "More trials reduce the scatter. An error that all trials share, such as the offset of an instrument, becomes smaller only with a better instrument or a calibration.";
     Ok(Some(Chart { file: "doubt.svg".to_owned(), home: Home::Doubt, svg, caption: caption.to_owned() }))
 }
 
-/// Budget of a group of the first comparison.
-fn rows<'a>(analysis: &'a Analysis, group: &GroupResult) -> Vec<&'a BudgetRow> {
-    let owner = BudgetOwner::Group { comparison: 0, levels: group.levels.clone() };
-    analysis.budget.iter().filter(|row| row.quantity == group.quantity && row.owner == owner).collect()
+/// The differences of the first comparison.
+fn differences(comparison: &Comparison, quantity: Quantity) -> Vec<BudgetOwner> {
+    let pairs = standing::main_pairs(comparison, quantity).into_iter();
+    pairs
+        .map(|c| {
+            let (factor, a, b) = (c.factor.clone(), c.a.clone(), c.b.clone());
+            BudgetOwner::Difference { comparison: 0, factor, a, b }
+        })
+        .collect()
+}
+
+/// The groups of the first comparison.
+fn groups(comparison: &Comparison, quantity: Quantity) -> Vec<BudgetOwner> {
+    let groups = pick::groups(comparison, quantity).into_iter();
+    groups.map(|g| BudgetOwner::Group { comparison: 0, levels: g.levels.clone() }).collect()
+}
+
+/// The budgets of the owners that have one, each with its name.
+fn budgets<'a>(
+    w: &Wording<'_>,
+    analysis: &'a Analysis,
+    quantity: Quantity,
+    owners: Vec<BudgetOwner>,
+) -> Vec<(String, Vec<&'a BudgetRow>)> {
+    let rows = |owner: &BudgetOwner| -> Vec<&'a BudgetRow> {
+        analysis.budget.iter().filter(|row| row.quantity == quantity && row.owner == *owner).collect()
+    };
+    let named = owners.iter().take(MOST_BARS).map(|owner| (w.budget_owner(owner), rows(owner)));
+    named.filter(|(_, rows)| !rows.is_empty()).collect()
 }
 
 /// The largest sources over all groups, largest first.

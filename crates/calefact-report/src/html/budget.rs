@@ -32,10 +32,12 @@ pub(super) struct Share {
     pub(super) width: u32,
 }
 
-/// One section for the first budget of a group that each quantity has.
+/// One section for the first difference of each quantity, or for its first mean where nothing is compared.
 pub(super) fn sections(w: &Wording<'_>, analysis: &Analysis) -> Vec<Section> {
     let mut heads: Vec<(Quantity, &BudgetOwner)> = Vec::new();
-    for row in analysis.budget.iter().filter(|r| matches!(r.owner, BudgetOwner::Group { .. })) {
+    let differences = analysis.budget.iter().filter(|r| matches!(r.owner, BudgetOwner::Difference { .. }));
+    let means = analysis.budget.iter().filter(|r| matches!(r.owner, BudgetOwner::Group { .. }));
+    for row in differences.chain(means) {
         if !heads.iter().any(|(q, _)| *q == row.quantity) {
             heads.push((row.quantity, &row.owner));
         }

@@ -4,6 +4,7 @@ use super::grid::{Grid, Names, Text, head};
 use super::{answer, verdicts};
 use crate::charts::{Chart, Home};
 use crate::pick;
+use crate::words::confounding::inseparable;
 use crate::words::method::method_label;
 use crate::words::remark::{no_interaction, remark};
 use crate::words::trend::step;
@@ -171,10 +172,11 @@ fn contrast(w: &Wording<'_>, c: &Contrast) -> Vec<Text> {
     let shown = w.contrast(c);
     let sign = if c.kind == ContrastKind::Difference { "−" } else { "/" };
     let verdict = match c.verdict {
-        VerdictKind::Above => "above",
-        VerdictKind::Below => "below",
-        VerdictKind::Equivalent => "the same within the margin",
-        VerdictKind::NoConclusion => "not settled",
+        VerdictKind::Above => "above".to_owned(),
+        VerdictKind::Below => "below".to_owned(),
+        VerdictKind::Equivalent => "the same within the margin".to_owned(),
+        VerdictKind::NoConclusion => "not settled".to_owned(),
+        VerdictKind::Confounded => inseparable(w, c.confounded.iter().map(|column| column.column.as_str())),
     };
     vec![
         capital(short_quantity_name(c.quantity)),
@@ -182,7 +184,7 @@ fn contrast(w: &Wording<'_>, c: &Contrast) -> Vec<Text> {
         shown.with_unit(),
         shown.interval,
         w.p_value(c.p_adjusted),
-        verdict.to_owned(),
+        verdict,
         c.sample_size
             .as_ref()
             .and_then(SampleSizeAdvice::further_trials)

@@ -34,12 +34,12 @@ pub(super) fn folds(w: &Wording<'_>, comparison: &Comparison) -> Vec<Fold> {
 fn fold(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> Option<Fold> {
     let trends = || comparison.trends.iter().filter(|t| t.quantity == quantity);
     let standing = match standing::standing(comparison, quantity) {
-        Some(standing) => standing_words(standing),
+        Some(standing) => standing_words(w, comparison, quantity, standing),
         None if trends().next().is_some() => "trends".to_owned(),
         None => return None,
     };
     let mut pairs = standing::differences(comparison, quantity);
-    pairs.sort_by_key(|c| c.verdict == VerdictKind::NoConclusion);
+    pairs.sort_by_key(|c| matches!(c.verdict, VerdictKind::NoConclusion | VerdictKind::Confounded));
     let verdicts = pairs.into_iter().map(|c| contrast_sentence(w, comparison, c));
     Some(Fold {
         summary: format!("{}: {standing}", capital(short_quantity_name(quantity))),
@@ -49,7 +49,11 @@ fn fold(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> Option<
 
 /// The sentence of a trend.
 pub(super) fn trend_sentence(w: &Wording<'_>, comparison: &Comparison, trend: &Trend) -> Sentence {
-    let (class, word) = if standing::follows(trend) { ("settled", "settled") } else { ("open", "not settled") };
+    let (class, word) = match (trend.confounded.is_empty(), standing::follows(trend)) {
+        (false, _) => ("open", "not told apart"),
+        (true, true) => ("settled", "settled"),
+        (true, false) => ("open", "not settled"),
+    };
     Sentence { class, word, text: trend_words(w, comparison, trend) }
 }
 
@@ -59,6 +63,7 @@ pub(super) fn contrast_sentence(w: &Wording<'_>, comparison: &Comparison, contra
         VerdictKind::Above | VerdictKind::Below => ("settled", "settled"),
         VerdictKind::Equivalent => ("same", "the same within the margin"),
         VerdictKind::NoConclusion => ("open", "not settled"),
+        VerdictKind::Confounded => ("open", "not told apart"),
     };
     Sentence { class, word, text: verdict(w, comparison, contrast) }
 }

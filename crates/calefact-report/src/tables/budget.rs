@@ -12,7 +12,7 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let wording = Wording::of_analysis(analysis, Units::Metric, Typography::Plain);
     Table::new("budget")
         .text("quantity", "quantity name", rows().map(|r| r.quantity.name()))
-        .text("of", "trial or group it is the budget of", rows().map(|r| owner(&r.owner)))
+        .text("of", "trial, group or difference (a - b) it is the budget of", rows().map(|r| owner(&r.owner)))
         .text("source", "source of error in words", rows().map(move |r| source(&wording, &r.source)))
         .flag("shared", "whether several trials share the source", rows().map(|r| r.shared))
         .number(
@@ -28,6 +28,7 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
 fn owner(owner: &BudgetOwner) -> Cow<'_, str> {
     match owner {
         BudgetOwner::Trial(trial) => Cow::Borrowed(trial),
+        BudgetOwner::Difference { factor, a, b, .. } => format!("{factor} {a} - {b}").into(),
         BudgetOwner::Group { levels, .. } => {
             levels.iter().map(|(factor, level)| format!("{factor} {level}")).collect::<Vec<_>>().join(", ").into()
         }

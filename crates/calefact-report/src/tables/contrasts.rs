@@ -30,7 +30,7 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         .text("adjustment", "name of the adjustment", rows().map(|r| r.1.adjustment.name()))
         .text(
             "verdict",
-            "above, below, equivalent or no-conclusion (a against b)",
+            "above, below, equivalent, no-conclusion or confounded (a against b)",
             rows().map(|r| verdict(r.1.verdict)),
         )
         .count(
@@ -48,6 +48,11 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
             "comparison the contrast belongs to",
             rows().map(|r| comparison_title(&Wording::plain(), r.0)),
         )
+        .text(
+            "confounded_with",
+            "columns that change together with the two levels, separated by blanks",
+            rows().map(|r| r.1.confounded.iter().map(|c| c.column.as_str()).collect::<Vec<_>>().join(" ")),
+        )
         .text("sentence", "the verdict in words", rows().map(|r| words::verdict::verdict(&w, r.0, r.1)))
 }
 
@@ -64,5 +69,6 @@ fn verdict(verdict: VerdictKind) -> &'static str {
         VerdictKind::Below => "below",
         VerdictKind::Equivalent => "equivalent",
         VerdictKind::NoConclusion => "no-conclusion",
+        VerdictKind::Confounded => "confounded",
     }
 }

@@ -21,5 +21,10 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.estimate.dof))
         .text("method", "how slope and uncertainty were obtained", rows().map(|_| method::SLOPE))
         .text("comparison", "comparison the trend belongs to", rows().map(|r| comparison_title(&Wording::plain(), r.0)))
+        .text(
+            "confounded_with",
+            "columns that change together with the number, separated by blanks",
+            rows().map(|r| r.1.confounded.join(" ")),
+        )
         .text("sentence", "what can be said, in words", rows().map(|r| trend(&w, r.0, r.1)))
 }

@@ -1,22 +1,47 @@
 //! Advice on what would narrow the intervals of a comparison.
 
 use super::comparison_finding::{noun, origin, title};
+use super::confounding::Together;
 use super::quantity::quantity_in_sentence;
 use super::{Wording, capital, choice};
-use calefact_analysis::result::{Advice, LargestSource, Narrow, RepeatBenefit};
+use calefact_analysis::result::{Advice, Cross, LargestSource, Narrow, RepeatBenefit, Subject};
 
 /// A piece of advice as a sentence.
 pub(crate) fn advice(w: &Wording<'_>, advice: &Advice) -> String {
     match advice {
         Advice::Narrow(narrow) => narrow_words(w, narrow),
-        Advice::Negligible { quantity, instruments } => {
+        Advice::Cross(cross) => cross_words(w, cross),
+        Advice::Negligible { quantity, subject, instruments } => {
             let names: Vec<String> = instruments.iter().map(|i| origin(w, i)).collect();
             format!(
-                "A smaller error of {} would not narrow the intervals of {} noticeably.",
+                "A smaller error of {} would not narrow {} noticeably ({}).",
                 choice(&names),
+                intervals(*subject),
                 quantity_in_sentence(*quantity)
             )
         }
+    }
+}
+
+fn cross_words(w: &Wording<'_>, cross: &Cross) -> String {
+    let Cross { factor, only, kind, a, b, columns } = cross;
+    let together = Together { factor, a, b, columns };
+    format!(
+        "{}: more {}s of the same sort and better instruments do not help, because {}; {}.",
+        capital(&title(w, factor, only)),
+        noun(*kind),
+        together.clause(w),
+        together.crossed(w, *kind)
+    )
+}
+
+/// Whose intervals advice is about.
+const fn intervals(subject: Subject) -> &'static str {
+    match subject {
+        Subject::Difference => "the interval of the difference",
+        Subject::Differences => "the intervals of the differences",
+        Subject::Trend => "the interval of the trend",
+        Subject::Means => "the intervals of the means",
     }
 }
 
@@ -37,16 +62,17 @@ fn narrow_words(w: &Wording<'_>, narrow: &Narrow) -> String {
         RepeatBenefit::Some => format!("more {trials} help"),
         RepeatBenefit::Little => format!("more {trials} would hardly help"),
     };
-    let largest = narrow.largest.as_ref().map_or_else(String::new, |source| largest_words(w, source));
+    let largest = narrow.largest.as_ref().map_or_else(String::new, |source| largest_words(w, source, narrow.subject));
     format!("{title}, {name}: {repeats}{scatter}{largest}.")
 }
 
 /// What halving the largest shared error would bring.
-fn largest_words(w: &Wording<'_>, largest: &LargestSource) -> String {
+fn largest_words(w: &Wording<'_>, largest: &LargestSource, subject: Subject) -> String {
     format!(
-        "; half the error of {} ({} of the variance) would make the intervals of the means {} narrower",
+        "; half the error of {} ({} of the variance) would make {} {} narrower",
         origin(w, &largest.origin),
         w.percent(largest.share),
+        intervals(subject),
         w.percent(largest.narrower)
     )
 }
@@ -62,7 +88,8 @@ mod tests {
 
     fn narrow(scatter: Option<f64>, repeats: RepeatBenefit, largest: Option<LargestSource>) -> String {
         let (factor, only, kind) = ("fuel".to_owned(), BTreeMap::new(), TrialKind::Burn);
-        let narrow = Narrow { factor, only, kind, quantity: Quantity::ThermalEfficiency, scatter, repeats, largest };
+        let (quantity, subject) = (Quantity::ThermalEfficiency, Subject::Difference);
+        let narrow = Narrow { factor, only, kind, quantity, subject, scatter, repeats, largest };
         advice(&Wording::plain(), &Advice::Narrow(narrow))
     }
 
@@ -73,7 +100,7 @@ mod tests {
         assert_eq!(
             narrow(Some(0.03), RepeatBenefit::Little, Some(largest)),
             "Fuel, thermal efficiency: more burns would hardly help (scatter between burns is 3 % of the variance); half the error \
-             of the calorific value of pine (49 % of the variance) would make the intervals of the means 20 % narrower."
+             of the calorific value of pine (49 % of the variance) would make the interval of the difference 20 % narrower."
         );
         for (repeats, words) in [
             (RepeatBenefit::Only, "only more burns help"),
@@ -94,8 +121,15 @@ mod tests {
     fn instruments_that_do_not_matter_are_named() {
         let instruments = ["scale", "tank_probe"].map(|id| ErrorOrigin::Instrument(id.into())).to_vec();
         assert_eq!(
-            advice(&Wording::plain(), &Advice::Negligible { quantity: Quantity::ThermalEfficiency, instruments }),
-            "A smaller error of scale or tank_probe would not narrow the intervals of thermal efficiency noticeably."
+            advice(
+                &Wording::plain(),
+                &Advice::Negligible {
+                    quantity: Quantity::ThermalEfficiency,
+                    subject: Subject::Differences,
+                    instruments
+                }
+            ),
+            "A smaller error of scale or tank_probe would not narrow the intervals of the differences noticeably (thermal efficiency)."
         );
     }
 }

@@ -2,11 +2,12 @@
 //! are made by the analysis.
 
 use super::comparison_finding::title;
+use super::confounding::inseparable;
 use super::text::{capital, list, plural};
 use super::trend::trend_clause;
 use super::{Wording, quantity_name, short_quantity_name};
 use crate::pick;
-use crate::standing::{Standing, follows, own_trend, standing};
+use crate::standing::{Standing, confounding_columns, follows, own_trend, standing};
 use calefact_analysis::result::{Comparison, Contrast, GroupResult, VerdictKind};
 use calefact_analysis::{Better, Quantity};
 
@@ -20,7 +21,8 @@ pub fn comparison_line(w: &Wording<'_>, comparison: &Comparison) -> Option<Strin
     if let Some(trend) = own_trend(comparison, quantity) {
         return Some(format!("{title}: {}", trend_clause(w, comparison, trend)));
     }
-    let standing = standing(comparison, quantity).map_or_else(String::new, |s| format!("; {}", standing_words(s)));
+    let standing = standing(comparison, quantity)
+        .map_or_else(String::new, |s| format!("; {}", standing_words(w, comparison, quantity, s)));
     Some(format!("{title}: {} {}{standing}", short_quantity_name(quantity), means(w, comparison, quantity)))
 }
 
@@ -30,23 +32,30 @@ pub(crate) fn comparison_title(w: &Wording<'_>, comparison: &Comparison) -> Stri
 }
 
 /// A standing in words.
-pub(crate) fn standing_words(standing: Standing) -> String {
+pub(crate) fn standing_words(
+    w: &Wording<'_>,
+    comparison: &Comparison,
+    quantity: Quantity,
+    standing: Standing,
+) -> String {
     match standing {
         Standing::Settled => "settled".to_owned(),
         Standing::Partly { settled, pairs } => format!("{settled} of {} settled", plural(pairs, "pair")),
         Standing::Same => "the same within the margin".to_owned(),
         Standing::Open => "not settled".to_owned(),
+        Standing::Confounded => inseparable(w, confounding_columns(comparison, quantity)),
     }
 }
 
 /// "Also settled: burn rate and coil power." One line a standing, naming the quantities that have it.
 pub(crate) fn other_standings(comparison: &Comparison, quantities: &[Quantity]) -> Vec<String> {
     let is_partly = |s| matches!(s, Standing::Partly { .. });
-    let kinds: [(&str, &dyn Fn(Standing) -> bool); 4] = [
+    let kinds: [(&str, &dyn Fn(Standing) -> bool); 5] = [
         ("Also settled", &|s| s == Standing::Settled),
         ("Settled for some pairs", &is_partly),
         ("The same within the margin", &|s| s == Standing::Same),
         ("Not settled", &|s| s == Standing::Open),
+        ("Not told apart from another column", &|s| s == Standing::Confounded),
     ];
     let names = |has: &dyn Fn(Standing) -> bool| {
         let found = quantities.iter().filter(|q| standing(comparison, **q).is_some_and(has));
@@ -66,6 +75,10 @@ pub(crate) fn chart_title(w: &Wording<'_>, comparison: &Comparison, quantity: Qu
         return format!("{label}: {}", widest_difference(w, comparison, contrast));
     }
     let factor = w.column(&comparison.factor);
+    if standing(comparison, quantity) == Some(Standing::Confounded) {
+        let columns = confounding_columns(comparison, quantity);
+        return format!("{label}: {factor} {}", inseparable(w, columns));
+    }
     if let Some(trend) = own_trend(comparison, quantity) {
         let way = if trend.estimate.value > 0.0 { "rises" } else { "falls" };
         let open = format!("{label}: no sign that it follows {factor}");

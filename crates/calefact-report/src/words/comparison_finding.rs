@@ -1,5 +1,6 @@
 //! Findings about comparisons, and what all sentences about comparisons share: titles, kinds of trial, origins of errors.
 
+use super::confounding::{Together, inseparable};
 use super::message::Message;
 use super::source::source;
 use super::{Measure, Wording, gap, plural, quantity_name};
@@ -50,6 +51,7 @@ pub(super) fn message(w: &Wording<'_>, fact: &ComparisonFact) -> Message {
             replaced.then(|| "the next quantity takes its place".to_owned()),
             "the table `missing` lists for each trial what is lacking",
         ),
+        ComparisonFact::Confounded { .. } => return confounded(w, fact),
         ComparisonFact::ConstantLossMisfit { vessel, .. } => (
             format!(
                 "one constant-loss model does not fit the reference-heater trials of {}: {}",
@@ -61,6 +63,24 @@ pub(super) fn message(w: &Wording<'_>, fact: &ComparisonFact) -> Message {
         ),
     };
     Message { text, action, hint: Some(hint.to_owned()) }
+}
+
+/// Levels that cannot be told apart from other columns.
+fn confounded(w: &Wording<'_>, fact: &ComparisonFact) -> Message {
+    let ComparisonFact::Confounded { factor, only, kind, pair, columns } = fact else { return Message::default() };
+    let subject = format!("the comparison of {}", title(w, factor, only));
+    let inseparable = inseparable(w, columns.iter().map(String::as_str));
+    let action = Some(format!("no difference between levels of {} counts as settled", w.column(factor)));
+    let Some(pair) = pair else {
+        return Message {
+            text: format!("{subject}: its trend {inseparable}, which changes together with it"),
+            action: Some("the trend does not count as settled".to_owned()),
+            hint: Some(format!("make {}s with other combinations of them", noun(*kind))),
+        };
+    };
+    let together = Together { factor, a: &pair.a, b: &pair.b, columns: &pair.columns };
+    let text = format!("{subject} {inseparable}: {}", together.clause(w));
+    Message { text, action, hint: Some(together.crossed(w, *kind)) }
 }
 
 /// What the constant-loss model would need: "the fit needs a heat capacity of 812.3 kJ/K, but ...".

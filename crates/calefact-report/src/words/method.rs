@@ -25,6 +25,9 @@ fn model_label(model: &ModelDescription) -> String {
     let held = &model.adjusted_for;
     let held = if held.is_empty() { String::new() } else { format!(" adjusted for {}", held.join(", ")) };
     match &model.block {
+        Some(block) if model.blocks_alike => {
+            format!("linear model{held}, no variance found between levels of {block}, shared errors kept")
+        }
         Some(block) => format!("mixed model{held}, random {block}, Kenward-Roger, shared errors kept"),
         None => format!("linear model{held}, shared errors kept"),
     }
@@ -158,17 +161,22 @@ mod tests {
 
     #[test]
     fn models_name_what_is_held_constant() {
-        let model = |block: Option<&str>| ModelDescription {
+        let model = |block: Option<&str>, blocks_alike| ModelDescription {
             adjusted_for: vec!["fuel".into(), "fuel_moisture".into()],
             block: block.map(Into::into),
+            blocks_alike,
         };
         assert_eq!(
-            method_label(&Method::Contrast(model(Some("day")))),
+            method_label(&Method::Contrast(model(Some("day"), false))),
             "mixed model adjusted for fuel, fuel_moisture, random day, Kenward-Roger, shared errors kept"
         );
         assert_eq!(
-            method_label(&Method::MarginalMean(model(None))),
+            method_label(&Method::MarginalMean(model(None, false))),
             "marginal mean, linear model adjusted for fuel, fuel_moisture, shared errors kept"
+        );
+        assert_eq!(
+            method_label(&Method::Contrast(model(Some("day"), true))),
+            "linear model adjusted for fuel, fuel_moisture, no variance found between levels of day, shared errors kept"
         );
     }
 }

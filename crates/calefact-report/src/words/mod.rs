@@ -10,6 +10,7 @@ mod assumed;
 mod caution;
 mod comparison;
 mod comparison_finding;
+pub(crate) mod confounding;
 mod dataset;
 pub(crate) mod estimate_method;
 mod file;

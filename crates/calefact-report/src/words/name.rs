@@ -57,6 +57,9 @@ impl Wording<'_> {
     pub(crate) fn budget_owner(&self, owner: &BudgetOwner) -> String {
         match owner {
             BudgetOwner::Trial(trial) => trial.to_string(),
+            BudgetOwner::Difference { factor, a, b, .. } => {
+                format!("{} against {}", self.level(factor, a), self.level(factor, b))
+            }
             BudgetOwner::Group { levels, .. } => self.group(levels),
         }
     }

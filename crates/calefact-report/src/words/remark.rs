@@ -6,7 +6,7 @@ use super::verdict::verdict_word;
 use super::{Wording, list, plural, sentence};
 use calefact_analysis::result::{
     Comparison, Confounded, Effect, Excluded, FitFailure, Interaction, MeanChange, NoAdjustment, OddTrial, Remark,
-    VerdictChange,
+    Uneven, UnevenCondition, VerdictChange,
 };
 
 /// Trials named in one remark before they are counted only.
@@ -30,6 +30,8 @@ pub(crate) fn remark(w: &Wording<'_>, comparison: &Comparison, remark: &Remark) 
         ),
         Remark::NotAdjusted { factor, held, reason } => not_adjusted(w, noun, (factor, held), reason),
         Remark::Confounded(effects) => confounded(w, effects),
+        Remark::Uneven(found) => uneven(w, noun, found),
+        Remark::UnevenCondition(found) => uneven_condition(w, found),
         Remark::NoFit { quantity, reason } => {
             format!("{} is compared without adjustment: {}", quantity_in_sentence(*quantity), failure(noun, *reason))
         }
@@ -109,6 +111,52 @@ fn confounded(w: &Wording<'_>, effects: &[Confounded]) -> String {
         }
     };
     effects.iter().map(words).collect::<Vec<_>>().join("; ")
+}
+
+/// "fuel pine was used in 12 of 16 burns of Box stove but in 3 of 15 of Rocket stove; ...".
+fn uneven(w: &Wording<'_>, noun: &str, found: &Uneven) -> String {
+    let Uneven { factor, a, b, column, level, of_a, of_b, distance } = found;
+    let what = if level.is_empty() {
+        format!("no {}", w.bare_column(column))
+    } else {
+        format!("{} {}", w.bare_column(column), w.level(column, level))
+    };
+    format!(
+        "{what} was in {} of {} of {} but in {} of {} of {}; {} of any effect of {} is in the difference between them",
+        of_a.0,
+        plural(of_a.1, noun),
+        w.level_of_factor(factor, a),
+        of_b.0,
+        of_b.1,
+        w.level_of_factor(factor, b),
+        w.percent(*distance),
+        w.bare_column(column)
+    )
+}
+
+/// "start temperature differs between Box stove (11.9 degC on average) and Rocket stove (16.4 degC) by 2.1 standard deviations; ...".
+fn uneven_condition(w: &Wording<'_>, found: &UnevenCondition) -> String {
+    let UnevenCondition { factor, a, b, condition, means, standardised } = found;
+    let value = |x: f64| match condition.as_str() {
+        "start_temperature" | "air_temperature" => w.temperature(x, 1),
+        "fuel_moisture" => w.share(x),
+        _ => w.typography.significant(x, 3),
+    };
+    let distance = if standardised.is_finite() {
+        format!("by {} standard deviations", w.typography.significant(*standardised, 2))
+    } else {
+        "and does not vary within them".to_owned()
+    };
+    format!(
+        "{} differs between {} ({} on average) and {} ({}) {distance}; an effect of it is in the difference between them, \
+         unless the comparison names it under {}",
+        condition.replace('_', " "),
+        w.level_of_factor(factor, a),
+        value(means.0),
+        w.level_of_factor(factor, b),
+        value(means.1),
+        w.column("covariates")
+    )
 }
 
 fn failure(noun: &str, failure: FitFailure) -> String {

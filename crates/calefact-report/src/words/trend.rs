@@ -1,6 +1,7 @@
 //! Trends along a number: one plain sentence each.
 
 use super::comparison_finding::noun;
+use super::confounding::inseparable;
 use super::number::places;
 use super::quantity::quantity_in_sentence;
 use super::{Measure, Wording, plural, sentence};
@@ -51,6 +52,11 @@ pub(crate) fn trend_clause(w: &Wording<'_>, comparison: &Comparison, trend: &Tre
         plural(trend.n, noun(comparison.kind))
     );
     let (name, factor) = (quantity_in_sentence(quantity), trend.factor.replace('_', " "));
+    if !trend.confounded.is_empty() {
+        let way = if rises { "up" } else { "down" };
+        let columns = trend.confounded.iter().map(String::as_str);
+        return format!("how {name} follows {factor} {}: {way} {slope}", inseparable(w, columns));
+    }
     if trend.p_value < 1.0 - estimate.interval.confidence {
         return format!("{name} {} with {factor}: by {slope}", if rises { "rises" } else { "falls" });
     }
@@ -63,11 +69,20 @@ mod tests {
     use super::*;
     use crate::words::{Units, tests::comparison};
     use calefact_analysis::Quantity;
-    use calefact_stats::Estimate;
+    use calefact_stats::{Estimate, UncertainValue};
 
     fn slope(factor: &str, step: Step, value: f64, p_value: f64) -> Trend {
         let estimate = Estimate::student(value, "1", 0.0002, f64::INFINITY, 0.95);
-        Trend { quantity: Quantity::ThermalEfficiency, factor: factor.into(), step, n: 9, estimate, p_value }
+        Trend {
+            quantity: Quantity::ThermalEfficiency,
+            factor: factor.into(),
+            step,
+            n: 9,
+            estimate,
+            p_value,
+            confounded: vec![],
+            traced: UncertainValue::exact(value),
+        }
     }
 
     #[test]

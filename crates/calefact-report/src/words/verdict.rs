@@ -1,6 +1,7 @@
 //! Verdicts on two levels: one plain sentence each, the answer first.
 
 use super::comparison_finding::{noun, origin};
+use super::confounding::Together;
 use super::number::places;
 use super::quantity::quantity_in_sentence;
 use super::{DisplayUnit, Wording, capital, plural};
@@ -16,6 +17,7 @@ pub(crate) fn verdict(w: &Wording<'_>, comparison: &Comparison, contrast: &Contr
         (_, VerdictKind::Above | VerdictKind::Below) => pair.settled(),
         (_, VerdictKind::Equivalent) => pair.alike(),
         (_, VerdictKind::NoConclusion) => pair.open(),
+        (_, VerdictKind::Confounded) => pair.confounded(),
     }
 }
 
@@ -26,6 +28,7 @@ pub(super) fn verdict_word(kind: VerdictKind) -> &'static str {
         VerdictKind::Below => "lower",
         VerdictKind::Equivalent => "alike",
         VerdictKind::NoConclusion => "no conclusion",
+        VerdictKind::Confounded => "not told apart from another column",
     }
 }
 
@@ -198,6 +201,37 @@ impl<'w> Pair<'w> {
             self.digits.end(high),
             self.confidence(),
             self.advice()
+        )
+    }
+
+    /// The two levels differ, or not, but another column changes together with them.
+    fn confounded(&self) -> String {
+        let Contrast { factor, a, b, confounded, quantity, .. } = self.contrast;
+        let together = Together { factor, a, b, columns: confounded };
+        let (size, low, high) = self.size();
+        let numbers = format!(
+            "{}, a difference of {} ({} {} to {}), {}",
+            self.values(),
+            self.digits.difference(size),
+            self.confidence(),
+            self.digits.end(low),
+            self.digits.end(high),
+            self.trials()
+        );
+        let (clause, crossed) = (together.clause(self.w), together.crossed(self.w, self.kind));
+        let (first, second) = (capital(&self.first), &self.second);
+        let name = quantity_in_sentence(*quantity);
+        let belongs = if confounded.len() == 1 { "both" } else { "all of them" };
+        if self.interval.0 > 0.0 || self.interval.1 < 0.0 {
+            return format!(
+                "{first} and {second} differ in {name}: {numbers}. But {clause}: the difference belongs to {belongs}. To tell \
+                 them apart, {crossed}."
+            );
+        }
+        format!(
+            "No conclusion on the {name} of {} and {second}: {clause}, so any difference would belong to {belongs}. Seen: \
+             {numbers}. To tell them apart, {crossed}.",
+            self.first
         )
     }
 

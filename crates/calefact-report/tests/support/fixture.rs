@@ -7,8 +7,8 @@ use calefact_analysis::fact::{ErrorSource, InstrumentError};
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{
     Adjustment, Advice, Analysis, BudgetOwner, BudgetRow, Comparison, Confounded, Contrast, ContrastKind, Effect,
-    ErrorOrigin, GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Trend, TrialResult, VerdictKind,
-    VesselLoss,
+    ErrorOrigin, GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Subject, Trend, TrialResult,
+    VerdictKind, VesselLoss,
 };
 use calefact_analysis::settings::{ComparisonRequest, End, Settings};
 use calefact_analysis::{Quantity, TrialAccumulator};
@@ -67,6 +67,8 @@ fn contrast(q: Quantity, a: &GroupResult, b: &GroupResult) -> Contrast {
         },
         margin: None,
         sample_size: (!settled).then_some(SampleSizeAdvice::Further(3)),
+        confounded: vec![],
+        traced: UncertainValue::exact(estimate.value),
         estimate,
         method: Method::Welch,
     }
@@ -125,8 +127,10 @@ fn trend() -> Trend {
         factor: "damper".into(),
         step: Step::Unit,
         n: 9,
-        estimate: slope,
+        estimate: slope.clone(),
         p_value: 0.005,
+        confounded: vec![],
+        traced: UncertainValue::exact(slope.value),
     }
 }
 
@@ -221,6 +225,7 @@ pub(crate) fn analysis() -> Analysis {
         budget: budget(),
         advice: vec![Advice::Negligible {
             quantity: Quantity::ThermalEfficiency,
+            subject: Subject::Differences,
             instruments: vec![ErrorOrigin::Instrument("scale".into())],
         }],
         findings: findings(),

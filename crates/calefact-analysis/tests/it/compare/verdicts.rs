@@ -4,7 +4,7 @@ use super::support::{Q, analysis, burn, close, comparison, contrast, exact, requ
 use calefact_analysis::Quantity;
 use calefact_analysis::fact::ErrorSource;
 use calefact_analysis::result::{
-    Advice, Contrast, ContrastKind, ErrorOrigin, RepeatBenefit, SampleSizeAdvice, TrialResult, VerdictKind,
+    Advice, Contrast, ContrastKind, ErrorOrigin, RepeatBenefit, SampleSizeAdvice, Subject, TrialResult, VerdictKind,
 };
 use calefact_analysis::settings::Combine;
 use calefact_stats::UncertainValue;
@@ -101,14 +101,15 @@ fn an_error_that_more_burns_cannot_reduce_is_named() {
     assert_eq!(result.comparisons[0].contrasts[0].sample_size, Some(SampleSizeAdvice::Never(pine.clone())));
     let [Advice::Narrow(narrow), negligible] = &result.advice[..] else { panic!("{:?}", result.advice) };
     assert_eq!((narrow.factor.as_str(), narrow.quantity, narrow.repeats), ("fuel", Q, RepeatBenefit::Little));
-    let variance = |own: f64, mean: f64| own * own + 1e-4 / 6.0 + (0.002 * mean).powi(2);
-    let (of_oak, of_pine) = (variance(0.02, 0.40), variance(0.0258, 0.43));
-    close(narrow.scatter.unwrap(), 0.5 * (1e-4 / 6.0 / of_oak + 1e-4 / 6.0 / of_pine), 1e-9);
+    // Of the difference: the scale's gain counts with the difference of the means only.
+    let variance = 0.02 * 0.02 + 0.0258 * 0.0258 + 2e-4 / 6.0 + (0.002 * 0.03_f64).powi(2);
+    assert_eq!(narrow.subject, Subject::Difference);
+    close(narrow.scatter.unwrap(), 2e-4 / 6.0 / variance, 1e-9);
     let largest = narrow.largest.as_ref().unwrap();
-    let share = 0.5 * 0.0258 * 0.0258 / of_pine;
+    let share = 0.0258 * 0.0258 / variance;
     assert_eq!(largest.origin, pine);
     close(largest.share, share, 1e-9);
     close(largest.narrower, 1.0 - (1.0 - 0.75 * share).sqrt(), 1e-9);
     let instruments = vec![ErrorOrigin::Instrument("scale".into())];
-    assert_eq!(negligible, &Advice::Negligible { quantity: Q, instruments });
+    assert_eq!(negligible, &Advice::Negligible { quantity: Q, subject: Subject::Difference, instruments });
 }

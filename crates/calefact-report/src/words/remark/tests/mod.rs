@@ -25,6 +25,39 @@ fn not_adjusted(reason: NoAdjustment) -> Remark {
 }
 
 #[test]
+fn what_runs_along_in_part_is_said_with_its_size() {
+    let (factor, a, b) = ("stove".to_owned(), "box".to_owned(), "rocket".to_owned());
+    let fuel = Uneven {
+        factor: factor.clone(),
+        a: a.clone(),
+        b: b.clone(),
+        column: "fuel".into(),
+        level: "pine".into(),
+        of_a: (12, 16),
+        of_b: (3, 15),
+        distance: 0.55,
+    };
+    assert_eq!(
+        words(&Remark::Uneven(fuel)),
+        "Fuel pine was in 12 of 16 burns of box but in 3 of 15 of rocket; 55 % of any effect of fuel is in the difference between \
+         them."
+    );
+    let start = UnevenCondition {
+        factor,
+        a,
+        b,
+        condition: "start_temperature".into(),
+        means: (11.94, 16.4),
+        standardised: 2.13,
+    };
+    assert_eq!(
+        words(&Remark::UnevenCondition(start)),
+        "Start temperature differs between box (11.9 degC on average) and rocket (16.4 degC) by 2.1 standard deviations; an effect \
+         of it is in the difference between them, unless the comparison names it under `covariates`."
+    );
+}
+
+#[test]
 fn remarks_on_the_design() {
     let tried = |levels: &[&str], adjusted| Remark::TriedOnce {
         factor: "stove".into(),

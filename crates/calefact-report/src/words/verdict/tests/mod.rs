@@ -4,8 +4,8 @@ use super::*;
 use crate::words::Typography;
 use crate::words::tests::comparison;
 use calefact_analysis::fact::ErrorSource;
-use calefact_analysis::result::{Adjustment, ErrorOrigin, Method};
-use calefact_stats::Estimate;
+use calefact_analysis::result::{Adjustment, ConfoundedColumn, ErrorOrigin, Method};
+use calefact_stats::{Estimate, UncertainValue};
 
 /// The box stove against the rocket stove, with known degrees of freedom: half an interval is 1.96 u.
 fn contrast(quantity: Quantity, means: (f64, f64), u: f64, verdict: VerdictKind) -> Contrast {
@@ -25,6 +25,8 @@ fn contrast(quantity: Quantity, means: (f64, f64), u: f64, verdict: VerdictKind)
         verdict,
         margin: Some(0.1),
         sample_size: None,
+        confounded: vec![],
+        traced: UncertainValue::exact(means.0 - means.1),
     }
 }
 
@@ -85,6 +87,31 @@ fn an_open_difference_says_what_would_settle_it() {
         open.sample_size = advice;
         assert_eq!(words(&open), format!("{start}{end}"));
     }
+}
+
+#[test]
+fn a_difference_that_may_be_due_to_the_fuel_says_which_burns_would_part_them() {
+    let mut together = contrast(Quantity::ThermalEfficiency, (0.33, 0.49), 0.015, VerdictKind::Confounded);
+    let fuel = ConfoundedColumn { column: "fuel".into(), a: vec!["pine".into()], b: vec!["birch".into()] };
+    together.confounded = vec![fuel];
+    let clause = "stove and fuel change together (box always with pine, rocket always with birch)";
+    let crossed = "To tell them apart, make two burns each of box with birch and of rocket with pine.";
+    assert_eq!(
+        words(&together),
+        format!(
+            "Rocket and box differ in thermal efficiency: 49 % against 33 %, a difference of 16 percentage points (95 % interval 13 \
+             to 19), from 4 burns each. But {clause}: the difference belongs to both. {crossed}"
+        )
+    );
+    together.estimate = Estimate::student(-0.02, "1", 0.015, f64::INFINITY, 0.95);
+    together.means = (0.33, 0.35);
+    assert_eq!(
+        words(&together),
+        format!(
+            "No conclusion on the thermal efficiency of rocket and box: {clause}, so any difference would belong to both. Seen: 35 % \
+             against 33 %, a difference of 2 percentage points (95 % interval -1 to 5), from 4 burns each. {crossed}"
+        )
+    );
 }
 
 #[test]
