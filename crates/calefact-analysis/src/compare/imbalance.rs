@@ -106,7 +106,7 @@ impl Pair<'_, '_> {
             of_b: (count(&b, top), of_b),
             distance,
         };
-        (distance >= UNEVEN).then_some((distance, Remark::Uneven(fact)))
+        (distance >= UNEVEN).then_some((distance, Remark::Uneven(Box::new(fact))))
     }
 
     /// A further column of numbers, as a condition.
@@ -145,6 +145,6 @@ impl Pair<'_, '_> {
         };
         let matters = standardised >= APART && standardised / spread > t_quantile(1.0 - 0.5 * CHANCE, dof);
         // Beside shares of trials, which are 1 at most, a condition four standard deviations apart counts as wholly apart.
-        matters.then_some(((0.25 * standardised).min(1.0), Remark::UnevenCondition(fact)))
+        matters.then_some(((0.25 * standardised).min(1.0), Remark::UnevenCondition(Box::new(fact))))
     }
 }

@@ -47,9 +47,9 @@ pub enum Remark {
     /// Effects of adjusting columns that cannot be told apart; the factor's can.
     Confounded(Vec<Confounded>),
     /// A level of another column is unevenly spread over two levels of the factor.
-    Uneven(Uneven),
+    Uneven(Box<Uneven>),
     /// A condition of the trials differs between two levels of the factor.
-    UnevenCondition(UnevenCondition),
+    UnevenCondition(Box<UnevenCondition>),
     /// A model could not be fitted, so this quantity is compared without adjustment.
     NoFit {
         /// Quantity concerned.

@@ -29,10 +29,11 @@ const OTHERS: (Colour, Colour) = ((226, 221, 212), INK);
 pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     let Some(comparison) = analysis.comparisons.first() else { return Ok(None) };
     let Some(&quantity) = pick::quantities(comparison).first() else { return Ok(None) };
-    let differences = budgets(w, analysis, quantity, differences(comparison, quantity));
-    let (budgets, subject) = match differences.is_empty() {
-        true => (budgets(w, analysis, quantity, groups(comparison, quantity)), "mean"),
-        false => (differences, "difference"),
+    let differences = budgets(w, analysis, quantity, &differences(comparison, quantity));
+    let (budgets, subject) = if differences.is_empty() {
+        (budgets(w, analysis, quantity, &groups(comparison, quantity)), "mean")
+    } else {
+        (differences, "difference")
     };
     if budgets.is_empty() {
         return Ok(None);
@@ -68,7 +69,7 @@ fn budgets<'a>(
     w: &Wording<'_>,
     analysis: &'a Analysis,
     quantity: Quantity,
-    owners: Vec<BudgetOwner>,
+    owners: &[BudgetOwner],
 ) -> Vec<(String, Vec<&'a BudgetRow>)> {
     let rows = |owner: &BudgetOwner| -> Vec<&'a BudgetRow> {
         analysis.budget.iter().filter(|row| row.quantity == quantity && row.owner == *owner).collect()

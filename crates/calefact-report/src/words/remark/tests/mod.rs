@@ -38,7 +38,7 @@ fn what_runs_along_in_part_is_said_with_its_size() {
         distance: 0.55,
     };
     assert_eq!(
-        words(&Remark::Uneven(fuel)),
+        words(&Remark::Uneven(Box::new(fuel))),
         "Fuel pine was in 12 of 16 burns of box but in 3 of 15 of rocket; 55 % of any effect of fuel is in the difference between \
          them."
     );
@@ -51,7 +51,7 @@ fn what_runs_along_in_part_is_said_with_its_size() {
         standardised: 2.13,
     };
     assert_eq!(
-        words(&Remark::UnevenCondition(start)),
+        words(&Remark::UnevenCondition(Box::new(start))),
         "Start temperature differs between box (11.9 degC on average) and rocket (16.4 degC) by 2.1 standard deviations; an effect \
          of it is in the difference between them, unless the comparison names it under `covariates`."
     );
