@@ -139,6 +139,11 @@ impl Dataset {
         stray.map(|f| unregistered(&f, f.parent() == Some(&beside))).collect()
     }
 
+    /// The register's file, and the number of a canonical column in it, where it has that column.
+    pub fn register_column(&self, name: &str) -> (&Path, Option<u64>) {
+        (&self.register, self.columns.iter().position(|c| c == name).map(|index| index as u64 + 1))
+    }
+
     /// `dataset.toml`, register and logs, in this order; logs in register order.
     pub fn input_files(&self) -> Vec<PathBuf> {
         let head = [self.folder.join("dataset.toml"), self.register.clone()];

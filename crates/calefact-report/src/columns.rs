@@ -3,7 +3,7 @@
 use calefact_stats::Estimate;
 use std::borrow::Cow;
 
-/// Values of a column; a missing value is `None` or NaN.
+/// Values of a column; a missing value is `None` or not finite.
 pub(crate) enum Values<'a> {
     /// Words.
     Text(Vec<Option<Cow<'a, str>>>),
@@ -71,7 +71,7 @@ impl<'a> Table<'a> {
         self.add(name, "", meaning, Values::Text(values))
     }
 
-    /// Adds a column of numbers; NaN is missing.
+    /// Adds a column of numbers; what is not finite is missing.
     pub(crate) fn number(
         self,
         name: &'static str,
@@ -82,7 +82,7 @@ impl<'a> Table<'a> {
         self.add(name, unit, meaning, Values::Number(values.collect()))
     }
 
-    /// Adds a column of numbers that are held elsewhere; NaN is missing.
+    /// Adds a column of numbers that are held elsewhere; what is not finite is missing.
     pub(crate) fn numbers(
         self,
         name: &'static str,

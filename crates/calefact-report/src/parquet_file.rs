@@ -67,8 +67,8 @@ fn polars_column(column: &Column<'_>) -> PolarsColumn {
     let name = column.name.as_str().into();
     match &column.values {
         Values::Text(v) => Series::new(name, v).into_column(),
-        Values::Number(v) if v.iter().any(|x| x.is_nan()) => {
-            let v: Vec<Option<f64>> = v.iter().map(|x| (!x.is_nan()).then_some(*x)).collect();
+        Values::Number(v) if v.iter().any(|x| !x.is_finite()) => {
+            let v: Vec<Option<f64>> = v.iter().map(|x| x.is_finite().then_some(*x)).collect();
             Series::new(name, v).into_column()
         }
         Values::Number(v) => Series::new(name, &**v).into_column(),

@@ -1,5 +1,6 @@
 //! The command from end to end, each check in a folder of its own.
 
+mod absurd;
 mod bad_input;
 mod check;
 mod demo;

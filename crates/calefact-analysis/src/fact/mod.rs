@@ -6,6 +6,7 @@ mod assumed;
 mod caution;
 mod comparison;
 mod estimate_method;
+pub mod implausible;
 mod lack;
 mod note;
 mod pipeline;

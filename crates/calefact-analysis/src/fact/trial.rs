@@ -1,6 +1,7 @@
 //! What the reduction of a trial finds: edges of the window that were not reached, results that nature forbids, heat flows
 //! that do not agree, and what a reader should know of the choices made.
 
+use super::implausible::{ImplausibleResult, Slip};
 use crate::phases::SteadyPart;
 use crate::result::FitQuality;
 use serde::Serialize;
@@ -39,6 +40,22 @@ pub enum TrialFact {
         supply: Supply,
         /// Heat found over heat supplied.
         ratio: f64,
+        /// Slips that would explain it.
+        slips: Vec<Slip>,
+    },
+    /// The char left is worth more of the wood's energy than wood leaves in char.
+    CharShare {
+        /// Its share of the energy of the wood burnt.
+        share: f64,
+        /// Whether no fire leaves so much; otherwise hardly any does.
+        impossible: bool,
+    },
+    /// Results that can hardly be right.
+    Implausible {
+        /// The results.
+        results: Vec<ImplausibleResult>,
+        /// Slips that would explain all of them.
+        slips: Vec<Slip>,
     },
     /// More energy was taken back from the fire than was put on.
     NoFuelEnergy {
@@ -179,6 +196,8 @@ impl TrialFact {
         ("no-fire-out", "no event says that the fire is out, and the pipeline ends burns there"),
         ("above-boiling", "the tank is hotter than water can be at the site's altitude"),
         ("heat-above-supply", "more heat was found than was supplied"),
+        ("char-energy", "the char left is worth more of the wood's energy than wood leaves in char"),
+        ("implausible-result", "a result is beyond what common practice knows"),
         ("no-heat-gained", "the fuel gave no energy, or the water did not get warmer"),
         ("loss-not-positive", "the vessel does not cool towards the air in a standing-loss trial"),
         ("model-misfit", "constant heat flow and constant loss do not describe the log"),
@@ -202,6 +221,8 @@ impl TrialFact {
             Self::NoFireOut => "no-fire-out",
             Self::AboveBoiling { .. } => "above-boiling",
             Self::HeatAboveSupply { .. } => "heat-above-supply",
+            Self::CharShare { .. } => "char-energy",
+            Self::Implausible { .. } => "implausible-result",
             Self::NoFuelEnergy { .. } | Self::NotWarmed { .. } => "no-heat-gained",
             Self::LossNotPositive => "loss-not-positive",
             Self::Misfit(_) => "model-misfit",
@@ -214,6 +235,15 @@ impl TrialFact {
             Self::EffectivenessImpossible { .. } => "effectiveness-impossible",
             Self::FlueProbesSwapped { .. } => "flue-probes-swapped",
             Self::ToleranceMissing { .. } => "tolerance-missing",
+        }
+    }
+
+    /// The column of the register that the fact points to, if one.
+    pub fn register_column(&self) -> Option<&'static str> {
+        match self {
+            Self::HeatAboveSupply { slips, .. } | Self::Implausible { slips, .. } => slips.first()?.register_column(),
+            Self::CharShare { .. } => Some("leftover_char"),
+            _ => None,
         }
     }
 }

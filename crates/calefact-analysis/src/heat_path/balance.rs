@@ -18,7 +18,7 @@ pub(crate) fn fill(path: &Path, traced: &[UncertainValue], result: &mut TrialRes
     }
     for term in Term::ALL {
         let (energy, share) = (&traced[term.energy()], &traced[term.share()]);
-        if !energy.value.is_finite() {
+        if !energy.value.is_finite() || !energy.std_uncertainty().is_finite() {
             continue;
         }
         let energy = UncertainValue::combine(&[(1e-6, energy)]);

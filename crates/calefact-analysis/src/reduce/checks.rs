@@ -1,31 +1,34 @@
-//! Checks of a reduced trial against what nature allows, and findings on what the reader should know.
+//! Checks of a reduced trial: what stops it from being compared, and what the reader should know. Results against nature
+//! are in `nature`.
 
+use super::inputs::Inputs;
+use super::model::Model;
+use super::nature;
 use crate::Quantity;
 use crate::context::Context;
 use crate::fact::TrialFact;
-use crate::fact::trial::Supply;
 use crate::finding::Finding;
-use crate::result::{TrialEstimate, TrialResult};
+use crate::result::TrialResult;
 use crate::series::Series;
-use calefact_data::{Severity, TrialKind};
 use calefact_physics::air;
 
 /// Kelvin above the boiling point of the standard atmosphere that weather can explain (3 kPa are 0.85 K).
 const WEATHER_MARGIN: f64 = 1.0;
 
 /// All findings of a reduced trial.
-pub(crate) fn after(result: &TrialResult, series: &Series, context: &Context) -> Vec<Finding> {
-    let errors = [
-        above_boiling(result, series, context),
-        heat_above_supply(result),
-        no_heat_gained(result),
-        loss_not_positive(result),
-    ];
+pub(crate) fn after(
+    result: &TrialResult,
+    series: &Series,
+    model: &Model,
+    inputs: &Inputs,
+    context: &Context,
+) -> Vec<Finding> {
+    let errors = [above_boiling(result, series, context), no_heat_gained(result), loss_not_positive(result)];
     let notes = [misfit(result), excluded(result)];
-    let errors = errors.into_iter().flatten().map(|fact| (Severity::Error, fact));
-    let notes = notes.into_iter().flatten().map(|fact| (Severity::Note, fact));
-    let finding = |(severity, fact)| Finding::new(severity, fact).at(result.row.log.clone(), None, None);
-    errors.chain(notes).map(finding).collect()
+    let errors = errors.into_iter().flatten().map(Finding::error);
+    let notes = notes.into_iter().flatten().map(Finding::note);
+    let all = errors.chain(nature::findings(result, model, inputs)).chain(notes);
+    all.map(|finding| finding.at(result.row.log.clone(), None, None)).collect()
 }
 
 fn above_boiling(result: &TrialResult, series: &Series, context: &Context) -> Option<TrialFact> {
@@ -35,18 +38,6 @@ fn above_boiling(result: &TrialResult, series: &Series, context: &Context) -> Op
     let (i, &highest_degc) = series.tank.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?;
     let fact = TrialFact::AboveBoiling { highest_degc, at_s: series.t[i], boiling_degc, altitude_m };
     (highest_degc > boiling_degc + WEATHER_MARGIN + 2.0 * u).then_some(fact)
-}
-
-/// First law: no more heat than was supplied, beyond two standard uncertainties.
-fn heat_above_supply(result: &TrialResult) -> Option<TrialFact> {
-    use Quantity as Q;
-    let (quantities, supply): (&[Q], _) = match result.row.kind {
-        TrialKind::Burn => (&[Q::ThermalEfficiency, Q::StoredFraction, Q::ThermalEfficiencyUncredited], Supply::Fuel),
-        _ => (&[Q::ReferenceHeaterRatio, Q::StoredFraction], Supply::Electricity),
-    };
-    let over = |e: &&TrialEstimate| e.estimate.value - 2.0 * e.estimate.std_uncertainty > 1.0;
-    let found = quantities.iter().filter_map(|q| result.get(*q)).find(over)?;
-    Some(TrialFact::HeatAboveSupply { supply, ratio: found.estimate.value })
 }
 
 fn no_heat_gained(result: &TrialResult) -> Option<TrialFact> {
@@ -76,7 +67,9 @@ fn excluded(result: &TrialResult) -> Option<TrialFact> {
 mod tests {
     use super::*;
     use crate::fact::Derivation;
+    use crate::result::TrialEstimate;
     use crate::test_support::row;
+    use calefact_data::TrialKind;
     use calefact_stats::{Estimate, UncertainValue};
 
     fn result(kind: TrialKind, values: &[(Quantity, f64, f64)]) -> TrialResult {
@@ -92,20 +85,6 @@ mod tests {
             })
             .collect();
         result
-    }
-
-    #[test]
-    fn more_heat_than_fuel_is_an_error_beyond_two_standard_uncertainties() {
-        let burn = |efficiency, u| {
-            heat_above_supply(&result(TrialKind::Burn, &[(Quantity::ThermalEfficiency, efficiency, u)]))
-        };
-        assert_eq!(burn(1.19, 0.1), None);
-        assert_eq!(burn(1.21, 0.1), Some(TrialFact::HeatAboveSupply { supply: Supply::Fuel, ratio: 1.21 }));
-        let stored = heat_above_supply(&result(TrialKind::Burn, &[(Quantity::StoredFraction, 1.21, 0.1)]));
-        assert!(stored.is_some(), "stored heat alone is more than the fuel");
-        let heater = result(TrialKind::ReferenceHeater, &[(Quantity::ReferenceHeaterRatio, 1.3, 0.1)]);
-        let supply = Supply::Electricity;
-        assert_eq!(heat_above_supply(&heater), Some(TrialFact::HeatAboveSupply { supply, ratio: 1.3 }));
     }
 
     #[test]

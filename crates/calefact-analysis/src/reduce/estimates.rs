@@ -47,7 +47,7 @@ pub(crate) fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &m
     let freedom = Freedom::new(&inputs.slots, |source| inputs.own.get(source).or_else(|| context.book.get(source)));
     for &quantity in asked(model.kind) {
         let value = &traced[quantity as usize];
-        if !value.value.is_finite() {
+        if !value.value.is_finite() || !value.std_uncertainty().is_finite() {
             result.missing.extend(lacks(quantity, model, inputs).map(|lacks| Missing { quantity, lacks }));
             continue;
         }

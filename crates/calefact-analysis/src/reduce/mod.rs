@@ -9,8 +9,10 @@ pub(crate) mod estimates;
 pub(crate) mod features;
 pub(crate) mod fits;
 pub(crate) mod inputs;
+pub(crate) mod limits;
 pub(crate) mod model;
 pub(crate) mod monte_carlo;
+pub(crate) mod nature;
 pub(crate) mod slots;
 pub(crate) mod work;
 
@@ -113,7 +115,7 @@ impl<'a> Reducer<'a> {
         let burn = Burn { row, readings, series, model: &model, inputs: &inputs, context, fire: &fire };
         heat_path::extend(&burn, result);
         result.curve = curve::thin(series, span, &model, &inputs);
-        let found = checks::after(result, series, context);
+        let found = checks::after(result, series, &model, &inputs, context);
         result.findings.extend(found);
         result.sources.extend(inputs.own);
         result.sources.extend(self.rig_sources.clone());

@@ -1,5 +1,7 @@
 //! A linear scale from data to the canvas, with round tick values.
 
+use std::ops::RangeInclusive;
+
 /// A linear scale.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Scale {
@@ -57,9 +59,12 @@ impl Scale {
     }
 }
 
-/// Smallest and largest finite value.
+/// Values beyond these are no measurements, and their differences would overflow.
+const DRAWN: RangeInclusive<f64> = -1e100..=1e100;
+
+/// Smallest and largest value that can be drawn.
 pub(crate) fn hull(values: impl Iterator<Item = f64>) -> Option<(f64, f64)> {
-    values.filter(|v| v.is_finite()).fold(None, |hull, v| match hull {
+    values.filter(|v| DRAWN.contains(v)).fold(None, |hull, v| match hull {
         None => Some((v, v)),
         Some((a, b)) => Some((a.min(v), b.max(v))),
     })
@@ -75,6 +80,13 @@ mod tests {
         assert_eq!(scale.ticks(4).1, 2);
         let ticks: Vec<String> = scale.ticks(4).0.iter().map(|t| format!("{t:.2}")).collect();
         assert_eq!(ticks, ["0.20", "0.25", "0.30"]);
+    }
+
+    #[test]
+    fn values_that_are_no_measurements_do_not_spoil_a_scale() {
+        let scale = Scale::around([5.0, 9.0, f64::MAX, f64::NEG_INFINITY].into_iter(), 0.1, (0.0, 10.0));
+        assert!(scale.domain.1 < 10.0 && (scale.at(f64::MAX) - 10.0).abs() < 1e-12);
+        assert!(scale.ticks(4).0.iter().all(|t| t.is_finite()));
     }
 
     #[test]

@@ -18,7 +18,7 @@ pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
         .number(
             "dof",
             "1",
-            "effective degrees of freedom; inf where the uncertainty is taken as known",
+            "effective degrees of freedom; empty where the uncertainty is taken as known",
             rows().map(|r| r.1.estimate.dof),
         )
         .text("method", "how value and uncertainty were obtained", rows().map(|r| estimate_method(r.1.method)))

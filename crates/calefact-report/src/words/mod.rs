@@ -16,6 +16,7 @@ pub(crate) mod estimate_method;
 mod file;
 mod finding;
 pub(crate) mod gap;
+mod implausible;
 mod log;
 mod log_time;
 mod message;

@@ -24,7 +24,8 @@ fn note(w: &Wording<'_>, note: &Note) -> String {
             return format!("net basis; carried to the whole burn by a factor of {factor}");
         }
         Note::FirstOrderDiffers { lower, upper } => {
-            return format!("propagation to first order gives another interval, {lower:.6} to {upper:.6}");
+            let [lower, upper] = [lower, upper].map(|end| w.typography.fixed(*end, 6));
+            return format!("propagation to first order gives another interval, {lower} to {upper}");
         }
         Note::NotSettled { digits, draws } => return format!("not settled to {digits} digits after {draws} draws"),
         Note::UndefinedDraws { undefined, draws } => return format!("not defined in {undefined} of {draws} draws"),

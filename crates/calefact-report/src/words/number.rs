@@ -24,15 +24,25 @@ fn exponent(x: f64) -> i32 {
     libm::log10(x).floor() as i32
 }
 
+/// Numbers from here on have a power of ten.
+const LARGE: f64 = 1e12;
+/// Significant digits that a float holds.
+const HELD: i32 = 15;
+
+/// A number as digits and power of ten.
+fn with_power(value: f64) -> String {
+    format!("{value:.1e}").replacen(".0e", "e", 1)
+}
+
 impl Typography {
-    /// A value rounded to a decimal place; a dash if it is missing.
+    /// A value rounded to a decimal place; a dash if it is missing or infinite. Numbers that nobody reads digit by digit
+    /// have a power of ten: 1.2e15.
     pub fn fixed(self, value: f64, places: i32) -> String {
-        if value.is_nan() {
+        if !value.is_finite() {
             return self.choose("-", "–").to_owned();
         }
-        let digits =
-            if value.is_infinite() { self.choose("infinity", "∞").to_owned() } else { digits(value, places) };
-        let is_zero = value.is_finite() && !digits.bytes().any(|b| (b'1'..=b'9').contains(&b));
+        let digits = if value.abs() < LARGE { digits(value, places) } else { with_power(value.abs()) };
+        let is_zero = !digits.bytes().any(|b| (b'1'..=b'9').contains(&b));
         let sign = if value < 0.0 && !is_zero { self.choose("-", "−") } else { "" };
         format!("{sign}{}", self.grouped(&digits))
     }
@@ -65,7 +75,8 @@ impl Typography {
 fn digits(value: f64, places: i32) -> String {
     let scale = 10f64.powi(-places.min(0));
     let rounded = if places < 0 { (value.abs() / scale).round() * scale } else { value.abs() };
-    format!("{rounded:.*}", usize::try_from(places.clamp(0, 12)).unwrap_or(0))
+    let most = if rounded < 1.0 { 12 } else { HELD - 1 - exponent(rounded) };
+    format!("{rounded:.*}", usize::try_from(places.clamp(0, most)).unwrap_or(0))
 }
 
 #[cfg(test)]
@@ -99,7 +110,11 @@ mod tests {
             (-0.25, 1, "−0.2", "-0.2"),
             (-0.001, 1, "0.0", "0.0"),
             (f64::NAN, 1, "–", "-"),
-            (f64::NEG_INFINITY, 1, "−∞", "-infinity"),
+            (f64::NEG_INFINITY, 1, "–", "-"),
+            (-1e300, 1, "−1e300", "-1e300"),
+            (1.234_5e15, -20, "1.2e15", "1.2e15"),
+            (5.6, 300, "5.60000000000000", "5.60000000000000"),
+            (5.6, -300, "0", "0"),
         ];
         for (value, places, page, plain) in table {
             assert_eq!(PAGE.fixed(value, places), page);
@@ -111,5 +126,20 @@ mod tests {
     fn a_number_without_uncertainty_has_no_idle_digits() {
         let shown = [120.000_01, 37.777_777_777_777_78, 5.6, 1234.5, 0.0].map(|x| Typography::Plain.significant(x, 3));
         assert_eq!(shown, ["120", "37.8", "5.6", "1234", "0"]);
+    }
+
+    /// Whatever a file holds, a number on the page has at most as many digits as a float.
+    #[test]
+    fn no_number_is_longer_than_a_float() {
+        let sizes =
+            [f64::MIN_POSITIVE, 1e-300, 1e-13, 0.1, 1.0, 123_456.789, 9.99e11, 1e12, 1e17, 1e60, 1e300, f64::MAX];
+        for value in sizes.into_iter().chain([f64::NAN, f64::INFINITY]).flat_map(|v| [v, -v]) {
+            for places in [-400, -20, -1, 0, 1, 12, 400] {
+                for text in [Typography::Plain.fixed(value, places), PAGE.fixed(value, places)] {
+                    assert!(text.chars().filter(char::is_ascii_digit).count() <= 15, "{value:e} {places}: {text}");
+                    assert!(!text.contains(['N', 'n', '∞']), "{value:e} {places}: {text}");
+                }
+            }
+        }
     }
 }

@@ -1,6 +1,6 @@
 //! Findings about trials in words, and how well the heat-balance model fits.
 
-use super::{Message, Wording, list};
+use super::{Message, Wording, implausible, list};
 use calefact_analysis::fact::TrialFact;
 use calefact_analysis::fact::trial::{BurnEnd, Closure, ClosureSides, EndPoint, Supply};
 use calefact_analysis::result::FitQuality;
@@ -47,13 +47,15 @@ fn impossible(w: &Wording<'_>, fact: &TrialFact) -> String {
             w.temperature(*boiling_degc, 1),
             w.altitude(*altitude_m)
         ),
-        TrialFact::HeatAboveSupply { supply, ratio } => {
+        TrialFact::HeatAboveSupply { supply, ratio, .. } => {
             let supply = match supply {
                 Supply::Fuel => "the energy of the fuel; no stove makes heat from nothing",
                 Supply::Electricity => "the metered electricity",
             };
             format!("the heat found is {} of {supply}", w.percent(*ratio))
         }
+        TrialFact::CharShare { share, impossible } => implausible::char_share(w, *share, *impossible),
+        TrialFact::Implausible { results, .. } => implausible::text(w, results),
         TrialFact::NoFuelEnergy { energy_mj } => {
             format!("the energy of the fuel less that of what was left comes to {}", w.energy(*energy_mj))
         }
@@ -164,6 +166,7 @@ const fn action(fact: &TrialFact) -> Option<&'static str> {
         | TrialFact::NoFireOut => Some("trial left out"),
         TrialFact::AboveBoiling { .. }
         | TrialFact::HeatAboveSupply { .. }
+        | TrialFact::CharShare { impossible: true, .. }
         | TrialFact::NoFuelEnergy { .. }
         | TrialFact::NotWarmed { .. }
         | TrialFact::FlueProbesSwapped { .. }
@@ -190,6 +193,13 @@ fn hint(w: &Wording<'_>, fact: &TrialFact) -> Option<String> {
         }
         TrialFact::AboveBoiling { .. } => {
             "check the unit of the tank column, the probe and the altitude of the site; never heat a closed vessel"
+        }
+        TrialFact::HeatAboveSupply { slips, .. } | TrialFact::Implausible { slips, .. } if !slips.is_empty() => {
+            return implausible::hint(w, slips);
+        }
+        TrialFact::CharShare { .. } => "check `leftover_char` and `fuel_mass`, their units and decimal marks",
+        TrialFact::Implausible { .. } => {
+            "check fuel mass, water, times and temperatures, their units and decimal marks"
         }
         TrialFact::HeatAboveSupply { supply: Supply::Fuel, .. } => {
             "check fuel mass and its unit, leftovers, moisture and its basis, and the amount of water"
@@ -261,8 +271,12 @@ mod tests {
                 "the tank reads 104.2 degC at 88 min, but water boils at 97.8 degC at 640 m",
             ),
             (
-                TrialFact::HeatAboveSupply { supply: Supply::Electricity, ratio: 1.304 },
+                TrialFact::HeatAboveSupply { supply: Supply::Electricity, ratio: 1.304, slips: Vec::new() },
                 "the heat found is 130 % of the metered electricity",
+            ),
+            (
+                TrialFact::CharShare { share: 0.87, impossible: true },
+                "the char left is worth 87 % of the energy of the wood burnt; no fire leaves so much",
             ),
             (TrialFact::NotWarmed { stored_mj: -0.5 }, "the water did not get warmer: it took up -0.5 MJ"),
             (

@@ -1,12 +1,12 @@
 //! Reading and reducing, log by log.
 
 use super::{Batch, Inputs, chunks, register::InOrder};
-use calefact_analysis::finding::Finding;
+use calefact_analysis::finding::{Fact, Finding};
 use calefact_analysis::result::{TrialResult, VesselLoss};
 use calefact_analysis::rig::{self, Rig};
 use calefact_analysis::settings::RigCheck;
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
-use calefact_data::{ReadTrial, Readings, RegisterRow, TrialKind};
+use calefact_data::{Dataset, ReadTrial, Readings, RegisterRow, TrialKind};
 use std::convert::Infallible;
 
 /// Reads every log and hands each trial's findings on, in order; nothing is computed.
@@ -140,10 +140,11 @@ struct Reduced {
 fn reduced(inputs: &Inputs, reducer: &Reducer<'_>, batch: &Batch, tick: &impl Fn()) -> Vec<Reduced> {
     let trial = |mut read: ReadTrial| {
         let row = inputs.row(batch, read.row);
-        let result = match &read.readings {
+        let mut result = match &read.readings {
             Some(readings) => reducer.reduce(&row, readings, widened(read.findings)),
             None => reducer.unreadable(&row, widened(read.findings)),
         };
+        point_to_register(&inputs.sets[batch.set], &mut result);
         if let Some(readings) = &mut read.readings {
             flag_outside_window(readings, &result);
         }
@@ -152,6 +153,18 @@ fn reduced(inputs: &Inputs, reducer: &Reducer<'_>, batch: &Batch, tick: &impl Fn
     let trials = inputs.sets[batch.set].read(&batch.log).into_iter().map(trial).collect();
     tick();
     trials
+}
+
+/// Names the cell of the register that a finding of the reduction points to.
+fn point_to_register(set: &Dataset, result: &mut TrialResult) {
+    let line = result.row.line;
+    for finding in &mut result.findings {
+        let Fact::Trial(fact) = &finding.fact else { continue };
+        if let Some(column) = fact.register_column() {
+            let (file, number) = set.register_column(column);
+            (finding.file, finding.line, finding.column) = (Some(file.into()), Some(line), number);
+        }
+    }
 }
 
 /// Flags the readings that a trial is not reduced over; where no window was found, none.
