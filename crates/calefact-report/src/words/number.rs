@@ -57,7 +57,7 @@ impl Typography {
     /// Groups of three from five digits on, where the page is set; none in plain text.
     fn grouped(self, text: &str) -> String {
         let (whole, rest) = text.split_at(text.find('.').unwrap_or(text.len()));
-        if self == Self::Plain || whole.len() < 5 || !whole.is_ascii() {
+        if self == Self::Plain || whole.len() < 5 || !whole.bytes().all(|b| b.is_ascii_digit()) {
             return text.to_owned();
         }
         let mut out = String::with_capacity(text.len() + 8);
@@ -73,7 +73,7 @@ impl Typography {
 
 /// The digits of a finite value, without its sign.
 fn digits(value: f64, places: i32) -> String {
-    let scale = 10f64.powi(-places.min(0));
+    let scale = 10f64.powi(-places.clamp(-300, 0));
     let rounded = if places < 0 { (value.abs() / scale).round() * scale } else { value.abs() };
     let most = if rounded < 1.0 { 12 } else { HELD - 1 - exponent(rounded) };
     format!("{rounded:.*}", usize::try_from(places.clamp(0, most)).unwrap_or(0))
