@@ -2,6 +2,7 @@
 
 use crate::dataset_file;
 use crate::fact::{Log, ReadFailure};
+use crate::faults;
 use crate::file;
 use crate::layout::LogSettings;
 use crate::log_file::{self, LogTrial, Wanted};
@@ -116,8 +117,16 @@ impl Dataset {
             Ok(bytes) => log_file::read(&batch.path, &bytes, &self.settings, &wanted),
             Err(failure) => rows.iter().map(|r| self.unreadable(r, &batch.path, failure.clone())).collect(),
         };
-        let one = |(row, t): (&usize, LogTrial)| ReadTrial { row: *row, readings: t.readings, findings: t.findings };
-        batch.rows.iter().zip(trials).map(one).collect()
+        batch.rows.iter().zip(trials).map(|(row, trial)| self.without_faults(batch, *row, trial)).collect()
+    }
+
+    /// The trial of a row with faulty readings left out.
+    fn without_faults(&self, batch: &LogBatch, row: usize, mut trial: LogTrial) -> ReadTrial {
+        if let (Some(readings), Some(register)) = (&mut trial.readings, self.rows.get(row)) {
+            let found = faults::leave_out(readings, register.kind).into_iter().map(Finding::from);
+            trial.findings.extend(found.map(|f| f.at(&batch.path, None, None).trial(&register.trial)));
+        }
+        ReadTrial { row, readings: trial.readings, findings: trial.findings }
     }
 
     /// The logs that the register names, those of rows that were left out among them, as one spelling of their paths.

@@ -9,6 +9,7 @@
 pub mod apparatus;
 pub mod dataset_file;
 pub mod fact;
+mod faults;
 pub mod finding;
 mod finding_summary;
 mod log_file;

@@ -19,6 +19,8 @@ pub struct Readings {
     pub elapsed_s: Vec<f64>,
     /// Channels present, SI.
     pub channels: BTreeMap<Channel, Vec<f64>>,
+    /// Values left out of a channel as faults of the logger, by reading; they are blank in the channel.
+    pub left_out: BTreeMap<Channel, Vec<(usize, f64)>>,
     /// Flag per reading: zero is good; the bits are those of [`flag`].
     pub flags: Vec<u8>,
     /// `event` cells.
@@ -35,6 +37,8 @@ pub mod flag {
     pub const UNREADABLE: u8 = 2;
     /// The reading lies outside the trial's window.
     pub const OUTSIDE_WINDOW: u8 = 4;
+    /// A value of this reading was left out as a fault of the logger.
+    pub const FAULT: u8 = 8;
 }
 
 impl Readings {

@@ -17,7 +17,7 @@ impl Forward<'_> {
         let wanted = self.plan.logging.channels.iter();
         let channels = wanted.filter_map(|&c| Some((c, self.column(c, &elapsed_s)?))).collect();
         let flags = vec![0; rows];
-        Readings { elapsed_s, channels, flags, events: self.events(step, rows), notes: Vec::new() }
+        Readings { elapsed_s, channels, flags, events: self.events(step, rows), ..Readings::default() }
     }
 
     fn column(&self, channel: Channel, times: &[f64]) -> Option<Vec<f64>> {

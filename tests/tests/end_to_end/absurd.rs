@@ -18,7 +18,7 @@ fn findings(data: &TinyDataset, code: &str) -> (Outcome, String) {
 fn kilograms_under_a_header_of_tonnes() {
     let data =
         TinyDataset::new().with("fuel_mass [kg]", "fuel_mass [t]").with("kindling_mass [kg]", "kindling_mass [t]");
-    let (outcome, found) = findings(&data.with("drum,120,4.1", "drum,120,0.0041"), "implausible-result");
+    let (outcome, found) = findings(&data, "implausible-result");
     assert_eq!(outcome.code, 0, "{}", outcome.stderr);
     insta::assert_snapshot!(found);
 }

@@ -3,12 +3,14 @@
 mod dataset;
 mod file;
 mod log;
+mod logger_fault;
 mod register;
 mod toml;
 
 pub use dataset::{DatasetFact, ToleranceProblem};
 pub use file::{BinaryFormat, File, ReadFailure, TableFile};
 pub use log::{AssumedUnit, Log};
+pub use logger_fault::{LoggerFault, SpikeReading};
 pub use register::RegisterFact;
 pub use toml::{Misfit, Toml};
 
@@ -24,6 +26,8 @@ pub enum Fact {
     File(File),
     /// A fact about a log.
     Log(Log),
+    /// A fault of a logger.
+    LoggerFault(LoggerFault),
     /// A fact about a TOML file.
     Toml(Toml),
     /// A fact about the apparatus and the files of a dataset.
@@ -37,6 +41,7 @@ impl crate::finding::Fact for Fact {
         match self {
             Self::File(fact) => fact.code(),
             Self::Log(fact) => fact.code(),
+            Self::LoggerFault(fact) => fact.code(),
             Self::Toml(fact) => fact.code(),
             Self::Dataset(fact) => fact.code(),
             Self::Register(fact) => fact.code(),
@@ -53,6 +58,12 @@ impl From<File> for Fact {
 impl From<Log> for Fact {
     fn from(fact: Log) -> Self {
         Self::Log(fact)
+    }
+}
+
+impl From<LoggerFault> for Fact {
+    fn from(fact: LoggerFault) -> Self {
+        Self::LoggerFault(fact)
     }
 }
 

@@ -5,6 +5,7 @@ use super::trial::{LogTrial, Wanted};
 use crate::fact::Log;
 use crate::text::cells::quoted;
 use crate::{Channel, Finding, Readings, Severity};
+use std::collections::BTreeMap;
 
 /// Fewer readings than this cannot be a trial: a start, an end, and one to check them.
 const FEWEST: usize = 3;
@@ -57,6 +58,7 @@ fn readings(series: Series<'_>) -> Readings {
     Readings {
         elapsed_s: series.times.iter().map(|t| t - start).collect(),
         channels: channels.collect(),
+        left_out: BTreeMap::new(),
         flags: series.flags,
         events: series.events,
         notes: series.notes,

@@ -10,8 +10,7 @@ use std::ops::Range;
 pub(super) const BATCH_ROWS: usize = 1 << 15;
 
 /// Meaning of the flag of a reading.
-const FLAG: &str =
-    "0 good; sum of 1 a cell was blank, 2 a cell was unreadable and taken as blank, 4 outside the window";
+const FLAG: &str = "0 good; sum of 1 a cell was blank, 2 a cell was unreadable and taken as blank, 4 outside the window, 8 a value is shown but left out as a fault of the logger";
 
 /// Rows of one or more trials.
 #[derive(Debug, Default)]
@@ -82,6 +81,7 @@ impl Batch {
                 column.reserve_exact(BATCH_ROWS.saturating_sub(column.len()));
                 column.resize(before, f64::NAN);
                 column.extend_from_slice(&values[rows.clone()]);
+                show_left_out(&mut column[before..], &rows, readings.left_out.get(&channel));
             } else if !column.is_empty() {
                 column.resize(after, f64::NAN);
             }
@@ -90,6 +90,13 @@ impl Batch {
         self.flags.resize(after, 0);
         remarks(&mut self.events, &readings.events, &rows, before);
         remarks(&mut self.notes, &readings.notes, &rows, before);
+    }
+}
+
+/// Shows the values that the analysis leaves out: a table of readings holds what the log holds.
+fn show_left_out(column: &mut [f64], rows: &Range<usize>, left_out: Option<&Vec<(usize, f64)>>) {
+    for (row, value) in left_out.into_iter().flatten().filter(|(row, _)| rows.contains(row)) {
+        column[row - rows.start] = *value;
     }
 }
 

@@ -8,7 +8,9 @@
 //! ```
 
 use super::text::printable;
-use super::{Message, Wording, caution, comparison_finding, dataset, file, log, pipeline, register, toml, trial};
+use super::{
+    Message, Wording, caution, comparison_finding, dataset, file, log, logger_fault, pipeline, register, toml, trial,
+};
 use calefact_analysis::finding::{Fact, Finding};
 use calefact_data::Severity;
 use std::fmt::Write as _;
@@ -43,6 +45,7 @@ fn data(wording: &Wording<'_>, fact: &calefact_data::Fact) -> Message {
     match fact {
         Fact::File(fact) => file::message(fact),
         Fact::Log(fact) => log::message(wording, fact),
+        Fact::LoggerFault(fact) => logger_fault::message(wording, fact),
         Fact::Toml(fact) => toml::message(wording, fact),
         Fact::Dataset(fact) => dataset::message(wording, fact),
         Fact::Register(fact) => register::message(wording, fact),

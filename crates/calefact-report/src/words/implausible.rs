@@ -28,11 +28,13 @@ pub(super) fn char_share(w: &Wording<'_>, share: f64, impossible: bool) -> Strin
     format!("the char left is worth {} of the energy of the wood burnt; {verdict}", w.percent(share))
 }
 
-/// What to check: the likely slips, else all that goes into the results.
+/// What to check: the slips that would explain the results.
 pub(super) fn hint(w: &Wording<'_>, slips: &[Slip]) -> Option<String> {
-    let likely: Vec<String> = slips.iter().take(NAMED).map(|slip| explained(w, slip)).collect();
+    let causes: Vec<String> = slips.iter().take(NAMED).map(|slip| explained(w, slip)).collect();
+    let is_large = |slip: &Slip| !(0.1..10.0).contains(&slip.factor);
+    let how = if slips.len() == 1 && slips.iter().all(is_large) { "likely" } else { "possible" };
     let check = "check the unit in the header and the decimal mark";
-    (!likely.is_empty()).then(|| format!("likely cause: {}; {check}", choice(&likely)))
+    (!causes.is_empty()).then(|| format!("{how} cause: {}; {check}", choice(&causes)))
 }
 
 /// "`fuel_mass` is 1000 times too large (kilograms under a header in tonnes, or a decimal comma read as a mark of thousands)".
@@ -102,7 +104,7 @@ mod tests {
         assert_eq!(
             hint(&w, &[slip("elapsed", 60.0), slip("water", 3.785_411_784)]).as_deref(),
             Some(
-                "likely cause: `elapsed` is 60 times too short (minutes under a header in seconds) or `water` is 3.8 times too small (US gallons under a header in litres); check the unit in the header and the decimal mark"
+                "possible cause: `elapsed` is 60 times too short (minutes under a header in seconds) or `water` is 3.8 times too small (US gallons under a header in litres); check the unit in the header and the decimal mark"
             )
         );
         assert_eq!(hint(&w, &[]), None);

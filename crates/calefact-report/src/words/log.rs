@@ -144,7 +144,7 @@ fn implausible(w: &Wording<'_>, channel: Channel, value: f64) -> Message {
     let range = channel.range();
     let [value, low, high] = [value, *range.start(), *range.end()].map(|v| measure(w, channel.kind(), v));
     Message::new(format!("{} reads {value}, outside {low} to {high}", w.column(channel.name())))
-        .action("value kept")
+        .action("value left out")
         .hint("check the unit of the column, the decimal sign and the probe")
 }
 

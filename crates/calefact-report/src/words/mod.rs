@@ -19,6 +19,7 @@ pub(crate) mod gap;
 mod implausible;
 mod log;
 mod log_time;
+mod logger_fault;
 mod message;
 pub(crate) mod method;
 mod moment;

@@ -172,6 +172,7 @@ const fn action(fact: &TrialFact) -> Option<&'static str> {
         | TrialFact::FlueProbesSwapped { .. }
         | TrialFact::EffectivenessImpossible { beyond_doubt: true, .. } => Some(LEFT_OUT),
         TrialFact::EffectivenessImpossible { .. } => Some("effectiveness and conductance left empty"),
+        TrialFact::Implausible { .. } | TrialFact::CharShare { .. } => Some("results kept"),
         TrialFact::LossNotPositive => Some("trial left out of the pooled loss coefficient"),
         TrialFact::Misfit(_) => Some(
             "mean heat flow given instead, with a wider uncertainty; heating rate taken from the readings around its temperature",

@@ -243,6 +243,6 @@ pub(crate) fn readings() -> Readings {
         channels,
         flags: vec![0, 0, 1, 0, 4],
         events: vec![ReadingRemark { row: 1, text: "stoked, \"damper\" open".into() }],
-        notes: vec![],
+        ..Readings::default()
     }
 }

@@ -88,7 +88,7 @@ mod tests {
             channels: [(Channel::Tank, vec![10.0, -0.04]), (Channel::FuelAdded, vec![f64::NAN, 1.0])].into(),
             flags: vec![0; 2],
             events: vec![Remark { row: 1, text: "refuel".into() }],
-            notes: Vec::new(),
+            ..Readings::default()
         }
     }
 

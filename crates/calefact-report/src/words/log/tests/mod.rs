@@ -165,19 +165,19 @@ fn implausible_values() {
         reads(Channel::FlueO2, 20.9),
     ]), @r"
     implausible: `tank` reads 2000 degC, outside -60 degC to 1400 degC
-      done: value kept
+      done: value left out
       hint: check the unit of the column, the decimal sign and the probe
     implausible: `flow` reads -180 kg/min, outside -0.6 kg/min to 6000 kg/min
-      done: value kept
+      done: value left out
       hint: check the unit of the column, the decimal sign and the probe
     implausible: `fuel_added` reads -0.5 kg, outside 0 kg to 1000 kg
-      done: value kept
+      done: value left out
       hint: check the unit of the column, the decimal sign and the probe
     implausible: `power` reads 2500 kW, outside -0.01 kW to 1000 kW
-      done: value kept
+      done: value left out
       hint: check the unit of the column, the decimal sign and the probe
     implausible: `flue_o2` reads 2090 %, outside -1 % to 100 %
-      done: value kept
+      done: value left out
       hint: check the unit of the column, the decimal sign and the probe
     ");
 }
