@@ -21,7 +21,7 @@ pub(crate) enum Command {
     /// Read, reduce and compare the trials of a pipeline, and write tables, charts and a report.
     #[command(after_help = exit::HELP)]
     Run(RunArgs),
-    /// Read everything a pipeline names and list what is wrong with it; write nothing.
+    /// Do what `run` does, list what is wrong and which quantities cannot be given, and write nothing.
     #[command(after_help = exit::HELP)]
     Check(CheckArgs),
     /// Write an invented dataset whose true values are known.
@@ -71,7 +71,7 @@ pub(crate) struct RunArgs {
 pub(crate) struct CheckArgs {
     /// The pipeline file.
     pub(crate) pipeline: PathBuf,
-    /// Write the findings as CSV to standard output instead of listing them.
+    /// Write the findings, and what cannot be given, as CSV to standard output instead of listing them.
     #[arg(long)]
     pub(crate) csv: bool,
     /// How many logs to read at once [default: one per processor].

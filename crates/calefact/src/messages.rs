@@ -14,17 +14,32 @@ pub(crate) fn say(text: &str) {
 /// Lists findings, the worst first; of many alike the first ones, then how many more there are and in which trials. Of
 /// findings about whole trials one is shown, of those that name a line some. `least` is the least severity shown.
 pub(crate) fn list_findings(wording: &Wording<'_>, noticed: &FindingSummary, least: Severity) {
-    list(noticed, least, |finding| words::terminal(wording, finding));
+    list_chosen(wording, noticed, least, |_| true);
+}
+
+/// The same of the kinds of finding that `is_listed` chooses.
+pub(crate) fn list_chosen(
+    wording: &Wording<'_>,
+    noticed: &FindingSummary,
+    least: Severity,
+    is_listed: impl Fn(&Finding) -> bool,
+) {
+    list(noticed, least, is_listed, |finding| words::terminal(wording, finding));
 }
 
 /// Lists what is wrong with a pipeline file that is refused.
 pub(crate) fn list_refusal(noticed: &FindingSummary) {
-    list(noticed, Severity::Note, |finding| words::terminal_refused(&Wording::plain(), finding));
+    list(noticed, Severity::Note, |_| true, |finding| words::terminal_refused(&Wording::plain(), finding));
 }
 
-fn list(noticed: &FindingSummary, least: Severity, text: impl Fn(&Finding) -> String) {
+fn list(
+    noticed: &FindingSummary,
+    least: Severity,
+    is_listed: impl Fn(&Finding) -> bool,
+    text: impl Fn(&Finding) -> String,
+) {
     for severity in [Severity::Error, Severity::Warning, Severity::Note].into_iter().filter(|s| *s >= least) {
-        for alike in noticed.of(severity) {
+        for alike in noticed.of(severity).filter(|alike| is_listed(alike.leading())) {
             let told = if alike.lines() { alike.first().len() } else { 1 };
             alike.first().iter().take(told).for_each(|f| say(&format!("{}\n", text(f))));
             if alike.count() > told {

@@ -1,7 +1,8 @@
-//! `check`: reading alone.
+//! `check`: the same story as `run`, and nothing written.
 
 use super::calefact;
 use calefact_tests::{TinyDataset, Workspace};
+use std::collections::BTreeMap;
 
 #[test]
 fn sound_data_is_counted() {
@@ -9,7 +10,8 @@ fn sound_data_is_counted() {
     TinyDataset::new().write(&w);
     let outcome = calefact(w.path(), &["check", "pipeline.toml"]);
     assert_eq!(outcome.code, 0, "{}", outcome.stderr);
-    assert_eq!(outcome.stderr, "4 trials in 4 logs read: 0 errors, 0 warnings, 0 notes\n");
+    let counted = outcome.stderr.lines().last().expect("a last line");
+    assert!(counted.starts_with("4 trials in 4 logs checked: 0 errors, 0 warnings, "), "{}", outcome.stderr);
     assert!(!w.join("reports").exists(), "check writes nothing");
 }
 
@@ -38,4 +40,39 @@ fn findings_as_csv_go_to_standard_output() {
     let rows: Vec<csv::StringRecord> = reader.records().map(|r| r.expect("a row")).collect();
     assert!(rows.iter().any(|r| &r[3] == "data/logs/r1.csv" && &r[4] == "3"), "{}", outcome.stdout);
     assert_eq!(outcome.stderr, "");
+}
+
+/// Rows of findings as `check` writes them; those of another code than `quantity-missing`, and the messages of these.
+fn checked(w: &Workspace) -> (i32, Vec<BTreeMap<String, String>>, Vec<String>) {
+    let outcome = calefact(w.path(), &["check", "pipeline.toml", "--csv", "--quiet"]);
+    let mut reader = csv::Reader::from_reader(outcome.stdout.as_bytes());
+    let rows: Vec<BTreeMap<String, String>> = reader.deserialize().map(|row| row.expect("a row")).collect();
+    let (missing, findings) = rows.into_iter().partition(|row| row["code"] == "quantity-missing");
+    let missing: Vec<BTreeMap<String, String>> = missing;
+    (outcome.code, findings, missing.into_iter().map(|row| row["message"].clone()).collect())
+}
+
+/// A sound dataset, one without what an efficiency needs, and one with absurd and faulty numbers.
+#[test]
+fn check_finds_what_a_run_finds() {
+    let sound = TinyDataset::new();
+    let lacking = sound.clone().with("fuel_mass [kg]", "wood [kg]").with("loss_coefficient = \"4 W/K\"\n", "");
+    let absurd =
+        sound.clone().with("fuel_mass [kg]", "fuel_mass [t]").with("48,50.5", "48,104").with("12,21", "12,warm");
+    for data in [sound, lacking, absurd] {
+        let w = Workspace::new();
+        data.write(&w);
+        let (code, findings, missing) = checked(&w);
+        let run = super::run(&w);
+        assert_eq!((code, findings), (run.code, super::table(&w.join("out/tables/findings.csv"))), "{}", run.stderr);
+        let page = std::fs::read_to_string(w.join("out/report.html")).expect("the page");
+        let listed = calefact(w.path(), &["check", "pipeline.toml"]).stderr;
+        for line in &missing {
+            assert!(listed.contains(line) && run.stderr.contains(line), "{line} is not in {listed}");
+            let quantities = line.split(':').next().expect("quantities");
+            assert!(page.contains(quantities), "{quantities} is not on the page");
+        }
+        let lacks = super::table(&w.join("out/tables/missing.csv"));
+        assert_eq!(missing.is_empty(), lacks.is_empty(), "{missing:?}");
+    }
 }

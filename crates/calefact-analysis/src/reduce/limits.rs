@@ -15,7 +15,7 @@ struct Limits {
 }
 
 /// The one table. The first quantity of a row that a burn has is judged.
-const LIMITS: [Limits; 3] = [
+static LIMITS: [Limits; 3] = [
     // A pan over an open fire takes up several per cent; only a condensing boiler comes to 95 % on the net basis.
     Limits {
         quantities: &[Quantity::ThermalEfficiency, Quantity::StoredFraction, Quantity::ThermalEfficiencyUncredited],
@@ -60,10 +60,16 @@ const fn slip(column: &'static str, factor: f64) -> Slip {
     Slip { column, factor }
 }
 
+/// A result with its limits.
+struct Known {
+    limits: &'static Limits,
+    quantity: Quantity,
+    value: f64,
+}
+
 /// A burn's results, as far as they are judged.
 pub(crate) struct Judged {
-    /// One value a row of the table.
-    values: [Option<(Quantity, f64)>; LIMITS.len()],
+    known: Vec<Known>,
     /// Share of the water in the heat capacity of water and vessel.
     water_share: f64,
 }
@@ -71,19 +77,21 @@ pub(crate) struct Judged {
 impl Judged {
     /// The results that `value` knows.
     pub(crate) fn new(value: impl Fn(Quantity) -> Option<f64>, water_share: f64) -> Self {
-        let first = |row: &Limits| row.quantities.iter().find_map(|q| Some((*q, value(*q)?)));
-        Self { values: LIMITS.each_ref().map(first), water_share }
+        let known = |limits: &'static Limits| {
+            let (quantity, value) = limits.quantities.iter().find_map(|q| Some((*q, value(*q)?)))?;
+            Some(Known { limits, quantity, value })
+        };
+        Self { known: LIMITS.iter().filter_map(known).collect(), water_share }
     }
 
     /// Results beyond their limits.
     pub(crate) fn implausible(&self) -> Vec<ImplausibleResult> {
-        let beyond = |(row, known): (&Limits, &Option<(Quantity, f64)>)| {
-            let (quantity, value) = (*known)?;
-            let (low, high) = row.hardly;
+        let beyond = |&Known { limits, quantity, value }: &Known| {
+            let (low, high) = limits.hardly;
             let limit = if value > high { high } else { low };
             (value > high || value < low).then_some(ImplausibleResult { quantity, value, limit })
         };
-        LIMITS.iter().zip(&self.values).filter_map(beyond).collect()
+        self.known.iter().filter_map(beyond).collect()
     }
 
     /// The slips that would explain results beyond their limits: each makes all results usual.
@@ -93,23 +101,25 @@ impl Judged {
     }
 
     fn explains(&self, slip: &Slip) -> bool {
-        let usual = |((row, known), factor): ((&Limits, &Option<(Quantity, f64)>), f64)| {
-            known.is_none_or(|(_, value)| (row.usual.0..=row.usual.1).contains(&(value * factor)))
+        let usual = |known: &Known| {
+            let (low, high) = known.limits.usual;
+            (low..=high).contains(&(known.value * self.factor(slip, known.quantity)))
         };
-        LIMITS.iter().zip(&self.values).zip(self.factors(slip)).all(usual)
+        self.known.iter().all(usual)
     }
 
-    /// What becomes of efficiency, heat flow and burn rate without the slip. Standing loss and kindling, which do not go
-    /// with the column, are left out: a slip is a matter of whole factors.
-    fn factors(&self, slip: &Slip) -> [f64; LIMITS.len()] {
-        let factor = slip.factor;
-        match slip.column {
-            "fuel_mass" => [1.0 / factor, 1.0, factor],
-            "elapsed" => [1.0, 1.0 / factor, 1.0 / factor],
-            _ => {
-                let heat = factor * self.water_share + 1.0 - self.water_share;
-                [heat, heat, 1.0]
-            }
+    /// By what a result changes without the slip. Standing loss and kindling, which do not go with the column, are left
+    /// out: a slip is a matter of whole factors.
+    fn factor(&self, slip: &Slip, quantity: Quantity) -> f64 {
+        let (heat, fuel, time) = match slip.column {
+            "fuel_mass" => (1.0, slip.factor, 1.0),
+            "elapsed" => (1.0, 1.0, slip.factor),
+            _ => (slip.factor * self.water_share + 1.0 - self.water_share, 1.0, 1.0),
+        };
+        match quantity {
+            Quantity::HeatInput => heat / time,
+            Quantity::BurnRate => fuel / time,
+            _ => heat / fuel,
         }
     }
 }

@@ -2,9 +2,8 @@
 
 use super::grid::{Grid, Names, Text};
 use crate::pick;
-use crate::words::{self, Wording, capital, heading, list, short_quantity_name, trial_list};
+use crate::words::{self, Wording, capital, heading, missing_lines, short_quantity_name, trial_list};
 use calefact_analysis::Quantity;
-use calefact_analysis::fact::Lack;
 use calefact_analysis::result::{Analysis, TrialResult};
 use calefact_data::ApparatusKind;
 
@@ -43,7 +42,7 @@ pub(super) fn section(w: &Wording<'_>, analysis: &Analysis) -> Section {
             names: Names::Here,
         },
         left: analysis.trials.len().saturating_sub(MOST),
-        missing: missing(w, analysis),
+        missing: missing_lines(w, analysis).into_iter().take(MOST_GAPS).collect(),
         misfits: misfits(w, analysis),
     }
 }
@@ -108,32 +107,4 @@ fn cell(w: &Wording<'_>, trial: &TrialResult, quantity: Quantity) -> Text {
         let exact = e.estimate.interval.half_width() == 0.0;
         if exact { shown.value } else { format!("{} {}", shown.value, shown.spread) }
     })
-}
-
-/// Quantities and trials that lack them for one reason.
-struct Gap<'a> {
-    lacks: &'a [Lack],
-    quantities: Vec<Quantity>,
-    trials: Vec<&'a str>,
-}
-
-/// One line a reason and set of trials: the quantities, the reason, the trials.
-fn missing(w: &Wording<'_>, analysis: &Analysis) -> Vec<Text> {
-    let mut merged: Vec<Gap<'_>> = Vec::new();
-    for gap in &analysis.gaps {
-        let trials: Vec<&str> = gap.trials.iter().map(|i| &*analysis.trials[*i].trial).collect();
-        match merged.iter_mut().find(|g| g.lacks == gap.lacks && g.trials == trials) {
-            Some(known) => known.quantities.push(gap.quantity),
-            None => merged.push(Gap { lacks: &gap.lacks, quantities: vec![gap.quantity], trials }),
-        }
-    }
-    merged.iter().take(MOST_GAPS).map(|gap| line(w, gap)).collect()
-}
-
-fn line(w: &Wording<'_>, gap: &Gap<'_>) -> Text {
-    let mut names: Vec<&str> = gap.quantities.iter().map(|q| short_quantity_name(*q)).collect();
-    // The forms of one quantity have one short name.
-    names.dedup();
-    let names = capital(&list(&names));
-    format!("{names}: {} ({})", words::gap::lacks(w, gap.lacks), trial_list(&gap.trials))
 }

@@ -1,55 +1,91 @@
-//! `check`: read everything, list what is wrong, write nothing.
+//! `check`: read, reduce and compare as `run` does, list what is wrong and what cannot be given, write nothing.
 
-use super::{Job, findings_csv::FindingsCsv};
+use super::analyse::{Collect, analyse};
+use super::{Job, findings_csv::FindingsCsv, summary};
 use crate::args::CheckArgs;
-use crate::driver::{self, Inputs};
-use crate::{Exit, messages, progress};
-use calefact_analysis::finding::{Finding, FindingSummary};
-use calefact_data::{ApparatusNames, Severity};
-use calefact_report::words::{Wording, plural};
+use crate::driver::{Inputs, Sink};
+use crate::{Exit, messages};
+use calefact_analysis::TrialAccumulator;
+use calefact_analysis::finding::{Fact, Finding};
+use calefact_analysis::result::{Analysis, TrialResult};
+use calefact_data::{ApparatusNames, Readings, RegisterRow, Severity};
+use calefact_report::words::{Typography, Wording, plural};
 use std::io;
 
 /// Runs `check`.
 pub(super) fn check(args: &CheckArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
     let Some(inputs) = job.open() else { return Exit::Usage };
-    let bar = progress::bar(inputs.batches.len(), "reading", job.quiet);
-    let names = ApparatusNames::from(&inputs.apparatus);
-    let wording = job.wording(&names);
-    let read = job.pool.install(|| read(&inputs, || bar.inc(1), args.csv.then_some(wording)));
-    bar.finish_and_clear();
-    match read {
-        Ok(noticed) => tell(&job, &inputs, &noticed, (!args.csv).then_some(wording)),
+    match job.pool.install(|| analysed(&job, &inputs, args.csv)) {
+        Ok(analysis) => tell(&job, &inputs, &analysis, args.csv),
         Err(error) => messages::write_failed(&error),
     }
 }
 
-/// Reads everything; where they are wanted as CSV, the findings go to standard output as they come.
-fn read(inputs: &Inputs, tick: impl Fn() + Sync, csv: Option<Wording<'_>>) -> io::Result<FindingSummary> {
-    let mut noticed = FindingSummary::default();
-    let mut out = csv.map(|wording| FindingsCsv::begin(wording, io::stdout())).transpose()?;
-    let mut take = |findings: &[Finding]| {
-        noticed.extend(findings);
-        out.as_mut().map_or(Ok(()), |out| out.add(findings))
-    };
-    take(&inputs.findings)?;
-    driver::read_all(inputs, tick, |found| take(&found))?;
-    out.map_or(Ok(()), FindingsCsv::finish)?;
-    Ok(noticed)
+/// The analysis; where findings are wanted as CSV, they go to standard output as they come, in the order of the report's
+/// table, and what cannot be given after them.
+fn analysed(job: &Job, inputs: &Inputs, csv: bool) -> io::Result<Analysis> {
+    let (names, currency) = (ApparatusNames::from(&inputs.apparatus), inputs.apparatus.currency());
+    let wording = Wording { names: &names, currency: currency.as_deref(), ..Wording::plain() };
+    let (analysis, out) = analyse(job, inputs, |settings, reducer| {
+        let out = csv.then(|| FindingsCsv::begin(wording, io::stdout())).transpose()?;
+        Ok(Listing { out, gathered: TrialAccumulator::new(settings, reducer.sources()) })
+    })?;
+    if let Some(mut out) = out {
+        out.add(&analysis.findings)?;
+        out.add_missing(&analysis)?;
+        out.finish()?;
+    }
+    Ok(analysis)
 }
 
-fn tell(job: &Job, inputs: &Inputs, noticed: &FindingSummary, listed: Option<Wording<'_>>) -> Exit {
-    if let Some(wording) = listed {
-        messages::list_findings(&wording, noticed, if job.quiet { Severity::Error } else { Severity::Note });
+/// Trials whose findings are listed and whose numbers are kept for comparing.
+struct Listing<'n> {
+    out: Option<FindingsCsv<'n, io::Stdout>>,
+    gathered: TrialAccumulator,
+}
+
+impl Sink for Listing<'_> {
+    type Error = io::Error;
+
+    fn readings(&mut self, _: &RegisterRow, _: &Readings) -> io::Result<()> {
+        Ok(())
     }
-    let trials: usize = inputs.batches.iter().map(|b| b.log.rows.len()).sum();
+
+    fn result(&mut self, result: TrialResult) -> io::Result<()> {
+        self.out.as_mut().map_or(Ok(()), |out| out.add(&result.findings))?;
+        self.gathered.extend([result]);
+        Ok(())
+    }
+}
+
+impl<'n> Collect for Listing<'n> {
+    type Rest = Option<FindingsCsv<'n, io::Stdout>>;
+
+    fn finish(self) -> io::Result<(Self::Rest, TrialAccumulator)> {
+        Ok((self.out, self.gathered))
+    }
+}
+
+fn tell(job: &Job, inputs: &Inputs, analysis: &Analysis, csv: bool) -> Exit {
+    if !csv {
+        let wording = Wording::of_analysis(analysis, job.formats.units, Typography::Plain);
+        let least = if job.quiet { Severity::Error } else { Severity::Note };
+        messages::list_chosen(&wording, &analysis.noticed, least, is_listed);
+        summary::list_missing(job, &wording, analysis);
+    }
     if !job.quiet {
         messages::say(&format!(
-            "{} in {} read: {}",
-            plural(trials, "trial"),
+            "{} in {} checked: {}",
+            plural(analysis.trials.len(), "trial"),
             plural(inputs.batches.len(), "log"),
-            messages::count_findings(noticed)
+            messages::count_findings(&analysis.noticed)
         ));
     }
-    if noticed.any_error() { Exit::DataErrors } else { Exit::Done }
+    if analysis.noticed.any_error() { Exit::DataErrors } else { Exit::Done }
+}
+
+/// Notes of caution are for the report: they hold for any fire.
+fn is_listed(finding: &Finding) -> bool {
+    finding.severity > Severity::Note || !matches!(finding.fact, Fact::Caution(_))
 }

@@ -1,12 +1,17 @@
 //! Findings as CSV on standard output, with the columns of the report's own table.
 
 use calefact_analysis::finding::Finding;
-use calefact_report::words::{self, Wording, severity_word};
+use calefact_analysis::result::Analysis;
+use calefact_data::Severity;
+use calefact_report::words::{self, Wording, missing_lines, severity_word};
 use std::io::{self, Write};
 
 /// The columns of the report's table of findings; an end-to-end check compares the two.
 const HEADER: [&str; 10] =
     ["code", "severity", "trial", "file", "line", "column", "message", "action", "hint", "excerpt"];
+
+/// Code of a row that says what cannot be given; a run has these in a table of their own.
+const MISSING: &str = "quantity-missing";
 
 /// Findings as CSV, written as they come.
 pub(super) struct FindingsCsv<'n, W: Write> {
@@ -47,6 +52,15 @@ impl<'n, W: Write> FindingsCsv<'n, W> {
                 &hint,
                 &text(&f.excerpt),
             ])?;
+        }
+        Ok(())
+    }
+
+    /// Writes the quantities that cannot be given, as notes with a code of their own.
+    pub(super) fn add_missing(&mut self, analysis: &Analysis) -> io::Result<()> {
+        for line in missing_lines(&self.wording, analysis) {
+            let note = severity_word(Severity::Note);
+            self.writer.write_record([MISSING, note, "", "", "", "", &line, "quantities left empty", "", ""])?;
         }
         Ok(())
     }

@@ -1,5 +1,6 @@
 //! The subcommands: arguments resolved, work started, outcome told.
 
+mod analyse;
 mod check;
 mod findings_csv;
 mod run;

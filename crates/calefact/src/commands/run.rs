@@ -1,14 +1,15 @@
 //! `run`: read, reduce, compare, write.
 
+use super::analyse::analyse;
 use super::summary::{self, Done};
-use super::{Job, writing::Writing};
+use super::{Job, writing::TrialFiles, writing::Writing};
 use crate::args::RunArgs;
-use crate::driver::{self, Inputs};
-use crate::{Exit, messages, progress};
+use crate::driver::Inputs;
+use crate::{Exit, messages};
 use calefact_analysis::result::Analysis;
-use calefact_analysis::{AnalysisHeader, compare};
+use calefact_analysis::{Reducer, Settings};
 use calefact_report::words::{Units, Wording};
-use calefact_report::{ReadingsFiles, ReportError, Stage, Summary, ToolInfo, TrialTables};
+use calefact_report::{ReportError, Stage, Summary, ToolInfo};
 
 /// Runs `run`.
 pub(super) fn run(args: RunArgs) -> Exit {
@@ -37,32 +38,12 @@ pub(super) fn run(args: RunArgs) -> Exit {
 /// The whole job. The stage opens before the long work, so that a folder that cannot be written fails at once.
 fn analyse_and_write(job: &Job, inputs: &Inputs) -> Result<Done, ReportError> {
     let stage = Stage::begin(&job.out, job.formats)?;
-    let (analysis, files) = analyse(job, inputs, &stage)?;
+    let begin = |settings: &Settings, reducer: &Reducer<'_>| {
+        Writing::begin(&stage, job.base(), &inputs.apparatus, settings, reducer)
+    };
+    let (analysis, files) = analyse(job, inputs, begin)?;
     let written = finish(job, stage, files, inputs, &analysis)?;
     Ok(Done { analysis, written })
-}
-
-/// Files of what is written trial by trial.
-type TrialFiles = (ReadingsFiles, TrialTables);
-
-/// Standing losses (and the rig) first, then every trial, whose readings and rows go to their tables on the way; then the
-/// comparisons.
-fn analyse(job: &Job, inputs: &Inputs, stage: &Stage) -> Result<(Analysis, TrialFiles), ReportError> {
-    let settings = &driver::settings(&job.pipeline, &inputs.sets);
-    let bar = progress::bar(inputs.batches.len(), "reading, reducing", job.quiet);
-    let ground = driver::groundwork(inputs, settings, || ());
-    let reducer = driver::reducer(inputs, settings, &ground);
-    let mut writing = Writing::begin(stage, job.base(), &inputs.apparatus, settings, &reducer)?;
-    driver::reduce_all(inputs, &reducer, || bar.inc(1), &mut writing)?;
-    let (files, gathered) = writing.finish()?;
-    bar.finish_and_clear();
-    let header = AnalysisHeader {
-        name: job.pipeline.name.clone(),
-        title: job.pipeline.title.clone(),
-        invented: inputs.apparatus.invented,
-    };
-    let findings = inputs.findings.clone();
-    Ok((compare(header, settings, &inputs.apparatus, gathered, ground.losses.clone(), findings), files))
 }
 
 /// Paths in the results, and the command in the manifest, are as seen from the pipeline file's folder: the same wherever the

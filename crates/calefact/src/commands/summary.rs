@@ -4,9 +4,9 @@ use super::Job;
 use crate::{Exit, messages};
 use calefact_analysis::result::Analysis;
 use calefact_report::Summary;
-use calefact_report::words::{Typography, Wording, comparison_line};
+use calefact_report::words::{Typography, Wording, comparison_line, missing_lines};
 
-/// Comparisons shown; the others are in the report.
+/// Comparisons shown, and reasons for what cannot be given; the others are in the report.
 const SHOWN: usize = 8;
 
 /// The outcome of a run.
@@ -17,11 +17,24 @@ pub(super) struct Done {
     pub(super) written: Summary,
 }
 
+/// Lists what cannot be given and why.
+pub(super) fn list_missing(job: &Job, wording: &Wording<'_>, analysis: &Analysis) {
+    let lines = missing_lines(wording, analysis);
+    if job.quiet || lines.is_empty() {
+        return;
+    }
+    lines.iter().take(SHOWN).for_each(|line| messages::say(&format!("  not given: {line}")));
+    if lines.len() > SHOWN {
+        messages::say(&format!("  ... and {} more reasons in the report", lines.len() - SHOWN));
+    }
+}
+
 /// Lists findings, one line a comparison, and where the report is.
 pub(super) fn tell(job: &Job, done: &Done) -> Exit {
     let noticed = &done.analysis.noticed;
     let wording = Wording::of_analysis(&done.analysis, job.formats.units, Typography::Plain);
     messages::list_findings(&wording, noticed, job.shown());
+    list_missing(job, &wording, &done.analysis);
     if !job.quiet {
         let lines: Vec<String> =
             done.analysis.comparisons.iter().filter_map(|c| comparison_line(&wording, c)).collect();

@@ -1,5 +1,6 @@
 //! What happens to a trial once it is reduced: its readings and rows are written, and as little as comparing needs is kept.
 
+use super::analyse::Collect;
 use crate::driver::Sink;
 use calefact_analysis::result::TrialResult;
 use calefact_analysis::{Reducer, Settings, TrialAccumulator};
@@ -9,6 +10,9 @@ use std::path::Path;
 
 /// Trials whose rows are written together.
 const TOGETHER: usize = 64;
+
+/// Files of what is written trial by trial.
+pub(super) type TrialFiles = (ReadingsFiles, TrialTables);
 
 /// The open files, and what is kept.
 pub(super) struct Writing {
@@ -35,12 +39,6 @@ impl Writing {
         })
     }
 
-    /// Writes the rows that wait; the readings may still be on their way to the disk.
-    pub(super) fn finish(mut self) -> Result<((ReadingsFiles, TrialTables), TrialAccumulator), ReportError> {
-        self.write()?;
-        Ok(((self.readings.finish()?, self.tables), self.gathered))
-    }
-
     fn write(&mut self) -> Result<(), ReportError> {
         self.tables.add(&self.waiting)?;
         self.gathered.extend(self.waiting.drain(..));
@@ -58,5 +56,15 @@ impl Sink for Writing {
     fn result(&mut self, result: TrialResult) -> Result<(), ReportError> {
         self.waiting.push(result);
         if self.waiting.len() < TOGETHER { Ok(()) } else { self.write() }
+    }
+}
+
+impl Collect for Writing {
+    type Rest = TrialFiles;
+
+    /// Writes the rows that wait; the readings may still be on their way to the disk.
+    fn finish(mut self) -> Result<(TrialFiles, TrialAccumulator), ReportError> {
+        self.write()?;
+        Ok(((self.readings.finish()?, self.tables), self.gathered))
     }
 }

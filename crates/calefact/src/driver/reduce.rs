@@ -9,22 +9,6 @@ use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
 use calefact_data::{Dataset, ReadTrial, Readings, RegisterRow, TrialKind};
 use std::convert::Infallible;
 
-/// Reads every log and hands each trial's findings on, in order; nothing is computed.
-///
-/// # Errors
-/// The first error of `keep`.
-pub(crate) fn read_all<E: Send>(
-    inputs: &Inputs,
-    tick: impl Fn() + Sync,
-    keep: impl FnMut(Vec<Finding>) -> Result<(), E> + Send,
-) -> Result<(), E> {
-    let read = |batch: &Batch| {
-        tick();
-        inputs.sets[batch.set].read(&batch.log).into_iter().flat_map(|t| widened(t.findings)).collect::<Vec<_>>()
-    };
-    chunks::in_order(&inputs.batches, |b| b.bytes, read, keep)
-}
-
 /// What every burn needs of the other trials of its rig.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Calibration {

@@ -1,0 +1,36 @@
+//! What an analysis cannot give, in lines for page and terminal: the quantities, the reason, the trials.
+
+use super::gap::lacks;
+use super::quantity::short_quantity_name;
+use super::trial_list::trial_list;
+use super::{Wording, capital, list};
+use calefact_analysis::Quantity;
+use calefact_analysis::fact::Lack;
+use calefact_analysis::result::Analysis;
+
+/// Quantities and trials that lack them for one reason.
+struct Reason<'a> {
+    lacks: &'a [Lack],
+    quantities: Vec<Quantity>,
+    trials: Vec<&'a str>,
+}
+
+/// One line a reason and set of trials: "Heat flow into the vessel: no heat line could be fitted (b03, b04)".
+pub fn missing_lines(w: &Wording<'_>, analysis: &Analysis) -> Vec<String> {
+    let mut reasons: Vec<Reason<'_>> = Vec::new();
+    for gap in &analysis.gaps {
+        let trials: Vec<&str> = gap.trials.iter().map(|i| &*analysis.trials[*i].trial).collect();
+        match reasons.iter_mut().find(|r| r.lacks == gap.lacks && r.trials == trials) {
+            Some(known) => known.quantities.push(gap.quantity),
+            None => reasons.push(Reason { lacks: &gap.lacks, quantities: vec![gap.quantity], trials }),
+        }
+    }
+    reasons.iter().map(|reason| line(w, reason)).collect()
+}
+
+fn line(w: &Wording<'_>, reason: &Reason<'_>) -> String {
+    let mut names: Vec<&str> = reason.quantities.iter().map(|q| short_quantity_name(*q)).collect();
+    // The forms of one quantity have one short name.
+    names.dedup();
+    format!("{}: {} ({})", capital(&list(&names)), lacks(w, reason.lacks), trial_list(&reason.trials))
+}
