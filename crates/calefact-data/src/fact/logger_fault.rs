@@ -1,7 +1,6 @@
 //! Facts about loggers: readings that no water, gas or casing can have taken, and rows that were logged twice.
 
 use crate::Channel;
-use crate::finding::Severity;
 use serde::Serialize;
 
 /// A fault of a logger. Its readings are left out, the trial is kept.
@@ -87,11 +86,5 @@ impl LoggerFault {
             | Self::Dead { channel, .. }
             | Self::Saturated { channel, .. } => *channel,
         }
-    }
-}
-
-impl From<LoggerFault> for crate::finding::Finding<super::Fact> {
-    fn from(fault: LoggerFault) -> Self {
-        Self::new(Severity::Warning, fault)
     }
 }

@@ -90,3 +90,9 @@ impl From<Log> for crate::finding::Finding<Fact> {
         Self::new(fact.severity(), fact)
     }
 }
+
+impl From<LoggerFault> for crate::finding::Finding<Fact> {
+    fn from(fault: LoggerFault) -> Self {
+        Self::warning(fault)
+    }
+}

@@ -4,7 +4,7 @@ use crate::driver::{self, Inputs};
 use crate::messages;
 use crate::pipeline_file::PipelineFile;
 use calefact_analysis::finding::FindingSummary;
-use calefact_data::{ApparatusNames, Severity};
+use calefact_data::Severity;
 use calefact_report::Formats;
 use calefact_report::words::{Units, Wording};
 use rayon::ThreadPool;
@@ -50,11 +50,6 @@ impl Job {
     pub(crate) fn in_units(mut self, units: Option<Units>) -> Self {
         self.formats.units = units.unwrap_or(self.formats.units);
         self
-    }
-
-    /// Plain text in the reader's units, with the names of the apparatus.
-    pub(crate) fn wording<'n>(&self, names: &'n ApparatusNames) -> Wording<'n> {
-        Wording { units: self.formats.units, names, ..Wording::plain() }
     }
 
     /// Opens the datasets. `None` when the comparisons name a column or level that no register has; messages say so.
