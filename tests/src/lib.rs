@@ -1,9 +1,11 @@
-//! Shared by the end-to-end checks: the root of the repository, a folder for each check, a tiny dataset.
+//! Shared by the end-to-end checks: the root of the repository, a folder for each check, a tiny dataset, and the worlds of the
+//! coverage study.
 //!
 //! The checks themselves are in `tests/`, one folder or file a topic.
 
 mod dataset;
 mod folder;
+pub mod worlds;
 
 pub use dataset::TinyDataset;
 pub use folder::Workspace;

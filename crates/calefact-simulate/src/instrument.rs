@@ -16,6 +16,8 @@ pub(crate) struct InstrumentModel {
     pub(crate) noise_sd: f64,
     /// Lag-one correlation of the noise between rows, 0 to 1.
     pub(crate) noise_phi: f64,
+    /// Whether each error lies at its limit, on either side, in place of anywhere within it.
+    pub(crate) at_limit: bool,
 }
 
 /// An instrument in hand: its errors are fixed for good, whichever trial it reads.
@@ -32,16 +34,17 @@ impl InstrumentModel {
     /// standard uncertainty is stated.
     pub(crate) fn draw(&self, seed: u64) -> Reading {
         let mut rng = stream(seed, &format!("instrument/{}", self.id));
-        let parts = self.entry.tolerance.iter().map(|&limit| (unit_draw(limit, &mut rng), limit)).collect();
+        let parts = self.entry.tolerance.iter().map(|&limit| (self.unit_draw(limit, &mut rng), limit)).collect();
         let resolution = self.entry.resolution.unwrap_or(0.0);
         Reading { parts, resolution, noise_sd: self.noise_sd, phi: self.noise_phi }
     }
-}
 
-fn unit_draw(limit: Tolerance, rng: &mut Pcg64) -> f64 {
-    match limit {
-        Tolerance::Standard(_) => normal(rng),
-        _ => rng.random_range(-1.0..1.0),
+    fn unit_draw(&self, limit: Tolerance, rng: &mut Pcg64) -> f64 {
+        match limit {
+            Tolerance::Standard(_) => normal(rng),
+            _ if self.at_limit => rng.random_range(-1.0_f64..1.0).signum(),
+            _ => rng.random_range(-1.0..1.0),
+        }
     }
 }
 

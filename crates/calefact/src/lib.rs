@@ -12,18 +12,33 @@ mod messages;
 pub mod pipeline_file;
 mod progress;
 
+use commands::Ended;
 use exit::Exit;
 
 use clap::Parser;
+use std::ffi::OsString;
 use std::process::ExitCode;
 
 /// Parses the arguments, does the job, says what went wrong, and gives the exit code.
 pub fn main() -> ExitCode {
-    let exit = match args::Args::try_parse() {
-        Ok(args) => commands::dispatch(args),
-        Err(error) => usage(&error),
-    };
+    let ended = job(std::env::args_os());
+    let exit = ended.exit;
+    // The program ends here: giving back the memory piece by piece would only delay it.
+    std::mem::forget(ended);
     exit.into()
+}
+
+/// Does what [`main`] does with arguments in hand, the name of the command first, and gives the number of the exit code. For
+/// programs that run the command many times.
+pub fn run<T: Into<OsString> + Clone>(args: impl IntoIterator<Item = T>) -> u8 {
+    job(args).exit as u8
+}
+
+fn job<T: Into<OsString> + Clone>(args: impl IntoIterator<Item = T>) -> Ended {
+    match args::Args::try_parse_from(args) {
+        Ok(args) => commands::dispatch(args),
+        Err(error) => usage(&error).into(),
+    }
 }
 
 /// Prints what clap has to say; help and version are no mistake.

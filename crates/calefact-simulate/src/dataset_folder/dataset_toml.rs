@@ -1,19 +1,17 @@
 //! The text of `dataset.toml`.
 
-use crate::scenario::Scenario;
 use calefact_data::apparatus::{
     Apparatus, Arrangement, Composition, Exchanger, Fuel, FuelClass, Instrument, Stated, Tolerance, Vessel,
 };
 use std::fmt::Write;
 
-/// The `dataset.toml` of a scenario.
-pub(super) fn dataset_toml(scenario: &Scenario) -> String {
-    let apparatus = scenario.apparatus();
+/// The `dataset.toml` of an apparatus.
+pub(crate) fn dataset_toml(apparatus: &Apparatus) -> String {
     let mut text =
         String::from("# Invented: simulated readings, no measurement stands behind them. The truth is in truth.csv.\n");
     line(&mut text, "title", &quoted(&apparatus.title));
     line(&mut text, "invented", "true");
-    site(&mut text, &apparatus);
+    site(&mut text, apparatus);
     for (id, stove) in &apparatus.stoves {
         table(&mut text, "stoves", id, &stove.name);
         if let Some(note) = &stove.note {
@@ -24,9 +22,6 @@ pub(super) fn dataset_toml(scenario: &Scenario) -> String {
     apparatus.exchangers.iter().for_each(|(id, x)| exchanger(&mut text, id, x));
     apparatus.vessels.iter().for_each(|(id, v)| vessel(&mut text, id, v));
     apparatus.instruments.iter().for_each(|(id, i)| instrument(&mut text, id, i));
-    text.push_str(
-        "\n# The batch stove's logger has its own word for the tank.\n[columns]\ntank = { header = \"Barrel\" }\n",
-    );
     text
 }
 

@@ -7,7 +7,7 @@ use calefact_physics::water::density;
 use std::fmt::Write;
 
 /// The log of a trial in a style.
-pub(super) fn log_csv(readings: &Readings, style: &Style) -> String {
+pub(crate) fn log_csv(readings: &Readings, style: &Style) -> String {
     let mut text = String::with_capacity(readings.len() * (readings.channels.len() + 2) * 7 + 200);
     header(&mut text, readings, style);
     for row in 0..readings.len() {

@@ -3,14 +3,15 @@
 //! What lives here: the text of the files (`dataset.toml`, the pipeline, register, logs, truth) and their writing. What
 //! does not: the trials themselves.
 
-mod dataset_toml;
+pub(crate) mod dataset_toml;
 mod error;
-mod log_csv;
+pub(crate) mod files;
+pub(crate) mod log_csv;
 mod number;
 mod options;
 mod pipeline_toml;
-mod register_csv;
-mod style;
+pub(crate) mod register_csv;
+pub(crate) mod style;
 mod truth_csv;
 mod write;
 

@@ -11,14 +11,18 @@ const GALLONS: f64 = 1.0 / 3.785_411_784e-3;
 /// Kilograms in a pound (NIST SP 811).
 const POUND: f64 = 0.453_592_37;
 
-/// Columns that the demo leaves out: its logs hold the air temperature, and its site has one height.
-const LEFT_OUT: [&str; 2] = ["ambient", "altitude"];
-/// Further columns, written before the reason to exclude a trial.
-const FURTHER: [&str; 2] = ["damper", "split"];
+/// Which columns a register has, beside those every register has.
+#[derive(Debug, Clone)]
+pub(crate) struct Columns {
+    /// Canonical columns that are left out.
+    pub(crate) left_out: Vec<&'static str>,
+    /// Further columns, written before the reason to exclude a trial.
+    pub(crate) further: Vec<&'static str>,
+}
 
 /// The register of trials and the style each is written in.
-pub(super) fn register_csv<'a>(rows: impl Iterator<Item = (&'a RegisterRow, Style)>) -> String {
-    let columns = columns();
+pub(crate) fn register_csv<'a>(rows: impl Iterator<Item = (&'a RegisterRow, Style)>, wanted: &Columns) -> String {
+    let columns = columns(wanted);
     let header: Vec<String> = columns.iter().map(|name| format!("{name}{}", unit(name))).collect();
     let mut text = header.join(",") + "\n";
     for (row, style) in rows {
@@ -29,11 +33,11 @@ pub(super) fn register_csv<'a>(rows: impl Iterator<Item = (&'a RegisterRow, Styl
     text
 }
 
-fn columns() -> Vec<&'static str> {
+fn columns(wanted: &Columns) -> Vec<&'static str> {
     let mut columns = register_columns::names();
-    columns.retain(|name| !LEFT_OUT.contains(name));
+    columns.retain(|name| !wanted.left_out.contains(name));
     let end = columns.iter().position(|name| *name == "exclude").unwrap_or(columns.len());
-    columns.splice(end..end, FURTHER);
+    columns.splice(end..end, wanted.further.iter().copied());
     columns
 }
 

@@ -6,7 +6,7 @@ use calefact_units::Kind;
 
 /// How time stands in a log.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Time {
+pub(crate) enum Time {
     /// Seconds since the start.
     Seconds,
     /// Minutes since the start.
@@ -18,22 +18,22 @@ pub(super) enum Time {
 /// How a log is written.
 #[expect(clippy::struct_excessive_bools, reason = "each is a habit of its own")]
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Style {
-    pub(super) time: Time,
+pub(crate) struct Style {
+    pub(crate) time: Time,
     /// Water and flue in degF.
-    pub(super) fahrenheit: bool,
+    pub(crate) fahrenheit: bool,
     /// Semicolons between cells, commas in numbers.
-    pub(super) semicolons: bool,
+    pub(crate) semicolons: bool,
     /// The header a builder gave the tank column.
-    pub(super) barrel: bool,
+    pub(crate) barrel: bool,
     /// Flow in L/min.
-    pub(super) litres: bool,
+    pub(crate) litres: bool,
     /// Weights of the register in pounds.
-    pub(super) pounds: bool,
+    pub(crate) pounds: bool,
 }
 
 /// Seconds, degC, commas.
-pub(super) const PLAIN: Style =
+pub(crate) const PLAIN: Style =
     Style { time: Time::Seconds, fahrenheit: false, semicolons: false, barrel: false, litres: false, pounds: false };
 
 /// Style of a trial of the demo: the box stove's logger shows degF and minutes and its user weighs in pounds; the rocket

@@ -5,7 +5,8 @@ use super::error::SimulateError;
 use super::log_csv::log_csv;
 use super::options::{SimulateOptions, Summary};
 use super::pipeline_toml::pipeline_toml;
-use super::register_csv::register_csv;
+use super::files::{prepare, save};
+use super::register_csv::{Columns, register_csv};
 use super::style::{PLAIN, Style, style};
 use super::truth_csv::{truth_csv, truth_groups_csv};
 use crate::group::group_truth;
@@ -15,12 +16,19 @@ use crate::rig::Rig;
 use crate::trial::SimulatedTrial;
 use calefact_data::Readings;
 use rayon::prelude::*;
-use std::fs;
 use std::num::NonZeroUsize;
 use std::path::Path;
 
 /// Rows of a log where a number of trials is stated and none of rows.
 const ROWS: usize = 600;
+/// The end of the demo's `dataset.toml`.
+const BARREL: &str =
+    "\n# The batch stove's logger has its own word for the tank.\n[columns]\ntank = { header = \"Barrel\" }\n";
+
+/// The demo's logs hold the air temperature, and its site has one height.
+fn columns() -> Columns {
+    Columns { left_out: vec!["ambient", "altitude"], further: vec!["damper", "split"] }
+}
 
 /// Writes `dataset.toml`, `trials.csv`, `logs/`, `truth.csv`, `truth-groups.csv` and `pipeline.toml`.
 ///
@@ -39,11 +47,11 @@ pub fn write(options: &SimulateOptions) -> Result<Summary, SimulateError> {
         .map(|(plan, style)| write_log(&rig, plan, style, out))
         .collect::<Result<_, _>>()?;
     let rows = trials.iter().map(|(t, _)| &t.row).zip(styles.iter().copied());
-    save(&out.join("trials.csv"), &register_csv(rows))?;
+    save(&out.join("trials.csv"), &register_csv(rows, &columns()))?;
     save(&out.join("truth.csv"), &truth_csv(trials.iter().map(|(t, _)| t)))?;
     let groups = group_truth(&scenario, &plans, options.seed)?;
     save(&out.join("truth-groups.csv"), &truth_groups_csv(&groups))?;
-    save(&out.join("dataset.toml"), &dataset_toml(&scenario))?;
+    save(&out.join("dataset.toml"), &(dataset_toml(&scenario.apparatus()) + BARREL))?;
     let pipeline = out.join("pipeline.toml");
     save(&pipeline, &pipeline_toml("hill-nursery", "."))?;
     Ok(Summary { pipeline, trials: trials.len(), readings: trials.iter().map(|(_, n)| n).sum() })
@@ -70,16 +78,4 @@ fn write_log(rig: &Rig, plan: &TrialPlan, style: &Style, out: &Path) -> Result<(
     let rows = trial.readings.len();
     trial.readings = Readings::default();
     Ok((trial, rows))
-}
-
-fn prepare(out: &Path) -> Result<(), SimulateError> {
-    let failed = |source| SimulateError::Write { path: out.to_path_buf(), source };
-    if fs::read_dir(out).is_ok_and(|mut entries| entries.next().is_some()) {
-        return Err(SimulateError::NotEmpty(out.to_path_buf()));
-    }
-    fs::create_dir_all(out.join("logs")).map_err(failed)
-}
-
-fn save(path: &Path, text: &str) -> Result<(), SimulateError> {
-    fs::write(path, text).map_err(|source| SimulateError::Write { path: path.to_path_buf(), source })
 }

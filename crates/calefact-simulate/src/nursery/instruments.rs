@@ -43,5 +43,5 @@ fn instrument(
         resolution: Some(resolution),
         calibrated: false,
     };
-    InstrumentModel { id: id.into(), entry, noise_sd, noise_phi }
+    InstrumentModel { id: id.into(), entry, noise_sd, noise_phi, at_limit: false }
 }

@@ -2,6 +2,7 @@
 
 mod analyse;
 mod check;
+mod ended;
 mod findings_csv;
 mod run;
 mod settle;
@@ -9,16 +10,16 @@ mod simulate;
 mod summary;
 mod writing;
 
+pub(crate) use ended::Ended;
 pub(crate) use settle::Job;
 
-use crate::Exit;
 use crate::args::{Args, Command};
 
 /// Does what the arguments ask.
-pub(crate) fn dispatch(args: Args) -> Exit {
+pub(crate) fn dispatch(args: Args) -> Ended {
     match args.command {
         Command::Run(args) => run::run(args),
-        Command::Check(args) => check::check(&args),
-        Command::Simulate(args) => simulate::simulate(&args),
+        Command::Check(args) => check::check(&args).into(),
+        Command::Simulate(args) => simulate::simulate(&args).into(),
     }
 }

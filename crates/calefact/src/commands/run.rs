@@ -2,7 +2,7 @@
 
 use super::analyse::analyse;
 use super::summary::{self, Done};
-use super::{Job, writing::TrialFiles, writing::Writing};
+use super::{Ended, Job, writing::TrialFiles, writing::Writing};
 use crate::args::RunArgs;
 use crate::driver::Inputs;
 use crate::{Exit, messages};
@@ -12,25 +12,20 @@ use calefact_report::words::{Units, Wording};
 use calefact_report::{ReportError, Stage, Summary, ToolInfo};
 
 /// Runs `run`.
-pub(super) fn run(args: RunArgs) -> Exit {
-    let Some(job) = Job::settle(&args.pipeline, args.out, args.jobs, args.quiet) else { return Exit::Usage };
+pub(super) fn run(args: RunArgs) -> Ended {
+    let Some(job) = Job::settle(&args.pipeline, args.out, args.jobs, args.quiet) else { return Exit::Usage.into() };
     let job = job.in_units(args.units.map(Into::into));
-    let Some(inputs) = job.open() else { return Exit::Usage };
+    let Some(inputs) = job.open() else { return Exit::Usage.into() };
     if inputs.sets.is_empty() {
         messages::list_findings(&Wording::plain(), &inputs.findings.iter().collect(), job.shown());
         messages::say("no report was written: no dataset could be read");
-        return Exit::DataErrors;
+        return Exit::DataErrors.into();
     }
     match job.pool.install(|| analyse_and_write(&job, &inputs)) {
-        Ok(done) => {
-            let exit = summary::tell(&job, &done);
-            // The program ends here: giving back the memory piece by piece would only delay it.
-            std::mem::forget(done);
-            exit
-        }
+        Ok(done) => Ended::holding(summary::tell(&job, &done), done),
         Err(error) => {
             messages::say(&format!("error: {error}"));
-            Exit::WriteFailed
+            Exit::WriteFailed.into()
         }
     }
 }
