@@ -107,5 +107,6 @@ fn logging(world: &World, number: usize) -> Logging {
     if !world.lacks(Missing::Air) {
         channels.push(Ambient);
     }
-    Logging { rows: GRID[usize::from(!by_hand)], step_s: 1.0, channels }
+    // The log ends when the after-heat is over; its times are written to the second.
+    Logging { rows: GRID[usize::from(!by_hand)], step_s: 0.0, channels }
 }

@@ -4,6 +4,7 @@ use super::burns::by_hand;
 use super::draws::Draws;
 use super::spec::{Logs, Trouble, World};
 use crate::forward::Forward;
+use crate::rig::Rig;
 use calefact_data::readings::Remark;
 use calefact_data::{Channel, Readings};
 
@@ -14,8 +15,9 @@ const DRIFT: (f64, f64) = (-0.5, 0.5);
 /// How far a spike lies off, K.
 const SPIKE: (f64, f64) = (15.0, 40.0);
 
-/// What the tank probe is at, against the mean of the tank: layers, and drift.
-pub(super) fn disturb(world: &World, forward: &Forward, exact: &mut Readings, draws: &mut Draws) {
+/// What the tank probe is at, against the mean of the tank: layers, and drift. A drift takes the place of the probe's constant
+/// error: from one place within its limits to another.
+pub(super) fn disturb(world: &World, rig: &Rig<'_>, forward: &Forward, exact: &mut Readings, draws: &mut Draws) {
     let Some(tank) = exact.channels.get_mut(&Channel::Tank) else { return };
     let end = forward.course.end_s();
     if world.has(Trouble::Layered) {
@@ -26,7 +28,8 @@ pub(super) fn disturb(world: &World, forward: &Forward, exact: &mut Readings, dr
     if world.has(Trouble::Drift) {
         let (first, last) = (draws.between(DRIFT), draws.between(DRIFT));
         let offset = |&t: &f64| (last - first).mul_add(t / end, first);
-        tank.iter_mut().zip(&exact.elapsed_s).for_each(|(reading, t)| *reading += offset(t));
+        let constant = rig.instrument(Channel::Tank.name());
+        tank.iter_mut().zip(&exact.elapsed_s).for_each(|(reading, t)| *reading += offset(t) - constant.error(*reading));
     }
 }
 

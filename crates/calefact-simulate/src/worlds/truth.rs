@@ -2,6 +2,7 @@
 
 use super::burns::{Which, plan};
 use super::facts::Facts;
+use super::reference::reference;
 use super::spec::{Logs, World};
 use crate::error::SimulationError;
 use crate::rig::Rig;
@@ -75,7 +76,10 @@ pub(super) fn unlogged(
     which: Which<'_>,
 ) -> Result<Values, SimulationError> {
     let logged = World { logs: Logs::Logger, ..world.clone() };
-    Ok(named(rig.truth(&plan(&logged, facts, seed, which))?))
+    let plan = plan(&logged, facts, seed, which);
+    let mut truth = rig.truth(&plan)?;
+    truth.extend(reference(rig, &plan)?);
+    Ok(named(truth))
 }
 
 /// Values by name.

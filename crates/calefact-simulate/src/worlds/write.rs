@@ -3,6 +3,7 @@
 use super::burns::{Which, plan};
 use super::draws::Draws;
 use super::facts::Facts;
+use super::reference::{JOB, reference};
 use super::spec::{Missing, World};
 use super::truth::{TrialTruth, WorldTruth, mean, named, unlogged};
 use super::{log, scenario};
@@ -60,7 +61,7 @@ impl World {
         let columns = Columns { left_out: scenario::left_out(self), further };
         save(&out.join("trials.csv"), &register_csv(burns.iter().map(|b| (&b.row, PLAIN)), &columns))?;
         save(&out.join("dataset.toml"), &dataset_toml(&scenario::written(self, &drawn)))?;
-        save(&out.join("pipeline.toml"), &format!("{PIPELINE}{}", if self.damper { DAMPER } else { STOVES }))?;
+        save(&out.join("pipeline.toml"), &format!("{PIPELINE}{JOB}{}", if self.damper { DAMPER } else { STOVES }))?;
         let mut whole = WorldTruth {
             trials: burns.into_iter().map(|b| b.truth).collect(),
             means: [].into(),
@@ -91,7 +92,7 @@ impl World {
         let forward = Forward::new(rig, &plan)?;
         let mut draws = Draws::new(seed, &format!("world/log/{}", which.trial), self.place, false);
         let mut exact = forward.readings();
-        log::disturb(self, &forward, &mut exact, &mut draws);
+        log::disturb(self, rig, &forward, &mut exact, &mut draws);
         let mut shown = displayed(rig, &plan, &exact);
         log::spike(self, &mut shown, &mut draws);
         let readings = log::noted(self, which.number, shown, &mut draws);
@@ -99,7 +100,9 @@ impl World {
         if self.lacks(Missing::MoistureBasis) && facts.wet_basis {
             row.fuel_moisture = row.fuel_moisture.map(|dry| dry / (1.0 + dry));
         }
-        let values = named(truth(rig, &forward)?);
+        let mut truth = truth(rig, &forward)?;
+        truth.extend(reference(rig, &plan)?);
+        let values = named(truth);
         let truth = TrialTruth { trial: plan.trial.clone(), stove: row.stove.clone().unwrap_or_default(), values };
         Ok(Written { row, readings, truth })
     }
