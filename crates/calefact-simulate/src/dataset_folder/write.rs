@@ -2,10 +2,10 @@
 
 use super::dataset_toml::dataset_toml;
 use super::error::SimulateError;
+use super::files::{prepare, save};
 use super::log_csv::log_csv;
 use super::options::{SimulateOptions, Summary};
 use super::pipeline_toml::pipeline_toml;
-use super::files::{prepare, save};
 use super::register_csv::{Columns, register_csv};
 use super::style::{PLAIN, Style, style};
 use super::truth_csv::{truth_csv, truth_groups_csv};

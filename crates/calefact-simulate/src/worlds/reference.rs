@@ -34,7 +34,7 @@ pub(super) fn reference(rig: &Rig<'_>, plan: &TrialPlan) -> Result<[(Quantity, f
     let mut off_before = ends(before)?.0;
     let (mut off, mut time) = ends(charge)?;
     for _ in 0..ROUNDS {
-        if off == off_before {
+        if (off - off_before).abs() < f64::EPSILON {
             break;
         }
         let next = charge - off * (charge - before) / (off - off_before);

@@ -106,7 +106,15 @@ pub enum Trouble {
 impl World {
     /// A world in which all is recorded and nothing goes wrong.
     pub const fn new(logs: Logs, burns: usize) -> Self {
-        Self { logs, missing: Vec::new(), place: Place::Inside, burns, alike: false, troubles: Vec::new(), damper: false }
+        Self {
+            logs,
+            missing: Vec::new(),
+            place: Place::Inside,
+            burns,
+            alike: false,
+            troubles: Vec::new(),
+            damper: false,
+        }
     }
 
     pub(super) fn lacks(&self, input: Missing) -> bool {
