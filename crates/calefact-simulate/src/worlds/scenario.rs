@@ -36,6 +36,7 @@ fn vessel(world: &World, facts: &Facts) -> VesselModel {
         heat_capacity: Some(Stated { value: facts.heat_capacity, std_uncertainty: known(HEAT_CAPACITY[1]) }),
         volume: Some(Stated { value: VOLUME, std_uncertainty: None }),
         loss_coefficient: Some(Stated { value: LOSS[0], std_uncertainty: known(LOSS[1]) }),
+        ..Vessel::default()
     };
     VesselModel { id: "drum".into(), entry, loss_coefficient: facts.loss }
 }
