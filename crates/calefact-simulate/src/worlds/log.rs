@@ -80,6 +80,6 @@ fn selected(shown: &Readings, kept: &[usize]) -> Readings {
         channels: shown.channels.iter().map(|(&channel, values)| (channel, pick(values))).collect(),
         flags: vec![0; kept.len()],
         events: shown.events.iter().map(|e| Remark { row: place(e.row), text: e.text.clone() }).collect(),
-        notes: Vec::new(),
+        ..Readings::default()
     }
 }
