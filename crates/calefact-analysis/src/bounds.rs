@@ -25,6 +25,7 @@ impl Quantity {
             // Heat flows from fire to water and from warm to cold; masses, flows and times are positive.
             Q::HeatDelivered
             | Q::HeatInput
+            | Q::SteadyHeatInput
             | Q::LossCoefficient
             | Q::FuelEnergy
             | Q::FuelPerHeat

@@ -70,7 +70,9 @@ pub(crate) fn shared_sources(apparatus: &Apparatus) -> ErrorSources {
     let vessels = apparatus.vessels.keys().flat_map(|vessel| {
         [ErrorSource::HeatCapacity { vessel: vessel.clone() }, ErrorSource::StatedLoss { vessel: vessel.clone() }]
     });
+    let stoves = apparatus.stoves.keys().map(String::as_str).chain([""]);
+    let few = stoves.map(|stove| ErrorSource::FewReadings { stove: stove.to_owned() });
     let info = SourceInfo { shared: true, dof: f64::INFINITY, shape: Shape::Normal };
-    book.extend(fuels.chain(vessels).map(|source| (source.key(), info.clone())));
+    book.extend(fuels.chain(vessels).chain(few).map(|source| (source.key(), info.clone())));
     book
 }

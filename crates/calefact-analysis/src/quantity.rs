@@ -51,8 +51,10 @@ quantities! {
     HeatStored = "heat_stored", "MJ", Neither;
     /// Stored heat plus standing loss during the window.
     HeatDelivered = "heat_delivered", "MJ", Neither;
-    /// Constant heat flow into the vessel that fits the curve, or the mean over the window where none does.
+    /// Mean heat flow into the vessel over the window, light-up and burn-down included.
     HeatInput = "heat_input", "W", Higher;
+    /// Mean heat flow into the vessel over the steady part of a burn.
+    SteadyHeatInput = "steady_heat_input", "W", Higher;
     /// Heat loss coefficient of the vessel.
     LossCoefficient = "loss_coefficient", "W/K", Lower;
     /// Energy of the fuel, net basis, leftover fuel and char credited.

@@ -38,7 +38,7 @@ fn vessel_truth(rig: &Rig, forward: &Forward) -> Truth {
         (Quantity::LossCoefficient, forward.tank.loss),
     ]);
     if forward.course.scale > 0.0 {
-        truth.insert(Quantity::HeatInput, steady_mean(forward, |t| forward.heat_flow(t)));
+        truth.insert(Quantity::HeatInput, forward.course.delivered / forward.course.end_s());
     }
     if let Some(rate) = heating_rate(forward, rig.scenario.heating_rate_at) {
         truth.insert(Quantity::HeatingRate, rate);
@@ -77,6 +77,7 @@ fn burn_truth(forward: &Forward, burn: &Burn) -> Truth {
         (Quantity::StoredFraction, forward.stored() / burn.energy),
         (Quantity::FuelPerHeat, burnt / (delivered / KWH)),
         (Quantity::BurnRate, burnt / hours),
+        (Quantity::SteadyHeatInput, steady_mean(forward, |t| forward.heat_flow(t))),
         (Quantity::CoilPower, steady_mean(forward, |t| forward.heat_flow(t))),
         (Quantity::CoilFlow, burn.exchanger.coil_flow),
     ])

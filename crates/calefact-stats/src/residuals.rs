@@ -12,7 +12,9 @@ mod reml;
 mod robust;
 mod runs;
 mod satterthwaite;
+mod trend;
 
 pub use autocorrelation::effective_sample_size;
 pub use robust::{ErrorStructure, RobustCovariance, robust_covariance};
 pub use runs::few_runs_p;
+pub use trend::trend_p;

@@ -106,7 +106,7 @@ fn single(analysis: &Analysis, (burn, efficiency): &(Trial, f64)) -> Vec<Hit> {
         .map(|at| 60.0 * (course.heat - course.loss * (RATE_AT - course.air_at(at))) / course.capacity(RATE_AT));
     let truths = [
         (Quantity::ThermalEfficiency, "thermal_efficiency", Some(*efficiency)),
-        (Quantity::HeatInput, "heat_input", Some(course.heat)),
+        (Quantity::HeatInput, "heat_input", Some(course.heat * (1.0 - course.delay / BURN))),
         (Quantity::HeatingRate, "heating_rate", rate),
     ];
     let of_burn = truths.into_iter().filter_map(|(quantity, name, truth)| {

@@ -26,10 +26,12 @@ pub enum ErrorPropagation {
 pub enum Derivation {
     /// Mean over the window.
     MeanOverWindow,
-    /// Line of delivered heat against time.
-    HeatLine(ScatterMethod),
+    /// Mean over the steady part.
+    MeanOverSteadyPart,
     /// Slope of the readings around a temperature.
     LocalSlope,
+    /// Slope between the two readings around a temperature.
+    Secant,
     /// Line of lost heat against excess.
     CoolingLine(ScatterMethod),
     /// Closed form of the heat balance.

@@ -52,6 +52,11 @@ pub enum ErrorSource {
     HeaterScatter,
     /// Distance of the rig's ratio from one.
     RigDistance,
+    /// Heating rate between few readings, alike in all trials of a stove that are logged so.
+    FewReadings {
+        /// The stove; empty where none is named.
+        stove: String,
+    },
     /// Scatter between the trials of a group.
     TrialScatter,
     /// An error of one trial, which others have only where they rest on it.
@@ -95,18 +100,16 @@ pub enum TrialError {
     FirstReading,
     /// Scatter of the last tank reading.
     LastReading,
-    /// Scatter about the heat line.
-    HeatLine,
-    /// Delay of the heat.
-    Delay,
+    /// Scatter of the tank at the ends of the steady part.
+    SteadyEnds,
     /// Choice of the steady part.
     SteadyChoice,
-    /// Uneven heat flow between few readings.
-    UnevenFlow,
     /// Scatter about the cooling line.
     CoolingLine,
     /// Scatter about the local slope.
     LocalSlope,
+    /// Bend of the curve about the local slope.
+    RateBend,
     /// Scatter of the tank over the steady part.
     SteadyTank,
     /// Burn rate of the steady part.
@@ -138,15 +141,14 @@ impl InstrumentError {
 }
 
 impl TrialError {
-    const PLAIN: [Self; 13] = [
+    const PLAIN: [Self; 12] = [
         Self::FirstReading,
         Self::LastReading,
-        Self::HeatLine,
-        Self::Delay,
+        Self::SteadyEnds,
         Self::SteadyChoice,
-        Self::UnevenFlow,
         Self::CoolingLine,
         Self::LocalSlope,
+        Self::RateBend,
         Self::SteadyTank,
         Self::BurnRate,
         Self::WholeBurn,
@@ -158,12 +160,11 @@ impl TrialError {
         match self {
             Self::FirstReading => "first tank reading".into(),
             Self::LastReading => "last tank reading".into(),
-            Self::HeatLine => "scatter about the heat line".into(),
-            Self::Delay => "delay".into(),
+            Self::SteadyEnds => "tank at the ends of the steady part".into(),
             Self::SteadyChoice => "choice of the steady part".into(),
-            Self::UnevenFlow => "uneven heat flow between few readings".into(),
             Self::CoolingLine => "scatter about the cooling line".into(),
             Self::LocalSlope => "scatter about the local slope".into(),
+            Self::RateBend => "bend of the curve about the local slope".into(),
             Self::SteadyTank => "scatter of the tank, steady part".into(),
             Self::BurnRate => "burn rate of the steady part".into(),
             Self::WholeBurn => "ramp and burn-down against the steady part".into(),
@@ -195,6 +196,7 @@ impl ErrorSource {
             Self::LossScatter { vessel } => format!("scatter:loss-coefficient:{vessel}").into(),
             Self::HeaterScatter => "scatter:reference-heater".into(),
             Self::RigDistance => "rig:distance-from-one".into(),
+            Self::FewReadings { stove } => format!("few-readings:{stove}:heating-rate").into(),
             Self::TrialScatter => "scatter".into(),
             Self::Trial { trial, error } => format!("trial:{trial}:{}", error.key()).into(),
             Self::TrialAlone { trial } => format!("errors of {trial} alone").into(),
@@ -239,6 +241,7 @@ impl ErrorSource {
             }
             ("fuel", "net-calorific-value") => Some(Self::CalorificValue { fuel: id }),
             ("fuel", "char-calorific-value") => Some(Self::CharValue { fuel: id }),
+            ("few-readings", "heating-rate") => Some(Self::FewReadings { stove: id }),
             ("vessel", "heat-capacity") => Some(Self::HeatCapacity { vessel: id }),
             ("vessel", "loss-coefficient") => Some(Self::StatedLoss { vessel: id }),
             ("trial", _) => Some(Self::Trial { trial: id, error: TrialError::from_key(part)? }),
@@ -262,6 +265,7 @@ mod tests {
             ErrorSource::LossScatter { vessel: id() },
             ErrorSource::HeaterScatter,
             ErrorSource::RigDistance,
+            ErrorSource::FewReadings { stove: id() },
             ErrorSource::TrialScatter,
             ErrorSource::TrialAlone { trial: id() },
         ];

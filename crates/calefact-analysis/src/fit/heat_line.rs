@@ -6,27 +6,18 @@
 //! join points have to be estimated, JASA 61 (1966) 1097).
 
 use calefact_stats::univariate::mean;
-use nalgebra::DMatrix;
 
 /// A fitted heat line.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct HeatLine {
     /// Heat flow Q, W.
-    pub(crate) heat_input: f64,
+    pub(crate) heat_flow: f64,
     /// Delay d after the first reading, s; never negative.
     pub(crate) delay: f64,
-    /// Level before the heat arrives, J.
-    pub(crate) level: f64,
-    /// First reading of the sloping part.
-    pub(crate) first: usize,
     /// Measured minus fitted, J.
     pub(crate) residuals: Vec<f64>,
-    /// Derivatives of the fitted value with respect to (level, Q, d), one row a reading.
-    pub(crate) jacobian: DMatrix<f64>,
     /// Number of parameters that were free: 3, or 2 where no delay shows.
     pub(crate) free: usize,
-    /// Derivatives of the delay with respect to the parameters, for its uncertainty.
-    pub(crate) delay_gradient: Vec<f64>,
 }
 
 /// Fits the heat line to delivered heat `e` (J) at times `t` (s). `None` with fewer than three readings.
@@ -51,10 +42,8 @@ pub(crate) fn straight(t: &[f64], e: &[f64], origin: f64) -> Option<HeatLine> {
         return None;
     }
     let mut line = Split { first: 0, level, slope, delay: 0.0, rss: f64::NAN, free: 2 }.finish(t, e);
-    let crossing = t[0] - line.level / line.heat_input;
-    if line.heat_input > 0.0 && crossing > origin {
-        line.delay = crossing - origin;
-        line.delay_gradient = vec![-1.0 / line.heat_input, line.level / (line.heat_input * line.heat_input)];
+    if slope > 0.0 {
+        line.delay = (t[0] - level / slope - origin).max(0.0);
     }
     Some(line)
 }
@@ -139,23 +128,7 @@ impl Split {
         let knot = t[0] + self.delay;
         let after = |i: usize| if i >= self.first { t[i] - knot } else { 0.0 };
         let residuals = (0..t.len()).map(|i| e[i] - self.level - self.slope * after(i)).collect();
-        let mut jacobian = Vec::with_capacity(self.free * t.len());
-        for i in 0..t.len() {
-            jacobian.extend([1.0, after(i)]);
-            if self.free == 3 {
-                jacobian.push(if i >= self.first { -self.slope } else { 0.0 });
-            }
-        }
-        HeatLine {
-            heat_input: self.slope,
-            delay: self.delay,
-            level: self.level,
-            first: self.first,
-            residuals,
-            jacobian: DMatrix::from_row_slice(t.len(), self.free, &jacobian),
-            free: self.free,
-            delay_gradient: if self.free == 3 { vec![0.0, 0.0, 1.0] } else { vec![0.0; 2] },
-        }
+        HeatLine { heat_flow: self.slope, delay: self.delay, residuals, free: self.free }
     }
 }
 
@@ -168,7 +141,7 @@ mod tests {
         let t: Vec<f64> = (0..20).map(|i| 60.0 * f64::from(i)).collect();
         let e: Vec<f64> = t.iter().map(|&t| 100.0 + 5000.0 * (t - 200.0).max(0.0)).collect();
         let line = fit(&t, &e).expect("fits");
-        assert!((line.heat_input - 5000.0).abs() < 1e-6 && (line.delay - 200.0).abs() < 1e-6);
+        assert!((line.heat_flow - 5000.0).abs() < 1e-6 && (line.delay - 200.0).abs() < 1e-6);
         assert!(line.residuals.iter().all(|r| r.abs() < 1e-6));
     }
 
@@ -177,7 +150,7 @@ mod tests {
         let t: Vec<f64> = (10..40).map(|i| 60.0 * f64::from(i)).collect();
         let e: Vec<f64> = t.iter().map(|&t| 4000.0 * (t - 300.0)).collect();
         let line = straight(&t, &e, 60.0).expect("fits");
-        assert!((line.heat_input - 4000.0).abs() < 1e-6 && (line.delay - 240.0).abs() < 1e-6);
+        assert!((line.heat_flow - 4000.0).abs() < 1e-6 && (line.delay - 240.0).abs() < 1e-6);
     }
 
     #[test]
@@ -185,6 +158,6 @@ mod tests {
         let t = [0.0, 600.0, 1200.0, 1800.0, 2400.0];
         let e = [30.0, 3_000_010.0, 5_999_970.0, 9_000_020.0, 11_999_990.0];
         let line = fit(&t, &e).expect("fits");
-        assert!((line.heat_input - 5000.0).abs() < 0.1 && line.delay < 0.1);
+        assert!((line.heat_flow - 5000.0).abs() < 0.1 && line.delay < 0.1);
     }
 }

@@ -7,11 +7,13 @@
 
 pub(crate) mod constant_loss;
 pub(crate) mod cooling;
-pub(crate) mod few;
 pub(crate) mod heat_line;
 pub(crate) mod local;
+pub(crate) mod noise;
 pub(crate) mod quality;
+pub(crate) mod weights;
 
 pub(crate) use cooling::Cooling;
 pub(crate) use heat_line::HeatLine;
+pub(crate) use noise::Noise;
 pub use quality::FitQuality;

@@ -1,7 +1,6 @@
 //! The tank over the steady part: slopes of enthalpy and temperature, mean excess over the air.
 
 use super::scatter::scatter;
-use crate::fit::few::unevenness;
 use crate::fit::heat_line::slope_from;
 use crate::reduce::features::Capacity;
 use crate::series::{self, Series};
@@ -59,6 +58,23 @@ pub(crate) fn noise(series: &Series, range: (f64, f64), capacity: Capacity, step
     let uneven = 0.5 * (slope_from(&cut.t, &stored, 0) - ends);
     let u = libm::hypot(s.sd * (n / s.independent).sqrt() / root, uneven);
     if u > floor { (u, s.dof) } else { (floor, f64::INFINITY) }
+}
+
+/// Most stretches a curve is cut into.
+const STRETCHES: usize = 8;
+
+/// Standard uncertainty of a heat flow over few readings, W: it may lie anywhere between the mean and the steepest stretch
+/// (rectangular, GUM 4.3.7). `e` is heat (J) at times `t` (s).
+fn unevenness(t: &[f64], e: &[f64]) -> f64 {
+    let last = t.len().saturating_sub(1);
+    if last == 0 {
+        return f64::NAN;
+    }
+    let step = last.div_ceil(STRETCHES);
+    let ends: Vec<usize> = (0..=last).step_by(step).collect();
+    let slope = |a: usize, b: usize| (e[b] - e[a]) / (t[b] - t[a]);
+    let steepest = ends.windows(2).map(|w| slope(w[0], w[1])).fold(f64::NEG_INFINITY, f64::max);
+    (steepest - slope(0, last)).max(0.0) / 3.0_f64.sqrt()
 }
 
 #[cfg(test)]

@@ -11,6 +11,8 @@ pub(crate) struct Fire {
     /// Strength of the fire over time as (s, share of the plateau), on a grid of at most a few hundred points; empty with
     /// too few readings.
     pub(crate) strength: Vec<(f64, f64)>,
+    /// Width over which it is smoothed, s.
+    pub(crate) width: f64,
     /// The phases, where the log shows them.
     certain: Option<Phases>,
 }
@@ -25,7 +27,8 @@ impl Fire {
         let found = strength::strength(readings, series, loss_rate);
         let segments = cut::cut(&found, readings, (first, last));
         let certain = segments.map(|segments| Phases { segments, certain: true });
-        Self { strength: found.t.into_iter().zip(found.s).collect(), certain }
+        let width = found.width;
+        Self { width, strength: found.t.into_iter().zip(found.s).collect(), certain }
     }
 
     /// Start and end of the steady part, s, where the log can tell it.

@@ -16,6 +16,7 @@ mod strength;
 
 pub(crate) use fire::Fire;
 pub use phase::{Phase, PhaseKind, Phases, SteadyPart};
+pub(crate) use strength::REACH;
 
 #[cfg(test)]
 mod tests;

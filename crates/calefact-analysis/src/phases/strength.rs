@@ -9,6 +9,9 @@ use calefact_physics::water;
 const MOST: usize = 400;
 /// The smoothing width is this share of the log, and three readings at least.
 const WIDTH: f64 = 1.0 / 40.0;
+/// The heat flow into the tank is a slope over this share of the width either way: a slope spans two, and so tank and other
+/// signals are equally sharp.
+pub(crate) const REACH: f64 = 0.7;
 
 /// Strength on an even grid.
 #[derive(Debug, Clone, PartialEq)]
@@ -112,8 +115,7 @@ fn tank_flow(series: &Series, loss_rate: f64, grid: &[f64], width: f64) -> Vec<f
     let excess = if known { series.excess_integral() } else { vec![0.0; series.len()] };
     let heat = |(tank, x): (&f64, &f64)| water::enthalpy(*tank) / 4186.0 + loss_rate * x;
     let delivered = series.tank.iter().zip(&excess).map(heat).collect();
-    // The slope spans two widths; halving them keeps tank and other signals equally sharp.
-    Column::new(series.t.clone(), delivered).map_or_else(|| vec![0.0; grid.len()], |c| c.slope(grid, 0.7 * width))
+    Column::new(series.t.clone(), delivered).map_or_else(|| vec![0.0; grid.len()], |c| c.slope(grid, REACH * width))
 }
 
 /// Fall of the gas over the exchanger; else the excess of the one flue probe over the air or the tank's start.

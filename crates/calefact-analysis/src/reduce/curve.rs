@@ -30,11 +30,7 @@ fn fitted(span: Span, model: &Model, inputs: &Inputs) -> Vec<(f64, f64)> {
     let f = &model.features;
     let capacity = inputs.capacity(f);
     let (heat, delay, loss) = match (&f.line, &f.cooling) {
-        (Some(_), _) => {
-            let values = model.evaluate(&inputs.slots.iter().map(|s| s.value).collect::<Vec<_>>());
-            let heat = values[crate::Quantity::HeatInput as usize];
-            (heat, f.line.as_ref().map_or(0.0, |l| l.delay), capacity.loss)
-        }
+        (Some(line), _) => (line.heat_flow, line.delay, capacity.loss),
         (None, Some(c)) if model.kind == TrialKind::StandingLoss => {
             (0.0, 0.0, capacity.water_kg * c.enthalpy_slope + capacity.vessel * c.tank_slope)
         }

@@ -22,6 +22,7 @@ pub(crate) fn asked(kind: TrialKind) -> &'static [Quantity] {
             Q::HeatStored,
             Q::HeatDelivered,
             Q::HeatInput,
+            Q::SteadyHeatInput,
             Q::FuelEnergy,
             Q::ThermalEfficiency,
             Q::ThermalEfficiencyUncredited,
@@ -71,9 +72,9 @@ pub(crate) fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &m
 /// How the value was obtained.
 fn derivation(quantity: Quantity, model: &Model, inputs: &Inputs) -> Derivation {
     match quantity {
-        Quantity::HeatInput if !model.features.line_fits => Derivation::MeanOverWindow,
-        Quantity::HeatInput => Derivation::HeatLine(inputs.scatter_method),
-        Quantity::HeatingRate if model.features.rate_from_line() => Derivation::HeatLine(inputs.scatter_method),
+        Quantity::HeatInput => Derivation::MeanOverWindow,
+        Quantity::SteadyHeatInput => Derivation::MeanOverSteadyPart,
+        Quantity::HeatingRate if model.features.local_rate.is_some_and(|r| r.secant) => Derivation::Secant,
         Quantity::HeatingRate => Derivation::LocalSlope,
         Quantity::LossCoefficient => Derivation::CoolingLine(inputs.scatter_method),
         Quantity::ReferenceTime | Quantity::ReferenceFuel => Derivation::HeatBalance,
@@ -89,7 +90,7 @@ fn notes(quantity: Quantity, model: &Model, inputs: &Inputs) -> Vec<Note> {
         notes.extend(inputs.fuel_notes.iter().cloned());
     }
     if quantity == Quantity::HeatingRate {
-        notes.push(Note::RateAt { tank_degc: model.features.rate_at.0 });
+        notes.push(Note::RateAt { tank_degc: model.features.rate_at });
     }
     notes
 }
@@ -100,8 +101,9 @@ fn needs(quantity: Quantity) -> &'static [Slot] {
     use Slot as S;
     match quantity {
         Q::HeatStored => &[S::Water, S::VesselCapacity],
-        Q::HeatDelivered => &[S::Water, S::VesselCapacity, S::Air, S::LossCoefficient],
-        Q::HeatInput => &[S::Water, S::VesselCapacity, S::Air, S::LossCoefficient, S::LineNoise],
+        Q::HeatDelivered | Q::HeatInput | Q::SteadyHeatInput => {
+            &[S::Water, S::VesselCapacity, S::Air, S::LossCoefficient]
+        }
         Q::HeatingRate => &[S::RateNoise],
         Q::LossCoefficient => &[S::Water, S::VesselCapacity, S::Air, S::LossNoise],
         Q::ReferenceHeaterRatio => &[S::Water, S::VesselCapacity, S::Air, S::LossCoefficient, S::Power],
@@ -137,6 +139,9 @@ fn lacks(quantity: Quantity, model: &Model, inputs: &Inputs) -> Option<Vec<Lack>
             return Some(empty(&[Slot::Water, Slot::VesselCapacity, Slot::Power], model, inputs));
         }
         _ => {}
+    }
+    if quantity == Quantity::SteadyHeatInput && model.features.steady.is_none() {
+        return Some(vec![Lack::SteadyPart]);
     }
     let fuel_based = needs(quantity).contains(&Slot::FuelMass);
     if model.kind == TrialKind::Burn && fuel_based && !model.features.whole {

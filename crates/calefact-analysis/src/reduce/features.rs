@@ -3,7 +3,9 @@
 //! The log enters the measurement model only through these, so that propagating an instrument error costs the same for
 //! five readings and for a million.
 
-use crate::fit::{Cooling, HeatLine, cooling, heat_line, local};
+use super::ends::End;
+use crate::fit::local::LocalRate;
+use crate::fit::{Cooling, HeatLine, cooling, heat_line};
 use crate::series::{self, Series, interpolate};
 use crate::window::Span;
 use calefact_physics::water;
@@ -29,42 +31,40 @@ pub(crate) struct Features {
     pub(crate) excess_integral: f64,
     /// Mean air temperature, degC; NaN without.
     pub(crate) air_mean: f64,
-    /// Features of the heat line, if it could be fitted.
+    /// The heat line for charts, if it could be fitted.
     pub(crate) line: Option<LineFeatures>,
-    /// Whether the heat line gives the heat flow: it fits, or a steady part was found; else the mean over the window does.
-    pub(crate) line_fits: bool,
+    /// The tank over the steady part, if the log shows one.
+    pub(crate) steady: Option<SteadyFeatures>,
     /// Features of the cooling line, if the trial is a standing loss.
     pub(crate) cooling: Option<CoolingFeatures>,
-    /// Heating rate from the readings around the stated temperature, K/s.
-    pub(crate) local_rate: Option<local::LocalSlope>,
-    /// Tank temperature at which the rate is stated, degC, and the air temperature then.
-    pub(crate) rate_at: (f64, f64),
+    /// Heating rate from the readings around the stated temperature.
+    pub(crate) local_rate: Option<LocalRate>,
+    /// Tank temperature at which the rate is stated, degC.
+    pub(crate) rate_at: f64,
 }
 
-impl Features {
-    /// Whether the heating rate comes from the heat line: it fits, and the tank passes the stated temperature.
-    pub(crate) fn rate_from_line(&self) -> bool {
-        self.rate_at.1.is_finite()
-    }
-}
-
-/// Slopes over the sloping part of the heat line.
+/// The heat line at the best estimates of its inputs.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct LineFeatures {
-    /// Slope of the water's enthalpy, J/(kg s).
-    pub(crate) enthalpy_slope: f64,
-    /// Slope of the tank temperature, K/s.
-    pub(crate) tank_slope: f64,
-    /// Slope of the excess integral: the mean excess, K.
-    pub(crate) excess_slope: f64,
-    /// Mean tank temperature, degC.
-    pub(crate) tank_mean: f64,
+    /// Heat flow, W.
+    pub(crate) heat_flow: f64,
     /// Delay, s.
     pub(crate) delay: f64,
-    /// Elapsed time at which the fitted part begins, s.
-    pub(crate) start: f64,
     /// Elapsed time at which the fitted part ends, s.
     pub(crate) end: f64,
+}
+
+/// The tank between two times.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct SteadyFeatures {
+    /// Rise of the water's enthalpy over time, J/(kg s).
+    pub(crate) enthalpy_slope: f64,
+    /// Rise of the tank temperature over time, K/s.
+    pub(crate) tank_slope: f64,
+    /// Mean of tank minus air, K.
+    pub(crate) excess_mean: f64,
+    /// Mean tank temperature, degC.
+    pub(crate) tank_mean: f64,
 }
 
 /// Slopes of the cooling line.
@@ -88,6 +88,7 @@ pub(crate) fn basics(window: &Series, span: Span, water_is_mass: bool, fill_c: f
     let last = |v: Vec<f64>| v.last().copied().unwrap_or(f64::NAN);
     let tank_integral = last(window.tank_integral());
     let excess_integral = if has_air { last(window.excess_integral()) } else { f64::NAN };
+    let air_integral = if has_air { last(series::running(&window.t, &window.air, f64::midpoint)) } else { f64::NAN };
     Features {
         water_is_mass,
         fill_c,
@@ -97,12 +98,12 @@ pub(crate) fn basics(window: &Series, span: Span, water_is_mass: bool, fill_c: f
         whole: span.whole,
         tank_integral,
         excess_integral,
-        air_mean: if has_air { (tank_integral - excess_integral) / duration } else { f64::NAN },
+        air_mean: air_integral / duration,
         line: None,
-        line_fits: false,
+        steady: None,
         cooling: None,
         local_rate: None,
-        rate_at: (f64::NAN, f64::NAN),
+        rate_at: f64::NAN,
     }
 }
 
@@ -177,27 +178,25 @@ pub(crate) fn fit_line(window: &Series, heat: &Heat, steady: Option<(f64, f64)>)
     };
     let t = window.t.get(part.clone())?;
     let line = match steady {
-        Some(_) => heat_line::straight(t, &heat.delivered[part.clone()], window.t[0])?,
+        Some(_) => heat_line::straight(t, &heat.delivered[part], window.t[0])?,
         None => heat_line::fit(t, &heat.delivered)?,
     };
-    let slope = |y: &[f64]| heat_line::slope_from(t, &y[part.clone()], line.first);
-    let sloping = &window.tank[part.clone()][line.first..];
-    let features = LineFeatures {
-        enthalpy_slope: slope(&heat.enthalpy),
-        tank_slope: slope(&window.tank),
-        excess_slope: slope(&heat.excess),
-        tank_mean: sloping.iter().sum::<f64>() / sloping.len() as f64,
-        delay: line.delay,
-        start: t[line.first],
-        end: *t.last()?,
-    };
+    let features = LineFeatures { heat_flow: line.heat_flow, delay: line.delay, end: *t.last()? };
     Some((line, features))
 }
 
-/// Heat flow over part of a window (elapsed s), W; `None` with fewer than three readings there.
-pub(crate) fn flow(window: &Series, heat: &Heat, (from, to): (f64, f64)) -> Option<f64> {
-    let rows = series::between(&window.t, from, to);
-    (rows.len() >= 3).then(|| heat_line::slope_from(&window.t[rows.clone()], &heat.delivered[rows], 0))
+/// The tank between the two ends of a part of the window.
+pub(crate) fn steady(window: &Series, heat: &Heat, (from, to): (&End, &End)) -> SteadyFeatures {
+    let duration = to.at - from.at;
+    let over = |integral: &[f64]| {
+        (interpolate(&window.t, integral, to.at) - interpolate(&window.t, integral, from.at)) / duration
+    };
+    SteadyFeatures {
+        enthalpy_slope: (water::enthalpy(to.tank) - water::enthalpy(from.tank)) / duration,
+        tank_slope: (to.tank - from.tank) / duration,
+        excess_mean: over(&heat.excess),
+        tank_mean: over(&window.tank_integral()),
+    }
 }
 
 /// Fits the cooling line over the window.
@@ -215,14 +214,4 @@ pub(crate) fn fit_cooling(window: &Series, capacity: Capacity) -> Option<(Coolin
         tank_mean: window.tank_integral().last()? / duration,
     };
     Some((line, features))
-}
-
-/// Air temperature when the tank first rises through `level` within the fitted part; NaN without air or such a rise.
-pub(crate) fn air_at_rise(window: &Series, level: f64, line: &LineFeatures) -> f64 {
-    match window.first_rise_through(level, f64::NEG_INFINITY) {
-        Some(at) if !window.air.is_empty() && (line.start..=line.end).contains(&at) => {
-            interpolate(&window.t, &window.air, at)
-        }
-        _ => f64::NAN,
-    }
 }

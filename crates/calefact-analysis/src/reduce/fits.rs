@@ -1,17 +1,23 @@
-//! The fits of a trial and the random errors they leave: heat line, cooling line, local heating rate.
+//! The fits of a trial and the random errors they leave: scatter of the readings, steady part, heating rate, cooling line.
 
+use super::ends::{self, End};
 use super::features::{self, Capacity, Heat};
 use super::slots::Slot;
 use super::work::Work;
 use crate::context::Context;
-use crate::fact::{ScatterMethod, TrialError};
-use crate::fit::{FitQuality, HeatLine, few, local, quality};
-use crate::heat_path::scatter as course;
+use crate::errors::with_instrument;
+use crate::fact::{ErrorSource, ScatterMethod, TrialError};
+use crate::fit::{FitQuality, Noise, local, noise, quality};
+use crate::phases::REACH;
 use crate::result::TrialResult;
 use calefact_data::TrialKind;
 use calefact_stats::contrast::cautious_dof;
-use calefact_stats::{UncertainValue, residuals};
-use nalgebra::{DMatrix, DVector};
+use calefact_stats::residuals;
+use nalgebra::DMatrix;
+
+/// Share of a thermometer's standard uncertainty taken as its scatter from reading to reading, where the readings are too few
+/// to show it (common practice, no source).
+const READING_SHARE: f64 = 1.0 / 3.0;
 
 /// Fits what the kind of trial asks for and the inputs allow.
 pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) {
@@ -19,55 +25,67 @@ pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) 
     let resolution = context.errors.column("tank").map_or(0.0, |e| e.step);
     if work.row.kind == TrialKind::StandingLoss {
         cooling(work, capacity, resolution, result);
-    } else {
-        heat_line(work, context, capacity, resolution, result);
+        return;
     }
-}
-
-fn heat_line(work: &mut Work, context: &Context, capacity: Capacity, resolution: f64, result: &mut TrialResult) {
-    let at = context.settings.heating_rate_at;
     let usable = work.features.has_air() && capacity.loss.is_finite() && capacity.vessel.is_finite();
-    let steady = work.fire.steady().filter(|_| usable).and_then(|part| work.inside(part));
     let heat = usable.then(|| capacity.heat(&work.window));
-    let fitted = heat.as_ref().and_then(|heat| features::fit_line(&work.window, heat, steady));
-    work.features.rate_at = (at, f64::NAN);
-    let mut noise = None;
-    if let Some(((line, slopes), heat)) = fitted.zip(heat.as_ref()) {
-        let quality = judge(work, capacity, &line.residuals, line.free, resolution);
-        line_noise(work, &line, capacity, resolution);
-        unsteadiness(work, heat, steady, line.heat_input);
-        if quality.fits {
-            work.features.rate_at.1 = features::air_at_rise(&work.window, at, &slopes);
+    let steady = heat.as_ref().and_then(|_| work.fire.steady()).and_then(|part| work.inside(part));
+    let scatter = reading_noise(work, context, resolution);
+    if let Some(heat) = &heat {
+        heat_line(work, heat, steady, capacity, resolution, result);
+        if let Some(part) = steady {
+            steady_flow(work, heat, part, capacity, &scatter);
         }
-        work.features.line = Some(slopes);
-        work.features.line_fits = quality.fits || steady.is_some();
-        if !work.features.line_fits {
-            mean_flow_noise(work, heat);
-        }
-        let about_line =
-            (quality.fits && steady.is_none()).then(|| (quality.residual_sd_k, (quality.n - line.free) as f64));
-        noise = about_line;
-        result.fit = Some(quality);
     }
-    if !work.features.rate_from_line() {
-        local_rate(work, at, resolution);
-    }
-    end_noise(work, noise, resolution);
+    heating_rate(work, context, &scatter);
+    end_noise(work, &scatter);
 }
 
-/// Random errors of heat flow and delay, as two independent sources that reproduce their covariance.
-fn line_noise(work: &mut Work, line: &HeatLine, capacity: Capacity, resolution: f64) {
+/// Scatter of the tank's readings: what the log shows, at least the display step. Where it shows none, the step and a share of
+/// the thermometer's own uncertainty.
+fn reading_noise(work: &Work, context: &Context, resolution: f64) -> Noise {
+    let assumed = || {
+        let own = with_instrument(&context.errors, "tank", work.features.end_c).std_uncertainty();
+        Noise::known(libm::hypot(resolution, READING_SHARE * own))
+    };
+    Noise::find(&work.window.t, &work.window.tank).map_or_else(assumed, |found| found.at_least(resolution))
+}
+
+/// The heat line, for charts and for the verdict on a constant heat flow.
+fn heat_line(
+    work: &mut Work,
+    heat: &Heat,
+    steady: Option<(f64, f64)>,
+    capacity: Capacity,
+    resolution: f64,
+    result: &mut TrialResult,
+) {
+    let Some((line, features)) = features::fit_line(&work.window, heat, steady) else { return };
+    result.fit = Some(judge(work, capacity, &line.residuals, line.free, resolution));
+    work.features.line = Some(features);
+}
+
+/// Mean heat flow over the steady part, with its two random errors: scatter of the tank at the ends, and the choice of the
+/// part. The fire's strength is smoothed over a width, so that it passes 80 % up to half a width outside the plateau: each end
+/// is taken half a width further in. Moved either way by what the slope of the tank reaches, each gives the half width of a
+/// rectangular distribution (GUM 4.3.7).
+fn steady_flow(work: &mut Work, heat: &Heat, part: (f64, f64), capacity: Capacity, noise: &Noise) {
+    let (window, width) = (&work.window, work.fire.width.min(0.2 * (part.1 - part.0)));
+    let end = |at: f64| End::at(window, at, width, noise);
+    let (from, to) = (part.0 + 0.5 * width, part.1 - 0.5 * width);
+    let Some((first, last)) = end(from).zip(end(to)) else { return };
+    let flow = |first: &End, last: &End| ends::flow(window, heat, capacity, first, last);
+    let whole = flow(&first, &last);
+    let largest = |moved: [Option<f64>; 2]| moved.into_iter().flatten().fold(0.0, |a: f64, f| a.max((f - whole).abs()));
+    let either = [-REACH * width, REACH * width];
+    let start = largest(either.map(|by| Some(flow(&end(from + by)?, &last))));
+    let stop = largest(either.map(|by| Some(flow(&first, &end(to + by)?))));
+    let choice = libm::hypot(start, stop) / 3.0_f64.sqrt();
+    let scatter = libm::hypot(first.scatter, last.scatter) * capacity.at(first.tank) / (to - from);
     let trial = &work.row.trial;
-    let scatter = scatter(&line.jacobian, &line.residuals, resolution * capacity.at(work.features.start_c));
-    let c = &scatter.covariance;
-    let q_sd = c[(1, 1)].max(0.0).sqrt();
-    let gradient = DVector::from_column_slice(&line.delay_gradient);
-    let with_q = if q_sd > 0.0 { (c * &gradient)[1] / q_sd } else { 0.0 };
-    let own = ((gradient.transpose() * c * &gradient)[0] - with_q * with_q).max(0.0).sqrt();
-    work.inputs.noise(Slot::LineNoise, trial, TrialError::HeatLine, q_sd, scatter.dof[1]);
-    work.inputs.noise(Slot::DelayNoise, trial, TrialError::HeatLine, with_q, scatter.dof[1]);
-    work.inputs.noise(Slot::DelayNoise, trial, TrialError::Delay, own, scatter.dof[line.free - 1]);
-    work.inputs.scatter_method = scatter.method;
+    work.inputs.noise(Slot::SteadyFlowNoise, trial, TrialError::SteadyEnds, scatter, noise.dof);
+    work.inputs.noise(Slot::SteadyFlowNoise, trial, TrialError::SteadyChoice, choice, f64::INFINITY);
+    work.features.steady = Some(features::steady(window, heat, (&first, &last)));
 }
 
 fn cooling(work: &mut Work, capacity: Capacity, resolution: f64, result: &mut TrialResult) {
@@ -78,57 +96,37 @@ fn cooling(work: &mut Work, capacity: Capacity, resolution: f64, result: &mut Tr
     let u = scatter.covariance[(1, 1)].max(0.0).sqrt();
     work.inputs.noise(Slot::LossNoise, &work.row.trial, TrialError::CoolingLine, u, scatter.dof[1]);
     work.inputs.scatter_method = scatter.method;
-    let about_line = quality.fits.then_some((quality.residual_sd_k, f64::INFINITY));
-    end_noise(work, about_line, resolution);
     work.features.cooling = Some(slopes);
     result.fit = Some(quality);
 }
 
-fn local_rate(work: &mut Work, at: f64, resolution: f64) {
-    let Some(slope) = local::slope(&work.window, at) else { return };
-    // With too few readings to show a scatter the display step over a quarter hour stands in for it.
-    let floor = resolution * 2.0_f64.sqrt() / 900.0;
-    let u = if slope.std_uncertainty.is_finite() { slope.std_uncertainty.max(floor) } else { floor };
-    let dof = if slope.dof > 0.0 { slope.dof } else { f64::INFINITY };
-    work.inputs.noise(Slot::RateNoise, &work.row.trial, TrialError::LocalSlope, u, dof);
-    work.features.local_rate = Some(slope);
+/// Heating rate at the stated tank temperature. The doubt about a slope between few readings has the same sign in burns that
+/// are logged alike, so that it is one error of all such trials of a stove.
+fn heating_rate(work: &mut Work, context: &Context, scatter: &Noise) {
+    let at = context.settings.heating_rate_at;
+    work.features.rate_at = at;
+    let Some(found) = local::rate(&work.window, at, scatter, work.window.len() >= noise::FEW) else { return };
+    let trial = &work.row.trial;
+    work.inputs.noise(Slot::RateNoise, trial, TrialError::LocalSlope, found.scatter, found.dof);
+    if found.secant {
+        let stove = work.row.stove.clone().filter(|stove| context.apparatus.stoves.contains_key(stove));
+        let source = ErrorSource::FewReadings { stove: stove.unwrap_or_default() };
+        work.inputs.add(Slot::RateNoise, &source, found.bend);
+    } else {
+        work.inputs.noise(Slot::RateNoise, trial, TrialError::RateBend, found.bend, f64::INFINITY);
+    }
+    work.features.local_rate = Some(found);
 }
 
-/// Random errors of the first and the last reading: the scatter about a line that fits (standard deviation and degrees of
-/// freedom), else about the tank's smooth course where enough readings show one, at least the display step. Both are taken
-/// from one estimate with so many degrees of freedom, so each brings half of them: together they then count once.
-fn end_noise(work: &mut Work, about_line: Option<(f64, f64)>, resolution: f64) {
-    // Readings that hang together tell less of a mean, but each still shows the scatter of one reading.
-    let free = (work.window.len() as f64 - course::HIGHEST as f64 - 1.0).max(1.0);
-    let about_course = || course::scatter(&work.window.t, &work.window.tank).map(|s| (s.sd, free));
-    let found = about_line.or_else(about_course).filter(|(sd, _)| *sd > resolution);
-    let (sd, dof) = found.unwrap_or((resolution, f64::INFINITY));
+/// Random errors of the first and the last reading. Both are taken from one estimate with so many degrees of freedom, so each
+/// brings half of them: together they then count once.
+fn end_noise(work: &mut Work, scatter: &Noise) {
     for (slot, error) in [(Slot::StartNoise, TrialError::FirstReading), (Slot::EndNoise, TrialError::LastReading)] {
-        if sd > 0.0 {
-            work.inputs.noise(slot, &work.row.trial, error, sd, 0.5 * dof);
+        if scatter.sd > 0.0 {
+            work.inputs.noise(slot, &work.row.trial, error, scatter.sd, 0.5 * scatter.dof);
         }
     }
 }
-
-/// A fire is never quite steady, and where its steady part begins and ends is a choice: the heat flow of the middle
-/// [`INNER`] of the part bounds what another choice would have given (rectangular, GUM 4.3.7).
-fn unsteadiness(work: &mut Work, heat: &Heat, steady: Option<(f64, f64)>, heat_input: f64) {
-    let Some((from, to)) = steady else { return };
-    let margin = 0.5 * (1.0 - INNER) * (to - from);
-    let Some(inner) = features::flow(&work.window, heat, (from + margin, to - margin)) else { return };
-    let u = (inner - heat_input).abs() / 3.0_f64.sqrt();
-    work.inputs.noise(Slot::LineNoise, &work.row.trial, TrialError::SteadyChoice, u, f64::INFINITY);
-}
-
-/// Where no line describes the curve the mean flow stands for it, and what it leaves open takes the place of the scatter.
-fn mean_flow_noise(work: &mut Work, heat: &Heat) {
-    let u = few::unevenness(&work.window.t, &heat.delivered);
-    work.inputs.set(Slot::LineNoise, UncertainValue::exact(0.0));
-    work.inputs.noise(Slot::LineNoise, &work.row.trial, TrialError::UnevenFlow, u, f64::INFINITY);
-}
-
-/// Share of the steady part taken as its middle.
-const INNER: f64 = 0.8;
 
 /// Covariance of a fit, the degrees of freedom by parameter, and how it was found.
 struct Scatter {

@@ -102,6 +102,12 @@ impl Inputs {
         self.own.insert(source, info);
     }
 
+    /// Adds a shared error to a slot.
+    pub(crate) fn add(&mut self, slot: Slot, source: &ErrorSource, std_uncertainty: f64) {
+        let slot = &mut self.slots[slot as usize];
+        *slot = std::mem::take(slot).with(source.key(), std_uncertainty);
+    }
+
     fn vessel(&mut self, row: &RegisterRow, context: &Context) {
         let vessel = context.apparatus.vessels.get(&row.vessel);
         let amount = match row.water {

@@ -5,6 +5,7 @@
 
 pub(crate) mod checks;
 pub(crate) mod curve;
+pub(crate) mod ends;
 pub(crate) mod estimates;
 pub(crate) mod features;
 pub(crate) mod fits;

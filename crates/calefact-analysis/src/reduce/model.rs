@@ -7,7 +7,7 @@ use super::features::{Capacity, Features};
 use super::slots::Slot;
 use crate::Quantity;
 use crate::context::Context;
-use crate::reference_job;
+use crate::reference_job::{self, Task};
 use crate::settings::ReferenceJob;
 use crate::thermometer::Thermometer;
 use calefact_data::TrialKind;
@@ -49,6 +49,7 @@ impl<'a> Model<'a> {
         out.set(Quantity::HeatStored, state.stored / 1e6);
         out.set(Quantity::HeatDelivered, state.delivered / 1e6);
         out.set(Quantity::HeatInput, state.heat_input);
+        out.set(Quantity::SteadyHeatInput, state.steady_heat_input);
         out.set(Quantity::HeatingRate, 60.0 * state.rate);
         match self.kind {
             TrialKind::Burn => self.burn(x, &state, &mut out),
@@ -80,16 +81,19 @@ impl<'a> Model<'a> {
         self.reference(x, state, &fuel, out);
     }
 
+    /// The reference job by the measured course of this burn: its time is to the burn's as the closed form at the mean heat
+    /// flow gives for both jobs, so that light-up and burn-down count as they did in the burn, and its fuel is in
+    /// proportion. The burn's own job takes the burn's own time and fuel.
     fn reference(&self, x: &[f64], state: &State, fuel: &FuelUse, out: &mut Out) {
-        let (Some(job), Some(line)) = (self.job, &self.features.line) else { return };
+        let Some(job) = self.job else { return };
         let vessel =
             reference_job::Vessel { capacity: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
-        let need = reference_job::run(job, vessel, state.heat_input);
-        let delay = if self.features.line_fits { (line.delay + get(x, Slot::DelayNoise)).max(0.0) } else { 0.0 };
-        out.set(Quantity::ReferenceTime, need.time + delay);
+        let time = reference_job::time(&Task::new(job, vessel), vessel, state.heat_input);
+        let own = reference_job::time(&state.task, vessel, state.heat_input);
+        out.set(Quantity::ReferenceTime, self.features.duration * time / own);
         let moisture = job.fuel_moisture.unwrap_or_else(|| get(x, Slot::Moisture));
         let net = fuel::net_as_fired(get(x, Slot::NetDry), moisture);
-        out.set(Quantity::ReferenceFuel, need.heat * fuel.net_credited() / state.delivered / net);
+        out.set(Quantity::ReferenceFuel, time / own * fuel.net_credited() / net);
     }
 
     /// Loss coefficient from the cooling line, W/K.
@@ -136,7 +140,10 @@ struct State {
     stored: f64,
     delivered: f64,
     heat_input: f64,
+    steady_heat_input: f64,
     rate: f64,
+    /// What the trial did, as a job.
+    task: Task,
 }
 
 impl State {
@@ -152,31 +159,31 @@ impl State {
         let excess = f.excess_integral + f.duration * (model.tank_error(x, tank_mean) - get(x, Slot::Air));
         let rig = if model.correct_rig { get(x, Slot::Rig) } else { 1.0 };
         let delivered = (stored + capacity.loss * excess) / rig;
-        let line = line_flow(model, x, capacity);
-        let mean = delivered / f.duration + get(x, Slot::LineNoise) / rig;
-        let heat_input = if f.line_fits { line / rig } else { mean };
-        Self { water_kg, stored, delivered, heat_input, rate: rate(model, x, capacity, line) }
+        let air = f.air_mean + get(x, Slot::Air);
+        Self {
+            water_kg,
+            stored,
+            delivered,
+            heat_input: delivered / f.duration,
+            steady_heat_input: steady_flow(model, x, capacity) / rig,
+            rate: rate(model, x),
+            task: Task { stored: stored / rig, excess: (start - air, end - air) },
+        }
     }
 }
 
-/// Heat flow of the heat line under these inputs, W.
-fn line_flow(model: &Model, x: &[f64], capacity: Capacity) -> f64 {
-    let Some(line) = &model.features.line else { return f64::NAN };
-    let stretch = model.tank_stretch(x, line.tank_mean);
-    let excess = line.excess_slope + model.tank_error(x, line.tank_mean) - get(x, Slot::Air);
-    (capacity.water_kg * line.enthalpy_slope + capacity.vessel * line.tank_slope) * stretch
-        + capacity.loss * excess
-        + get(x, Slot::LineNoise)
+/// Mean heat flow over the steady part, W.
+fn steady_flow(model: &Model, x: &[f64], capacity: Capacity) -> f64 {
+    let Some(steady) = &model.features.steady else { return f64::NAN };
+    let stored = capacity.water_kg * steady.enthalpy_slope + capacity.vessel * steady.tank_slope;
+    let excess = steady.excess_mean + model.tank_error(x, steady.tank_mean) - get(x, Slot::Air);
+    stored * model.tank_stretch(x, steady.tank_mean) + capacity.loss * excess + get(x, Slot::SteadyFlowNoise)
 }
 
 /// Heating rate at the stated tank temperature, K/s.
-fn rate(model: &Model, x: &[f64], capacity: Capacity, heat_input: f64) -> f64 {
+fn rate(model: &Model, x: &[f64]) -> f64 {
     let f = &model.features;
-    if f.rate_from_line() {
-        let (at, air) = f.rate_at;
-        return (heat_input - capacity.loss * (at - air - get(x, Slot::Air))) / capacity.at(at);
-    }
-    f.local_rate.map_or(f64::NAN, |local| local.rate * model.tank_stretch(x, f.rate_at.0) + get(x, Slot::RateNoise))
+    f.local_rate.map_or(f64::NAN, |local| local.rate * model.tank_stretch(x, f.rate_at) + get(x, Slot::RateNoise))
 }
 
 /// Fuel of a burn in energy terms, J.

@@ -44,11 +44,9 @@ pub enum Slot {
     Price,
     /// Mean electric power, W.
     Power,
-    /// Random error of the fitted heat flow, W.
-    LineNoise,
-    /// Random error of the fitted delay, s.
-    DelayNoise,
-    /// Random error of a locally fitted heating rate, K/s.
+    /// Error of the mean heat flow over the steady part, W.
+    SteadyFlowNoise,
+    /// Error of the heating rate from the readings around, K/s.
     RateNoise,
     /// Random error of the fitted loss coefficient, W/K.
     LossNoise,

@@ -64,8 +64,8 @@ fn unbiased(hits: &[Hit], quantity: &str) {
 }
 
 /// Fine instruments and five burns: scatter is nearly all there is, so Student's t is exact for the mean (0.95); Welch's
-/// test of 5 and 5 with equal scatter holds 0.9558 (own simulation of 200 000 replicates). Single burns rest on two degrees
-/// of freedom and the display step, which adds up to half a point.
+/// test of 5 and 5 with equal scatter holds 0.9558 (own simulation of 200 000 replicates). In single burns the display step is
+/// most of the error. The heating rate between two readings is open by the bend of the curve, which this world has not.
 #[test]
 fn five_row_logs_with_fine_instruments() {
     let hits = hits(&design(design::pairs(), "five rows fine instruments"), 5, 2000);
@@ -73,11 +73,12 @@ fn five_row_logs_with_fine_instruments() {
     covers(&hits, "prediction", 0.95..=0.95);
     covers(&hits, "difference", 0.9558..=0.9558);
     covers(&hits, "ratio", 0.9558..=0.9558);
-    for quantity in ["thermal_efficiency", "heat_input", "heating_rate"] {
-        covers(&hits, quantity, 0.95..=0.955);
+    for quantity in ["thermal_efficiency", "heat_input"] {
+        covers(&hits, quantity, 0.945..=0.955);
     }
-    // The interval of a ratio is not symmetric.
-    for quantity in ["group_mean", "prediction", "difference", "thermal_efficiency", "heat_input", "heating_rate"] {
+    covers(&hits, "heating_rate", 0.99..=1.0);
+    // The interval of a ratio is not symmetric. The slope between two readings is not quite that of a moment between them.
+    for quantity in ["group_mean", "prediction", "difference", "thermal_efficiency", "heat_input"] {
         unbiased(&hits, quantity);
     }
 }

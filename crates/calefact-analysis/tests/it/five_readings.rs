@@ -2,6 +2,7 @@
 
 use calefact_analysis::fact::Lack;
 use calefact_analysis::fact::Slot;
+use calefact_analysis::settings::ReferenceJob;
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
 use calefact_data::apparatus::{Apparatus, Fuel, Instrument, Stated, Tolerance, Vessel};
 use calefact_data::{Assume, Channel, MoistureBasis, Origin, Readings, RegisterRow, TrialKind, Water};
@@ -123,4 +124,59 @@ fn loss_coefficient_from_a_cooling_night() {
     assert!(loss.interval.contains(3.0));
     let pooled = pool_losses(&[result], &apparatus, &settings);
     assert_eq!(pooled[0].trials, ["t1"]);
+}
+
+/// A burn of slow light-up and burn-down in a vessel that loses heat, with some readings.
+fn uneven_burn(minutes: &[f64], tank: &[f64], settings: &Settings) -> calefact_analysis::result::TrialResult {
+    let mut apparatus = apparatus();
+    let stated = |value| Some(Stated { value, std_uncertainty: Some(0.05 * value) });
+    if let Some(vessel) = apparatus.vessels.get_mut("barrel") {
+        (vessel.heat_capacity, vessel.loss_coefficient) = (stated(15e3), stated(6.0));
+    }
+    let losses = pool_losses(&[], &apparatus, settings);
+    let mut row = row(TrialKind::Burn);
+    (row.leftover_fuel, row.leftover_char) = (Some(0.3), Some(0.1));
+    Reducer::new(settings, &apparatus, &losses).reduce(&row, &readings(minutes, tank), Vec::new())
+}
+
+const LATE: ([f64; 5], [f64; 5]) = ([0.0, 10.0, 20.0, 30.0, 45.0], [7.0, 9.0, 19.0, 31.0, 34.0]);
+
+/// The job of the burn itself, with the burn's own water, temperatures and air, takes the burn's own time and wood: what the
+/// light-up held back is part of it. Another job with twice the water takes about twice as long.
+#[test]
+fn the_burns_own_job_takes_its_own_time() {
+    let own = |litres_times: f64| ReferenceJob {
+        water_m3: litres_times * 28.0 * US_GALLON,
+        from: 7.0,
+        to: 34.0,
+        ambient: celsius(45.0),
+        fuel_moisture: None,
+    };
+    let with = |job| Settings { reference_job: Some(job), ..settings() };
+    for readings in [5, 2] {
+        let pick = |v: [f64; 5]| if readings == 5 { v.to_vec() } else { vec![v[0], v[4]] };
+        let burn = |times| uneven_burn(&pick(LATE.0), &pick(LATE.1), &with(own(times)));
+        let value = |times, q| burn(times).get(q).map(|e| e.estimate.value).expect("given");
+        let (time, fuel) = (value(1.0, Quantity::ReferenceTime), value(1.0, Quantity::ReferenceFuel));
+        assert!((time - 2700.0).abs() < 1e-6, "{readings} readings: {time} s");
+        let net = 1e-6 * calefact_physics::fuel::net_as_fired(19.1e6, 0.20);
+        let energy = value(1.0, Quantity::FuelEnergy);
+        assert!((fuel - energy / net).abs() < 1e-9, "{readings} readings: {fuel} kg");
+        let twice = value(2.0, Quantity::ReferenceTime) / time;
+        assert!((1.8..2.1).contains(&twice), "{twice}");
+    }
+}
+
+/// Two readings are a trial: heat, mean heat flow and efficiency. The flow of a steady part needs a log that shows one.
+#[test]
+fn two_readings_give_heat_flow_and_efficiency() {
+    let result = uneven_burn(&[0.0, 45.0], &[7.0, 34.0], &settings());
+    let estimate = |q| &result.get(q).expect("given").estimate;
+    let (heat, flow) = (estimate(Quantity::HeatDelivered), estimate(Quantity::HeatInput));
+    assert!((flow.value - 1e6 * heat.value / 2700.0).abs() < 1e-6, "{}", flow.value);
+    let relative = |e: &calefact_stats::Estimate| e.std_uncertainty / e.value;
+    assert!((relative(flow) / relative(heat) - 1.0).abs() < 1e-9, "the clock adds nothing");
+    assert!(result.get(Quantity::ThermalEfficiency).is_some());
+    let steady = result.missing.iter().find(|m| m.quantity == Quantity::SteadyHeatInput).expect("missing");
+    assert_eq!(steady.lacks, [Lack::SteadyPart]);
 }

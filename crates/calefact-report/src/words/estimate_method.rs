@@ -6,7 +6,7 @@ use calefact_stats::residuals::ErrorStructure;
 /// "heat line; scatter of the display step; first order".
 pub(crate) fn estimate_method(method: EstimateMethod) -> String {
     let scatter = match method.derivation {
-        Derivation::HeatLine(scatter) | Derivation::CoolingLine(scatter) => format!("{}; ", scatter_method(scatter)),
+        Derivation::CoolingLine(scatter) => format!("{}; ", scatter_method(scatter)),
         _ => String::new(),
     };
     let propagation = match method.propagation {
@@ -19,8 +19,9 @@ pub(crate) fn estimate_method(method: EstimateMethod) -> String {
 const fn derivation(derivation: Derivation) -> &'static str {
     match derivation {
         Derivation::MeanOverWindow => "mean over the window",
-        Derivation::HeatLine(_) => "heat line",
-        Derivation::LocalSlope => "local slope",
+        Derivation::MeanOverSteadyPart => "mean over the steady part",
+        Derivation::LocalSlope => "slope of the readings around",
+        Derivation::Secant => "slope between two readings",
         Derivation::CoolingLine(_) => "cooling line",
         Derivation::HeatBalance => "closed form of the heat balance",
         Derivation::EnthalpyAndLoss => "enthalpy plus standing loss",
@@ -58,8 +59,8 @@ mod tests {
         let scatter = ScatterMethod::Residuals(ErrorStructure::Autoregressive);
         let method = |derivation, propagation| estimate_method(EstimateMethod { derivation, propagation });
         assert_eq!(
-            method(Derivation::HeatLine(scatter), ErrorPropagation::FirstOrder),
-            "heat line; autoregressive errors and white noise (REML), Satterthwaite t; first order"
+            method(Derivation::CoolingLine(scatter), ErrorPropagation::FirstOrder),
+            "cooling line; autoregressive errors and white noise (REML), Satterthwaite t; first order"
         );
         assert_eq!(
             method(Derivation::Enthalpy, ErrorPropagation::MonteCarlo),

@@ -86,7 +86,7 @@ const fn plain_input(slot: Slot) -> &'static str {
         Slot::NetDry => "the fuel states neither a net calorific value nor a class",
         Slot::CharValue => "the calorific value of char is not known",
         Slot::Price => "the fuel has no price",
-        Slot::LineNoise | Slot::DelayNoise => "no heat line could be fitted",
+        Slot::SteadyFlowNoise => "the log does not show a steady part",
         Slot::RateNoise => "the tank never rises through the temperature at which the rate is stated",
         Slot::LossNoise => "no cooling curve could be fitted",
         Slot::Rig => "there is no reference-heater trial",

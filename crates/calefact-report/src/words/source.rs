@@ -28,6 +28,10 @@ pub(crate) fn source(w: &Wording<'_>, source: &ErrorSource) -> String {
         ErrorSource::Assumed { input, owner } => assumed::source(w, *input, owner),
         ErrorSource::HeaterScatter => "reference heater: scatter between trials".to_owned(),
         ErrorSource::RigDistance => "reference heater: distance of the rig from true".to_owned(),
+        ErrorSource::FewReadings { stove } if stove.is_empty() => "heating rate between few readings".to_owned(),
+        ErrorSource::FewReadings { stove } => {
+            format!("heating rate between few readings, {}", w.apparatus(ApparatusKind::Stove, stove))
+        }
         ErrorSource::TrialScatter => "scatter between trials".to_owned(),
         ErrorSource::Trial { trial, error } => format!("{}, trial {trial}", trial_error(w, error)),
         ErrorSource::TrialAlone { trial } => format!("errors of {trial} alone"),
@@ -49,12 +53,11 @@ fn trial_error(w: &Wording<'_>, error: &TrialError) -> String {
     let text = match error {
         TrialError::FirstReading => "first tank reading",
         TrialError::LastReading => "last tank reading",
-        TrialError::HeatLine => "scatter about the heat line",
-        TrialError::Delay => "delay of the heat",
+        TrialError::SteadyEnds => "tank at the ends of the steady part",
         TrialError::SteadyChoice => "choice of the steady part",
-        TrialError::UnevenFlow => "uneven heat flow between few readings",
         TrialError::CoolingLine => "scatter about the cooling line",
-        TrialError::LocalSlope => "scatter about the local slope",
+        TrialError::LocalSlope => "scatter of the readings around the heating rate",
+        TrialError::RateBend => "bend of the curve at the heating rate",
         TrialError::SteadyTank => "scatter of the tank, steady part",
         TrialError::BurnRate => "burn rate of the steady part",
         TrialError::WholeBurn => "ramp and burn-down against the steady part",

@@ -248,7 +248,7 @@ mod tests {
         residual_sd_k: 4.078,
         share_of_range: 0.0988,
         lag_one: None,
-        runs_p: None,
+        pattern_p: None,
         wanders: false,
         fits: false,
     };

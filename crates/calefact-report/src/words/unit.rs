@@ -106,7 +106,7 @@ impl From<Quantity> for Measure {
         match quantity {
             Quantity::HeatingRate => Self::HeatingRate,
             Quantity::HeatStored | Quantity::HeatDelivered | Quantity::FuelEnergy => Self::Energy,
-            Quantity::HeatInput | Quantity::CoilPower => Self::HeatFlow,
+            Quantity::HeatInput | Quantity::SteadyHeatInput | Quantity::CoilPower => Self::HeatFlow,
             Quantity::LossCoefficient | Quantity::ExchangerConductance => Self::Conductance,
             Quantity::ExchangerConductanceArea => Self::ConductanceByArea,
             Quantity::FuelPerHeat => Self::FuelPerHeat,

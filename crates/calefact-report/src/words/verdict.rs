@@ -39,7 +39,7 @@ fn claim(quantity: Quantity, more: bool) -> String {
             ("turns more of the wood into hot water", "turns less of the wood into hot water")
         }
         Quantity::FuelPerHeat => ("needs more wood per kWh of heat", "needs less wood per kWh of heat"),
-        Quantity::HeatInput => ("heats the vessel harder", "heats the vessel less hard"),
+        Quantity::HeatInput | Quantity::SteadyHeatInput => ("heats the vessel harder", "heats the vessel less hard"),
         Quantity::HeatingRate => ("heats the water faster", "heats the water more slowly"),
         Quantity::BurnRate => ("burns wood faster", "burns wood more slowly"),
         Quantity::CostPerHeat => ("costs more per kWh of heat", "costs less per kWh of heat"),

@@ -113,7 +113,7 @@ fn burn(index: usize, stove: usize, burn: usize) -> TrialResult {
             residual_sd_k: 0.21,
             share_of_range: 0.005,
             lag_one: Some(0.4),
-            runs_p: Some(0.2),
+            pattern_p: Some(0.2),
             wanders: false,
             fits: true,
         }),

@@ -42,7 +42,7 @@ fn figures_are_of_the_size_of_the_trade() {
         let exact = Forward::new(&rig, &plan).expect("a trial").readings();
         let Some(efficiency) = truth.get(&Quantity::ThermalEfficiency) else { continue };
         assert!((0.20..0.62).contains(efficiency), "{}: efficiency {efficiency}", plan.trial);
-        let power = truth[&Quantity::HeatInput];
+        let power = truth[&Quantity::SteadyHeatInput];
         assert!((2500.0..7500.0).contains(&power), "{}: {power} W", plan.trial);
         let tank = exact.channel(Channel::Tank).expect("a tank column");
         let last = tank[tank.len() - 1];

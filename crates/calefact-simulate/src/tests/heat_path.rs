@@ -80,30 +80,38 @@ const LEAST_COVERAGE_ERROR: f64 = 0.002;
 const STATED: Expected = Expected { quantities: &[], coverage: 0.95, mean: 0.0, square: 1.0, errors: 3.0 };
 const MEASURED: Expected = Expected { errors: 4.0, ..STATED };
 
-/// All quantities of a burn but its loss coefficient. Four ways of this world differ from what the analysis takes for
+/// All quantities of a burn but its loss coefficient. Three ways of this world differ from what the analysis takes for
 /// true, and the figures beside them are what that comes to.
 ///
 /// * The error of a thermometer is one draw for its whole scale. The analysis takes half of its variance to change along
 ///   the scale: of a rise in one vessel it counts too much, since the draw cancels here.
 /// * The truth of the steady part is the mean over the whole steady fire. The analysis finds the steady part from the
-///   tank, whose start lags behind the fire's, so that heat flow and conductance come out high, the flue loss low and
-///   what is left unaccounted high.
+///   tank, whose start lags behind the fire's, so that conductance comes out high, the flue loss low and what is left
+///   unaccounted high.
 /// * The pin meter scatters by 0.8 % from reading to reading beside a limit of 2 % on its sheet. One reading cannot show
 ///   that, so the fuel energy is 1.2 times as uncertain as stated; of the efficiency this is a small part.
-/// * The truth of the heating rate is that of one moment. The analysis fits it over a span of the log.
-const EXPECTED: [Expected; 16] = [
+const EXPECTED: [Expected; 15] = [
+    // Slightly too narrow: scatter of the pin meter.
     Expected {
         quantities: &[Quantity::ThermalEfficiency, Quantity::ThermalEfficiencyUncredited, Quantity::StoredFraction],
-        ..STATED
+        coverage: 0.941,
+        mean: 0.12,
+        square: 1.10,
+        ..MEASURED
     },
     // Limits of error are never passed in this world, and lie within two standard uncertainties.
     Expected { quantities: &[Quantity::BurnRate], coverage: 0.970, mean: 0.04, square: 0.98, ..MEASURED },
     // Too narrow: scatter of the pin meter.
     Expected { quantities: &[Quantity::FuelEnergy], coverage: 0.936, mean: -0.15, square: 1.18, ..MEASURED },
     // Too wide: the error of the tank's probe cancels between start and end.
-    Expected { quantities: &[Quantity::HeatStored], coverage: 0.990, mean: 0.00, square: 0.70, ..MEASURED },
-    Expected { quantities: &[Quantity::HeatDelivered], coverage: 0.990, mean: 0.00, square: 0.71, ..MEASURED },
-    Expected { quantities: &[Quantity::FuelPerHeat], coverage: 0.986, mean: 0.01, square: 0.77, ..MEASURED },
+    Expected {
+        quantities: &[Quantity::HeatStored, Quantity::HeatDelivered, Quantity::HeatInput],
+        coverage: 0.974,
+        mean: 0.01,
+        square: 0.94,
+        ..MEASURED
+    },
+    Expected { quantities: &[Quantity::FuelPerHeat], coverage: 0.963, mean: 0.01, square: 0.96, ..MEASURED },
     // Too wide: the share of the fuel that burns in the steady part is open to the analysis and fixed in this world.
     Expected { quantities: &[Quantity::AirRatio], coverage: 0.992, mean: -0.09, square: 0.54, ..MEASURED },
     // Too narrow and high: the start of the steady part.
@@ -118,12 +126,13 @@ const EXPECTED: [Expected; 16] = [
         square: 1.29,
         ..MEASURED
     },
-    // The start of the steady part: high, and low.
-    Expected { quantities: &[Quantity::HeatInput], coverage: 0.928, mean: 0.87, square: 1.94, ..MEASURED },
+    // Stoves differ in how fast they light up and burn down, and so in where the steady part is found.
+    Expected { quantities: &[Quantity::SteadyHeatInput], coverage: 0.943, mean: 0.06, square: 1.14, ..MEASURED },
+    // The start of the steady part.
     Expected { quantities: &[Quantity::FlueLoss], coverage: 0.945, mean: -0.40, square: 1.09, ..MEASURED },
     Expected { quantities: &[Quantity::Unaccounted], coverage: 0.953, mean: 0.06, square: 1.05, ..MEASURED },
-    // The rate of a moment.
-    Expected { quantities: &[Quantity::HeatingRate], coverage: 0.973, mean: -0.52, square: 0.74, ..MEASURED },
+    // Too wide: how the slope moves with the width of its band counts as error beside the scatter.
+    Expected { quantities: &[Quantity::HeatingRate], coverage: 0.966, mean: -0.14, square: 0.72, ..MEASURED },
 ];
 
 /// A line on a mean that does not lie within so many of its Monte Carlo standard errors of a figure.

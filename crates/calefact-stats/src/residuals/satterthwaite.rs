@@ -6,8 +6,8 @@ use super::reml::Likelihood;
 use nalgebra::{DVector, Matrix2, Vector2};
 
 /// Least degrees of freedom given: where the deviance is flat in the correlation the formula falls to nothing and the interval
-/// grows beyond use; one is the least a sample variance has.
-const LEAST: f64 = 1.0;
+/// grows beyond use. The thirty readings at least that lie behind it, however they hang together, tell more than two would.
+const LEAST: f64 = 3.0;
 
 /// Steps of the differences in theta and in the log odds of the white share.
 const H: f64 = 0.03;

@@ -3,7 +3,7 @@
 use crate::data::{agree, near};
 use calefact_stats::FitError;
 use calefact_stats::linear::polynomial;
-use calefact_stats::residuals::{ErrorStructure, effective_sample_size, few_runs_p, robust_covariance};
+use calefact_stats::residuals::{ErrorStructure, effective_sample_size, few_runs_p, robust_covariance, trend_p};
 use nalgebra::DMatrix;
 
 /// By counting all C(5, 2) = 10 arrangements of two signs among five: runs 2, 3, 4, 5 occur 2, 3, 4, 1 times. Zeros count for
@@ -42,6 +42,20 @@ fn exact_and_normal_runs_meet() {
     let sd = (twice * (twice - n) / (n * n * (n - 1.0))).sqrt();
     let z = (191.0 + 0.5 - 1.0 - twice / n) / sd;
     agree("p", few_runs_p(&alternating).expect("signs"), calefact_stats::dist::normal_cdf(z), 1e-12);
+}
+
+/// F(2, 8) of 8.649 has p = 0.01 (NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.3, from memory). Residuals of twelve
+/// readings made of the quadratic and the quartic orthogonal polynomial (R. A. Fisher and F. Yates, Statistical Tables, table
+/// XXIII, from memory; sums of squares 12012 and 8008) so that F is just that.
+#[test]
+fn a_bend_in_residuals_by_the_table_of_f() {
+    let quadratic = [55.0, 25.0, 1.0, -17.0, -29.0, -35.0, -35.0, -29.0, -17.0, 1.0, 25.0, 55.0];
+    let quartic = [33.0, -27.0, -33.0, -13.0, 12.0, 28.0, 28.0, 12.0, -13.0, -33.0, -27.0, 33.0];
+    let share = (2.0 * 8.649 / 8.0_f64 / 12012.0).sqrt();
+    let residuals: Vec<f64> = quadratic.iter().zip(quartic).map(|(a, b)| share * a + b / 8008.0_f64.sqrt()).collect();
+    near(trend_p(&residuals, 2).expect("degrees of freedom"), 0.01, 2e-6);
+    assert!(trend_p(&quartic, 2).expect("degrees of freedom") > 0.99);
+    assert!(trend_p(&residuals[..5], 3).is_none() && trend_p(&[], 2).is_none());
 }
 
 /// The sum 1 + 2 sum (1 - k/n) rho^k itself.
