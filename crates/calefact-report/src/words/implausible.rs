@@ -87,7 +87,7 @@ mod tests {
         );
         assert_eq!(
             text(&plain, &[result(Quantity::HeatInput, 317e3, 100e3)]),
-            "a result that can hardly be right: heat flow into the vessel 317 kW, above 100 kW"
+            "a result that can hardly be right: mean heat flow over the trial 317 kW, above 100 kW"
         );
     }
 
