@@ -4,13 +4,9 @@
 
 use serde::Serialize;
 use std::collections::BTreeMap;
-use std::ops::RangeInclusive;
 
 pub use calefact_physics::exchanger::Arrangement;
 pub use calefact_physics::fuel::{Composition, FuelClass};
-
-/// Heights above sea level of land that people live on, m: from the shore of the Dead Sea to above the highest camps.
-pub(crate) const ALTITUDE_M: RangeInclusive<f64> = -430.0..=9000.0;
 
 /// Everything `dataset.toml` describes, by id.
 #[derive(Debug, Clone, Default, PartialEq, Serialize)]

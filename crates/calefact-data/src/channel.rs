@@ -3,9 +3,9 @@
 //! Reading a log, checking its values, the readings table, the simulator and the reference in `datasets/README.md` follow
 //! this table. A new channel is one more entry here, and the code that uses its values.
 
+use crate::limits::{self, Limit};
 use calefact_units::Kind;
 use serde::Serialize;
-use std::ops::RangeInclusive;
 
 /// What the table says of a channel.
 struct Entry {
@@ -13,11 +13,11 @@ struct Entry {
     kind: Kind,
     meaning: &'static str,
     used_for: &'static str,
-    range: RangeInclusive<f64>,
+    limit: Limit,
 }
 
 macro_rules! channels {
-    ($($channel:ident: $name:literal, $kind:ident, $range:expr, $meaning:literal, $used_for:literal;)*) => {
+    ($($channel:ident: $name:literal, $kind:ident, $limit:ident, $meaning:literal, $used_for:literal;)*) => {
         /// A column of a log that holds numbers. All values are in SI units.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
         #[serde(rename_all = "snake_case")]
@@ -35,27 +35,25 @@ macro_rules! channels {
             kind: Kind::$kind,
             meaning: $meaning,
             used_for: $used_for,
-            range: $range,
+            limit: limits::$limit,
         }),*];
     };
 }
 
-// Ranges in SI units, beyond which a value is more likely a slip or a broken wire; chosen wide. Those of flow, power and gases
-// begin a little below zero, where the zero of a meter may lie.
 channels! {
-    Tank: "tank", Temperature, -60.0..=1400.0, "water in the vessel", "all heat and every curve; needed";
-    CoilIn: "coil_in", Temperature, -60.0..=1400.0, "water into the exchanger", "heat from the coil, stratification";
-    CoilOut: "coil_out", Temperature, -60.0..=1400.0, "water out of the exchanger", "heat from the coil, exchanger, cautions";
-    FlueBefore: "flue_before", Temperature, -60.0..=1400.0, "flue gas before the exchanger", "exchanger, phases of the fire";
-    FlueAfter: "flue_after", Temperature, -60.0..=1400.0, "flue gas after the exchanger", "flue loss, exchanger, phases of the fire";
-    Ambient: "ambient", Temperature, -60.0..=1400.0, "air around the vessel", "standing loss, flue loss";
-    Casing: "casing", Temperature, -60.0..=1400.0, "outer surface of the exchanger's casing", "loss of the casing";
-    Flow: "flow", MassFlow, -0.01..=100.0, "water flow through the exchanger", "heat from the coil, exchanger";
-    Power: "power", Power, -10.0..=1e6, "electric power of the reference heater", "heat of a reference-heater trial";
-    FuelAdded: "fuel_added", Mass, 0.0..=1000.0, "fuel put on the fire at this moment", "phases of the fire";
-    FlueO2: "flue_o2", Fraction, -0.01..=1.0, "oxygen in dry flue gas, volume fraction", "air ratio, flue loss";
-    FlueCo2: "flue_co2", Fraction, -0.01..=1.0, "carbon dioxide in dry flue gas, volume fraction", "air ratio, flue loss";
-    FlueCo: "flue_co", Fraction, -0.01..=1.0, "carbon monoxide in dry flue gas, volume fraction", "loss by unburnt gas";
+    Tank: "tank", Temperature, WATER_TEMPERATURE, "water in the vessel", "all heat and every curve; needed";
+    CoilIn: "coil_in", Temperature, WATER_TEMPERATURE, "water into the exchanger", "heat from the coil, stratification";
+    CoilOut: "coil_out", Temperature, WATER_TEMPERATURE, "water out of the exchanger", "heat from the coil, exchanger, cautions";
+    FlueBefore: "flue_before", Temperature, FLUE, "flue gas before the exchanger", "exchanger, phases of the fire";
+    FlueAfter: "flue_after", Temperature, FLUE, "flue gas after the exchanger", "flue loss, exchanger, phases of the fire";
+    Ambient: "ambient", Temperature, AIR, "air around the vessel", "standing loss, flue loss";
+    Casing: "casing", Temperature, CASING, "outer surface of the exchanger's casing", "loss of the casing";
+    Flow: "flow", MassFlow, FLOW, "water flow through the exchanger", "heat from the coil, exchanger";
+    Power: "power", Power, POWER, "electric power of the reference heater", "heat of a reference-heater trial";
+    FuelAdded: "fuel_added", Mass, FUEL_ADDED, "fuel put on the fire at this moment", "phases of the fire";
+    FlueO2: "flue_o2", Fraction, OXYGEN, "oxygen in dry flue gas, volume fraction", "air ratio, flue loss";
+    FlueCo2: "flue_co2", Fraction, CARBON_DIOXIDE, "carbon dioxide in dry flue gas, volume fraction", "air ratio, flue loss";
+    FlueCo: "flue_co", Fraction, CARBON_MONOXIDE, "carbon monoxide in dry flue gas, volume fraction", "loss by unburnt gas";
 }
 
 impl Channel {
@@ -83,9 +81,9 @@ impl Channel {
         self.entry().used_for
     }
 
-    /// Values that can be right, in SI units.
-    pub const fn range(self) -> &'static RangeInclusive<f64> {
-        &self.entry().range
+    /// Values that can be true and values that are plausible, in SI units.
+    pub const fn limit(self) -> &'static Limit {
+        &self.entry().limit
     }
 
     /// A unit that logs often use, as an example.

@@ -6,11 +6,11 @@ use crate::faults;
 use crate::file;
 use crate::layout::LogSettings;
 use crate::log_file::{self, LogTrial, Wanted};
+use crate::log_files;
 use crate::normalize_path;
 use crate::register_file;
-use crate::{Apparatus, Finding, Origin, Readings, RegisterRow};
-use std::collections::{BTreeSet, HashMap, HashSet};
-use std::fs::DirEntry;
+use crate::{Apparatus, Finding, Origin, Readings, RegisterRow, TrialKind};
+use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -99,7 +99,8 @@ impl Dataset {
         let mut batches: Vec<LogBatch> = Vec::new();
         let mut by_path = HashMap::new();
         for (index, row) in self.rows.iter().enumerate() {
-            let at = *by_path.entry(&row.log).or_insert_with(|| {
+            // `./b1.csv` and `b1.csv` are one file.
+            let at = *by_path.entry(normalize_path(&row.log)).or_insert_with(|| {
                 batches.push(LogBatch { path: self.logs_root.join(&row.log), rows: Vec::new() });
                 batches.len() - 1
             });
@@ -111,8 +112,7 @@ impl Dataset {
     /// Reads one log. Depends on nothing but the file; can be called from many threads.
     pub fn read(&self, batch: &LogBatch) -> Vec<ReadTrial> {
         let rows: Vec<&RegisterRow> = batch.rows.iter().filter_map(|i| self.rows.get(*i)).collect();
-        let wanted: Vec<Wanted<'_>> =
-            rows.iter().map(|r| Wanted { trial: &r.trial, date: r.date.as_deref() }).collect();
+        let wanted: Vec<Wanted<'_>> = rows.iter().map(|r| wanted(r)).collect();
         let trials = match file::read(&batch.path) {
             Ok(bytes) => log_file::read(&batch.path, &bytes, &self.settings, &wanted),
             Err(failure) => rows.iter().map(|r| self.unreadable(r, &batch.path, failure.clone())).collect(),
@@ -138,14 +138,14 @@ impl Dataset {
     /// Files in the folders of the logs that no register names; `named` are the logs of all registers. What lies beside the
     /// register may be anything else, and is a note only.
     pub fn unregistered_logs(&self, named: &HashSet<PathBuf>) -> Vec<Finding> {
-        let register = normalize_path(&self.register);
-        let beside = register.parent().map(Path::to_path_buf).unwrap_or_default();
-        let own = self.named_logs();
-        let mut folders: BTreeSet<PathBuf> = own.iter().filter_map(|p| p.parent()).map(Path::to_path_buf).collect();
-        folders.insert(normalize_path(&self.logs_root.join("logs")));
-        let files = folders.iter().flat_map(|folder| files_of(folder));
-        let stray = files.filter(|f| !named.contains(f) && *f != register);
-        stray.map(|f| unregistered(&f, f.parent() == Some(&beside))).collect()
+        let logs: Vec<&PathBuf> = self.rows.iter().map(|r| &r.log).chain(&self.logs_left_out).collect();
+        log_files::unregistered(&self.logs_root, &logs, &self.register, named)
+    }
+
+    /// Logs that hold the same bytes as another.
+    pub fn equal_logs(&self) -> Vec<Finding> {
+        let batches = self.batches();
+        log_files::equal(batches.iter().map(|batch| batch.path.as_path()))
     }
 
     /// The register's file, and the number of a canonical column in it, where it has that column.
@@ -166,20 +166,9 @@ impl Dataset {
     }
 }
 
-fn unregistered(path: &Path, beside_register: bool) -> Finding {
-    Finding::from(Log::Unregistered { beside_register }).at(path, None, None)
-}
-
-/// Delimited files of a folder in the order of their names.
-fn files_of(folder: &Path) -> Vec<PathBuf> {
-    let is_log =
-        |p: &PathBuf| p.extension().is_some_and(|e| ["csv", "tsv", "txt"].iter().any(|x| e.eq_ignore_ascii_case(x)));
-    // The folder itself says what most entries are; only a link has to be asked where it leads.
-    let is_file = |e: &DirEntry| e.file_type().is_ok_and(|t| t.is_file() || (t.is_symlink() && e.path().is_file()));
-    let entries = std::fs::read_dir(folder).into_iter().flatten().filter_map(Result::ok).filter(is_file);
-    let mut files: Vec<PathBuf> = entries.map(|e| e.path()).filter(is_log).collect();
-    files.sort();
-    files
+fn wanted(row: &RegisterRow) -> Wanted<'_> {
+    let is_burn = row.kind == TrialKind::Burn;
+    Wanted { trial: &row.trial, date: row.date.as_deref(), is_burn, air: row.ambient }
 }
 
 #[cfg(test)]

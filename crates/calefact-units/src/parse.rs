@@ -29,14 +29,11 @@ impl Unit {
             return Ok(unit);
         }
         let plain = folded(text);
-        if let Some((found, choices)) = ambiguous(&plain) {
-            return Err(if found == kind {
-                UnitError::Ambiguous { text: text.into(), choices }
-            } else {
-                UnitError::WrongKind { text: text.into(), found, kind }
-            });
+        let ambiguous = ambiguous(&plain);
+        if let Some((_, choices)) = ambiguous.filter(|(found, _)| *found == kind) {
+            return Err(UnitError::Ambiguous { text: text.into(), choices });
         }
-        any_case(&plain, kind).ok_or_else(|| match kind_of(&typed, &plain) {
+        any_case(&plain, kind).ok_or_else(|| match kind_of(&typed, &plain).or(ambiguous.map(|(found, _)| found)) {
             Some(found) => UnitError::WrongKind { text: text.into(), found, kind },
             None => UnitError::Unknown { text: text.into(), kind, nearest: nearest(&plain, kind) },
         })

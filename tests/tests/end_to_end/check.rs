@@ -76,3 +76,18 @@ fn check_finds_what_a_run_finds() {
         assert_eq!(missing.is_empty(), lacks.is_empty(), "{missing:?}");
     }
 }
+
+/// A forgotten log beside the register, whose folder has an empty name to a command that runs there.
+#[test]
+fn findings_do_not_depend_on_the_folder_of_the_command() {
+    let w = Workspace::new();
+    let data = TinyDataset::new().with_log("z.csv", "elapsed [min],tank [degC]\n0,1\n");
+    let beside = data.with("logs/b1.csv", "b1.csv");
+    beside.write(&w);
+    std::fs::rename(w.join("data/logs/b1.csv"), w.join("data/b1.csv")).expect("the log to be moved");
+    w.write("data/here.toml", &beside.pipeline.replace("\"data\"", "\".\""));
+    let outside = calefact(w.path(), &["check", "data/here.toml"]).stderr;
+    let inside = calefact(&w.join("data"), &["check", "here.toml"]).stderr;
+    assert!(outside.contains("log-unregistered: data/z.csv"), "{outside}");
+    assert_eq!(outside.replace("data/", ""), inside);
+}

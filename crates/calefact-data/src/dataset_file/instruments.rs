@@ -70,6 +70,26 @@ fn first_fit<T, E>(kinds: &[Kind], read: impl Fn(Kind) -> Result<T, E>) -> Resul
     kinds.iter().skip(1).fold(first, |found, k| found.or_else(|e| read(*k).map_err(|_| e)))
 }
 
+/// Reports columns that two instruments read, by their own `reads` or by `[columns]`.
+pub(super) fn report_shared(root: &Table<'_>, logs: &[ColumnMap], register: &[ColumnMap]) {
+    let mut readers: BTreeMap<String, String> = BTreeMap::new();
+    for map in logs.iter().chain(register) {
+        if let Some(id) = &map.instrument {
+            readers.entry(map.name.clone()).or_insert_with(|| id.clone());
+        }
+    }
+    for (id, item) in root.entries("instruments") {
+        let Some(table) = item.table() else { continue };
+        for column in table.texts("reads") {
+            let first = readers.entry(column.clone()).or_insert_with(|| id.clone());
+            if *first != id {
+                let (first, second) = (first.clone(), id.clone());
+                table.report(DatasetFact::ColumnReadTwice { column, first, second });
+            }
+        }
+    }
+}
+
 /// Adds the columns that `[columns]` assigns to an instrument.
 pub(super) fn link_columns(instruments: &mut BTreeMap<String, Instrument>, columns: &[ColumnMap]) {
     for map in columns {

@@ -2,7 +2,7 @@
 
 use super::{assume, exchangers, files, fuels, vessels};
 use crate::Channel;
-use crate::apparatus::ALTITUDE_M;
+use crate::limits::{ALTITUDE, VESSEL_CAPACITY, VESSEL_LOSS, VESSEL_MASS, VOLUME};
 use crate::register_columns;
 use crate::toml_source::{Key, Range, Shape, TEXT, TextForm, words};
 use calefact_units::Kind;
@@ -77,7 +77,7 @@ const SITE: &[Key] = &[
     Key::optional("name", TEXT, "name of the place"),
     Key::optional(
         "altitude",
-        Shape::Quantity(Kind::Length, Range::Within(*ALTITUDE_M.start(), *ALTITUDE_M.end())),
+        Shape::Quantity(Kind::Length, ALTITUDE.range()),
         "height above sea level; it sets the boiling point",
     ),
 ];
@@ -147,18 +147,18 @@ const BUILD: &[Key] = &[
 
 const VESSEL: &[Key] = &[
     NAME,
-    Key::optional("volume", Shape::Stated(Kind::Volume, Range::Positive), "nominal volume"),
+    Key::optional("volume", Shape::Stated(Kind::Volume, VOLUME.range_above()), "nominal volume"),
     Key::optional("volume_uncertainty", Shape::Width(Kind::Volume), "its standard uncertainty"),
     // Zero is a statement, too: that the vessel is counted elsewhere, such as in the water.
     Key::optional(
         "heat_capacity",
-        Shape::Stated(Kind::HeatCapacity, Range::NotNegative),
+        Shape::Stated(Kind::HeatCapacity, VESSEL_CAPACITY.range()),
         "heat capacity of the empty vessel",
     ),
     Key::optional("heat_capacity_uncertainty", Shape::Width(Kind::HeatCapacity), "its standard uncertainty"),
     Key::optional(
         "mass",
-        Shape::Stated(Kind::Mass, Range::Positive),
+        Shape::Stated(Kind::Mass, VESSEL_MASS.range_above()),
         "mass of the empty vessel, with `material` in place of `heat_capacity`",
     ),
     Key::optional("mass_uncertainty", Shape::Width(Kind::Mass), "its standard uncertainty"),
@@ -174,7 +174,7 @@ const VESSEL: &[Key] = &[
     ),
     Key::optional(
         "loss_coefficient",
-        Shape::Stated(Kind::Conductance, Range::NotNegative),
+        Shape::Stated(Kind::Conductance, VESSEL_LOSS.range()),
         "heat loss to the air, used only where no standing-loss trial exists",
     ),
     Key::optional("loss_coefficient_uncertainty", Shape::Width(Kind::Conductance), "its standard uncertainty"),

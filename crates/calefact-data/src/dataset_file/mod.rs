@@ -89,6 +89,7 @@ fn from_table(root: &Table<'_>) -> DatasetFile {
         file.register = table.text("register").map(PathBuf::from);
         file.logs_root = table.text("logs_root").map(PathBuf::from);
     }
+    instruments::report_shared(root, &file.logs.columns, &file.register_style.columns);
     instruments::link_columns(&mut file.apparatus.instruments, &file.logs.columns);
     instruments::link_columns(&mut file.apparatus.instruments, &file.register_style.columns);
     file

@@ -66,6 +66,15 @@ pub enum DatasetFact {
         /// The column that has it.
         first: String,
     },
+    /// A column that two instruments read.
+    ColumnReadTwice {
+        /// The column.
+        column: String,
+        /// Id of the first instrument.
+        first: String,
+        /// Id of the second one.
+        second: String,
+    },
     /// A column read by an instrument that is not defined.
     UnknownInstrument {
         /// The id.
@@ -115,7 +124,7 @@ impl DatasetFact {
             | Self::AssumedRange => "bad-value",
             Self::Tolerance { .. } => "bad-tolerance",
             Self::Resolution { error, .. } => crate::text::units::code(error),
-            Self::SharedHeader { .. } => "duplicate-column",
+            Self::SharedHeader { .. } | Self::ColumnReadTwice { .. } => "duplicate-column",
             Self::UnknownInstrument { .. } => "unknown-id",
         }
     }

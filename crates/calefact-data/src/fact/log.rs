@@ -23,6 +23,11 @@ pub enum Log {
         /// Whether the file lies beside the register, where other files are usual.
         beside_register: bool,
     },
+    /// The log holds the same bytes as another one.
+    SameBytes {
+        /// The other log.
+        first: PathBuf,
+    },
     /// The log has no rows.
     Empty,
     /// No row names a known column; the cells of the row most like a header.
@@ -117,6 +122,35 @@ pub enum Log {
     },
     /// The time, as written, does not exist on its day: clocks went forward past it.
     TimeSkipped(String),
+    /// The clock has no zone and jumps by an hour at night, as where clocks go forward; times of day, s.
+    HourSkipped {
+        /// Before the jump.
+        from_s: f64,
+        /// Behind it.
+        to_s: f64,
+    },
+    /// A time is written in another form than those above, and no time zone joins the two.
+    TimeMixed {
+        /// Time as written.
+        cell: String,
+        /// Its form.
+        form: ClockForm,
+        /// The form above.
+        above: ClockForm,
+    },
+    /// The tank of a burn starts far from the air; in another unit of temperature it would start near it. All in degC.
+    OtherUnit {
+        /// Unit of the column.
+        unit: &'static str,
+        /// The other unit.
+        other: &'static str,
+        /// Start of the tank.
+        start: f64,
+        /// Start of the tank in the other unit.
+        other_start: f64,
+        /// The air.
+        air: f64,
+    },
     /// The row has no time.
     TimeBlank,
     /// The time, as written, may be hours and minutes or minutes and seconds.
@@ -141,13 +175,31 @@ pub enum Log {
     },
     /// A cell has no value.
     BlankCell(Channel),
-    /// A value lies outside the range of its channel.
+    /// A value cannot be true and is left out.
+    Impossible {
+        /// The channel.
+        channel: Channel,
+        /// The value in SI units.
+        value: f64,
+    },
+    /// A value is not plausible for its channel.
     Implausible {
         /// The channel.
         channel: Channel,
         /// The value in SI units.
         value: f64,
     },
+}
+
+/// How a time of a clock is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub enum ClockForm {
+    /// Only a time of day.
+    TimeOfDay,
+    /// Date and time of day.
+    Date,
+    /// Date, time of day and UTC offset.
+    Offset,
 }
 
 /// A column whose unit is stated nowhere.
@@ -164,6 +216,7 @@ impl Log {
     pub const CODES: &[(&str, &str)] = &[
         ("log-unreadable", "the log that a register row names cannot be read"),
         ("log-unregistered", "no register row names a file that lies among the logs"),
+        ("log-repeated", "two logs hold the same bytes"),
         ("log-empty", "the log has no rows"),
         ("time-missing", "the log has no time column"),
         ("tank-missing", "the log has no column for `tank`"),
@@ -186,13 +239,20 @@ impl Log {
         ("time-backwards", "a time lies before that of the row above"),
         ("time-repeated", "a time is that of the row above"),
         ("time-skipped", "a time does not exist on its day: clocks went forward past it"),
+        (
+            "hour-skipped",
+            "the clock jumps by an hour at night, as where clocks go forward, and its time zone is not stated",
+        ),
+        ("time-mixed", "times of one log are written with and without date or UTC offset"),
+        ("unit-doubtful", "in another unit of temperature the tank would start near the air"),
         ("time-blank", "a row has no time"),
         ("time-ambiguous", "a time may be hours and minutes or minutes and seconds"),
         ("time-unreadable", "a cell is not a time"),
         ("ambiguous-number", "the mark in a number may be a decimal sign or part thousands"),
         ("not-a-number", "a cell is not a number"),
         ("blank-cell", "a cell has no value"),
-        ("implausible", "a value lies outside the range of its column"),
+        ("out-of-range", "a value cannot be true"),
+        ("implausible", "a value is not plausible for its column"),
     ];
 
     /// The fact of a cell that has two readings.
@@ -205,6 +265,10 @@ impl Log {
         match self {
             Self::Unreadable { .. } => "log-unreadable",
             Self::Unregistered { .. } => "log-unregistered",
+            Self::SameBytes { .. } => "log-repeated",
+            Self::HourSkipped { .. } => "hour-skipped",
+            Self::TimeMixed { .. } => "time-mixed",
+            Self::OtherUnit { .. } => "unit-doubtful",
             Self::Empty => "log-empty",
             Self::HeaderMissing(_) | Self::TimeMissing(_) => "time-missing",
             Self::TankMissing(_) => "tank-missing",
@@ -230,6 +294,7 @@ impl Log {
             Self::TimeUnreadable(_) => "time-unreadable",
             Self::NotANumber { .. } => "not-a-number",
             Self::BlankCell(_) => "blank-cell",
+            Self::Impossible { .. } => "out-of-range",
             Self::Implausible { .. } => "implausible",
         }
     }
@@ -248,9 +313,13 @@ impl Log {
             | Self::SplitNumber { .. }
             | Self::TimeRepeated { .. }
             | Self::TimeSkipped(_)
+            | Self::SameBytes { .. }
+            | Self::HourSkipped { .. }
+            | Self::OtherUnit { .. }
             | Self::TimeBlank
             | Self::TimeUnreadable(_)
             | Self::NotANumber { .. }
+            | Self::Impossible { .. }
             | Self::Implausible { .. } => Severity::Warning,
             _ => Severity::Error,
         }

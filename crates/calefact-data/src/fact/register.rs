@@ -30,6 +30,22 @@ pub enum RegisterFact {
         /// The canonical column.
         near: &'static str,
     },
+    /// Two spellings of what may be one level.
+    TwinLevels {
+        /// The column.
+        column: String,
+        /// The level as written here.
+        level: String,
+        /// The level as written before.
+        twin: String,
+        /// Line where it was first.
+        twin_line: u64,
+    },
+    /// A word under `exclude` that says no.
+    NotExcluded {
+        /// As written.
+        cell: String,
+    },
     /// A second column for the same canonical one.
     DuplicateColumn {
         /// The canonical column.
@@ -119,6 +135,33 @@ pub enum RegisterFact {
         /// The range, SI.
         range: Range,
     },
+    /// A number that is not plausible; an error where another reading of its mark is.
+    Implausible {
+        /// The column.
+        column: String,
+        /// The number, SI.
+        value: f64,
+        /// Kind of the quantity.
+        kind: Kind,
+        /// The plausible range, SI.
+        range: Range,
+        /// The other reading, SI, if its mark has two and that one is plausible.
+        other: Option<f64>,
+    },
+    /// Water that does not fit in its vessel, or hardly covers its bottom.
+    WaterInVessel {
+        /// The water, m3.
+        water_m3: f64,
+        /// The vessel, m3.
+        vessel_m3: f64,
+        /// Whether the row is left out.
+        refused: bool,
+    },
+    /// A moisture in percent that looks like a fraction.
+    MoistureAsFraction {
+        /// The moisture as it reads, mass fraction.
+        moisture: f64,
+    },
     /// A moisture without unit that is above one.
     MoistureAboveOne {
         /// The number.
@@ -188,12 +231,15 @@ impl RegisterFact {
         ("negative", "an amount is below zero"),
         ("not-positive", "the amount of water is zero or less"),
         ("out-of-range", "a value cannot be true"),
+        ("implausible", "a value is not plausible for its column"),
         ("moisture-above-one", "a moisture without unit is above one"),
         ("moisture-basis-missing", "a moisture is given without its basis"),
         ("unknown-word", "a value is not one of the words it can be"),
         ("leftover-above-fuel", "more wood was taken back than put on the fire"),
         ("unknown-kind", "the kind of trial is not known"),
         ("unknown-id", "dataset.toml does not define an id"),
+        ("level-spelling", "two levels of a column differ only in case, spaces or the code of their letters"),
+        ("not-excluded", "a word such as `no` under `exclude` keeps the trial"),
         ("duplicate-trial", "two trials have the same id"),
     ];
 
@@ -215,12 +261,15 @@ impl RegisterFact {
             Self::Negative { .. } => "negative",
             Self::NoWater { .. } => "not-positive",
             Self::OutOfRange { .. } | Self::NoWood { .. } | Self::TooWet { .. } => "out-of-range",
+            Self::Implausible { .. } | Self::WaterInVessel { .. } | Self::MoistureAsFraction { .. } => "implausible",
             Self::MoistureAboveOne { .. } => "moisture-above-one",
             Self::NoMoistureBasis => "moisture-basis-missing",
             Self::MoistureBasis { .. } => "unknown-word",
             Self::LeftoverAboveFuel { .. } => "leftover-above-fuel",
             Self::TrialKind { .. } => "unknown-kind",
             Self::UnknownId { .. } => "unknown-id",
+            Self::TwinLevels { .. } => "level-spelling",
+            Self::NotExcluded { .. } => "not-excluded",
             Self::DuplicateTrial { .. } => "duplicate-trial",
         }
     }

@@ -32,7 +32,7 @@ pub(crate) fn leave_out(readings: &mut Readings, kind: TrialKind) -> Vec<LoggerF
 /// Rows whose value is outside the range of the channel, of which a finding with its line is made where it is read.
 fn out_of_range(readings: &Readings, channel: Channel) -> Vec<usize> {
     let values = readings.channel(channel).unwrap_or_default();
-    let is_outside = |v: &f64| !v.is_nan() && !channel.range().contains(v);
+    let is_outside = |v: &f64| !v.is_nan() && !channel.limit().possible.contains(v);
     values.iter().enumerate().filter(|(_, v)| is_outside(v)).map(|(row, _)| row).collect()
 }
 

@@ -1,6 +1,7 @@
 //! Clock times to seconds: over midnight, and through a change of clocks where the time zone is known.
 
 use super::times::TimeCell;
+use crate::fact::ClockForm;
 use crate::layout::LogSettings;
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::{AmbiguousOffset, TimeZone};
@@ -16,6 +17,16 @@ enum Stamp {
     Instant(f64),
 }
 
+impl Stamp {
+    const fn form(self) -> ClockForm {
+        match self {
+            Self::TimeOfDay(_) => ClockForm::TimeOfDay,
+            Self::Local(..) => ClockForm::Date,
+            Self::Instant(_) => ClockForm::Offset,
+        }
+    }
+}
+
 /// Follows one trial's clock from reading to reading.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Clock<'a> {
@@ -25,6 +36,8 @@ pub(super) struct Clock<'a> {
     days: i32,
     last_of_day: f64,
     last: f64,
+    /// Form of the times so far.
+    form: Option<ClockForm>,
     /// Whether a time of day was read whose date is not known.
     undated: bool,
 }
@@ -39,6 +52,7 @@ impl<'a> Clock<'a> {
             days: 0,
             last_of_day: f64::NEG_INFINITY,
             last: f64::NEG_INFINITY,
+            form: None,
             undated: false,
         }
     }
@@ -54,7 +68,14 @@ impl<'a> Clock<'a> {
         if cell.is_empty() || cell == b"--" {
             return TimeCell::Blank;
         }
-        let time = match self.stamp(cell) {
+        let stamp = self.stamp(cell);
+        if let Some(form) = stamp.map(Stamp::form) {
+            let above = *self.form.get_or_insert(form);
+            if self.moment(form) != self.moment(above) {
+                return TimeCell::Mixed(form, above);
+            }
+        }
+        let time = match stamp {
             Some(Stamp::Instant(s)) => Some(TimeCell::Seconds(s)),
             Some(Stamp::Local(date, s)) => self.local(date, s),
             Some(Stamp::TimeOfDay(s)) => self.time_of_day(s),
@@ -64,6 +85,20 @@ impl<'a> Clock<'a> {
             self.last = self.last.max(s);
         }
         time.unwrap_or(TimeCell::Unreadable)
+    }
+
+    /// The form that a time is followed in: with zone and date, all forms give moments.
+    fn moment(&self, form: ClockForm) -> ClockForm {
+        match form {
+            ClockForm::TimeOfDay if self.zone.is_none() || self.date.is_none() => form,
+            ClockForm::Date if self.zone.is_none() => form,
+            _ => ClockForm::Offset,
+        }
+    }
+
+    /// Whether times are taken as written, so that nothing tells of clocks that go forward.
+    pub(super) fn is_unzoned(&self) -> bool {
+        self.form.is_some_and(|form| self.moment(form) != ClockForm::Offset)
     }
 
     fn time_of_day(&mut self, s: f64) -> Option<TimeCell> {

@@ -26,10 +26,15 @@ pub(super) fn form(unit: Option<&str>) -> Result<ElapsedForm, UnitError> {
     }
 }
 
+/// Times beyond this are no times, s: seconds and even milliseconds since 1970 are below it, years of a trial far below.
+const LONGEST_S: f64 = 1e13;
+
 /// Reads one cell.
 pub(super) fn read(cell: &[u8], form: ElapsedForm, style: &NumberStyle<'_>) -> TimeCell {
     match (style.read(cell), form) {
-        (Cell::Number(v), ElapsedForm::Number(unit)) => TimeCell::Seconds(unit.to_si(v)),
+        (Cell::Number(v), ElapsedForm::Number(unit)) if unit.to_si(v).abs() < LONGEST_S => {
+            TimeCell::Seconds(unit.to_si(v))
+        }
         (Cell::Blank, _) => TimeCell::Blank,
         (Cell::Ambiguous, ElapsedForm::Number(_)) => TimeCell::TwoReadings,
         (Cell::Number(_) | Cell::Ambiguous | Cell::Unreadable, _) => colons(cell, form, style),
@@ -79,6 +84,7 @@ mod tests {
         assert_eq!(seconds(None, "1:75:00"), TimeCell::Unreadable);
         assert_eq!(seconds(None, "soon"), TimeCell::Unreadable);
         assert_eq!(seconds(None, ""), TimeCell::Blank);
+        assert_eq!(seconds(None, "1e300"), TimeCell::Unreadable);
         assert_eq!(form(Some("m:ss")), Ok(ElapsedForm::MinutesSeconds));
     }
 }

@@ -1,11 +1,13 @@
 //! From what was read to [`Readings`], with the checks that need the whole trial.
 
 use super::series::Series;
+use super::skipped_hour;
 use super::trial::{LogTrial, Wanted};
 use crate::fact::Log;
 use crate::text::cells::quoted;
 use crate::{Channel, Finding, Readings, Severity};
 use std::collections::BTreeMap;
+use calefact_units::{Kind, Unit};
 
 /// Fewer readings than this cannot be a trial: a start, an end, and one to check them.
 const FEWEST: usize = 3;
@@ -16,9 +18,10 @@ pub(super) fn trials(
     header: &[Finding],
     unregistered: &[(String, u64)],
     wanted: &[Wanted<'_>],
+    tank: Option<Unit>,
 ) -> Vec<LogTrial> {
     let mut out: Vec<LogTrial> =
-        series.into_iter().zip(wanted).map(|(s, w)| trial(s, header, unregistered, w)).collect();
+        series.into_iter().zip(wanted).map(|(s, w)| trial(s, header, unregistered, w, tank)).collect();
     if let (Some(first), Some((_, line))) = (out.first_mut(), unregistered.first()) {
         let ids = unregistered.iter().map(|(id, _)| id.clone()).collect();
         first.findings.push(Finding::from(Log::TrialUnregistered(ids)).at("", Some(*line), None));
@@ -26,7 +29,13 @@ pub(super) fn trials(
     out
 }
 
-fn trial(mut series: Series<'_>, header: &[Finding], unregistered: &[(String, u64)], wanted: &Wanted<'_>) -> LogTrial {
+fn trial(
+    mut series: Series<'_>,
+    header: &[Finding],
+    unregistered: &[(String, u64)],
+    wanted: &Wanted<'_>,
+    tank: Option<Unit>,
+) -> LogTrial {
     let mut findings = header.to_vec();
     if series.rows == 0 && !unregistered.is_empty() {
         let ids = unregistered.iter().take(8).map(|(id, _)| id.clone()).collect();
@@ -35,8 +44,12 @@ fn trial(mut series: Series<'_>, header: &[Finding], unregistered: &[(String, u6
     if series.clock.lacks_date() {
         findings.push(Log::DateMissing(wanted.date.map(|d| quoted(d).into())).into());
     }
+    if let Some((from_s, to_s)) = series.clock.is_unzoned().then(|| skipped_hour::find(&series.times)).flatten() {
+        findings.push(Log::HourSkipped { from_s, to_s }.into());
+    }
     findings.extend(std::mem::take(&mut series.problems).into_findings());
     let readings = readings(series);
+    findings.extend(tank.and_then(|unit| other_unit(&readings, wanted, unit)).map(Finding::from));
     let is_stopped = |findings: &[Finding]| findings.iter().any(|f| f.severity == Severity::Error);
     let count = readings.channel(Channel::Tank).map_or(0, |tank| tank.iter().filter(|t| !t.is_nan()).count());
     if count < FEWEST && !is_stopped(&findings) {
@@ -44,6 +57,22 @@ fn trial(mut series: Series<'_>, header: &[Finding], unregistered: &[(String, u6
     }
     let stopped = is_stopped(&findings);
     LogTrial { readings: (!stopped).then_some(readings), findings }
+}
+
+/// A start of the tank further from the air than this needs a second look, K.
+const FAR_K: f64 = 25.0;
+/// A start nearer to the air than this is what a fresh filling has, K.
+const NEAR_K: f64 = 4.0;
+
+/// The tank of a burn that would start near the air if its numbers were in the other unit of temperature.
+fn other_unit(readings: &Readings, wanted: &Wanted<'_>, unit: Unit) -> Option<Log> {
+    let first = |channel| readings.channel(channel)?.iter().copied().find(|t: &f64| !t.is_nan());
+    let (start, air) = (first(Channel::Tank)?, first(Channel::Ambient).or(wanted.air)?);
+    let other = Unit::parse(if unit.symbol == "degF" { "degC" } else { "degF" }, Kind::Temperature).ok()?;
+    let other_start = other.to_si(unit.from_si(start));
+    let doubtful = wanted.is_burn && (start - air).abs() > FAR_K && (other_start - air).abs() < NEAR_K;
+    let (unit, other) = (unit.symbol, other.symbol);
+    doubtful.then_some(Log::OtherUnit { unit, other, start, other_start, air })
 }
 
 /// The readings of a series, with times from its first one on.

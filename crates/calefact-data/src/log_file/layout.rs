@@ -69,7 +69,7 @@ fn sign(text: &[u8], header: &Candidate) -> DecimalSign {
     let mut votes = Votes::default();
     for (_, cells) in preview(text, header.delimiter, sniff::ROWS).iter().filter(|(line, _)| *line > header.line) {
         for column in values {
-            let is_possible = |value| column.channel.range().contains(&column.unit.to_si(value));
+            let is_possible = |value| column.channel.limit().possible.contains(&column.unit.to_si(value));
             if let Some(cell) = cells.get(column.index) {
                 votes.add(cell, is_possible);
             }

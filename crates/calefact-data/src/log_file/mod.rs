@@ -15,6 +15,7 @@ mod layout;
 mod problems;
 mod reader;
 mod series;
+mod skipped_hour;
 mod times;
 mod trial;
 

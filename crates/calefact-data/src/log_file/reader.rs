@@ -7,11 +7,11 @@ use super::layout::Layout;
 use super::series::Series;
 use super::trial::{self, LogTrial, Wanted};
 use super::{elapsed, finish};
-use crate::Finding;
 use crate::fact::Log;
 use crate::layout::LogSettings;
 use crate::text::cells::{LongCell, ends_closed, for_each_row, long_cells, open_quote, rows_inside, split_by_comma};
 use crate::text::number::NumberStyle;
+use crate::{Channel, Finding};
 use std::ops::ControlFlow;
 
 /// A log being read.
@@ -78,7 +78,8 @@ impl<'a> Reader<'a> {
         if let Some(cell) = self.long_text.filter(|_| !ends_closed(text)) {
             self.header.push(open_quote(cell, true));
         }
-        let mut trials = finish::trials(self.series, &self.header, &self.unregistered, self.wanted);
+        let tank = self.columns.values.iter().find(|v| v.channel == Channel::Tank).map(|v| v.unit);
+        let mut trials = finish::trials(self.series, &self.header, &self.unregistered, self.wanted, tank);
         if let Some(first) = trials.first_mut() {
             first.findings.extend(self.assumptions.finding());
         }

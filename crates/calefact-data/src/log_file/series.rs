@@ -87,16 +87,21 @@ impl<'a> Series<'a> {
             self.push(column.channel, value);
         }
         self.weigh_flow(columns);
-        self.check_ranges(columns, line);
+        self.check_limits(columns, line);
     }
 
-    /// Values of the opened reading that cannot be right.
-    fn check_ranges(&mut self, columns: &[ValueColumn], line: u64) {
+    /// Values of the opened reading that need a second look; those that cannot be true are left out as faults of the logger.
+    fn check_limits(&mut self, columns: &[ValueColumn], line: u64) {
         for column in columns {
-            let channel = column.channel;
-            let value = self.last(channel).filter(|v| !v.is_nan() && !channel.range().contains(v));
-            if let Some(value) = value {
-                self.problems.add(Log::Implausible { channel, value }, line, column.index as u64 + 1);
+            let (channel, at) = (column.channel, column.index as u64 + 1);
+            let Some(value) = self.last(channel).filter(|v| !channel.limit().plausible.contains(v) && !v.is_nan())
+            else {
+                continue;
+            };
+            if channel.limit().possible.contains(&value) {
+                self.problems.add(Log::Implausible { channel, value }, line, at);
+            } else {
+                self.problems.add(Log::Impossible { channel, value }, line, at);
             }
         }
     }
@@ -106,9 +111,16 @@ impl<'a> Series<'a> {
         let water = [Channel::CoilIn, Channel::Tank].into_iter().filter_map(|c| self.last(c)).find(|t| !t.is_nan());
         self.water = water.unwrap_or(self.water);
         if columns.iter().any(|c| c.unit.kind == Kind::VolumeFlow)
-            && let Some(flow) = self.values[Channel::Flow as usize].as_mut().and_then(|v| v.last_mut())
+            && let Some(flow) = self.last(Channel::Flow)
         {
-            *flow *= density(self.water.clamp(WATER_C.0, WATER_C.1));
+            self.set_last(Channel::Flow, flow * density(self.water.clamp(WATER_C.0, WATER_C.1)));
+        }
+    }
+
+    /// Puts another value in place of that of a channel in the opened reading.
+    fn set_last(&mut self, channel: Channel, value: f64) {
+        if let Some(last) = self.values[channel as usize].as_mut().and_then(|v| v.last_mut()) {
+            *last = value;
         }
     }
 

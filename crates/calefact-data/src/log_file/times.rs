@@ -1,6 +1,6 @@
 //! Time cells: the time a cell gives, or why it gives none.
 
-use crate::fact::Log;
+use crate::fact::{ClockForm, Log};
 use crate::text::cells::excerpt;
 
 /// A time cell.
@@ -16,6 +16,8 @@ pub(super) enum TimeCell {
     Ambiguous,
     /// A number that may be read two ways.
     TwoReadings,
+    /// A time of another form than those above; both forms.
+    Mixed(ClockForm, ClockForm),
     /// Something else.
     Unreadable,
 }
@@ -25,7 +27,7 @@ impl TimeCell {
     pub(super) const fn seconds(self) -> Option<f64> {
         match self {
             Self::Seconds(s) | Self::Skipped(s) => Some(s),
-            Self::Blank | Self::Ambiguous | Self::TwoReadings | Self::Unreadable => None,
+            Self::Blank | Self::Ambiguous | Self::TwoReadings | Self::Mixed(..) | Self::Unreadable => None,
         }
     }
 
@@ -37,6 +39,7 @@ impl TimeCell {
             Self::Blank => Some(Log::TimeBlank),
             Self::Ambiguous => Some(Log::TimeAmbiguous(excerpt(cell))),
             Self::TwoReadings => Log::two_readings("elapsed", cell),
+            Self::Mixed(form, above) => Some(Log::TimeMixed { cell: excerpt(cell), form, above }),
             Self::Unreadable => Some(Log::TimeUnreadable(excerpt(cell))),
         }
     }

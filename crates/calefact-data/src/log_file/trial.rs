@@ -3,12 +3,16 @@
 use crate::{Finding, Readings};
 
 /// A trial whose readings are wanted from a log.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct Wanted<'a> {
     /// Trial id.
     pub(crate) trial: &'a str,
     /// Date of the register row, for clocks without a date.
     pub(crate) date: Option<&'a str>,
+    /// Whether the trial is a burn, whose water mostly starts near the temperature of the air.
+    pub(crate) is_burn: bool,
+    /// Air temperature of the register row, degC.
+    pub(crate) air: Option<f64>,
 }
 
 /// The readings of a trial and the findings on them.

@@ -2,19 +2,21 @@
 //! what such a number can be at most.
 
 use super::cells::Cells;
+use super::header;
 use crate::fact::RegisterFact;
+use crate::limits::MOISTURE;
 use crate::text::number::Cell;
 use crate::text::sniff::number_part;
 use crate::toml_source::Range;
-use crate::{Finding, MoistureBasis, Water};
-use calefact_units::{Kind, Unit};
+use crate::{Finding, MoistureBasis, Severity, TrialKind, Water};
+use calefact_units::Kind;
 
-/// Air at a place where people burn wood, degC.
-pub(super) const AMBIENT: Range = Range::Within(-60.0, 60.0);
-/// Most water, m3; by mass as many tonnes.
-const MOST_WATER: f64 = 100.0;
-/// Water over dry mass of the wettest wood: green wood of the lightest kinds comes near it.
-const MOST_MOISTURE: f64 = 4.0;
+/// Most water that a vessel takes, as a part of its volume: a drum of nominal 200 L holds some 5 % more to the brim.
+const BRIM: f64 = 1.1;
+/// Beyond this part of it, one of the two numbers is wrong.
+const OVERFLOW: f64 = 1.25;
+/// Less water than this part of its volume hardly covers the bottom of a vessel.
+const PUDDLE: f64 = 0.03;
 
 /// The water in the vessel, by volume or by mass.
 pub(super) fn water(cells: &mut Cells<'_>) -> Option<Water> {
@@ -32,19 +34,15 @@ pub(super) fn water(cells: &mut Cells<'_>) -> Option<Water> {
         cells.error("water", RegisterFact::WaterUnit { cell: text });
         return None;
     }
-    let own_unit = || Unit::parse(text[number_part(&text).len()..].trim(), Kind::Mass).is_ok();
-    let by_mass = unit.map_or_else(own_unit, |u| u.kind == Kind::Mass);
+    let own_unit = || header::water_unit(text[number_part(&text).len()..].trim()).ok();
+    let by_mass = unit.or_else(own_unit).is_some_and(|u| u.kind == Kind::Mass);
     let kind = if by_mass { Kind::Mass } else { Kind::Volume };
     let value = cells.value("water", &text, kind, unit)?;
     if value <= 0.0 {
         cells.error("water", RegisterFact::NoWater { cell: text });
         return None;
     }
-    let range = Range::Within(0.0, if by_mass { MOST_WATER * 1000.0 } else { MOST_WATER });
-    if !range.holds(value) {
-        cells.error("water", RegisterFact::OutOfRange { column: "water".into(), value, kind, range });
-        return None;
-    }
+    let value = cells.limited("water", kind, value)?;
     Some(if by_mass { Water::Mass(value) } else { Water::Volume(value) })
 }
 
@@ -55,11 +53,50 @@ pub(super) fn moisture(cells: &mut Cells<'_>) -> (Option<f64>, Option<MoistureBa
     let Some(moisture) = value else { return (None, basis) };
     let fact = match basis {
         Some(MoistureBasis::Wet) if moisture >= 1.0 => RegisterFact::NoWood { moisture },
-        _ if moisture > MOST_MOISTURE => RegisterFact::TooWet { moisture },
-        _ => return (value, basis),
+        _ if moisture > *MOISTURE.possible.end() => RegisterFact::TooWet { moisture },
+        _ => {
+            check_fraction(cells, moisture);
+            return (value, basis);
+        }
     };
     cells.error("fuel_moisture", fact);
     (None, basis)
+}
+
+/// Warns of a moisture that is not plausible; one below 1 % is more likely a fraction.
+fn check_fraction(cells: &mut Cells<'_>, moisture: f64) {
+    if moisture < 0.01 && MOISTURE.plausible.contains(&(moisture * 100.0)) {
+        let finding = cells.at("fuel_moisture", Finding::warning(RegisterFact::MoistureAsFraction { moisture }));
+        cells.findings.push(finding);
+    } else {
+        cells.limited("fuel_moisture", Kind::Fraction, moisture);
+    }
+}
+
+/// The power of a reference heater; one without power heats nothing.
+pub(super) fn heater_power(cells: &mut Cells<'_>, kind: Option<TrialKind>) -> Option<f64> {
+    let power = cells.measured("heater_power", Kind::Power)?;
+    if power == 0.0 && kind == Some(TrialKind::ReferenceHeater) {
+        let (column, range) = ("heater_power".into(), Range::Positive);
+        cells.error("heater_power", RegisterFact::OutOfRange { column, value: power, kind: Kind::Power, range });
+    }
+    Some(power)
+}
+
+/// Compares the water with the volume of its vessel, m3; a litre of water is taken as a kilogram.
+pub(super) fn check_vessel(cells: &mut Cells<'_>, water: Water, vessel_m3: f64) {
+    let water_m3 = match water {
+        Water::Volume(m3) => m3,
+        Water::Mass(kg) => kg / 1000.0,
+    };
+    let part = water_m3 / vessel_m3;
+    if !(PUDDLE..=BRIM).contains(&part) {
+        let refused = part > OVERFLOW;
+        let severity = if refused { Severity::Error } else { Severity::Warning };
+        let fact = RegisterFact::WaterInVessel { water_m3, vessel_m3, refused };
+        let finding = cells.at("water", Finding::new(severity, fact));
+        cells.findings.push(finding);
+    }
 }
 
 fn fraction(cells: &mut Cells<'_>) -> Option<f64> {

@@ -2,13 +2,14 @@
 
 use super::header::{Column, Header};
 use super::rows::Row;
-use crate::Finding;
 use crate::fact::RegisterFact;
+use crate::limits::column_limit;
 use crate::register_columns;
 use crate::text::cells::{LongCell, open_quote, quoted, rows_inside, split_by_comma};
-use crate::text::number::{Cell, NumberStyle, TwoReadings};
+use crate::text::number::{Cell, Decimal, NumberStyle, TwoReadings};
 use crate::text::sniff::number_part;
 use crate::toml_source::Range;
+use crate::{Finding, Severity};
 use calefact_units::{Kind, Unit, parse_quantity};
 
 /// Columns of words that may hold anything.
@@ -59,14 +60,44 @@ impl Cells<'_> {
         Some(value)
     }
 
-    /// A number that cannot lie outside a range.
-    pub(super) fn within(&mut self, name: &str, kind: Kind, range: Range) -> Option<f64> {
+    /// A number of a kind within the limits of its column.
+    pub(super) fn within(&mut self, name: &str, kind: Kind) -> Option<f64> {
         let value = self.number(name, kind)?;
-        if !range.holds(value) {
-            self.error(name, RegisterFact::OutOfRange { column: name.into(), value, kind, range });
+        self.limited(name, kind, value)
+    }
+
+    /// An amount within the limits of its column.
+    pub(super) fn measured(&mut self, name: &str, kind: Kind) -> Option<f64> {
+        let value = self.amount(name, kind)?;
+        self.limited(name, kind, value)
+    }
+
+    /// A value, SI, if it can be true; with a finding if it is not plausible. Nothing at all always is.
+    pub(super) fn limited(&mut self, name: &str, kind: Kind, value: f64) -> Option<f64> {
+        let column = name.to_owned();
+        let Some(limit) = column_limit(name, kind == Kind::Mass) else { return Some(value) };
+        if !limit.possible.contains(&value) {
+            self.error(name, RegisterFact::OutOfRange { column, value, kind, range: limit.range() });
             return None;
         }
-        Some(value)
+        if value == 0.0 || limit.plausible.contains(&value) {
+            return Some(value);
+        }
+        let range = Range::Within(*limit.plausible.start(), *limit.plausible.end());
+        let other =
+            self.other_reading(name, value).filter(|v| kind != Kind::Temperature && limit.plausible.contains(v));
+        let severity = if other.is_some() { Severity::Error } else { Severity::Warning };
+        let fact = RegisterFact::Implausible { column, value, kind, range, other };
+        self.findings.push(self.at(name, Finding::new(severity, fact)));
+        other.is_none().then_some(value)
+    }
+
+    /// The value if the mark in a number meant the other thing: a decimal sign, or a thousands separator.
+    fn other_reading(&self, name: &str, value: f64) -> Option<f64> {
+        let cell = self.text(name).filter(|_| !self.header.sign_is_stated)?;
+        let two = TwoReadings::new(number_part(&cell).as_bytes())?;
+        let is_decimal = (two.mark == ',') == (self.header.sign.decimal == Decimal::Comma);
+        Some(if is_decimal { value * 1000.0 } else { value / 1000.0 })
     }
 
     /// Whether a quote lets a cell run over its line that is no text, or any to the end of the file, with a finding.
@@ -120,7 +151,7 @@ impl Cells<'_> {
     fn split_number(&self) -> Option<(&'static str, &'static str, String)> {
         let beside = self.header.columns.iter().zip(self.row);
         let pairs = beside.clone().zip(beside.skip(1)).filter(|_| self.header.delimiter == b',');
-        pairs.filter(|((a, _), (b, _))| a.known && b.known && WORDS.contains(&b.name.as_str())).find_map(|(a, b)| {
+        pairs.filter(|((a, _), (b, _))| a.known && b.known && b.name == "note").find_map(|(a, b)| {
             let number = register_columns::column(&a.0.name).filter(|c| c.kind().is_some())?;
             let words = register_columns::column(&b.0.name)?;
             Some((number.name, words.name, split_by_comma(a.1.as_bytes(), b.1.as_bytes())?))

@@ -3,11 +3,12 @@
 use super::rows::Row;
 use crate::fact::RegisterFact;
 use crate::layout::{ColumnMap, RegisterSettings};
+use crate::limits::column_limit;
 use crate::register_columns::{self, COLUMNS, Cell};
 use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
 use crate::text::number::DecimalSign;
-use crate::text::sniff::Votes;
+use crate::text::sniff::{Votes, number_part};
 use crate::{Finding, nearest};
 use calefact_units::{Kind, Unit, UnitError};
 
@@ -33,6 +34,8 @@ pub(super) struct Header {
     pub(super) delimiter: u8,
     /// Decimal sign.
     pub(super) sign: DecimalSign,
+    /// Whether `dataset.toml` states it.
+    pub(super) sign_is_stated: bool,
     /// Words for a blank cell.
     pub(super) missing: Vec<String>,
 }
@@ -61,6 +64,7 @@ pub(super) fn read(
         line: *line,
         delimiter,
         sign,
+        sign_is_stated: settings.style.decimal.is_some(),
         missing: settings.style.missing.clone(),
     })
 }
@@ -69,12 +73,20 @@ pub(super) fn read(
 fn sign<'r>(columns: &[Column], rows: impl Iterator<Item = &'r Row>, delimiter: u8) -> DecimalSign {
     let mut votes = Votes::default();
     for (column, cell) in rows.flat_map(|row| columns.iter().zip(&row.cells)) {
-        let holds_numbers = column.known && register_columns::column(&column.name).is_some_and(|c| c.kind().is_some());
-        if holds_numbers {
-            votes.add(cell, |_| true);
-        }
+        let Some(kind) = register_columns::column(&column.name).filter(|_| column.known).and_then(|c| c.kind()) else {
+            continue;
+        };
+        let unit = column.unit.or_else(|| cell_unit(cell, &column.name).ok()).unwrap_or(Unit::si(kind));
+        let limit = column_limit(&column.name, unit.kind == Kind::Mass);
+        votes.add(cell, |value| limit.is_none_or(|l| l.possible.contains(&unit.to_si(value))));
     }
     votes.sign(delimiter)
+}
+
+/// The unit that a cell states behind its number.
+fn cell_unit(cell: &str, name: &str) -> Result<Unit, UnitError> {
+    let cell = cell.trim();
+    Ok(parse_unit(cell[number_part(cell).len()..].trim(), name)?.unwrap_or(Unit::si(Kind::Fraction)))
 }
 
 fn score(cells: &[String], maps: &[ColumnMap]) -> usize {
@@ -113,9 +125,9 @@ fn by_unit(known: &'static str, unit: Option<&str>) -> &'static str {
     if known == "fuel" && unit.is_some() { "fuel_mass" } else { known }
 }
 
-/// Reports columns that stand for the same canonical one; the first is read.
+/// Reports columns of one name; the first is read.
 fn report_doubles(columns: &[Column], line: u64, findings: &mut Vec<Finding>) {
-    for (i, column) in columns.iter().enumerate().filter(|(_, c)| c.known) {
+    for (i, column) in columns.iter().enumerate().filter(|(_, c)| !c.name.is_empty()) {
         if columns[..i].iter().any(|c| c.name == column.name) {
             let finding = Finding::error(RegisterFact::DuplicateColumn { column: column.name.clone() });
             findings.push(finding.at("", Some(line), Some(i as u64 + 1)));
@@ -137,12 +149,17 @@ fn warn_near_miss(cell: &str, at: (u64, u64), findings: &mut Vec<Finding>) {
 fn parse_unit(text: &str, name: &str) -> Result<Option<Unit>, UnitError> {
     match register_columns::column(name).map(|c| c.cell) {
         Some(Cell::Number(kind)) => Unit::parse(text, kind).map(Some),
-        Some(Cell::Water) => {
-            let volume = Unit::parse(text, Kind::Volume);
-            volume.or_else(|e| Unit::parse(text, Kind::Mass).map_err(|_| e)).map(Some)
-        }
+        Some(Cell::Water) => water_unit(text).map(Some),
         _ => Ok(None),
     }
+}
+
+/// The unit of water, a volume or a mass. An ounce may be either.
+pub(super) fn water_unit(text: &str) -> Result<Unit, UnitError> {
+    Unit::parse(text, Kind::Volume).or_else(|error| match error {
+        UnitError::Ambiguous { .. } => Err(error),
+        _ => Unit::parse(text, Kind::Mass).map_err(|_| error),
+    })
 }
 
 /// Headers that a finding lists.

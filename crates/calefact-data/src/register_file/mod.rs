@@ -10,6 +10,7 @@ mod header;
 mod ids;
 mod row;
 mod rows;
+mod twins;
 
 pub use row::Register;
 
@@ -47,7 +48,8 @@ pub fn read(
         if below.count() == 0 {
             reading.findings.push(Finding::warning(RegisterFact::NoTrial).at("", Some(header.line), None));
         }
-        let columns = header.columns.iter().map(|c| c.name.clone()).collect();
+        let columns: Vec<String> = header.columns.iter().map(|c| c.name.clone()).collect();
+        twins::check(&reading.register.rows, &columns, reading.findings);
         Register { columns, ..reading.register }
     });
     for finding in &mut findings {

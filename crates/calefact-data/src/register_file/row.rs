@@ -4,10 +4,8 @@ use super::cells::Cells;
 use super::header::Header;
 use super::rows::Row;
 use super::{amounts, ids};
-use crate::apparatus::ALTITUDE_M;
 use crate::fact::RegisterFact;
 use crate::register_columns;
-use crate::toml_source::Range;
 use crate::{Apparatus, Finding, RegisterRow, Severity, TrialKind};
 use calefact_units::Kind;
 use std::collections::BTreeMap;
@@ -62,6 +60,10 @@ impl Reading<'_> {
 fn checked(cells: &mut Cells<'_>, apparatus: &Apparatus) -> Option<RegisterRow> {
     let row = build(cells);
     ids::check(cells, apparatus);
+    let vessel = row.as_ref().and_then(|row| apparatus.vessels.get(&row.vessel)?.volume);
+    if let (Some(row), Some(volume)) = (&row, vessel) {
+        amounts::check_vessel(cells, row.water, volume.value);
+    }
     row
 }
 
@@ -69,7 +71,7 @@ fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
     let (trial, kind, log) = (cells.required("trial"), kind(cells), cells.required("log"));
     let (vessel, water) = (cells.required("vessel"), amounts::water(cells));
     let (fuel_moisture, moisture_basis) = amounts::moisture(cells);
-    let mut mass = |name| cells.amount(name, Kind::Mass);
+    let mut mass = |name| cells.measured(name, Kind::Mass);
     let (fuel_mass, kindling_mass) = (mass("fuel_mass"), mass("kindling_mass"));
     let (leftover_fuel, leftover_char) = (mass("leftover_fuel"), mass("leftover_char"));
     amounts::check_leftover(cells, fuel_mass, kindling_mass, leftover_fuel);
@@ -80,9 +82,9 @@ fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
         kindling_mass,
         leftover_fuel,
         leftover_char,
-        heater_power: cells.amount("heater_power", Kind::Power),
-        ambient: cells.within("ambient", Kind::Temperature, amounts::AMBIENT),
-        altitude: cells.within("altitude", Kind::Length, Range::Within(*ALTITUDE_M.start(), *ALTITUDE_M.end())),
+        heater_power: amounts::heater_power(cells, kind),
+        ambient: cells.within("ambient", Kind::Temperature),
+        altitude: cells.within("altitude", Kind::Length),
         extra: further(cells),
         line: cells.line,
         origin: Arc::default(),
@@ -92,7 +94,7 @@ fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
         exchanger: cells.text("exchanger"),
         block: cells.text("block"),
         operator: cells.text("operator"),
-        exclude: cells.text("exclude"),
+        exclude: exclude(cells),
         note: cells.text("note"),
         trial: trial?,
         kind: kind?,
@@ -111,7 +113,21 @@ fn kind(cells: &mut Cells<'_>) -> Option<TrialKind> {
     found
 }
 
+/// Words under `exclude` that keep a trial.
+const KEPT: [&str; 7] = ["0", "no", "n", "false", "none", "-", "--"];
+
+fn exclude(cells: &mut Cells<'_>) -> Option<String> {
+    let cell = cells.text("exclude")?;
+    if KEPT.contains(&cell.to_lowercase().as_str()) {
+        let finding = cells.at("exclude", Finding::note(RegisterFact::NotExcluded { cell }));
+        cells.findings.push(finding);
+        return None;
+    }
+    Some(cell)
+}
+
 fn further(cells: &Cells<'_>) -> BTreeMap<String, String> {
     let columns = cells.header.columns.iter().zip(cells.row);
-    columns.filter(|(c, _)| !c.known && !c.name.is_empty()).map(|(c, v)| (c.name.clone(), v.clone())).collect()
+    // Of columns with one name the first is read.
+    columns.rev().filter(|(c, _)| !c.known && !c.name.is_empty()).map(|(c, v)| (c.name.clone(), v.clone())).collect()
 }

@@ -59,6 +59,10 @@ pub(super) fn message(w: &Wording<'_>, fact: &DatasetFact) -> Message {
                 .action(format!("header of {} ignored", w.column(column)))
                 .hint("give each column the header it has in the file")
         }
+        DatasetFact::ColumnReadTwice { column, first, second } => {
+            Message::new(format!("{} is read by two instruments, `{first}` and `{second}`", w.column(column)))
+                .hint("leave the column to one of them")
+        }
         DatasetFact::UnknownInstrument { id, known } => unknown_instrument(id, known),
     }
 }

@@ -6,6 +6,7 @@ use calefact_data::Channel;
 use calefact_data::fact::{AssumedUnit, Log, ReadFailure};
 use calefact_data::finding::Severity;
 use calefact_units::{Kind, UnitError};
+use std::ops::RangeInclusive;
 use std::path::Path;
 
 /// The message on a fact. Errors stop the trial.
@@ -13,6 +14,16 @@ pub(super) fn message(w: &Wording<'_>, fact: &Log) -> Message {
     let message = match fact {
         Log::Unreadable { log, failure } => unreadable(w, log, failure),
         Log::Unregistered { .. } => unregistered(),
+        Log::SameBytes { first } => {
+            Message::new(format!("the log is a copy of {}", w.quoted(&first.display().to_string())))
+                .action("both read")
+                .hint("name the log of each trial in the register")
+        }
+        Log::HourSkipped { from_s, to_s } => log_time::hour_skipped(*from_s, *to_s),
+        Log::TimeMixed { cell, form, above } => log_time::mixed(w, cell, *form, *above),
+        Log::OtherUnit { unit, other, start, other_start, air } => {
+            other_unit(w, [unit, other], [*start, *other_start, *air])
+        }
         Log::Empty => Message::new("the log has no rows"),
         Log::HeaderMissing(headers) => no_column(w, "no row of the log names a time column and `tank`", headers),
         Log::TimeMissing(headers) => no_column(w, "the log has no time column, neither `elapsed` nor `clock`", headers),
@@ -44,7 +55,12 @@ pub(super) fn message(w: &Wording<'_>, fact: &Log) -> Message {
         Log::BlankCell(channel) => {
             Message::new(format!("{} has no reading", w.column(channel.name()))).action("reading flagged")
         }
-        Log::Implausible { channel, value } => implausible(w, *channel, *value),
+        Log::Impossible { channel, value } => {
+            beyond(w, *channel, *value, &channel.limit().possible).action("value left out")
+        }
+        Log::Implausible { channel, value } => {
+            beyond(w, *channel, *value, &channel.limit().plausible).action("value kept")
+        }
     };
     let stops = fact.severity() == Severity::Error && message.action.is_none();
     if stops { message.action("trial left out") } else { message }
@@ -102,6 +118,16 @@ fn unit_assumed(w: &Wording<'_>, columns: &[AssumedUnit]) -> Message {
     Message { hint, ..message }
 }
 
+/// The unit of the tank and the other one; its start in each, and the air, degC.
+fn other_unit(w: &Wording<'_>, [unit, other]: [&str; 2], temperatures: [f64; 3]) -> Message {
+    let [start, other_start, air] = temperatures.map(|t| w.temperature(t, 0));
+    let text =
+        format!("`tank` starts at {start} in air of {air}; if its numbers are in {other}, it starts at {other_start}");
+    let hint =
+        format!("if they are, write `tank [{other}]` in the header, or the unit under [columns] in dataset.toml");
+    Message::new(text).action(format!("read in {unit}")).hint(hint)
+}
+
 fn unit_hint(w: &Wording<'_>, header: &str, unit: &str) -> String {
     let example = w.quoted(&format!("{header} [{unit}]"));
     format!("write the unit in the header, as in {example}, or under [columns] in dataset.toml")
@@ -140,11 +166,9 @@ fn not_a_number(w: &Wording<'_>, channel: Channel, cell: &str) -> Message {
         .action("cell taken as blank, reading flagged")
 }
 
-fn implausible(w: &Wording<'_>, channel: Channel, value: f64) -> Message {
-    let range = channel.range();
+fn beyond(w: &Wording<'_>, channel: Channel, value: f64, range: &RangeInclusive<f64>) -> Message {
     let [value, low, high] = [value, *range.start(), *range.end()].map(|v| measure(w, channel.kind(), v));
     Message::new(format!("{} reads {value}, outside {low} to {high}", w.column(channel.name())))
-        .action("value left out")
         .hint("check the unit of the column, the decimal sign and the probe")
 }
 

@@ -1,6 +1,7 @@
 //! Words for facts about the times of a log.
 
 use super::{Message, Wording};
+use calefact_data::fact::ClockForm;
 
 pub(super) fn backwards(w: &Wording<'_>, cell: &str, by_s: f64, previous_line: u64) -> Message {
     let (cell, by) = (w.quoted(cell), w.time(by_s));
@@ -12,6 +13,24 @@ pub(super) fn disagree(w: &Wording<'_>, elapsed_s: f64, clock_s: f64) -> Message
     let (elapsed, clock) = (w.time(elapsed_s), w.time(clock_s));
     Message::new(format!("since the first reading `elapsed` shows {elapsed}, but `clock` {clock}"))
         .hint("correct the times or the unit of `elapsed`; or delete the column that is wrong")
+}
+
+/// Times of day, s, before and behind a missing hour.
+pub(super) fn hour_skipped(from_s: f64, to_s: f64) -> Message {
+    let [from, to] = [from_s, to_s].map(|s| format!("{:02}:{:02}", (s / 3600.0) as u32, (s / 60.0 % 60.0) as u32));
+    Message::new(format!("the clock jumps from {from} to {to}, as where clocks go forward, and `time_zone` is not set"))
+        .action("times taken as written")
+        .hint("if clocks went forward, set `time_zone = \"Europe/Oslo\"` or your zone under [logs] in dataset.toml")
+}
+
+pub(super) fn mixed(w: &Wording<'_>, cell: &str, form: ClockForm, above: ClockForm) -> Message {
+    let words = |form| match form {
+        ClockForm::TimeOfDay => "only a time of day",
+        ClockForm::Date => "date and time without UTC offset",
+        ClockForm::Offset => "date and time with UTC offset",
+    };
+    Message::new(format!("{} is {}, but the times above are {}", w.quoted(cell), words(form), words(above)))
+        .hint("write all times alike; or set `time_zone` under [logs] in dataset.toml and the date in the register")
 }
 
 pub(super) fn repeated(w: &Wording<'_>, cell: &str, previous_line: u64) -> Message {

@@ -57,6 +57,7 @@ fn scale(kind: Option<Kind>) -> (f64, String) {
         None => (1.0, String::new()),
         Some(Kind::SpecificEnergy) => (1e-6, " MJ/kg".into()),
         Some(Kind::Fraction) => (100.0, " %".into()),
+        Some(Kind::Volume) => (1000.0, " L".into()),
         Some(kind) => (1.0, format!(" {}", kind.si_symbol())),
     }
 }

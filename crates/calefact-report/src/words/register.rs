@@ -13,7 +13,10 @@ use calefact_units::Kind;
 
 /// The message on a fact.
 pub(super) fn message(w: &Wording<'_>, fact: &RegisterFact) -> Message {
-    header(w, fact).or_else(|| moisture(w, fact)).unwrap_or_else(|| cell(w, fact).action("trial left out"))
+    header(w, fact)
+        .or_else(|| moisture(w, fact))
+        .or_else(|| implausible(w, fact))
+        .unwrap_or_else(|| cell(w, fact).action("trial left out"))
 }
 
 /// Facts about the file and its header.
@@ -37,6 +40,18 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
         RegisterFact::DuplicateColumn { column } => {
             Message::new(format!("a second column for {}", w.column(column))).action("the first one is read")
         }
+        RegisterFact::TwinLevels { column, level, twin, twin_line } => {
+            let [shown, other] = [level, twin].map(|text| w.quoted(text));
+            // Letters composed of two codes look like those of one.
+            let plain = |text: &str| text.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ");
+            let how = if plain(level) == plain(twin) { "" } else { ", with different codes for their letters" };
+            Message::new(format!("{shown} and {other} of line {twin_line} are two levels of {}{how}", w.column(column)))
+                .action("kept apart")
+                .hint("if they are one level, write it the same way in every row")
+        }
+        RegisterFact::NotExcluded { cell } => Message::new(format!("`exclude` is {}", w.quoted(cell)))
+            .action("trial not excluded")
+            .hint("leave the cell blank; a reason, such as `lid open`, excludes a trial"),
         RegisterFact::HeaderUnit { column, error } => {
             let message = Message::new(format!("column {}: {}", w.column(column), unit_error::text(w, error)));
             Message { hint: unit_error::hint(w, error), ..message.action("values of the column not used") }
@@ -59,6 +74,11 @@ fn moisture(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
             "trial left out",
             "write `fuel_moisture [%]` in the header",
         ),
+        RegisterFact::MoistureAsFraction { moisture } => (
+            format!("`fuel_moisture` reads {}, but may be {}", percent(*moisture), percent(100.0 * moisture)),
+            "value kept",
+            "if it is a fraction, leave `[%]` out of the header",
+        ),
         RegisterFact::MoistureBasis { cell } => {
             (format!("unknown moisture basis `{cell}`"), "trial left out", "write `wet` or `dry`")
         }
@@ -75,6 +95,30 @@ fn moisture(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
         _ => return None,
     };
     Some(Message::new(text).action(action).hint(hint))
+}
+
+/// Facts about numbers that need a second look.
+fn implausible(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
+    Some(match fact {
+        RegisterFact::Implausible { column, value, kind, range, other: None } => {
+            let (value, range) = (number(w, *value, Some(*kind)), range_words(w, *range, Some(*kind)));
+            Message::new(format!("{} is {value}; usual values are {range}", w.column(column)))
+                .action("value kept")
+                .hint("check the number and its unit")
+        }
+        RegisterFact::Implausible { column, value, kind, other: Some(other), .. } => {
+            let [value, other] = [value, other].map(|v| number(w, *v, Some(*kind)));
+            let text = format!("{} reads {value}, but may be {other}", w.column(column));
+            Message::new(text).action("trial left out").hint("write the number without a thousands separator")
+        }
+        RegisterFact::WaterInVessel { water_m3, vessel_m3, refused } => {
+            let [water, vessel] = [water_m3, vessel_m3].map(|v| number(w, *v, Some(Kind::Volume)));
+            Message::new(format!("`water` is {water}, but its vessel holds {vessel}"))
+                .action(if *refused { "trial left out" } else { "value kept" })
+                .hint("correct `water` and its unit, or `volume` of the vessel in dataset.toml")
+        }
+        _ => return None,
+    })
 }
 
 /// Facts about other cells; each leaves its trial out.

@@ -24,6 +24,14 @@ pub(crate) const AMBIGUOUS: &[Ambiguous] = &[
     two(Kind::Volume, "qt_us (0.946 L) or qt_imp (1.137 L)", &["qt", "qts", "quart", "quarts"]),
     two(Kind::Volume, "pt_us (0.473 L) or pt_imp (0.568 L)", &["pt", "pts", "pint", "pints"]),
     two(Kind::Volume, "fl_oz_us (29.57 mL) or fl_oz_imp (28.41 mL)", &["fl oz", "floz", "fluid ounce", "fluid ounces"]),
+    // The ounce of mass is a unit of another kind; of a volume it can only be meant as one of these.
+    two(
+        Kind::Volume,
+        "fl_oz_us (29.57 mL), fl_oz_imp (28.41 mL) or, by mass, [oz_av] (28.35 g)",
+        &["oz", "ozs", "ounce", "ounces"],
+    ),
+    two(Kind::Volume, "mL (millilitre) or ML (megalitre)", &["ml"]),
+    two(Kind::VolumeFlow, "mL/min (millilitre) or ML/min (megalitre)", &["ml/min"]),
     two(
         Kind::VolumeFlow,
         "gpm_us (3.785 L/min) or gpm_imp (4.546 L/min)",

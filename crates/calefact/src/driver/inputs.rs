@@ -42,8 +42,9 @@ impl Inputs {
             inputs.add(folder);
         }
         let named: HashSet<PathBuf> = inputs.sets.iter().flat_map(Dataset::named_logs).collect();
-        let unregistered = inputs.sets.iter().flat_map(|set| set.unregistered_logs(&named));
-        inputs.findings.extend(unregistered.map(calefact_data::Finding::widen));
+        let about_logs = |set: &Dataset| [set.unregistered_logs(&named), set.equal_logs()].concat();
+        let about_logs = inputs.sets.iter().flat_map(about_logs);
+        inputs.findings.extend(about_logs.map(calefact_data::Finding::widen));
         inputs.refuse_repeated_ids();
         let rows = inputs.sets.iter().flat_map(|set| &set.rows);
         inputs.findings.extend(unstated::finding(&inputs.apparatus, rows));

@@ -41,7 +41,10 @@ fn pieces() -> impl Strategy<Value = Vec<u8>> {
 }
 
 fn read_all(bytes: &[u8]) -> Result<(), TestCaseError> {
-    let wanted = [Wanted { trial: "b1", date: Some("2026-03-29") }, Wanted { trial: "b2", date: None }];
+    let wanted = [
+        Wanted { trial: "b1", date: Some("2026-03-29"), ..Wanted::default() },
+        Wanted { trial: "b2", date: None, ..Wanted::default() },
+    ];
     for wanted in [&wanted[..], &wanted[..1], &[]] {
         let zone = jiff::tz::TimeZone::get("Europe/Oslo").ok();
         let settings = LogSettings { time_zone: zone, ..LogSettings::default() };

@@ -46,7 +46,7 @@ fn shown(finding: &Finding) -> String {
 
 #[test]
 fn one_log_a_trial() {
-    let register = "trial,kind,log,vessel,water [L]\na,burn,logs/a.csv,pot,1\nb,burn,logs/b.csv,pot,1.5\n";
+    let register = "trial,kind,log,vessel,water [L]\na,burn,logs/a.csv,pot,1\nb,burn,logs/b.csv,pot,0.9\n";
     let log = "elapsed [min],tank [degF],flow [L/min]\n0,50,1\n1,68,1\n2,86,\n";
     let dir = folder(&[("dataset.toml", DATASET), ("trials.csv", register), ("logs/a.csv", log), ("logs/c.csv", log)]);
     let (dataset, findings) = Dataset::open(dir.path());
@@ -126,6 +126,41 @@ fn a_log_beside_the_register_may_be_forgotten_too() {
     note log-unregistered: d/z.csv
       Log(Unregistered { beside_register: true })
     ");
+}
+
+#[test]
+fn forgotten_logs_are_found_below_the_folders_of_logs() {
+    let register = "trial,kind,log,vessel,water [L]\na,burn,runs/may/a.dat,pot,1\nb,burn,./runs/may/a.dat,pot,1\n";
+    let log = "elapsed [s],tank [degC]\n0,1\n1,2\n2,3\n";
+    let dir = folder(&[
+        ("dataset.toml", DATASET),
+        ("trials.csv", register),
+        ("runs/may/a.dat", log),
+        ("runs/june/b.dat", log),
+        ("runs/c.csv", log),
+        ("logs/old/d.csv", log),
+        ("other/e.csv", log),
+        ("runs/june/readme.md", ""),
+    ]);
+    let dataset = Dataset::open(dir.path()).0.expect("a dataset");
+    let findings = dataset.unregistered_logs(&dataset.named_logs());
+    let files: Vec<_> = findings.iter().filter_map(|f| f.file.as_deref()?.strip_prefix(dir.path()).ok()).collect();
+    assert_eq!(files, ["logs/old/d.csv", "runs/c.csv", "runs/june/b.dat"].map(Path::new));
+}
+
+#[test]
+fn one_log_of_two_trials_in_two_spellings_or_two_copies() {
+    let register = "trial,kind,log,vessel,water [L]\na,burn,a.csv,pot,1\nb,burn,./a.csv,pot,1\nc,burn,c.csv,pot,1\n";
+    let log = "elapsed [s],tank [degC]\n0,1\n1,2\n2,3\n";
+    let dir = folder(&[("dataset.toml", DATASET), ("trials.csv", register), ("a.csv", log), ("c.csv", log)]);
+    let dataset = Dataset::open(dir.path()).0.expect("a dataset");
+    let batches = dataset.batches();
+    assert_eq!(batches.iter().map(|b| b.rows.clone()).collect::<Vec<_>>(), [vec![0, 1], vec![2]]);
+    assert_eq!(dataset.read(&batches[0])[0].findings[0].code(), "trial-column-missing");
+    insta::assert_snapshot!(rendered(dir.path(), &dataset.equal_logs()), @r#"
+    warning log-repeated: d/c.csv
+      Log(SameBytes { first: "d/a.csv" })
+    "#);
 }
 
 #[test]

@@ -53,6 +53,34 @@ fn entries_that_do_not_go_together() {
 }
 
 #[test]
+fn vessels_that_cannot_be() {
+    let vessel = |line: &str| codes(&format!("title = \"x\"\n[vessels.a]\nname = \"A\"\n{line}\n"));
+    for line in ["volume = \"1e6 L\"", "heat_capacity = \"1e9 J/K\"", "loss_coefficient = \"1e6 W/K\""] {
+        assert_eq!(vessel(line), [("bad-value", Some(4))], "{line}");
+    }
+    assert_eq!(vessel("material = \"steel\"\nmass = \"1e300 kg\""), [("bad-value", Some(5))]);
+    assert_eq!(vessel("heat_capacity = \"0 J/K\"\nvolume = \"5000 L\""), []);
+}
+
+#[test]
+fn two_instruments_that_read_one_column() {
+    let two = |columns: &str| {
+        let toml =
+            "[instruments.a]\nname = \"A\"\nreads = [\"tank\"]\n[instruments.b]\nname = \"B\"\nreads = [\"ambient\"]\n";
+        facts(&format!("{toml}[columns]\n{columns}\n"))
+    };
+    let twice = |column: &str, first: &str, second: &str| {
+        DatasetFact::ColumnReadTwice { column: column.into(), first: first.into(), second: second.into() }.into()
+    };
+    assert_eq!(two("tank = { header = \"T\", instrument = \"b\" }"), [twice("tank", "b", "a")]);
+    assert_eq!(two("tank = { header = \"T\", instrument = \"a\" }"), []);
+    assert_eq!(
+        facts("[instruments.a]\nname = \"A\"\nreads = [\"tank\"]\n[instruments.b]\nname = \"B\"\nreads = [\"tank\"]\n"),
+        [twice("tank", "a", "b")]
+    );
+}
+
+#[test]
 fn instruments() {
     let columns = vec!["tank".to_owned(), "flow".to_owned()];
     assert_eq!(

@@ -2,7 +2,8 @@
 
 use super::{log, log_with, shown};
 use crate::Channel;
-use crate::log_file::LogTrial;
+use crate::layout::LogSettings;
+use crate::log_file::{LogTrial, Wanted, read};
 
 fn channel(trial: &LogTrial, channel: Channel) -> Option<&[f64]> {
     trial.readings.as_ref().and_then(|r| r.channel(channel))
@@ -115,4 +116,50 @@ fn elapsed_and_clock_are_compared() {
 fn rows_of_bare_delimiters_are_nothing() {
     assert_eq!(shown(&log("elapsed [s];tank [degC];note\n;;\n0;1;\n1;2;\n;;\n2;3;\n;;\n ; ;\n")), "3 readings");
     assert_eq!(shown(&log("trial,clock,tank [degC]\nb07,10:00,1\nb07,10:10,2\nb07,10:20,3\n,,\n,,\n")), "3 readings");
+}
+
+#[test]
+fn times_with_and_without_offset() {
+    let rows = "clock,tank [degC]\n2026-03-28T10:00:00+01:00,1\n2026-03-28T10:10:00,2\n2026-03-28T10:20:00+01:00,3\n2026-03-28T10:30:00+01:00,4\n";
+    insta::assert_snapshot!(shown(&log(rows)), @r#"
+    left out
+    Error 3:1 TimeMixed { cell: "2026-03-28T10:10:00", form: Date, above: Offset }
+    "#);
+    insta::assert_snapshot!(shown(&log("clock,tank [degC]\n10:00,1\n2026-03-28 10:10,2\n10:20,3\n")), @r#"
+    left out
+    Error 3:1 TimeMixed { cell: "2026-03-28 10:10", form: Date, above: TimeOfDay }
+    "#);
+    // In a zone all of them are moments.
+    assert_eq!(shown(&log_with("[logs]\ntime_zone = \"Europe/Oslo\"\n", rows.as_bytes())), "4 readings");
+}
+
+/// European summer time began on 2026-03-29 at 02:00 (Directive 2000/84/EC: last Sunday of March, 01:00 UTC).
+#[test]
+fn clocks_that_may_have_gone_forward() {
+    let night = "clock,tank [degC]\n2026-03-29 01:40,1\n2026-03-29 01:50,2\n2026-03-29 03:00,3\n2026-03-29 03:10,4\n";
+    insta::assert_snapshot!(shown(&log(night)), @r"
+    4 readings
+    Warning -:- HourSkipped { from_s: 6600.0, to_s: 10800.0 }
+    ");
+    assert_eq!(shown(&log_with("[logs]\ntime_zone = \"Europe/Oslo\"\n", night.as_bytes())), "4 readings");
+    assert_eq!(shown(&log(&night.replace("03-29", "03-28"))), "4 readings");
+}
+
+#[test]
+fn a_tank_in_the_other_unit_of_temperature() {
+    let text = "elapsed [min],tank [degC],ambient [degC]\n0,59,14\n10,80,14\n20,99,14\n";
+    let read_as = |text: &str, is_burn, air| {
+        let wanted = [Wanted { trial: "b07", is_burn, air, ..Wanted::default() }];
+        shown(&read("b07.csv".as_ref(), text.as_bytes(), &LogSettings::default(), &wanted)[0])
+    };
+    insta::assert_snapshot!(read_as(text, true, None), @r#"
+    3 readings
+    Warning -:- OtherUnit { unit: "degC", other: "degF", start: 59.0, other_start: 15.0, air: 14.0 }
+    "#);
+    assert_eq!(read_as(text, false, None), "3 readings", "a standing loss starts hot");
+    assert_eq!(read_as(&text.replace(",14", ",20"), true, None), "3 readings", "a second burn of the day");
+    insta::assert_snapshot!(read_as("elapsed [min],tank [degF]\n0,35\n10,37\n20,39\n", true, Some(34.0)), @r#"
+    3 readings
+    Warning -:- OtherUnit { unit: "degF", other: "degC", start: 1.6666666666666667, other_start: 35.0, air: 34.0 }
+    "#);
 }

@@ -18,7 +18,7 @@ fn log_on(date: Option<&str>, toml: &str, bytes: &[u8]) -> LogTrial {
     let (file, findings) = dataset_file::read_text("dataset.toml".as_ref(), &format!("title = \"Bench\"\n{toml}"));
     assert_eq!(findings, []);
     let settings = file.expect("a dataset file").logs;
-    let wanted = [Wanted { trial: "b07", date }];
+    let wanted = [Wanted { trial: "b07", date, ..Wanted::default() }];
     read("logs/b07.csv".as_ref(), bytes, &settings, &wanted).remove(0)
 }
 

@@ -113,7 +113,7 @@ fn units_that_nothing_states() {
     "#);
     // Stated in `dataset.toml`, in a row of units, or by the colons of the time itself.
     let toml = "[columns]\nelapsed = \"t [min]\"\ntank = { header = \"Barrel\", unit = \"degF\" }\n";
-    assert_eq!(shown(&log_with(toml, b"t,Barrel\n0,10\n12,18\n24,26\n")), "3 readings");
+    assert_eq!(shown(&log_with(toml, b"t,Barrel\n0,50\n12,58\n24,66\n")), "3 readings");
     assert_eq!(shown(&log("elapsed,tank\n[min],[degC]\n0,10\n12,18\n24,26\n")), "3 readings");
     assert_eq!(shown(&log("elapsed,tank [degC]\n0:00:00,10\n0:12:00,18\n0:24:00,26\n")), "3 readings");
     assert_eq!(shown(&log("clock,tank [degC]\n10:00,10\n10:12,18\n10:24,26\n")), "3 readings");
@@ -172,11 +172,18 @@ fn times_that_cannot_be_read() {
 }
 
 #[test]
-fn implausible_temperature() {
-    insta::assert_snapshot!(shown(&log("elapsed [s],tank [degC]\n0,1\n1,2000\n2,3\n")), @r"
-    3 readings
-    Warning 3:2 Implausible { channel: Tank, value: 2000.0 }
+fn temperatures_beyond_their_limits() {
+    let trial = log("elapsed [s],tank [degC],ambient [degC]\n0,1,1400\n1,2000,20\n2,3,20\n3,-9,50\n4,3,50\n");
+    insta::assert_snapshot!(shown(&trial), @r"
+    5 readings
+    Warning 2:3 Impossible { channel: Ambient, value: 1400.0 }
+    Warning 3:2 Impossible { channel: Tank, value: 2000.0 }
+    Warning 5:2 Implausible { channel: Tank, value: -9.0 }
+    Warning 5:3 Implausible { channel: Ambient, value: 50.0 }, 1 more to line 6
     ");
+    let readings = trial.readings.expect("readings");
+    assert_eq!(readings.flags, [flag::UNREADABLE, flag::UNREADABLE, 0, 0, 0]);
+    assert!(readings.channel(Channel::Tank).is_some_and(|tank| tank[1].is_nan() && tank[3] == -9.0));
 }
 
 #[test]
@@ -226,8 +233,8 @@ fn long_cells_are_cut() {
 fn values_outside_the_range_of_their_channel() {
     insta::assert_snapshot!(shown(&log("elapsed [s],tank [degC],flow [kg/s],flue_o2 [%]\n0,10,-3,12\n1,20,0,2090\n2,30,0,12\n")), @r"
     3 readings
-    Warning 2:3 Implausible { channel: Flow, value: -3.0 }
-    Warning 3:4 Implausible { channel: FlueO2, value: 20.9 }
+    Warning 2:3 Impossible { channel: Flow, value: -3.0 }
+    Warning 3:4 Impossible { channel: FlueO2, value: 20.9 }
     ");
 }
 

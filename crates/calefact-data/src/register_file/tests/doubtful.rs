@@ -1,6 +1,7 @@
 //! Registers whose numbers or rows can be taken two ways.
 
 use super::{burn, codes, read_with, register};
+use crate::Severity;
 use crate::fact::{RegisterFact, TwoReadings};
 
 const HEAD: &str = "trial;kind;date;log;vessel;water [L];fuel_mass [kg]\n";
@@ -17,7 +18,9 @@ fn dates_and_ids_have_no_vote_on_the_decimal_sign() {
     let dated = |cells: &str| fuel(&format!("{HEAD}1.1;burn;03.03.2025;a.csv;barrel;{cells}\n"));
     assert_eq!(dated("160;5,6"), (vec![Some(5.6)], vec![]));
     assert_eq!(dated("160,5;5,600"), (vec![Some(5.6)], vec![]));
-    assert_eq!(dated("160.5;1,600"), (vec![Some(1600.0)], vec![]));
+    // A point in a number makes the comma part thousands, which 1600 kg of wood are not worth believing.
+    assert_eq!(dated("160.5;1,600"), (vec![], vec!["implausible"]));
+    assert_eq!(dated("160.5;1,600 g"), (vec![Some(1.6)], vec![]));
 }
 
 #[test]
@@ -69,4 +72,42 @@ fn rows_of_bare_delimiters_are_nothing() {
     let text = "trial,kind,log,vessel,water [L],note\nb1,burn,a.csv,barrel,160,\n,,,,,\n , ,,,,\n\"\",,,,,\n";
     assert_eq!(register(text), (1, vec![]));
     assert_eq!(register("trial;kind;log;vessel;water [L]\n;;;;\n;;;;\n").1, [RegisterFact::NoTrial.into()]);
+}
+
+#[test]
+fn levels_that_differ_only_to_the_program() {
+    let found = |cells: [&str; 4]| {
+        let row = |(n, cell): (usize, &str)| format!("b{n},burn,b{n}.csv,barrel,160,{cell}\n");
+        let rows: String = cells.into_iter().enumerate().map(row).collect();
+        register(&format!("trial,kind,log,vessel,water [L],split\n{rows}"))
+    };
+    let twins = |level: &str, twin: &str, twin_line| {
+        RegisterFact::TwinLevels { column: "split".into(), level: level.into(), twin: twin.into(), twin_line }.into()
+    };
+    assert_eq!(found(["Fine", "fine", "coarse", "fine"]), (4, vec![twins("fine", "Fine", 2)]));
+    let (composed, parts) = ("K\u{fc}che", "Ku\u{308}che");
+    assert_eq!(found(["x", composed, parts, "extra"]), (4, vec![twins(parts, composed, 3)]));
+    assert_eq!(found(["very  fine", "", "", "very fine"]), (4, vec![twins("very fine", "very  fine", 2)]));
+    assert_eq!(found(["fine", "fine", "finer", ""]), (4, vec![]));
+}
+
+#[test]
+fn a_trial_is_not_excluded_by_a_word_that_says_no() {
+    for word in ["0", "no", "False", "--"] {
+        let (read, findings) =
+            read_with("", &format!("{}{word}\n", "trial,kind,log,vessel,water [L],exclude\nb1,burn,a.csv,barrel,160,"));
+        let facts: Vec<_> = findings.into_iter().map(|f| (f.severity, f.fact)).collect();
+        assert_eq!(facts, [(Severity::Note, RegisterFact::NotExcluded { cell: word.into() }.into())]);
+        assert_eq!(read.expect("a register").rows[0].exclude, None);
+    }
+    let (read, findings) = read_with("", "trial,kind,log,vessel,water [L],exclude\nb1,burn,a.csv,barrel,160,no lid\n");
+    assert_eq!((read.expect("a register").rows[0].exclude.as_deref(), findings), (Some("no lid"), vec![]));
+}
+
+#[test]
+fn of_two_further_columns_of_one_name_the_first_is_read() {
+    let (read, findings) =
+        read_with("", "trial,kind,log,vessel,water [L],split,split\nb1,burn,a.csv,barrel,160,fine,coarse\n");
+    assert_eq!(findings[0].fact, RegisterFact::DuplicateColumn { column: "split".into() }.into());
+    assert_eq!(read.expect("a register").rows[0].level("split"), Some("fine"));
 }

@@ -203,6 +203,11 @@ fn moisture_without_unit_or_basis() {
 fn units_of_water() {
     let with = |unit: &str| codes(&format!("trial,kind,log,vessel,water{unit}\nb1,burn,a.csv,barrel,42\n"));
     assert_eq!(with(""), [("missing-unit", Some(2), Some(5))]);
-    assert_eq!(with(" [gal]"), [("ambiguous-unit", Some(1), Some(5)), ("unit-unreadable", Some(2), Some(5))]);
+    for unit in [" [gal]", " [oz]", " [ML]"] {
+        assert_eq!(with(unit), [("ambiguous-unit", Some(1), Some(5)), ("unit-unreadable", Some(2), Some(5))]);
+    }
+    let cell = |cell: &str| codes(&format!("trial,kind,log,vessel,water\nb1,burn,a.csv,barrel,{cell}\n"));
+    assert_eq!(cell("4000 oz"), [("ambiguous-unit", Some(2), Some(5))]);
+    assert_eq!([cell("4000 [oz_av]"), cell("4000 mL")], [[], []]);
     assert_eq!(with(" [kW]"), [("wrong-kind-of-unit", Some(1), Some(5)), ("unit-unreadable", Some(2), Some(5))]);
 }

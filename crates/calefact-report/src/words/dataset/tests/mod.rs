@@ -25,10 +25,19 @@ fn entries_that_do_not_go_together() {
 fn instruments() {
     insta::assert_snapshot!(rendered(
         "title = \"x\"\n[instruments.a]\nname = \"A\"\nreads = [\"tank\"]\ntolerance = [\"2.5 kg\", \"class 2 type J\", \"-1 K\", \"0.5\"]\n\
-         resolution = \"1 kg\"\n[instruments.b]\nname = \"B\"\nreads = [\"tank\", \"flow\"]\n[instruments.c]\nname = \"C\"\n\
+         resolution = \"1 kg\"\n[instruments.b]\nname = \"B\"\nreads = [\"coil_in\", \"flow\"]\n[instruments.c]\nname = \"C\"\n\
          [instruments.d]\nname = \"D\"\nreads = [\"fuel_mass\"]\ntolerance = \"class 2 type K\"\n\
          [columns]\ntank = { header = \"Barrel\", instrument = \"aa\" }\nambient = \"barrel\"\n"
     ));
+    insta::assert_snapshot!(rendered(
+        "title = \"x\"\n[instruments.a]\nname = \"A\"\nreads = [\"tank\"]\n[instruments.b]\nname = \"B\"\nreads = [\"tank\"]\n"
+    ), @r"
+    error duplicate-column: d/dataset.toml line 5 column 1
+      `tank` is read by two instruments, `a` and `b`
+        5 | [instruments.b]
+          | ^^^^^^^^^^^^^^^
+      hint: leave the column to one of them
+    ");
     let none = findings("title = \"x\"\n[columns]\ntank = { header = \"Barrel\", instrument = \"left probe\" }\n");
     let hint = message(&Wording::plain(), &none[0]).hint;
     assert_eq!(hint.as_deref(), Some("describe it under `[instruments.\"left probe\"]`"));

@@ -3,7 +3,7 @@
 use super::message;
 use crate::words::Wording;
 use calefact_data::Channel;
-use calefact_data::fact::{AssumedUnit, Log, ReadFailure, TwoReadings};
+use calefact_data::fact::{AssumedUnit, ClockForm, Log, ReadFailure, TwoReadings};
 use calefact_units::{Kind, Unit};
 
 /// The messages on some facts, as the terminal shows them.
@@ -29,6 +29,7 @@ fn files() {
         unreadable(ReadFailure::Folder),
         unreadable(ReadFailure::PermissionDenied),
         Log::Unregistered { beside_register: true },
+        Log::SameBytes { first: "logs/b1.csv".into() },
         Log::Empty,
     ]), @r"
     log-unreadable: cannot read the log `logs/b9.csv`: no such file
@@ -43,6 +44,9 @@ fn files() {
     log-unregistered: no row of the register names this file
       done: file not read
       hint: add a row for it to the register, or move it elsewhere
+    log-repeated: the log is a copy of `logs/b1.csv`
+      done: both read
+      hint: name the log of each trial in the register
     log-empty: the log has no rows
       done: trial left out
     ");
@@ -89,6 +93,7 @@ fn units() {
         Log::UnitMissing { header: "O2".into(), channel: Channel::FlueO2 },
         Log::UnitAssumed(vec![assumed("elapsed", Kind::Time), assumed("Barrel", Kind::Temperature)]),
         Log::UnitAssumed(vec![assumed("Barrel", Kind::Temperature)]),
+        Log::OtherUnit { unit: "degC", other: "degF", start: 59.0, other_start: 15.0, air: 14.0 },
     ]), @r"
     unknown-unit: column `tank [degX]`: unknown unit `degX` for a temperature
       done: trial left out
@@ -105,6 +110,9 @@ fn units() {
     unit-assumed: no unit is stated for `Barrel`
       done: read `Barrel` in degC
       hint: write the unit in the header, as in `Barrel [degC]`, or under [columns] in dataset.toml
+    unit-doubtful: `tank` starts at 59 degC in air of 14 degC; if its numbers are in degF, it starts at 15 degC
+      done: read in degC
+      hint: if they are, write `tank [degF]` in the header, or the unit under [columns] in dataset.toml
     ");
 }
 
@@ -158,26 +166,30 @@ fn trials_and_rows() {
 fn implausible_values() {
     let reads = |channel, value| Log::Implausible { channel, value };
     insta::assert_snapshot!(messages(&[
-        reads(Channel::Tank, 2000.0),
-        reads(Channel::Flow, -3.0),
-        reads(Channel::FuelAdded, -0.5),
-        reads(Channel::Power, 2.5e6),
-        reads(Channel::FlueO2, 20.9),
+        reads(Channel::Tank, 120.0),
+        reads(Channel::Flow, 4.0),
+        reads(Channel::FuelAdded, 150.0),
+        reads(Channel::Power, 6e4),
+        reads(Channel::FlueO2, 0.24),
+        Log::Impossible { channel: Channel::Ambient, value: 1400.0 },
     ]), @r"
-    implausible: `tank` reads 2000 degC, outside -60 degC to 1400 degC
-      done: value left out
+    implausible: `tank` reads 120 degC, outside -2 degC to 110 degC
+      done: value kept
       hint: check the unit of the column, the decimal sign and the probe
-    implausible: `flow` reads -180 kg/min, outside -0.6 kg/min to 6000 kg/min
-      done: value left out
+    implausible: `flow` reads 240 kg/min, outside -0.6 kg/min to 180 kg/min
+      done: value kept
       hint: check the unit of the column, the decimal sign and the probe
-    implausible: `fuel_added` reads -0.5 kg, outside 0 kg to 1000 kg
-      done: value left out
+    implausible: `fuel_added` reads 150 kg, outside 0 kg to 100 kg
+      done: value kept
       hint: check the unit of the column, the decimal sign and the probe
-    implausible: `power` reads 2500 kW, outside -0.01 kW to 1000 kW
-      done: value left out
+    implausible: `power` reads 60 kW, outside -0.01 kW to 50 kW
+      done: value kept
       hint: check the unit of the column, the decimal sign and the probe
-    implausible: `flue_o2` reads 2090 %, outside -1 % to 100 %
-      done: value left out
+    implausible: `flue_o2` reads 24 %, outside -1 % to 22 %
+      done: value kept
+      hint: check the unit of the column, the decimal sign and the probe
+    out-of-range: `ambient` reads 1400 degC, outside -60 degC to 60 degC
+      done: cell taken as blank, reading flagged
       hint: check the unit of the column, the decimal sign and the probe
     ");
 }
@@ -188,6 +200,8 @@ fn times() {
     insta::assert_snapshot!(messages(&[
         Log::TimeBackwards { cell: cell(), by_s: 300.0, previous_line: 3 },
         Log::TimeRepeated { cell: cell(), previous_line: 3 },
+        Log::HourSkipped { from_s: 6600.0, to_s: 10_800.0 },
+        Log::TimeMixed { cell: cell(), form: ClockForm::TimeOfDay, above: ClockForm::Offset },
         Log::TimesDisagree { elapsed_s: 25.0, clock_s: 1500.0 },
         Log::TimeSkipped("02:10".into()),
         Log::TimeBlank,
@@ -195,12 +209,18 @@ fn times() {
         Log::TimeUnreadable("ten past".into()),
         Log::DateMissing(None),
         Log::DateMissing(Some("28.3.2026".into())),
-    ]), @r"
+    ]), @r#"
     time-backwards: time runs backwards: `0:20` is 5 min before the reading on line 3
       done: trial left out
       hint: correct the time; if the clock was put back, set `time_zone` under [logs] in dataset.toml
     time-repeated: the time `0:20` is the same as on line 3
       done: first reading kept, this one left out
+    hour-skipped: the clock jumps from 01:50 to 03:00, as where clocks go forward, and `time_zone` is not set
+      done: times taken as written
+      hint: if clocks went forward, set `time_zone = "Europe/Oslo"` or your zone under [logs] in dataset.toml
+    time-mixed: `0:20` is only a time of day, but the times above are date and time with UTC offset
+      done: trial left out
+      hint: write all times alike; or set `time_zone` under [logs] in dataset.toml and the date in the register
     times-disagree: since the first reading `elapsed` shows 25 s, but `clock` 25 min
       done: trial left out
       hint: correct the times or the unit of `elapsed`; or delete the column that is wrong
@@ -221,5 +241,5 @@ fn times() {
     date-missing: `time_zone` is set, but the date `28.3.2026` of the register cannot be read
       done: times taken as written, without clock changes
       hint: write the date as 2026-03-28 in the register's `date` column
-    ");
+    "#);
 }

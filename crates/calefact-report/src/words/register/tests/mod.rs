@@ -50,6 +50,31 @@ fn moisture() {
 }
 
 #[test]
+fn levels_and_exclusions() {
+    let head = "trial,kind,log,vessel,water [L],split,exclude\nb1,burn,a.csv,barrel,160,Sp\u{e4}ne,no\n";
+    let rows = "b2,burn,b.csv,barrel,160,sp\u{e4}ne,\nb3,burn,c.csv,barrel,160,Spa\u{308}ne,\n";
+    insta::assert_snapshot!(rendered(&format!("{head}{rows}")));
+}
+
+#[test]
+fn limits() {
+    let comma = "trial;kind;log;vessel;water [cm3];fuel_mass\nb1;burn;a.csv;barrel;120,000;5,5\n";
+    let small = burns(&[
+        (",fuel_moisture [%],moisture_basis", ",0.18,wet"),
+        (",fuel_mass [t]", ",5600"),
+        (",fuel_mass,ambient", ",350,55"),
+        (",heater_power [kW]", ",1e300"),
+        (",altitude", ",6000"),
+    ]);
+    let vessel = |volume: &str| {
+        let toml = DATASET.replace("[vessels.barrel]", &format!("[vessels.barrel]\nvolume = \"{volume}\""));
+        let text = "trial,kind,log,vessel,water [L]\nb1,burn,a.csv,barrel,160\n";
+        findings(&toml, text).iter().map(|f| terminal(&Wording::plain(), f)).collect::<String>()
+    };
+    insta::assert_snapshot!([small, rendered(comma), vessel("120 L"), vessel("20000 L")].join("\n"));
+}
+
+#[test]
 fn cells() {
     insta::assert_snapshot!(burns(&[
         (",fuel_mass", ",three"),
@@ -59,7 +84,7 @@ fn cells() {
         (",fuel_mass [kg],kindling_mass [kg],leftover_fuel [kg]", ",5.6,0.3,6"),
         (",fuel_mass", ",1,2"),
         (",fuel_mass,note", ",1,2"),
-        (",fuel_mass", ",\"5,600\""),
+        (",kindling_mass [g]", ",\"5,600\""),
     ]));
 }
 
@@ -74,7 +99,7 @@ fn rows() {
 /// Either line that the hint on a number with two readings shows settles it.
 #[test]
 fn a_decimal_sign_can_be_stated_as_the_hint_says() {
-    let text = "trial;kind;log;vessel;water [L];fuel_mass [g]\nb1;burn;a.csv;barrel;160;5,600\n";
+    let text = "trial;kind;log;vessel;water [L];kindling_mass [g]\nb1;burn;a.csv;barrel;160;5,600\n";
     let found = findings(DATASET, text);
     assert_eq!(found[0].code(), "ambiguous-number");
     let hint = message(&Wording::plain(), &found[0]).hint.expect("a hint");

@@ -1,0 +1,89 @@
+//! The log files of a dataset on disk: those that no register names, and those that hold the same bytes. Nothing is read
+//! from them but their bytes.
+
+use crate::Finding;
+use crate::fact::Log;
+use crate::file;
+use crate::normalize_path;
+use std::collections::{BTreeMap, BTreeSet, HashSet};
+use std::ffi::OsStr;
+use std::fs::DirEntry;
+use std::path::{Component, Path, PathBuf};
+
+/// Endings of files that may be logs, besides those of the named ones.
+const ENDINGS: [&str; 3] = ["csv", "tsv", "txt"];
+
+/// Files that lie where the logs of a register lie and that no register names. `root` is the folder that `logs`, the logs of this
+/// register, are relative to; `named` are the logs of all registers.
+pub(crate) fn unregistered(root: &Path, logs: &[&PathBuf], register: &Path, named: &HashSet<PathBuf>) -> Vec<Finding> {
+    let register = normalize_path(register);
+    let beside = register.parent();
+    let endings: BTreeSet<&OsStr> = logs.iter().filter_map(|log| log.extension()).collect();
+    let is_log = |path: &PathBuf| {
+        path.extension().is_some_and(|e| endings.contains(e) || ENDINGS.iter().any(|x| e.eq_ignore_ascii_case(x)))
+    };
+    let mut files = BTreeSet::new();
+    for (folder, deep) in folders(root, logs) {
+        add_files(&folder, deep, &mut files);
+    }
+    let stray = files.into_iter().filter(|f| is_log(f) && !named.contains(f) && *f != register);
+    stray
+        .map(|f| Finding::from(Log::Unregistered { beside_register: f.parent() == beside }).at(&f, None, None))
+        .collect()
+}
+
+/// The folders to look in and whether to look below them: all below a folder of logs in `root`, but not all below `root` itself,
+/// which may hold anything.
+fn folders(root: &Path, logs: &[&PathBuf]) -> BTreeMap<PathBuf, bool> {
+    let mut folders = BTreeMap::from([(normalize_path(&root.join("logs")), true)]);
+    for log in logs.iter().map(|log| normalize_path(log)) {
+        let mut parts = log.components();
+        let (first, is_below) = (parts.next(), parts.next().is_some());
+        match first {
+            Some(Component::Normal(folder)) if is_below => folders.insert(normalize_path(&root.join(folder)), true),
+            _ => folders.insert(normalize_path(root.join(&log).parent().unwrap_or(root)), false),
+        };
+    }
+    folders
+}
+
+fn add_files(folder: &Path, deep: bool, files: &mut BTreeSet<PathBuf>) {
+    // The folder that the command runs in has an empty name.
+    let opened = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+    for entry in std::fs::read_dir(opened).into_iter().flatten().filter_map(Result::ok) {
+        let path = folder.join(entry.file_name());
+        if is_file(&entry) {
+            files.insert(path);
+        } else if deep && entry.file_type().is_ok_and(|t| t.is_dir()) {
+            add_files(&path, deep, files);
+        }
+    }
+}
+
+/// The folder itself says what most entries are; only a link has to be asked where it leads.
+fn is_file(entry: &DirEntry) -> bool {
+    entry.file_type().is_ok_and(|t| t.is_file() || (t.is_symlink() && entry.path().is_file()))
+}
+
+/// Logs that hold the same bytes as an earlier one. Only files of one size are read.
+pub(crate) fn equal<'p>(logs: impl Iterator<Item = &'p Path>) -> Vec<Finding> {
+    let mut by_size: BTreeMap<u64, Vec<&Path>> = BTreeMap::new();
+    for log in logs {
+        if let Ok(about) = std::fs::metadata(log) {
+            by_size.entry(about.len()).or_default().push(log);
+        }
+    }
+    let mut findings = Vec::new();
+    for same_size in by_size.into_values().filter(|logs| logs.len() > 1) {
+        let mut by_bytes: BTreeMap<Vec<u8>, &Path> = BTreeMap::new();
+        for log in same_size {
+            let Ok(bytes) = file::read(log) else { continue };
+            if let Some(first) = by_bytes.get(&bytes) {
+                findings.push(Finding::from(Log::SameBytes { first: (*first).into() }).at(log, None, None));
+            } else {
+                by_bytes.insert(bytes, log);
+            }
+        }
+    }
+    findings
+}
