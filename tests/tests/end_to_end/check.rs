@@ -85,7 +85,7 @@ fn findings_do_not_depend_on_the_folder_of_the_command() {
     let beside = data.with("logs/b1.csv", "b1.csv");
     beside.write(&w);
     std::fs::rename(w.join("data/logs/b1.csv"), w.join("data/b1.csv")).expect("the log to be moved");
-    w.write("data/here.toml", &beside.pipeline.replace("\"data\"", "\".\""));
+    w.write("data/here.toml", beside.pipeline.replace("\"data\"", "\".\""));
     let outside = calefact(w.path(), &["check", "data/here.toml"]).stderr;
     let inside = calefact(&w.join("data"), &["check", "here.toml"]).stderr;
     assert!(outside.contains("log-unregistered: data/z.csv"), "{outside}");

@@ -4,7 +4,7 @@ use super::rows::Row;
 use crate::fact::RegisterFact;
 use crate::layout::{ColumnMap, RegisterSettings};
 use crate::limits::column_limit;
-use crate::register_columns::{self, COLUMNS, Cell};
+use crate::register_columns::{self, COLUMNS, Cell, RegisterColumn};
 use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
 use crate::text::number::DecimalSign;
@@ -73,7 +73,8 @@ pub(super) fn read(
 fn sign<'r>(columns: &[Column], rows: impl Iterator<Item = &'r Row>, delimiter: u8) -> DecimalSign {
     let mut votes = Votes::default();
     for (column, cell) in rows.flat_map(|row| columns.iter().zip(&row.cells)) {
-        let Some(kind) = register_columns::column(&column.name).filter(|_| column.known).and_then(|c| c.kind()) else {
+        let Some(kind) = register_columns::column(&column.name).filter(|_| column.known).and_then(RegisterColumn::kind)
+        else {
             continue;
         };
         let unit = column.unit.or_else(|| cell_unit(cell, &column.name).ok()).unwrap_or(Unit::si(kind));
