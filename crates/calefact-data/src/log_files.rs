@@ -8,6 +8,7 @@ use crate::normalize_path;
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::ffi::OsStr;
 use std::fs::DirEntry;
+use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 use std::path::{Component, Path, PathBuf};
 
 /// Endings of files that may be logs, besides those of the named ones.
@@ -75,15 +76,21 @@ pub(crate) fn equal<'p>(logs: impl Iterator<Item = &'p Path>) -> Vec<Finding> {
     }
     let mut findings = Vec::new();
     for same_size in by_size.into_values().filter(|logs| logs.len() > 1) {
-        let mut by_bytes: BTreeMap<Vec<u8>, &Path> = BTreeMap::new();
+        let mut by_hash: BTreeMap<u64, &Path> = BTreeMap::new();
         for log in same_size {
             let Ok(bytes) = file::read(log) else { continue };
-            if let Some(first) = by_bytes.get(&bytes) {
-                findings.push(Finding::from(Log::SameBytes { first: (*first).into() }).at(log, None, None));
-            } else {
-                by_bytes.insert(bytes, log);
+            let first = *by_hash.entry(hash(&bytes)).or_insert(log);
+            if first != log && file::read(first).is_ok_and(|other| other == bytes) {
+                findings.push(Finding::from(Log::SameBytes { first: first.into() }).at(log, None, None));
             }
         }
     }
     findings
+}
+
+/// Equal bytes have equal hashes; the logs of a large dataset would not fit in memory.
+fn hash(bytes: &[u8]) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    bytes.hash(&mut hasher);
+    hasher.finish()
 }

@@ -3,7 +3,6 @@
 use super::{ReadFailure, TwoReadings};
 use crate::Channel;
 use crate::finding::Severity;
-use crate::text::cells::excerpt;
 use calefact_units::{Kind, UnitError};
 use serde::Serialize;
 use std::path::PathBuf;
@@ -254,11 +253,6 @@ impl Log {
         ("out-of-range", "a value cannot be true"),
         ("implausible", "a value is not plausible for its column"),
     ];
-
-    /// The fact of a cell that has two readings.
-    pub(crate) fn two_readings(column: &'static str, cell: &[u8]) -> Option<Self> {
-        Some(Self::TwoReadings { column, cell: excerpt(cell), readings: TwoReadings::new(cell)? })
-    }
 
     /// Stable code of the fact.
     pub fn code(&self) -> &'static str {

@@ -4,6 +4,7 @@ use super::clock::Clock;
 use super::clock_check::ClockCheck;
 use super::columns::{ValueColumn, Words};
 use super::problems::Problems;
+use super::times::two_readings;
 use crate::Channel;
 use crate::fact::Log;
 use crate::readings::{Remark, flag};
@@ -147,7 +148,7 @@ impl<'a> Series<'a> {
                 self.problems.add(Log::NotANumber { channel, cell: excerpt(text) }, line, at);
             }
             Cell::Ambiguous => {
-                if let Some(fact) = Log::two_readings(channel.name(), text) {
+                if let Some(fact) = two_readings(channel.name(), text) {
                     self.problems.add(fact, line, at);
                 }
             }

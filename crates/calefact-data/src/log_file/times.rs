@@ -1,6 +1,6 @@
 //! Time cells: the time a cell gives, or why it gives none.
 
-use crate::fact::{ClockForm, Log};
+use crate::fact::{ClockForm, Log, TwoReadings};
 use crate::text::cells::excerpt;
 
 /// A time cell.
@@ -38,9 +38,14 @@ impl TimeCell {
             Self::Skipped(_) => Some(Log::TimeSkipped(excerpt(cell))),
             Self::Blank => Some(Log::TimeBlank),
             Self::Ambiguous => Some(Log::TimeAmbiguous(excerpt(cell))),
-            Self::TwoReadings => Log::two_readings("elapsed", cell),
+            Self::TwoReadings => two_readings("elapsed", cell),
             Self::Mixed(form, above) => Some(Log::TimeMixed { cell: excerpt(cell), form, above }),
             Self::Unreadable => Some(Log::TimeUnreadable(excerpt(cell))),
         }
     }
+}
+
+/// The fact of a cell that has two readings.
+pub(super) fn two_readings(column: &'static str, cell: &[u8]) -> Option<Log> {
+    Some(Log::TwoReadings { column, cell: excerpt(cell), readings: TwoReadings::new(cell)? })
 }
