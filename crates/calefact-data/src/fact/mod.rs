@@ -9,8 +9,8 @@ mod toml;
 
 pub use dataset::{DatasetFact, ToleranceProblem};
 pub use file::{BinaryFormat, File, ReadFailure, TableFile};
-pub use logger_fault::{LoggerFault, SpikeReading};
 pub use log::{AssumedUnit, ClockForm, Log};
+pub use logger_fault::{LoggerFault, SpikeReading};
 pub use register::RegisterFact;
 pub use toml::{Misfit, Toml};
 

@@ -6,8 +6,8 @@ use super::trial::{LogTrial, Wanted};
 use crate::fact::Log;
 use crate::text::cells::quoted;
 use crate::{Channel, Finding, Readings, Severity};
-use std::collections::BTreeMap;
 use calefact_units::{Kind, Unit};
+use std::collections::BTreeMap;
 
 /// Fewer readings than this cannot be a trial: a start, an end, and one to check them.
 const FEWEST: usize = 3;

@@ -112,16 +112,9 @@ impl<'a> Series<'a> {
         let water = [Channel::CoilIn, Channel::Tank].into_iter().filter_map(|c| self.last(c)).find(|t| !t.is_nan());
         self.water = water.unwrap_or(self.water);
         if columns.iter().any(|c| c.unit.kind == Kind::VolumeFlow)
-            && let Some(flow) = self.last(Channel::Flow)
+            && let Some(flow) = self.values[Channel::Flow as usize].as_mut().and_then(|v| v.last_mut())
         {
-            self.set_last(Channel::Flow, flow * density(self.water.clamp(WATER_C.0, WATER_C.1)));
-        }
-    }
-
-    /// Puts another value in place of that of a channel in the opened reading.
-    fn set_last(&mut self, channel: Channel, value: f64) {
-        if let Some(last) = self.values[channel as usize].as_mut().and_then(|v| v.last_mut()) {
-            *last = value;
+            *flow *= density(self.water.clamp(WATER_C.0, WATER_C.1));
         }
     }
 
