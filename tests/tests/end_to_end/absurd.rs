@@ -18,7 +18,15 @@ fn findings(data: &TinyDataset, code: &str) -> (Outcome, String) {
 fn kilograms_under_a_header_of_tonnes() {
     let data =
         TinyDataset::new().with("fuel_mass [kg]", "fuel_mass [t]").with("kindling_mass [kg]", "kindling_mass [t]");
-    let (outcome, found) = findings(&data, "implausible-result");
+    let (outcome, found) = findings(&data, "out-of-range");
+    assert_eq!(outcome.code, 1, "{}", outcome.stderr);
+    assert!(found.contains("`fuel_mass` is 5600 kg; it must be from 0 to 2000 kg"), "{found}");
+}
+
+/// Somebody may burn 154 kg of wood, but not to warm 120 L of water.
+#[test]
+fn a_slip_in_the_weight_of_the_wood() {
+    let (outcome, found) = findings(&TinyDataset::new().with("drum,120,5.4", "drum,120,154"), "implausible-result");
     assert_eq!(outcome.code, 0, "{}", outcome.stderr);
     insta::assert_snapshot!(found);
 }
