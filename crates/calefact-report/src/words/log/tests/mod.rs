@@ -189,7 +189,7 @@ fn implausible_values() {
       done: value kept
       hint: check the unit of the column, the decimal sign and the probe
     out-of-range: `ambient` reads 1400 degC, outside -60 degC to 60 degC
-      done: cell taken as blank, reading flagged
+      done: value left out
       hint: check the unit of the column, the decimal sign and the probe
     ");
 }
