@@ -157,25 +157,52 @@ pub struct ComparisonRequest {
     pub covariates: Vec<String>,
     /// Column that names the block (day, crew), if the design is blocked.
     pub block: Option<String>,
-    /// Quantities compared, in order.
+    /// The main quantity, where the pipeline names one. The first of the quantities is the main one.
+    pub main: Option<Quantity>,
+    /// Quantities compared, the main one first.
     pub quantities: Vec<Quantity>,
     /// Relative margin within which two levels count as the same, 0 to 1, if equivalence is of interest.
     pub equivalence_margin: Option<f64>,
+    /// Trials of each level that are planned: the verdicts are due then.
+    pub planned: Option<u32>,
 }
 
 impl ComparisonRequest {
     /// A factor compared over all trials of a kind in what is usual for the kind, nothing held constant.
     pub fn new(factor: impl Into<String>, kind: TrialKind) -> Self {
+        let factor = factor.into();
+        let mut quantities = usual(kind).to_vec();
+        if factor == "exchanger" {
+            // Stable: the quantities of the exchanger itself come first, conductance before effectiveness.
+            quantities.sort_by_key(|q| match q {
+                Quantity::ExchangerConductance => 0,
+                Quantity::ExchangerEffectiveness => 1,
+                _ => 2,
+            });
+        }
         Self {
-            factor: factor.into(),
+            factor,
             kind,
             only: BTreeMap::new(),
             adjust: Vec::new(),
             covariates: Vec::new(),
             block: None,
-            quantities: usual(kind).to_vec(),
+            main: None,
+            quantities,
             equivalence_margin: None,
+            planned: None,
         }
+    }
+
+    /// The same with a main quantity, which carries the verdict and comes first.
+    #[must_use]
+    pub fn with_main(mut self, main: Option<Quantity>) -> Self {
+        if let Some(main) = main {
+            self.quantities.retain(|q| *q != main);
+            self.quantities.insert(0, main);
+        }
+        self.main = main;
+        self
     }
 
     /// Every register column it names, each with the key that names it.

@@ -30,9 +30,9 @@ pub(crate) fn own_trend(comparison: &Comparison, quantity: Quantity) -> Option<&
     comparison.trends.iter().find(|t| t.quantity == quantity && t.factor == comparison.factor)
 }
 
-/// Whether the interval of a slope leaves out zero.
+/// Whether a slope is told apart from zero, all verdicts of the page together.
 pub(crate) fn follows(trend: &Trend) -> bool {
-    !trend.estimate.interval.contains(0.0)
+    trend.p_adjusted < 1.0 - trend.estimate.interval.confidence
 }
 
 /// The differences of a quantity, one a pair; a ratio of the same pair has the same verdict.
@@ -85,7 +85,9 @@ pub(crate) fn main_pairs(comparison: &Comparison, quantity: Quantity) -> Vec<&Co
         let best = pick::best_first(comparison, quantity).first().and_then(|g| pick::single_level(g));
         pairs.retain(|c| best.is_some_and(|b| c.a == b || c.b == b));
     }
-    pairs.sort_by_key(|c| matches!(c.verdict, VerdictKind::NoConclusion | VerdictKind::Confounded));
+    pairs.sort_by_key(|c| {
+        matches!(c.verdict, VerdictKind::NoConclusion | VerdictKind::NotYet | VerdictKind::Confounded)
+    });
     pairs
 }
 

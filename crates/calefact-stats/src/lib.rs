@@ -10,6 +10,7 @@ mod estimate;
 mod fit_error;
 pub mod freedom;
 pub mod ftest;
+pub mod graph;
 pub mod group;
 pub mod holm;
 pub mod influence;

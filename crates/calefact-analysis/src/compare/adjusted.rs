@@ -140,6 +140,7 @@ impl<'f, 't> Model<'f, 't> {
             kind,
             test,
             p_adjusted,
+            early: false,
             interval,
             arms: (Arm { n: na, sd }, Arm { n: nb, sd }),
             shared,

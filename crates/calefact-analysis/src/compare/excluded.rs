@@ -3,6 +3,7 @@
 use super::groups::choose_with_excluded;
 use super::one_quantity::analyse;
 use super::outcome::{Depth, Outcome, Question};
+use super::page::Judged;
 use super::verdict::{change, differences};
 use crate::result::{Excluded, MeanChange, Remark, TrialSummary, VerdictChange};
 
@@ -11,7 +12,7 @@ pub(crate) fn remark(
     question: Question<'_>,
     trials: &[TrialSummary],
     order: &[String],
-    outcomes: &[Outcome],
+    (outcomes, judged): (&[Outcome], &[Judged]),
 ) -> Option<Remark> {
     let whole = choose_with_excluded(question.request, trials);
     let of_known_level = |t: &TrialSummary| {
@@ -30,17 +31,17 @@ pub(crate) fn remark(
         outcomes.iter().map(|o| analyse(question, &whole, order, o.quantity, Depth::Verdicts)).collect();
     Some(Remark::Excluded(Excluded {
         trials: excluded,
-        changes: changes(question, outcomes, &restored),
+        changes: changes(question, judged, outcomes, &restored),
         largest: largest(question, outcomes, &restored),
     }))
 }
 
 /// Verdicts that differ.
-fn changes(question: Question<'_>, before: &[Outcome], after: &[Outcome]) -> Vec<VerdictChange> {
+fn changes(question: Question<'_>, judged: &[Judged], before: &[Outcome], after: &[Outcome]) -> Vec<VerdictChange> {
     let mut changes = Vec::new();
-    for (before, after) in before.iter().zip(after) {
-        let after = differences(question, after);
-        let before_of_quantity = differences(question, before);
+    for ((before, after), judged) in before.iter().zip(after).zip(judged) {
+        let after = differences(question, judged.level, after);
+        let before_of_quantity = differences(question, judged.level, before);
         changes.extend(before_of_quantity.iter().filter_map(|b| change(question, before.quantity, b, &after)));
     }
     changes

@@ -6,6 +6,7 @@
 
 use super::one_quantity::analyse;
 use super::outcome::{Depth, Outcome, Question};
+use super::page::Judged;
 use super::verdict::{Difference, change, differences};
 use crate::Quantity;
 use crate::result::{OddTrial, Remark, TrialSummary, VerdictChange};
@@ -29,6 +30,7 @@ struct Trying<'q, 't> {
     chosen: &'q [&'t TrialSummary],
     order: &'q [String],
     outcomes: &'q [Outcome],
+    judged: &'q [Judged],
     /// Odd trials with their oddness in each quantity.
     odd: BTreeMap<Arc<str>, Vec<(Quantity, Outlyingness)>>,
 }
@@ -38,9 +40,9 @@ pub(crate) fn remarks(
     question: Question<'_>,
     chosen: &[&TrialSummary],
     order: &[String],
-    outcomes: &[Outcome],
+    (outcomes, judged): (&[Outcome], &[Judged]),
 ) -> Vec<Remark> {
-    let trying = Trying { question, chosen, order, outcomes, odd: odd_trials(outcomes) };
+    let trying = Trying { question, chosen, order, outcomes, judged, odd: odd_trials(outcomes) };
     let mut remarks: Vec<Remark> = trying.odd.iter().map(|(id, found)| odd_remark(chosen, id, found)).collect();
     cut(&mut remarks, Remark::MoreOddTrials);
     let mut fragile = trying.fragile();
@@ -104,12 +106,15 @@ impl Trying<'_, '_> {
     /// Changes of verdicts, each with the index of the trial that was left out.
     fn changes(&self) -> Vec<(usize, VerdictChange)> {
         let outcomes = self.outcomes.iter().enumerate();
-        let tries: Vec<(&Outcome, usize)> = outcomes
-            .flat_map(|(position, outcome)| self.left_out(outcome, position).into_iter().map(move |i| (outcome, i)))
+        let tries: Vec<(&Outcome, f64, usize)> = outcomes
+            .flat_map(|(position, outcome)| {
+                let level = self.judged[position].level;
+                self.left_out(outcome, position).into_iter().map(move |i| (outcome, level, i))
+            })
             .collect();
-        let changed = |&(outcome, index): &(&Outcome, usize)| -> Vec<(usize, VerdictChange)> {
-            let after = self.without(outcome.quantity, index);
-            let before = differences(self.question, outcome);
+        let changed = |&(outcome, level, index): &(&Outcome, f64, usize)| -> Vec<(usize, VerdictChange)> {
+            let after = self.without(outcome.quantity, level, index);
+            let before = differences(self.question, level, outcome);
             before.iter().filter_map(|b| Some((index, change(self.question, outcome.quantity, b, &after)?))).collect()
         };
         tries.par_iter().flat_map_iter(changed).collect()
@@ -134,9 +139,9 @@ impl Trying<'_, '_> {
         mean.is_some_and(|m| m.trials.len() > 2)
     }
 
-    fn without(&self, quantity: Quantity, index: usize) -> Vec<Difference> {
+    fn without(&self, quantity: Quantity, level: f64, index: usize) -> Vec<Difference> {
         let mut rest = self.chosen.to_vec();
         rest.remove(index);
-        differences(self.question, &analyse(self.question, &rest, self.order, quantity, Depth::Verdicts))
+        differences(self.question, level, &analyse(self.question, &rest, self.order, quantity, Depth::Verdicts))
     }
 }

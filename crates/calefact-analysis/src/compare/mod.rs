@@ -1,7 +1,7 @@
 //! Comparing groups of trials: means, contrasts, verdicts, budget.
 //!
 //! Steps: choose trials -> one [`outcome`] a quantity by [`one_quantity`] (means with shared errors kept, contrasts with
-//! shared errors cancelled, slopes; unadjusted or by a model) -> [`verdict`] -> remarks on odd and excluded trials,
+//! shared errors cancelled, slopes; unadjusted or by a model) -> levels of all verdicts together by `page` -> [`verdict`] -> remarks on odd and excluded trials,
 //! interactions, and advice on what would help. Nothing here looks at a log, and nothing here is a sentence.
 
 mod adjusted;
@@ -19,6 +19,8 @@ mod influence;
 mod interaction;
 pub mod one_quantity;
 pub mod outcome;
+mod page;
+pub mod plan;
 mod remarks;
 mod rig_model;
 mod sample;
@@ -39,6 +41,8 @@ use calefact_data::{Apparatus, TrialKind};
 use calefact_stats::ErrorSources;
 use interaction::Interactions;
 use outcome::{Depth, Outcome, Question};
+use page::{Draft, Judged};
+use plan::Plan;
 use rayon::prelude::*;
 
 /// What names an analysis.
@@ -99,66 +103,96 @@ pub fn compare(
     }
 }
 
-/// Each comparison of the settings, and the scatters between trials that they bring as sources.
+/// Each comparison of the settings, and the scatters between trials that they bring as sources. The verdicts are given when
+/// all quantities of all comparisons are known, since they share one error.
 fn compare_all(
     settings: &Settings,
     shared: &SharedSources,
     currency: Option<&str>,
     trials: &[TrialSummary],
 ) -> (Vec<Comparison>, Vec<ErrorSources>) {
-    let question =
-        |request| Question { request, confidence: settings.level, combine: settings.combine, shared, currency };
-    settings.comparisons.par_iter().map(|request| compare_one(question(request), trials)).unzip()
+    let chosen = settings.comparisons.iter().map(|request| plan::within(request, groups::choose(request, trials)));
+    let chosen: Vec<(Vec<&TrialSummary>, usize)> = chosen.collect();
+    let requests = || settings.comparisons.iter().zip(&chosen);
+    let plans: Vec<Option<Plan>> = requests().map(|(request, (chosen, _))| Plan::new(request, chosen)).collect();
+    let question = |request, plan| Question {
+        request,
+        confidence: settings.level,
+        combine: settings.combine,
+        shared,
+        currency,
+        plan,
+    };
+    let asked: Vec<(Question<'_>, &Vec<&TrialSummary>)> =
+        requests().zip(&plans).map(|((r, (chosen, _)), plan)| (question(r, plan.as_ref()), chosen)).collect();
+    let drafts: Vec<Draft<'_, '_>> = asked.par_iter().map(|(q, chosen)| draft(*q, chosen)).collect();
+    let judged = page::judge(&drafts, 1.0 - settings.level);
+    let (mut comparisons, scatters): (Vec<Comparison>, Vec<ErrorSources>) =
+        drafts.par_iter().zip(&judged).map(|(draft, judged)| finish(draft, judged, trials)).unzip();
+    for (comparison, ((request, (_, beyond)), _)) in comparisons.iter_mut().zip(requests().zip(&plans)) {
+        if let (Some(planned), true) = (request.planned, *beyond > 0) {
+            comparison
+                .remarks
+                .insert(0, Remark::BeyondPlan { factor: request.factor.clone(), planned, left_out: *beyond });
+        }
+    }
+    (comparisons, scatters)
 }
 
-/// One comparison, and the scatters between trials it brings as sources.
-fn compare_one(question: Question<'_>, trials: &[TrialSummary]) -> (Comparison, ErrorSources) {
-    let request = question.request;
-    let chosen = groups::choose(request, trials);
-    let levels = groups::levels(&request.factor, &chosen);
-    let balances = balances::balances(&request.factor, &levels, &chosen, question.shared, question.confidence);
-    let outcome = |quantity: &Quantity| one_quantity::analyse(question, &chosen, &levels, *quantity, Depth::Full);
-    let outcomes: Vec<Outcome> = request.quantities.par_iter().map(outcome).filter(|o| !o.means.is_empty()).collect();
+/// The quantities of one comparison.
+fn draft<'q, 't>(question: Question<'q>, chosen: &[&'t TrialSummary]) -> Draft<'q, 't> {
+    let levels = groups::levels(&question.request.factor, chosen);
+    let outcome = |quantity: &Quantity| one_quantity::analyse(question, chosen, &levels, *quantity, Depth::Full);
+    let outcomes: Vec<Outcome> =
+        question.request.quantities.par_iter().map(outcome).filter(|o| !o.means.is_empty()).collect();
+    Draft { question, chosen: chosen.to_vec(), levels, outcomes }
+}
+
+/// One comparison with its verdicts, and the scatters between trials it brings as sources.
+fn finish(draft: &Draft<'_, '_>, judged: &[Judged], trials: &[TrialSummary]) -> (Comparison, ErrorSources) {
+    let Draft { question, chosen, levels, outcomes } = draft;
+    let (question, request) = (*question, question.request);
     let scatters = outcomes.iter().flat_map(|o| &o.means).filter_map(|m| m.scatter.clone()).collect();
     let mut comparison = Comparison {
         factor: request.factor.clone(),
         kind: request.kind,
         only: request.only.clone(),
-        levels,
+        levels: levels.clone(),
         groups: Vec::new(),
         contrasts: Vec::new(),
-        balances,
+        balances: balances::balances(&request.factor, levels, chosen, question.shared, question.confidence),
         trends: Vec::new(),
         remarks: Vec::new(),
         reassurances: Vec::new(),
     };
-    for outcome in &outcomes {
+    for (place, (outcome, judged)) in outcomes.iter().zip(judged).enumerate() {
         comparison.groups.extend(outcome.means.iter().map(|m| groups::row(m, question, outcome.quantity)));
-        comparison.contrasts.extend(outcome.pairs.iter().map(|p| verdict::report(question, outcome, p)));
-        comparison.trends.extend(outcome.slopes.iter().map(|s| trend::report(s, outcome.quantity, question)));
+        comparison.contrasts.extend(verdict::report(question, outcome, judged, place == 0));
+        let slopes = outcome.slopes.iter().zip(&judged.slopes);
+        comparison.trends.extend(slopes.map(|(s, p)| trend::report(s, outcome.quantity, question, *p)));
     }
-    let main = outcomes.first().map(|o| interaction::tests(question, &chosen, &comparison.levels, o.quantity));
+    let main = outcomes.first().map(|o| interaction::tests(question, chosen, levels, o.quantity));
     let Interactions { found, not_found } = main.unwrap_or_default();
-    comparison.remarks = all_remarks(question, trials, &chosen, &comparison.levels, (&outcomes, found));
+    comparison.remarks = all_remarks(draft, judged, trials, found);
     comparison.reassurances = not_found;
     (comparison, scatters)
 }
 
 /// Remarks of a comparison in order of weight, each once.
 fn all_remarks(
-    question: Question<'_>,
+    draft: &Draft<'_, '_>,
+    judged: &[Judged],
     trials: &[TrialSummary],
-    chosen: &[&TrialSummary],
-    levels: &[String],
-    (outcomes, interactions): (&[Outcome], Vec<Interaction>),
+    interactions: Vec<Interaction>,
 ) -> Vec<Remark> {
+    let Draft { question, chosen, levels, outcomes } = draft;
     let adjusted = outcomes.iter().any(|o| o.adjusted);
     let design = remarks::design(question.request, chosen, levels, adjusted);
     let of_outcomes = outcomes.iter().flat_map(|o| o.remarks.iter().cloned());
     let interactions = interactions.into_iter().map(Remark::Interaction);
-    let influence = influence::remarks(question, chosen, levels, outcomes);
-    let excluded = excluded::remark(question, trials, levels, outcomes);
-    let uneven = outcomes.first().map(|main| imbalance::remarks(question, chosen, main)).unwrap_or_default();
+    let influence = influence::remarks(*question, chosen, levels, (outcomes, judged));
+    let excluded = excluded::remark(*question, trials, levels, (outcomes, judged));
+    let uneven = outcomes.first().map(|main| imbalance::remarks(*question, chosen, main)).unwrap_or_default();
     let of_design = design.into_iter().chain(of_outcomes).chain(uneven);
     without_repeats(of_design.chain(interactions).chain(influence).chain(excluded))
 }

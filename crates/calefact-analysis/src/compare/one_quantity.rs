@@ -6,6 +6,7 @@
 use super::adjusted::Model;
 use super::frame::{AliasedPair, Frame, Plain, Plan};
 use super::outcome::{Depth, Outcome, Question};
+use super::plan::Plan as TrialPlan;
 use super::sample::Sample;
 use super::{confounding, trend, unadjusted};
 use crate::Quantity;
@@ -52,7 +53,24 @@ impl Outcome {
         for slope in self.slopes.iter_mut().filter(|s| s.factor == *factor) {
             slope.confounded = confounding::along(sample, factor, &held);
         }
+        if let Some(plan) = question.plan {
+            self.follow(plan);
+        }
         self
+    }
+
+    /// Charges the looks of a plan: a share of the error is a factor on p.
+    fn follow(&mut self, plan: &TrialPlan) {
+        let charged = |p: f64, share: f64| if share > 0.0 { (p / share).min(1.0) } else { 1.0 };
+        for pair in &mut self.pairs {
+            let look = plan.look([pair.a, pair.b].map(|i| self.means[i].level.as_str()));
+            pair.p_adjusted = charged(pair.p_adjusted, look.share);
+            pair.early = look.early;
+        }
+        let look = plan.look(self.means.iter().map(|m| m.level.as_str()));
+        for slope in &mut self.slopes {
+            slope.p_value = charged(slope.p_value, look.share);
+        }
     }
 }
 

@@ -1,5 +1,6 @@
 //! The question a comparison asks and what one quantity comes to: plain values, computed in `one_quantity`.
 
+use super::plan::Plan;
 use crate::Quantity;
 use crate::result::{Adjustment, ConfoundedColumn, ContrastKind, Method, Remark};
 use crate::settings::{Combine, ComparisonRequest};
@@ -23,6 +24,8 @@ pub struct Question<'q> {
     pub shared: &'q SharedSources,
     /// Currency of costs.
     pub currency: Option<&'q str>,
+    /// Where the comparison stands in its plan, if it has one.
+    pub plan: Option<&'q Plan>,
 }
 
 /// How much is wanted: all, or only what verdicts on differences need (no intervals, no ratios).
@@ -68,8 +71,10 @@ pub struct PairTest {
     pub kind: ContrastKind,
     /// Pointwise test, shared errors included.
     pub test: Test,
-    /// p-value adjusted for all pairs.
+    /// p-value adjusted for all pairs and for the looks of the plan.
     pub p_adjusted: f64,
+    /// Whether the planned number of trials is not reached.
+    pub early: bool,
     /// Interval that goes with it.
     pub interval: Interval,
     /// Trials and scatter behind each side, for planning.
@@ -84,6 +89,13 @@ pub struct PairTest {
     pub confounded: Vec<ConfoundedColumn>,
 }
 
+impl PairTest {
+    /// Whether it is about the same two levels.
+    pub fn same_levels(&self, other: &Self) -> bool {
+        (self.a, self.b) == (other.a, other.b)
+    }
+}
+
 /// Slope along a number.
 #[derive(Debug, Clone)]
 pub struct Slope {
@@ -91,6 +103,8 @@ pub struct Slope {
     pub factor: String,
     /// Test of no slope, shared errors included.
     pub test: Test,
+    /// p-value adjusted for the looks of the plan.
+    pub p_value: f64,
     /// Trials behind it.
     pub n: usize,
     /// Parts of shared sources.

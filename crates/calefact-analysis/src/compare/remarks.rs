@@ -46,7 +46,8 @@ pub(crate) fn without_main(
 ) -> Vec<Finding> {
     let mut findings: Vec<Finding> = Vec::new();
     for (request, comparison) in settings.comparisons.iter().zip(comparisons) {
-        let finding = main_missing(request, comparison, trials, gaps).map(Finding::warning);
+        let make = if is_chosen(request) { Finding::warning } else { Finding::note };
+        let finding = main_missing(request, comparison, trials, gaps).map(make);
         findings.extend(finding.filter(|f| !findings.contains(f)));
     }
     findings
@@ -81,6 +82,13 @@ fn confounded_main(comparison: &Comparison) -> Option<ComparisonFact> {
         pair: pair.map(|c| ConfoundedPair { a: c.a.clone(), b: c.b.clone(), columns: c.confounded.clone() }),
         columns,
     })
+}
+
+/// Whether somebody chose the main quantity, or the comparison is not of exchangers, which few rigs have the probes to compare
+/// in conductance.
+fn is_chosen(request: &ComparisonRequest) -> bool {
+    let usual = ComparisonRequest::new(request.factor.clone(), request.kind).quantities;
+    request.main.is_some() || request.factor != "exchanger" || request.quantities != usual
 }
 
 fn main_missing(

@@ -11,6 +11,15 @@ const POWER: f64 = 0.8;
 /// Beyond this many further trials a group, none is advised.
 const MOST_FURTHER: u32 = 60;
 
+/// Further trials that would show a difference as large as the interval allows.
+fn fewest(pair: &PairTest, lasting: f64, goal: Goal) -> u32 {
+    let difference = pair.interval.lower.abs().max(pair.interval.upper.abs());
+    match further_trials(pair.arms.0, pair.arms.1, lasting, Goal { difference, ..goal }) {
+        Further::Each(trials) => u32::try_from(trials).unwrap_or(u32::MAX).max(1),
+        Further::Never => u32::MAX,
+    }
+}
+
 /// Further trials per level that would show a difference of the size seen with the chance [`POWER`] at significance `alpha`,
 /// given the scatter seen and the errors that the levels do not share.
 pub(crate) fn sample_size(pair: &PairTest, alpha: f64, shared: &ErrorSources) -> Option<SampleSizeAdvice> {
@@ -23,7 +32,9 @@ pub(crate) fn sample_size(pair: &PairTest, alpha: f64, shared: &ErrorSources) ->
     match further_trials(pair.arms.0, pair.arms.1, lasting, goal) {
         Further::Each(0) => None,
         Further::Each(trials) => match u32::try_from(trials) {
-            Ok(trials) if trials <= MOST_FURTHER => Some(SampleSizeAdvice::Further(trials)),
+            Ok(trials) if trials <= MOST_FURTHER => {
+                Some(SampleSizeAdvice::Further { trials, fewest: fewest(pair, lasting, goal).min(trials) })
+            }
             _ => Some(too_many),
         },
         Further::Never => {

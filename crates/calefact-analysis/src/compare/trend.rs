@@ -19,6 +19,7 @@ pub(crate) fn slopes(model: &Model<'_, '_>) -> Vec<Slope> {
         let tested = model.test(&l, ContrastKind::Difference)?;
         Some(Slope {
             factor: variable.name().to_owned(),
+            p_value: tested.test.p_value,
             test: tested.test,
             n: model.frame.sample.len(),
             shared: tested.shared,
@@ -29,7 +30,7 @@ pub(crate) fn slopes(model: &Model<'_, '_>) -> Vec<Slope> {
 }
 
 /// A slope as it is reported.
-pub(crate) fn report(slope: &Slope, quantity: Quantity, question: Question<'_>) -> Trend {
+pub(crate) fn report(slope: &Slope, quantity: Quantity, question: Question<'_>, p_adjusted: f64) -> Trend {
     let (step, size) = step(&slope.factor);
     let scatter = slope.test.effect_uncertainty.powi(2) - slope.shared.iter().map(|(_, p)| p * p).sum::<f64>();
     let traced = UncertainValue { value: slope.test.effect, parts: slope.shared.clone() };
@@ -42,6 +43,7 @@ pub(crate) fn report(slope: &Slope, quantity: Quantity, question: Question<'_>) 
         n: slope.n,
         estimate: Estimate::student(value, unit, u, slope.test.dof, question.confidence),
         p_value: slope.test.p_value,
+        p_adjusted,
         confounded: slope.confounded.clone(),
         traced: traced.with(SCATTER, scatter.max(0.0).sqrt()),
     }

@@ -59,6 +59,7 @@ fn family(question: Question<'_>, kind: ContrastKind, groups: &[GroupedMean]) ->
         kind,
         test,
         p_adjusted,
+        early: false,
         interval,
         arms: (arm(&groups[a]), arm(&groups[b])),
         shared: shared_parts(kind, &groups[a], &groups[b]),

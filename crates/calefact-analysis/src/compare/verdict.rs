@@ -1,6 +1,7 @@
 //! What can be said of a contrast: above, below, alike within a margin, or nothing.
 
 use super::outcome::{Outcome, PairTest, Question};
+use super::page::Judged;
 use super::sample_size::sample_size;
 use super::scatter::SCATTER;
 use crate::Quantity;
@@ -8,19 +9,45 @@ use crate::result::{Contrast, ContrastKind, SampleSizeAdvice, VerdictChange, Ver
 use calefact_stats::equivalence::{Margin, two_one_sided};
 use calefact_stats::{Estimate, UncertainValue};
 
-/// The verdict on a pair: none where another column changes together with the levels; else by the adjusted p-value, else by
-/// two one-sided tests against the margin the pipeline states.
-pub fn kind(question: Question<'_>, pair: &PairTest, means: (f64, f64)) -> VerdictKind {
+/// The verdict on a pair at the `level` of its quantity: none where another column changes together with the levels; else by
+/// the adjusted p-value, else by two one-sided tests against the margin the pipeline states. Likeness is tested for each of
+/// the quantity's `pairs` at an even share of the level.
+fn kind(question: Question<'_>, level: f64, outcome: &Outcome, pair: &PairTest) -> VerdictKind {
     if !pair.confounded.is_empty() {
         return VerdictKind::Confounded;
     }
-    let alpha = 1.0 - question.confidence;
-    if pair.p_adjusted < alpha {
+    if pair.p_adjusted < level {
         return if pair.test.effect > 0.0 { VerdictKind::Above } else { VerdictKind::Below };
     }
+    if pair.early {
+        return VerdictKind::NotYet;
+    }
+    let means = means(outcome, pair);
     let margin = question.request.equivalence_margin.map(|share| margin(share, pair.kind, means));
-    let alike = margin.and_then(|m| two_one_sided(&pair.test, m)).is_some_and(|p| p < alpha);
+    let level = level / pairs_like(outcome, pair);
+    let share = question.plan.map_or(1.0, |plan| plan.look([]).share);
+    let alike = margin.and_then(|m| two_one_sided(&pair.test, m)).is_some_and(|p| p < level * share);
     if alike { VerdictKind::Equivalent } else { VerdictKind::NoConclusion }
+}
+
+/// The verdict on a ratio: that of its difference, unless it is the ratio that is alike within its margin.
+fn ratio_kind(question: Question<'_>, level: f64, outcome: &Outcome, pair: &PairTest) -> VerdictKind {
+    let is_difference = |p: &&PairTest| p.kind == ContrastKind::Difference && p.same_levels(pair);
+    let Some(difference) = outcome.pairs.iter().find(is_difference) else {
+        return kind(question, level, outcome, pair);
+    };
+    match kind(question, level, outcome, difference) {
+        VerdictKind::Equivalent | VerdictKind::NoConclusion => {
+            let own = kind(question, level, outcome, &PairTest { p_adjusted: 1.0, ..pair.clone() });
+            if own == VerdictKind::Equivalent { own } else { VerdictKind::NoConclusion }
+        }
+        settled => settled,
+    }
+}
+
+/// Pairs of the quantity that are compared in the same way.
+fn pairs_like(outcome: &Outcome, pair: &PairTest) -> f64 {
+    outcome.pairs.iter().filter(|p| p.kind == pair.kind).count().max(1) as f64
 }
 
 /// The margin is a share of the larger mean; for a ratio, 1 - share and its inverse.
@@ -35,7 +62,7 @@ fn margin(share: f64, kind: ContrastKind, means: (f64, f64)) -> Margin {
 }
 
 /// The values of a pair's means.
-pub fn means(outcome: &Outcome, pair: &PairTest) -> (f64, f64) {
+fn means(outcome: &Outcome, pair: &PairTest) -> (f64, f64) {
     (outcome.means[pair.a].value.value, outcome.means[pair.b].value.value)
 }
 
@@ -50,13 +77,13 @@ pub struct Difference {
     pub verdict: VerdictKind,
 }
 
-/// Verdicts on the differences.
-pub fn differences(question: Question<'_>, outcome: &Outcome) -> Vec<Difference> {
+/// Verdicts on the differences at the level of the quantity.
+pub fn differences(question: Question<'_>, level: f64, outcome: &Outcome) -> Vec<Difference> {
     let pairs = outcome.pairs.iter().filter(|p| p.kind == ContrastKind::Difference);
-    let level = |i: usize| outcome.means[i].level.clone();
+    let name = |i: usize| outcome.means[i].level.clone();
     let difference = |p: &PairTest| {
-        let verdict = kind(question, p, means(outcome, p));
-        Difference { a: level(p.a), b: level(p.b), verdict }
+        let verdict = kind(question, level, outcome, p);
+        Difference { a: name(p.a), b: name(p.b), verdict }
     };
     pairs.map(difference).collect()
 }
@@ -80,27 +107,43 @@ pub fn change(
     })
 }
 
-/// The contrast as it is reported.
-pub fn report(question: Question<'_>, outcome: &Outcome, pair: &PairTest) -> Contrast {
+/// The contrasts of a quantity as they are reported; `main` says whether the quantity carries the verdict.
+pub(crate) fn report(question: Question<'_>, outcome: &Outcome, judged: &Judged, main: bool) -> Vec<Contrast> {
+    let pairs = outcome.pairs.iter().zip(&judged.pairs);
+    pairs.map(|(pair, p)| contrast(question, outcome, (pair, *p), (judged.level, main))).collect()
+}
+
+fn contrast(
+    question: Question<'_>,
+    outcome: &Outcome,
+    (pair, p_adjusted): (&PairTest, f64),
+    (level, main): (f64, bool),
+) -> Contrast {
     let (a, b) = (&outcome.means[pair.a], &outcome.means[pair.b]);
-    let means = means(outcome, pair);
-    let verdict = kind(question, pair, means);
+    let verdict = match pair.kind {
+        ContrastKind::Difference => kind(question, level, outcome, pair),
+        ContrastKind::Ratio => ratio_kind(question, level, outcome, pair),
+    };
+    let open = verdict == VerdictKind::NoConclusion;
     Contrast {
         quantity: outcome.quantity,
         factor: question.request.factor.clone(),
         a: a.level.clone(),
         b: b.level.clone(),
         n: (a.trials.len(), b.trials.len()),
-        means,
+        means: means(outcome, pair),
         kind: pair.kind,
         estimate: estimate(question, outcome.quantity, pair),
         method: pair.method.clone(),
         p_value: pair.test.p_value,
-        p_adjusted: pair.p_adjusted,
+        p_pairs: pair.p_adjusted,
+        p_adjusted,
         adjustment: pair.adjustment,
         verdict,
+        main,
+        planned: question.request.planned,
         margin: question.request.equivalence_margin,
-        sample_size: (verdict == VerdictKind::NoConclusion).then(|| advice(question, outcome, pair)).flatten(),
+        sample_size: open.then(|| advice(question, level, outcome, pair)).flatten(),
         confounded: pair.confounded.clone(),
         traced: traced(pair),
     }
@@ -114,10 +157,9 @@ fn traced(pair: &PairTest) -> UncertainValue {
     value.with(SCATTER, (u * u - shared).max(0.0).sqrt())
 }
 
-/// What would settle the pair, tested at its share of the family's significance.
-fn advice(question: Question<'_>, outcome: &Outcome, pair: &PairTest) -> Option<SampleSizeAdvice> {
-    let family = outcome.pairs.iter().filter(|p| p.kind == pair.kind).count().max(1) as f64;
-    sample_size(pair, (1.0 - question.confidence) / family, question.shared.book())
+/// What would settle the pair, tested at its share of the quantity's level.
+fn advice(question: Question<'_>, level: f64, outcome: &Outcome, pair: &PairTest) -> Option<SampleSizeAdvice> {
+    sample_size(pair, level / pairs_like(outcome, pair), question.shared.book())
 }
 
 fn estimate(question: Question<'_>, quantity: Quantity, pair: &PairTest) -> Estimate {

@@ -75,12 +75,18 @@ pub struct Contrast {
     pub method: Method,
     /// p-value of no difference, unadjusted.
     pub p_value: f64,
-    /// p-value adjusted for the number of contrasts in the family.
+    /// p-value adjusted for the pairs of the quantity, as the interval is.
+    pub p_pairs: f64,
+    /// p-value adjusted for all verdicts of the page; of a ratio, that of its difference.
     pub p_adjusted: f64,
-    /// Adjustment for the number of contrasts in the family.
+    /// Adjustment for the pairs of the quantity.
     pub adjustment: Adjustment,
     /// What can be said.
     pub verdict: VerdictKind,
+    /// Whether the quantity is the main one of its comparison.
+    pub main: bool,
+    /// Trials of each level that are planned.
+    pub planned: Option<u32>,
     /// Margin of equivalence as a share of the larger mean, where the pipeline states one.
     pub margin: Option<f64>,
     /// What would settle a difference that is open, if that can be told.
@@ -127,6 +133,8 @@ pub struct Trend {
     pub estimate: Estimate,
     /// p-value of no trend.
     pub p_value: f64,
+    /// p-value adjusted for all verdicts of the page.
+    pub p_adjusted: f64,
     /// Columns that no trial tells apart from the trend.
     pub confounded: Vec<String>,
     /// The slope with its parts by source, for one unit of the number.

@@ -15,6 +15,15 @@ pub enum Remark {
         /// Its levels.
         levels: usize,
     },
+    /// Trials beyond the planned number, which have no part in the comparison.
+    BeyondPlan {
+        /// Factor compared.
+        factor: String,
+        /// Trials planned of each level.
+        planned: u32,
+        /// Trials left out.
+        left_out: usize,
+    },
     /// Levels with one trial each.
     TriedOnce {
         /// Factor compared.

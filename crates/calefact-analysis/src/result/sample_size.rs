@@ -6,8 +6,13 @@ use serde::Serialize;
 /// What would settle a difference that is open.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub enum SampleSizeAdvice {
-    /// So many further trials of each level would probably show a difference of the size seen.
-    Further(u32),
+    /// So many further trials of each level would probably show the difference.
+    Further {
+        /// If it is as large as seen.
+        trials: u32,
+        /// If it is as large as its interval allows.
+        fewest: u32,
+    },
     /// More than so many further trials of each level: the difference is small beside the scatter.
     MoreThan(u32),
     /// No number of trials would: this shared error stays.
@@ -18,7 +23,7 @@ impl SampleSizeAdvice {
     /// The number of further trials of each level, where there is one.
     pub const fn further_trials(&self) -> Option<u32> {
         match self {
-            Self::Further(trials) => Some(*trials),
+            Self::Further { trials, .. } => Some(*trials),
             Self::MoreThan(_) | Self::Never(_) => None,
         }
     }

@@ -16,4 +16,6 @@ pub enum VerdictKind {
     NoConclusion,
     /// Another column changes together with the factor, so that a difference may be due to either.
     Confounded,
+    /// The planned number of trials is not reached, and the difference is not so clear that it is settled before.
+    NotYet,
 }

@@ -19,7 +19,7 @@ pub(super) struct Answer {
     pub(super) anchor: Text,
     /// One sentence a pair.
     pub(super) sentences: Vec<Sentence>,
-    /// How the other quantities stand: "Also settled: burn rate."
+    /// How the other quantities stand: "Secondary, settled: burn rate."
     pub(super) others: Vec<Text>,
     /// The gravest remark on the design.
     pub(super) remark: Option<Text>,

@@ -142,9 +142,10 @@ fn contrasts(w: &Wording<'_>, comparison: &Comparison) -> Option<Grid> {
     };
     Some(Grid {
         caption: format!(
-            "Pairwise comparisons{}, adjusted for their number after {adjustment}.{}",
+            "Pairwise comparisons{}. Intervals are adjusted for the pairs of a quantity after {adjustment}, p for all verdicts of \
+             this page.{}",
             how(comparison.contrasts.iter().map(|c| &c.method)),
-            if ratios { " Differences and ratios are judged separately and need not agree." } else { "" }
+            if ratios { " A ratio has the verdict of its difference." } else { "" }
         ),
         head: head(&columns),
         rows: comparison.contrasts.iter().map(|c| contrast(w, c)).collect(),
@@ -176,6 +177,7 @@ fn contrast(w: &Wording<'_>, c: &Contrast) -> Vec<Text> {
         VerdictKind::Below => "below".to_owned(),
         VerdictKind::Equivalent => "the same within the margin".to_owned(),
         VerdictKind::NoConclusion => "not settled".to_owned(),
+        VerdictKind::NotYet => "not yet: planned".to_owned(),
         VerdictKind::Confounded => inseparable(w, c.confounded.iter().map(|column| column.column.as_str())),
     };
     vec![

@@ -39,10 +39,14 @@ fn fold(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> Option<
         None => return None,
     };
     let mut pairs = standing::differences(comparison, quantity);
-    pairs.sort_by_key(|c| matches!(c.verdict, VerdictKind::NoConclusion | VerdictKind::Confounded));
+    pairs.sort_by_key(|c| {
+        matches!(c.verdict, VerdictKind::NoConclusion | VerdictKind::NotYet | VerdictKind::Confounded)
+    });
     let verdicts = pairs.into_iter().map(|c| contrast_sentence(w, comparison, c));
+    let main = pick::quantities(comparison).first() == Some(&quantity);
+    let role = if main { "" } else { " (secondary)" };
     Some(Fold {
-        summary: format!("{}: {standing}", capital(short_quantity_name(quantity))),
+        summary: format!("{}{role}: {standing}", capital(short_quantity_name(quantity))),
         sentences: verdicts.chain(trends().map(|t| trend_sentence(w, comparison, t))).collect(),
     })
 }
@@ -63,6 +67,7 @@ pub(super) fn contrast_sentence(w: &Wording<'_>, comparison: &Comparison, contra
         VerdictKind::Above | VerdictKind::Below => ("settled", "settled"),
         VerdictKind::Equivalent => ("same", "the same within the margin"),
         VerdictKind::NoConclusion => ("open", "not settled"),
+        VerdictKind::NotYet => ("open", "not yet"),
         VerdictKind::Confounded => ("open", "not told apart"),
     };
     Sentence { class, word, text: verdict(w, comparison, contrast) }

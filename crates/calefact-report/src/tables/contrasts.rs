@@ -26,11 +26,20 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
             rows().map(|r| r.1.estimate.interval.confidence),
         )
         .number("p_value", "1", "p-value of no difference, unadjusted", rows().map(|r| r.1.p_value))
-        .number("p_adjusted", "1", "p-value adjusted for the number of contrasts", rows().map(|r| r.1.p_adjusted))
-        .text("adjustment", "name of the adjustment", rows().map(|r| r.1.adjustment.name()))
+        .number(
+            "p_adjusted",
+            "1",
+            "p-value adjusted for all verdicts of the page, which decides; of a ratio, that of its difference",
+            rows().map(|r| r.1.p_adjusted),
+        )
+        .text(
+            "adjustment",
+            "name of the adjustment for the pairs of a quantity, which the interval has",
+            rows().map(|r| r.1.adjustment.name()),
+        )
         .text(
             "verdict",
-            "above, below, equivalent, no-conclusion or confounded (a against b)",
+            "above, below, equivalent, no-conclusion, not-yet or confounded (a against b)",
             rows().map(|r| verdict(r.1.verdict)),
         )
         .count(
@@ -47,6 +56,12 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
             "comparison",
             "comparison the contrast belongs to",
             rows().map(|r| comparison_title(&Wording::plain(), r.0)),
+        )
+        .number("p_pairs", "1", "p-value adjusted for the pairs of the quantity alone", rows().map(|r| r.1.p_pairs))
+        .text(
+            "role",
+            "main: carries the verdict of the comparison; secondary: one of its other quantities",
+            rows().map(|r| if r.1.main { "main" } else { "secondary" }),
         )
         .text(
             "confounded_with",
@@ -69,6 +84,7 @@ fn verdict(verdict: VerdictKind) -> &'static str {
         VerdictKind::Below => "below",
         VerdictKind::Equivalent => "equivalent",
         VerdictKind::NoConclusion => "no-conclusion",
+        VerdictKind::NotYet => "not-yet",
         VerdictKind::Confounded => "confounded",
     }
 }

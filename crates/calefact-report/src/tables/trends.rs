@@ -18,6 +18,7 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     table
         .estimates_in(rows().map(|r| &r.1.estimate), units)
         .number("p_value", "1", "p-value of no trend", rows().map(|r| r.1.p_value))
+        .number("p_adjusted", "1", "p-value adjusted for all verdicts of the page", rows().map(|r| r.1.p_adjusted))
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.estimate.dof))
         .text("method", "how slope and uncertainty were obtained", rows().map(|_| method::SLOPE))
         .text("comparison", "comparison the trend belongs to", rows().map(|r| comparison_title(&Wording::plain(), r.0)))

@@ -47,15 +47,15 @@ pub(crate) fn standing_words(
     }
 }
 
-/// "Also settled: burn rate and coil power." One line a standing, naming the quantities that have it.
+/// "Secondary, settled: burn rate and coil power." One line a standing, naming the quantities that have it.
 pub(crate) fn other_standings(comparison: &Comparison, quantities: &[Quantity]) -> Vec<String> {
     let is_partly = |s| matches!(s, Standing::Partly { .. });
     let kinds: [(&str, &dyn Fn(Standing) -> bool); 5] = [
-        ("Also settled", &|s| s == Standing::Settled),
-        ("Settled for some pairs", &is_partly),
-        ("The same within the margin", &|s| s == Standing::Same),
-        ("Not settled", &|s| s == Standing::Open),
-        ("Not told apart from another column", &|s| s == Standing::Confounded),
+        ("Secondary, settled", &|s| s == Standing::Settled),
+        ("Secondary, settled for some pairs", &is_partly),
+        ("Secondary, the same within the margin", &|s| s == Standing::Same),
+        ("Secondary, not settled", &|s| s == Standing::Open),
+        ("Secondary, not told apart from another column", &|s| s == Standing::Confounded),
     ];
     let names = |has: &dyn Fn(Standing) -> bool| {
         let found = quantities.iter().filter(|q| standing(comparison, **q).is_some_and(has));

@@ -47,6 +47,9 @@ pub(crate) fn settings(w: &Wording<'_>, settings: &Settings) -> Vec<String> {
     lines.extend(settings.reference_job.as_ref().map(|job| reference_job(w, job)));
     lines.push(combine(settings.combine).to_owned());
     lines.push(rig_check(settings.rig_check).to_owned());
+    if !settings.comparisons.is_empty() {
+        lines.push(verdicts(w, settings.level));
+    }
     lines
 }
 
@@ -107,6 +110,15 @@ fn combine(combine: Combine) -> &'static str {
             "Repeats are combined by random effects (Paule-Mandel) with Hartung-Knapp-Sidik-Jonkman intervals."
         }
     }
+}
+
+/// How many false verdicts a page may hold.
+fn verdicts(w: &Wording<'_>, level: f64) -> String {
+    format!(
+        "Of all pages like this one, at most {} hold any false verdict: each comparison has an equal share of that error, four \
+         fifths of it for its main quantity, and what is settled passes its share on (Bretz, Maurer, Brannath & Posch 2009).",
+        w.percent(1.0 - level)
+    )
 }
 
 fn rig_check(check: RigCheck) -> &'static str {

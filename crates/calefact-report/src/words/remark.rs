@@ -19,6 +19,12 @@ pub(crate) fn remark(w: &Wording<'_>, comparison: &Comparison, remark: &Remark) 
         Remark::TooFewLevels { factor, levels } => {
             format!("{} has {} here, so there is nothing to compare", w.column(factor), plural(*levels, "level"))
         }
+        Remark::BeyondPlan { factor, planned, left_out } => format!(
+            "{} beyond the planned {planned} of each level of {} {} left out of this comparison, whose verdict was due then",
+            plural(*left_out, noun),
+            w.column(factor),
+            if *left_out == 1 { "is" } else { "are" }
+        ),
         Remark::TriedOnce { factor, levels, adjusted } => tried_once(w, factor, levels, *adjusted),
         Remark::ColumnEmpty(column) => {
             format!("no {noun} has a value of {}, so nothing is adjusted for it", w.column(column))

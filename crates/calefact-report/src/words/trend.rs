@@ -5,6 +5,7 @@ use super::confounding::inseparable;
 use super::number::places;
 use super::quantity::quantity_in_sentence;
 use super::{Measure, Wording, plural, sentence};
+use crate::standing::follows;
 use calefact_analysis::result::{Comparison, Step, Trend};
 
 /// A step of the number that a quantity follows, as people read it.
@@ -57,8 +58,14 @@ pub(crate) fn trend_clause(w: &Wording<'_>, comparison: &Comparison, trend: &Tre
         let columns = trend.confounded.iter().map(String::as_str);
         return format!("how {name} follows {factor} {}: {way} {slope}", inseparable(w, columns));
     }
-    if trend.p_value < 1.0 - estimate.interval.confidence {
+    if follows(trend) {
         return format!("{name} {} with {factor}: by {slope}", if rises { "rises" } else { "falls" });
+    }
+    if !estimate.interval.contains(0.0) {
+        let way = if rises { "up" } else { "down" };
+        return format!(
+            "{name} may follow {factor}, which is not settled beside the other verdicts of the page: {way} {slope}"
+        );
     }
     let down = if rises { "" } else { "down " };
     format!("no sign that {name} follows {factor}: {down}{slope}")
@@ -80,6 +87,7 @@ mod tests {
             n: 9,
             estimate,
             p_value,
+            p_adjusted: p_value,
             confounded: vec![],
             traced: UncertainValue::exact(value),
         }

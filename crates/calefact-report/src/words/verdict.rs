@@ -17,6 +17,7 @@ pub(crate) fn verdict(w: &Wording<'_>, comparison: &Comparison, contrast: &Contr
         (_, VerdictKind::Above | VerdictKind::Below) => pair.settled(),
         (_, VerdictKind::Equivalent) => pair.alike(),
         (_, VerdictKind::NoConclusion) => pair.open(),
+        (_, VerdictKind::NotYet) => pair.early(),
         (_, VerdictKind::Confounded) => pair.confounded(),
     }
 }
@@ -28,6 +29,7 @@ pub(super) fn verdict_word(kind: VerdictKind) -> &'static str {
         VerdictKind::Below => "lower",
         VerdictKind::Equivalent => "alike",
         VerdictKind::NoConclusion => "no conclusion",
+        VerdictKind::NotYet => "not yet",
         VerdictKind::Confounded => "not told apart from another column",
     }
 }
@@ -190,7 +192,7 @@ impl<'w> Pair<'w> {
     fn open(&self) -> String {
         let (size, low, high) = self.size();
         format!(
-            "No conclusion on the {} of {} and {}: {}, {}. The difference of {} may lie anywhere from {} to {} ({}){}.",
+            "No conclusion on the {} of {} and {}: {}, {}. The difference of {} may lie anywhere from {} to {} ({}){}{}.",
             quantity_in_sentence(self.contrast.quantity),
             self.first,
             self.second,
@@ -200,6 +202,7 @@ impl<'w> Pair<'w> {
             self.digits.end(low),
             self.digits.end(high),
             self.confidence(),
+            self.by_chance(),
             self.advice()
         )
     }
@@ -235,13 +238,50 @@ impl<'w> Pair<'w> {
         )
     }
 
+    /// The planned number of trials is not reached.
+    fn early(&self) -> String {
+        let (size, low, high) = self.size();
+        format!(
+            "Not yet decided on the {} of {} and {}: {}, a difference of {} so far ({} {} to {}), {}. The verdict is due at the \
+             planned {} of each.",
+            quantity_in_sentence(self.contrast.quantity),
+            self.first,
+            self.second,
+            self.values(),
+            self.digits.difference(size),
+            self.confidence(),
+            self.digits.end(low),
+            self.digits.end(high),
+            self.trials(),
+            plural(self.contrast.planned.unwrap_or(0) as usize, noun(self.kind))
+        )
+    }
+
+    /// Why an interval without zero settles nothing, to go on in a sentence.
+    fn by_chance(&self) -> &'static str {
+        if self.interval.0 > 0.0 || self.interval.1 < 0.0 {
+            "; it leaves out zero, but among as many verdicts as on this page one such interval may well come by chance"
+        } else {
+            ""
+        }
+    }
+
     /// What would settle the difference, to end a sentence.
     fn advice(&self) -> String {
         let trials = |n: u32, word: &str| format!("{n} {word} {}{}", noun(self.kind), if n == 1 { "" } else { "s" });
         match &self.contrast.sample_size {
             None => String::new(),
-            Some(SampleSizeAdvice::Further(n)) => {
-                format!("; if it is real, about {} of each would probably show it", trials(*n, "more"))
+            Some(SampleSizeAdvice::Further { trials: n, fewest }) => {
+                let (_, low, high) = self.size();
+                let planned = self.w.quoted(&format!("planned = {}", self.trials.0.max(self.trials.1) as u32 + n));
+                format!(
+                    ". If the true difference is the one seen, about {} of each would probably show it: {fewest} if it is {}, and no \
+                     number if there is none. Fix the number now ({planned}) and wait for it: whoever looks after every {} until \
+                     something is settled is fooled by chance",
+                    trials(*n, "more"),
+                    self.digits.difference(low.abs().max(high.abs())),
+                    noun(self.kind)
+                )
             }
             Some(SampleSizeAdvice::MoreThan(n)) => {
                 format!("; a difference of this size would take more than {} of each", trials(*n, "further"))

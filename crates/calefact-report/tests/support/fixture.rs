@@ -56,6 +56,7 @@ fn contrast(q: Quantity, a: &GroupResult, b: &GroupResult) -> Contrast {
         means: (a.mean.value, b.mean.value),
         kind: ContrastKind::Difference,
         p_value: if settled { 0.004 } else { 0.21 },
+        p_pairs: if settled { 0.012 } else { 0.21 },
         p_adjusted: if settled { 0.012 } else { 0.21 },
         adjustment: Adjustment::Holm,
         verdict: if !settled {
@@ -65,8 +66,10 @@ fn contrast(q: Quantity, a: &GroupResult, b: &GroupResult) -> Contrast {
         } else {
             VerdictKind::Below
         },
+        main: q == Quantity::ThermalEfficiency,
+        planned: None,
         margin: None,
-        sample_size: (!settled).then_some(SampleSizeAdvice::Further(3)),
+        sample_size: (!settled).then_some(SampleSizeAdvice::Further { trials: 3, fewest: 1 }),
         confounded: vec![],
         traced: UncertainValue::exact(estimate.value),
         estimate,
@@ -129,6 +132,7 @@ fn trend() -> Trend {
         n: 9,
         estimate: slope.clone(),
         p_value: 0.005,
+        p_adjusted: 0.02,
         confounded: vec![],
         traced: UncertainValue::exact(slope.value),
     }

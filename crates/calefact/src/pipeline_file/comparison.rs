@@ -36,7 +36,8 @@ fn comparison(item: &Item<'_>) -> Option<ComparisonRequest> {
         request.quantities = quantities;
     }
     request.equivalence_margin = table.number("equivalence_margin");
-    Some(request)
+    request.planned = table.integer("planned").and_then(|n| n.try_into().ok());
+    Some(request.with_main(table.text("main").and_then(quantity)))
 }
 
 fn levels(table: &Table<'_>) -> BTreeMap<String, String> {

@@ -95,6 +95,16 @@ const COMPARISON: &[Key] = &[
         "quantities that are compared; a list for the kind of trial if absent",
     ),
     Key::optional(
+        "main",
+        Shape::Word(quantities),
+        "quantity that carries the verdict, named before the results are known; the first of the quantities if absent",
+    ),
+    Key::optional(
+        "planned",
+        Shape::Integer(Range::Within(2.0, 1000.0)),
+        "trials of each level that are planned; before, only a very clear difference counts as settled",
+    ),
+    Key::optional(
         "equivalence_margin",
         Shape::Quantity(Kind::Fraction, Range::Between(0.0, 1.0)),
         "levels within this margin of each other count as the same",

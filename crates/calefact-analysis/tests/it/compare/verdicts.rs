@@ -36,7 +36,10 @@ fn four_verdicts() {
     close(clear.means.1, 0.49, 1e-12);
     assert_eq!(judged(stoves(0.49, 0.33, 0.04, 14), kind).verdict, VerdictKind::Above);
     let open = judged(stoves(0.40, 0.43, 0.03, 4), kind);
-    assert_eq!((open.verdict, open.sample_size), (VerdictKind::NoConclusion, Some(SampleSizeAdvice::Further(13))));
+    assert_eq!(
+        (open.verdict, open.sample_size),
+        (VerdictKind::NoConclusion, Some(SampleSizeAdvice::Further { trials: 13, fewest: 1 }))
+    );
     let alike = judged(stoves(0.40, 0.402, 0.03, 30), kind);
     assert_eq!((alike.verdict, alike.margin, alike.sample_size), (VerdictKind::Equivalent, Some(0.1), None));
     let hopeless = judged(stoves(0.40, 0.401, 0.10, 3), kind);

@@ -21,6 +21,9 @@ fn contrast(quantity: Quantity, means: (f64, f64), u: f64, verdict: VerdictKind)
         method: Method::Welch,
         p_value: 0.5,
         p_adjusted: 0.5,
+        p_pairs: 0.5,
+        main: true,
+        planned: None,
         adjustment: Adjustment::Holm,
         verdict,
         margin: Some(0.1),
@@ -73,8 +76,18 @@ fn an_open_difference_says_what_would_settle_it() {
     let source = ErrorOrigin::Input(ErrorSource::CalorificValue { fuel: "pine".into() });
     for (advice, end) in [
         (None, "."),
-        (Some(SampleSizeAdvice::Further(1)), "; if it is real, about 1 more burn of each would probably show it."),
-        (Some(SampleSizeAdvice::Further(13)), "; if it is real, about 13 more burns of each would probably show it."),
+        (
+            Some(SampleSizeAdvice::Further { trials: 1, fewest: 1 }),
+            ". If the true difference is the one seen, about 1 more burn of each would probably show it: 1 if it is 8 percentage \
+             points, and no number if there is none. Fix the number now (`planned = 6`) and wait for it: whoever looks after every \
+             burn until something is settled is fooled by chance.",
+        ),
+        (
+            Some(SampleSizeAdvice::Further { trials: 13, fewest: 2 }),
+            ". If the true difference is the one seen, about 13 more burns of each would probably show it: 2 if it is 8 percentage \
+             points, and no number if there is none. Fix the number now (`planned = 18`) and wait for it: whoever looks after every \
+             burn until something is settled is fooled by chance.",
+        ),
         (
             Some(SampleSizeAdvice::MoreThan(60)),
             "; a difference of this size would take more than 60 further burns of each.",
@@ -112,6 +125,25 @@ fn a_difference_that_may_be_due_to_the_fuel_says_which_burns_would_part_them() {
              against 33 %, a difference of 2 percentage points (95 % interval -1 to 5), from 4 burns each. {crossed}"
         )
     );
+}
+
+#[test]
+fn before_the_planned_number_nothing_is_decided() {
+    let mut early = contrast(Quantity::ThermalEfficiency, (0.40, 0.43), 0.025, VerdictKind::NotYet);
+    early.planned = Some(10);
+    assert_eq!(
+        words(&early),
+        "Not yet decided on the thermal efficiency of rocket and box: 43 % against 40 %, a difference of 3 percentage points so far \
+         (95 % interval -2 to 8), from 4 burns each. The verdict is due at the planned 10 burns of each."
+    );
+}
+
+#[test]
+fn an_interval_without_zero_that_settles_nothing_says_why() {
+    let chance = contrast(Quantity::ThermalEfficiency, (0.40, 0.43), 0.0125, VerdictKind::NoConclusion);
+    let end = "anywhere from 1 to 5 (95 % interval); it leaves out zero, but among as many verdicts as on this page one such interval \
+               may well come by chance.";
+    assert!(words(&chance).ends_with(end), "{}", words(&chance));
 }
 
 #[test]
