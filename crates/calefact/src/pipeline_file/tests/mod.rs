@@ -1,6 +1,7 @@
 //! Pipeline files by what they mean and by the text of their problems.
 
 use super::PipelineFile;
+use calefact_analysis::Quantity;
 use calefact_analysis::fact::{OtherFile, PipelineFact};
 use calefact_analysis::settings::{Combine, End, Propagation, RigCheck, Window};
 use calefact_data::toml_source;
@@ -55,6 +56,8 @@ fn every_key_is_understood() {
         covariates = ["ambient"]
         block = "block"
         quantities = ["thermal_efficiency", "heating_rate"]
+        main = "heating_rate"
+        planned = 8
         equivalence_margin = "5 %"
         [outputs]
         folder = "out"
@@ -75,8 +78,13 @@ fn every_key_is_understood() {
     assert_eq!(s.combine, Combine::Reml);
     let job = s.reference_job.expect("a job");
     assert!((job.water_m3 - 0.16).abs() < 1e-12 && job.fuel_moisture == Some(0.2));
-    let asked = &s.comparisons[0];
+    let (asked, rate) = (&s.comparisons[0], Quantity::HeatingRate);
     assert_eq!((asked.factor.as_str(), asked.quantities.len(), asked.equivalence_margin), ("damper", 2, Some(0.05)));
+    assert_eq!(
+        (asked.quantities[0], asked.main, asked.planned),
+        (rate, Some(rate), Some(8)),
+        "the main one comes first"
+    );
     assert!(file.outputs.formats.csv && !file.outputs.formats.parquet && !file.outputs.formats.readings);
 }
 
