@@ -17,7 +17,7 @@ pub use advice::{Advice, Cross, LargestSource, Narrow, RepeatBenefit, Subject};
 pub use comparison::{
     Adjustment, BudgetOwner, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Step, Trend,
 };
-pub use confounding::{ConfoundedColumn, Uneven, UnevenCondition};
+pub use confounding::{Uneven, UnevenCondition};
 pub use heat_path::{CoursePoint, ExchangerPoint, GroupBalance};
 pub use method::{Method, ModelDescription};
 pub use numbers::{Name, Numbers, Packer};

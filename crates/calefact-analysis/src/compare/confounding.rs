@@ -3,7 +3,7 @@
 
 use super::conditions::parse;
 use super::sample::Sample;
-use crate::result::ConfoundedColumn;
+use crate::fact::ConfoundedColumn;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// How a column can stand for another cause of a difference.

@@ -4,6 +4,7 @@ use super::groups::choose_with_excluded;
 use super::one_quantity::analyse;
 use super::outcome::{Depth, Outcome, Question};
 use super::page::Judged;
+use super::plan;
 use super::verdict::{change, differences};
 use crate::result::{Excluded, MeanChange, Remark, TrialSummary, VerdictChange};
 
@@ -14,7 +15,7 @@ pub(crate) fn remark(
     order: &[String],
     (outcomes, judged): (&[Outcome], &[Judged]),
 ) -> Option<Remark> {
-    let whole = choose_with_excluded(question.request, trials);
+    let (whole, _) = plan::within(question.request, choose_with_excluded(question.request, trials));
     let of_known_level = |t: &TrialSummary| {
         let level = t.level(&question.request.factor);
         order.iter().any(|known| level == Some(known))

@@ -2,7 +2,8 @@
 
 use super::plan::Plan;
 use crate::Quantity;
-use crate::result::{Adjustment, ConfoundedColumn, ContrastKind, Method, Remark};
+use crate::fact::ConfoundedColumn;
+use crate::result::{Adjustment, ContrastKind, Method, Remark};
 use crate::settings::{Combine, ComparisonRequest};
 use crate::shared::SharedSources;
 use calefact_stats::contrast::Contrast as Test;

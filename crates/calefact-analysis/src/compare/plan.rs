@@ -6,7 +6,6 @@
 //! common (Bonferroni; a spending function in the sense of Lan & DeMets 1983, Biometrika 70:659). A look is one after each
 //! trial of any level from two of each on. Trials beyond the planned number have no part in the comparison.
 
-use super::groups::levels;
 use crate::result::TrialSummary;
 use crate::settings::ComparisonRequest;
 use std::collections::{BTreeMap, BTreeSet};
@@ -38,10 +37,12 @@ impl Plan {
     /// Of the trials that were chosen; none where the request plans no number.
     pub fn new(request: &ComparisonRequest, chosen: &[&TrialSummary]) -> Option<Self> {
         let planned = request.planned? as usize;
-        let all = levels(&request.factor, chosen);
-        let count = |level: &String| chosen.iter().filter(|t| t.level(&request.factor) == Some(level)).count();
-        let short = all.iter().filter(|level| count(level) < planned).cloned().collect();
-        let looks = all.len().max(2) * planned.saturating_sub(2);
+        let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+        for level in chosen.iter().filter_map(|t| t.level(&request.factor)) {
+            *counts.entry(level).or_insert(0) += 1;
+        }
+        let short = counts.iter().filter(|(_, n)| **n < planned).map(|(level, _)| (*level).to_owned()).collect();
+        let looks = counts.len().max(2) * planned.saturating_sub(2);
         let (early, last) = if looks == 0 { (0.0, 1.0) } else { (EARLY / looks as f64, 1.0 - EARLY) };
         Some(Self { short, early, last })
     }

@@ -1,8 +1,8 @@
 //! Facts about comparisons as a whole and about the rig they rest on.
 
+use super::confounded::ConfoundedPair;
 use super::lack::Lack;
 use crate::Quantity;
-use crate::result::ConfoundedColumn;
 use calefact_data::TrialKind;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -59,17 +59,6 @@ pub enum ComparisonFact {
         /// Standard deviation of the residuals, W.
         residual_sd_w: f64,
     },
-}
-
-/// Two levels and the columns that change together with them.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct ConfoundedPair {
-    /// First level.
-    pub a: String,
-    /// Second level.
-    pub b: String,
-    /// The columns.
-    pub columns: Vec<ConfoundedColumn>,
 }
 
 impl ComparisonFact {

@@ -5,6 +5,7 @@
 mod assumed;
 mod caution;
 mod comparison;
+mod confounded;
 mod estimate_method;
 pub mod implausible;
 mod lack;
@@ -15,7 +16,8 @@ pub mod trial;
 
 pub use assumed::AssumedInput;
 pub use caution::CautionFact;
-pub use comparison::{ComparisonFact, ConfoundedPair};
+pub use comparison::ComparisonFact;
+pub use confounded::{ConfoundedColumn, ConfoundedPair};
 pub use estimate_method::{Derivation, ErrorPropagation, EstimateMethod, ScatterMethod};
 pub use lack::{Lack, Slot};
 pub use note::Note;

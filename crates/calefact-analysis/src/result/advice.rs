@@ -1,7 +1,8 @@
 //! Advice on what would narrow the intervals of a comparison.
 
-use super::{ConfoundedColumn, ErrorOrigin};
+use super::ErrorOrigin;
 use crate::Quantity;
+use crate::fact::ConfoundedColumn;
 use calefact_data::TrialKind;
 use serde::Serialize;
 use std::collections::BTreeMap;

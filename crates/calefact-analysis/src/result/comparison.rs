@@ -1,8 +1,8 @@
 //! What comparing trials comes to: groups, contrasts, trends, budget.
 
-use super::{ConfoundedColumn, GroupBalance, Interaction, Method, Remark, SampleSizeAdvice, VerdictKind};
+use super::{GroupBalance, Interaction, Method, Remark, SampleSizeAdvice, VerdictKind};
 use crate::Quantity;
-use crate::fact::ErrorSource;
+use crate::fact::{ConfoundedColumn, ErrorSource};
 use calefact_data::TrialKind;
 use calefact_stats::{Estimate, Interval, UncertainValue};
 use serde::Serialize;

@@ -1,24 +1,6 @@
-//! Columns that change together with the factor compared: wholly, so that nothing tells the two apart, or in part.
+//! What runs along with the factor compared in part; what does so wholly is a fact, [`crate::fact::ConfoundedColumn`].
 
 use serde::Serialize;
-
-/// A column that no trial separates from the factor: a difference between the two levels may be due to either.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct ConfoundedColumn {
-    /// The column.
-    pub column: String,
-    /// Its levels in the trials of the first level; an empty name where the cell is blank.
-    pub a: Vec<String>,
-    /// Its levels in the trials of the second level.
-    pub b: Vec<String>,
-}
-
-impl ConfoundedColumn {
-    /// Whether the two levels of the factor have no level of the column in common.
-    pub fn is_disjoint(&self) -> bool {
-        !self.a.iter().any(|level| self.b.contains(level))
-    }
-}
 
 /// A level of another column that is commoner with one level of the factor than with the other.
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -31,7 +31,7 @@ fn cross_words(w: &Wording<'_>, cross: &Cross) -> String {
         capital(&title(w, factor, only)),
         noun(*kind),
         together.clause(w),
-        together.crossed(w, *kind)
+        together.crossed(w, noun(*kind))
     )
 }
 

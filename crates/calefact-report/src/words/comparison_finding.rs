@@ -80,7 +80,7 @@ fn confounded(w: &Wording<'_>, fact: &ComparisonFact) -> Message {
     };
     let together = Together { factor, a: &pair.a, b: &pair.b, columns: &pair.columns };
     let text = format!("{subject} {inseparable}: {}", together.clause(w));
-    Message { text, action, hint: Some(together.crossed(w, *kind)) }
+    Message { text, action, hint: Some(together.crossed(w, noun(*kind))) }
 }
 
 /// What the constant-loss model would need: "the fit needs a heat capacity of 812.3 kJ/K, but ...".

@@ -1,9 +1,7 @@
 //! Columns that change together with the factor compared: what they are, and which trials would tell them apart.
 
-use super::comparison_finding::noun;
 use super::{Wording, choice, list};
-use calefact_analysis::result::ConfoundedColumn;
-use calefact_data::TrialKind;
+use calefact_analysis::fact::ConfoundedColumn;
 
 /// Levels of a column named in one sentence.
 const MOST_LEVELS: usize = 3;
@@ -40,8 +38,8 @@ impl Together<'_> {
     }
 
     /// "make two burns each of Box stove with birch and of Rocket stove with pine".
-    pub(super) fn crossed(&self, w: &Wording<'_>, kind: TrialKind) -> String {
-        let trials = format!("make two {}s each of", noun(kind));
+    pub(super) fn crossed(&self, w: &Wording<'_>, noun: &str) -> String {
+        let trials = format!("make two {noun}s each of");
         let (a, b) = (w.level_of_factor(self.factor, self.a), w.level_of_factor(self.factor, self.b));
         let mut disjoint = self.columns.iter().filter(|c| c.is_disjoint());
         let Some(column) = disjoint.next() else {
@@ -96,7 +94,7 @@ mod tests {
 
     fn words(columns: &[ConfoundedColumn]) -> (String, String) {
         let (w, together) = (Wording::plain(), Together { factor: "stove", a: "box", b: "rocket", columns });
-        (together.clause(&w), together.crossed(&w, TrialKind::Burn))
+        (together.clause(&w), together.crossed(&w, "burn"))
     }
 
     #[test]

@@ -221,7 +221,7 @@ impl<'w> Pair<'w> {
             self.digits.end(high),
             self.trials()
         );
-        let (clause, crossed) = (together.clause(self.w), together.crossed(self.w, self.kind));
+        let (clause, crossed) = (together.clause(self.w), together.crossed(self.w, noun(self.kind)));
         let (first, second) = (capital(&self.first), &self.second);
         let name = quantity_in_sentence(*quantity);
         let belongs = if confounded.len() == 1 { "both" } else { "all of them" };
@@ -271,18 +271,17 @@ impl<'w> Pair<'w> {
         let trials = |n: u32, word: &str| format!("{n} {word} {}{}", noun(self.kind), if n == 1 { "" } else { "s" });
         match &self.contrast.sample_size {
             None => String::new(),
-            Some(SampleSizeAdvice::Further { trials: n, fewest }) => {
-                let (_, low, high) = self.size();
-                let planned = self.w.quoted(&format!("planned = {}", self.trials.0.max(self.trials.1) as u32 + n));
+            Some(SampleSizeAdvice::Further { trials: n, .. }) if self.contrast.planned.is_some() => format!(
+                ". The plan is done; a new study of about {} of each would probably show a difference of this size",
+                trials(self.most_trials() + n, "new")
+            ),
+            Some(SampleSizeAdvice::Further { trials: n, .. }) if !self.contrast.main => {
                 format!(
-                    ". If the true difference is the one seen, about {} of each would probably show it: {fewest} if it is {}, and no \
-                     number if there is none. Fix the number now ({planned}) and wait for it: whoever looks after every {} until \
-                     something is settled is fooled by chance",
-                    trials(*n, "more"),
-                    self.digits.difference(low.abs().max(high.abs())),
-                    noun(self.kind)
+                    "; if the true difference is the one seen, about {} of each would probably show it",
+                    trials(*n, "more")
                 )
             }
+            Some(SampleSizeAdvice::Further { trials: n, fewest }) => self.plan(&trials(*n, "more"), *n, *fewest),
             Some(SampleSizeAdvice::MoreThan(n)) => {
                 format!("; a difference of this size would take more than {} of each", trials(*n, "further"))
             }
@@ -292,6 +291,23 @@ impl<'w> Pair<'w> {
                 origin(self.w, source)
             ),
         }
+    }
+
+    /// How to go on without being fooled by chance.
+    fn plan(&self, more: &str, trials: u32, fewest: u32) -> String {
+        let (_, low, high) = self.size();
+        let planned = self.w.quoted(&format!("planned = {}", self.most_trials() + trials));
+        format!(
+            ". If the true difference is the one seen, about {more} of each would probably show it: {fewest} if it is {}, and no number \
+             if there is none. Fix the number now ({planned}) and wait for it: whoever looks after every {} until something is \
+             settled is fooled by chance",
+            self.digits.difference(low.abs().max(high.abs())),
+            noun(self.kind)
+        )
+    }
+
+    fn most_trials(&self) -> u32 {
+        u32::try_from(self.trials.0.max(self.trials.1)).unwrap_or(u32::MAX)
     }
 
     fn ratio(&self) -> String {

@@ -3,8 +3,9 @@
 use super::*;
 use crate::words::Typography;
 use crate::words::tests::comparison;
+use calefact_analysis::fact::ConfoundedColumn;
 use calefact_analysis::fact::ErrorSource;
-use calefact_analysis::result::{Adjustment, ConfoundedColumn, ErrorOrigin, Method};
+use calefact_analysis::result::{Adjustment, ErrorOrigin, Method};
 use calefact_stats::{Estimate, UncertainValue};
 
 /// The box stove against the rocket stove, with known degrees of freedom: half an interval is 1.96 u.
@@ -128,6 +129,19 @@ fn a_difference_that_may_be_due_to_the_fuel_says_which_burns_would_part_them() {
 }
 
 #[test]
+fn a_plan_that_is_done_and_a_secondary_quantity_ask_for_no_further_look() {
+    let mut open = contrast(Quantity::ThermalEfficiency, (0.40, 0.43), 0.025, VerdictKind::NoConclusion);
+    open.sample_size = Some(SampleSizeAdvice::Further { trials: 13, fewest: 2 });
+    open.main = false;
+    let end = "; if the true difference is the one seen, about 13 more burns of each would probably show it.";
+    assert!(words(&open).ends_with(end), "{}", words(&open));
+    open.planned = Some(4);
+    let end =
+        ". The plan is done; a new study of about 17 new burns of each would probably show a difference of this size.";
+    assert!(words(&open).ends_with(end), "{}", words(&open));
+}
+
+#[test]
 fn before_the_planned_number_nothing_is_decided() {
     let mut early = contrast(Quantity::ThermalEfficiency, (0.40, 0.43), 0.025, VerdictKind::NotYet);
     early.planned = Some(10);
@@ -171,6 +185,7 @@ fn a_cost_is_in_the_currency_and_a_page_has_its_signs() {
     assert_eq!(
         verdict(&page, &comparison("stove", &["box", "rocket"]), &cost),
         "No conclusion on the fuel cost per kWh of heat of rocket and box: 0.11\u{a0}EUR/kWh against 0.13\u{a0}EUR/kWh, \
-         from 4 burns each. The difference of 0.02\u{a0}EUR/kWh may lie anywhere from 0.0004 to 0.04 (95\u{a0}% interval)."
+         from 4 burns each. The difference of 0.02\u{a0}EUR/kWh may lie anywhere from 0.0004 to 0.04 (95\u{a0}% interval); \
+         it leaves out zero, but among as many verdicts as on this page one such interval may well come by chance."
     );
 }
