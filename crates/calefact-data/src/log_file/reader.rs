@@ -10,7 +10,7 @@ use super::{elapsed, finish};
 use crate::fact::Log;
 use crate::layout::LogSettings;
 use crate::text::cells::{LongCell, ends_closed, for_each_row, long_cells, open_quote, rows_inside, split_by_comma};
-use crate::text::number::NumberStyle;
+use crate::text::number::{Cell, NumberStyle};
 use crate::{Channel, Finding};
 use std::ops::ControlFlow;
 
@@ -143,8 +143,9 @@ impl<'a> Reader<'a> {
         let ends_in_text = self.columns.words.iter().any(|(i, _)| *i + 1 == width);
         let is_blank = || cells[width..].iter().all(|c| c.trim_ascii().is_empty());
         let split = self.split_number(cells);
+        let is_shifted = cells.len() > width && (split.is_some() || self.number_in_words(cells));
         let series = &mut self.series[at];
-        if cells.len() > width && (split.is_some() || !ends_in_text && !is_blank()) {
+        if is_shifted || cells.len() > width && !ends_in_text && !is_blank() {
             series.stopped = true;
             let fact = Log::TooManyCells { cells: cells.len(), header: width };
             series.problems.add(fact, line, width as u64 + 1);
@@ -154,6 +155,14 @@ impl<'a> Reader<'a> {
             series.problems.add(fact, line, column);
         }
         false
+    }
+
+    /// Whether a number stands among the words behind a whole number: a decimal comma before them shifts the rest of the row.
+    fn number_in_words(&self, cells: &[&[u8]]) -> bool {
+        let is_number = |at: usize| cells.get(at).is_some_and(|c| matches!(self.style.read(c), Cell::Number(_)));
+        let is_whole = |at: usize| is_number(at) && cells[at].trim_ascii().iter().all(u8::is_ascii_digit);
+        let mut words = self.columns.words.iter().map(|(index, _)| *index).filter(|_| self.layout.delimiter == b',');
+        words.any(|at| is_number(at) && at.checked_sub(1).is_some_and(is_whole))
     }
 
     /// A number that goes on in the words beside it, as `13,5` does between commas, and the column of the words.

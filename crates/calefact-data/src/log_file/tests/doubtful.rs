@@ -49,6 +49,12 @@ fn decimal_commas_beside_words() {
     left out
     Error 2:4 TooManyCells { cells: 4, header: 3 }
     ");
+    let beside_air =
+        log("elapsed [min],tank [degC],ambient [degC],event\n0,10,9.5,lit\n4,13,5,10.5,\n8,17,10,\n12,20,10,\n");
+    insta::assert_snapshot!(shown(&beside_air), @r"
+    left out
+    Error 3:5 TooManyCells { cells: 5, header: 4 }
+    ");
     insta::assert_snapshot!(shown(&rows("0,10,lit\n4,13,5\n8,17,2\n12,20,\n")), @r#"
     4 readings
     Warning 3:3 SplitNumber { channel: Tank, written: "13,5" }, 1 more to line 4
