@@ -13,7 +13,7 @@ pub(super) fn find(times: &[f64]) -> Option<(f64, f64)> {
     let pair = times.windows(2).find(|w| is_candidate(w[0], w[1] - w[0]))?;
     let mut steps: Vec<f64> = times.windows(2).map(|w| w[1] - w[0]).collect();
     steps.sort_by(f64::total_cmp);
-    let usual = steps[steps.len() / 2];
+    let usual = steps[(steps.len() - 1) / 2];
     let fits = usual <= WIDEST_STEP_S && pair[1] - pair[0] <= 2.0f64.mul_add(usual, HOUR_S);
     fits.then(|| (pair[0].rem_euclid(DAY_S), pair[1].rem_euclid(DAY_S)))
 }
