@@ -5,7 +5,8 @@
 //! Every source here is shared by all trials that used the instrument; display steps belong to the trial and are made in
 //! `reduce`.
 
-use crate::fact::{ErrorSource, InstrumentError};
+use crate::assumed::tolerance::{self, Assumed};
+use crate::fact::{AssumedInput, ErrorSource, InstrumentError};
 use crate::thermometer::{self, Thermometer, shape};
 use calefact_data::apparatus::{Apparatus, Instrument, Tolerance};
 use calefact_stats::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
@@ -35,13 +36,19 @@ pub(crate) struct ErrorModel {
 }
 
 impl ErrorModel {
-    /// Reads the instruments of an apparatus.
+    /// Reads the instruments of an apparatus, and takes assumed tolerances for columns that none states one for.
     pub(crate) fn new(apparatus: &Apparatus) -> Self {
         let mut model = Self::default();
         for (id, instrument) in &apparatus.instruments {
             for column in &instrument.reads {
-                let error = model.column_error(id, instrument, column);
+                let error = model.column_error(&Reader::described(id, instrument, column, apparatus), column);
                 model.columns.insert(column.clone(), error);
+            }
+        }
+        for assumed in tolerance::COLUMNS.iter().filter(|_| !apparatus.assumes_nothing) {
+            if !model.columns.contains_key(assumed.column) {
+                let error = model.column_error(&Reader::assumed(assumed, assumed.instrument, None), assumed.column);
+                model.columns.insert(assumed.column.to_owned(), error);
             }
         }
         model
@@ -52,25 +59,25 @@ impl ErrorModel {
         self.columns.get(name)
     }
 
-    fn column_error(&mut self, id: &str, instrument: &Instrument, column: &str) -> ColumnError {
+    fn column_error(&mut self, reader: &Reader<'_>, column: &str) -> ColumnError {
         let mut error = ColumnError {
-            instrument: id.to_owned(),
-            step: instrument.resolution.map_or(0.0, |d| d / 12.0_f64.sqrt()),
+            instrument: reader.id.to_owned(),
+            step: reader.resolution.map_or(0.0, |d| d / 12.0_f64.sqrt()),
             ..Default::default()
         };
         if let Some(node) = thermometer::node(column) {
-            error.thermometer = self.thermometer(id, instrument, node);
+            error.thermometer = self.thermometer(reader, node);
             return error;
         }
         let mut limits: BTreeMap<InstrumentError, (f64, Shape)> = BTreeMap::new();
-        for tolerance in &instrument.tolerance {
+        for tolerance in reader.limits {
             for (part, u, shape) in parts(*tolerance) {
                 let slot = limits.entry(part).or_insert((0.0, shape));
                 *slot = (libm::hypot(slot.0, u), if slot.0 > 0.0 { Shape::Normal } else { shape });
             }
         }
         for (part, (u, shape)) in limits {
-            let source = self.source(id, part, shape);
+            let source = self.source(reader, part, shape);
             let list = if part == InstrumentError::Gain { &mut error.gain } else { &mut error.offset };
             list.push((source, u));
         }
@@ -78,22 +85,54 @@ impl ErrorModel {
     }
 
     /// A thermometer with the sources of its errors; `None` where no limit is stated.
-    fn thermometer(&mut self, id: &str, instrument: &Instrument, node: f64) -> Option<Thermometer> {
-        let shape = match instrument.tolerance[..] {
+    fn thermometer(&mut self, reader: &Reader<'_>, node: f64) -> Option<Thermometer> {
+        let shape = match *reader.limits {
             [] => return None,
             [limit] => shape(limit).0,
             _ => Shape::Normal,
         };
         let errors = [InstrumentError::Common, InstrumentError::Low, InstrumentError::High];
-        let sources = errors.map(|error| self.source(id, error, shape));
-        Some(Thermometer { limits: instrument.tolerance.clone(), node, sources })
+        let sources = errors.map(|error| self.source(reader, error, shape));
+        Some(Thermometer { limits: reader.limits.to_vec(), node, sources })
     }
 
     /// Enters a source of an instrument into the book.
-    fn source(&mut self, id: &str, error: InstrumentError, shape: Shape) -> Source {
-        let source = ErrorSource::Instrument { id: id.to_owned(), error }.key();
+    fn source(&mut self, reader: &Reader<'_>, error: InstrumentError, shape: Shape) -> Source {
+        let source = reader.source(error).key();
         self.book.insert(source.clone(), SourceInfo { shared: true, dof: f64::INFINITY, shape });
         source
+    }
+}
+
+/// The instrument that reads a column, described or not.
+struct Reader<'a> {
+    id: &'a str,
+    limits: &'a [Tolerance],
+    resolution: Option<f64>,
+    /// Which tolerance was assumed, where none is stated.
+    assumed: Option<AssumedInput>,
+}
+
+impl<'a> Reader<'a> {
+    fn described(id: &'a str, instrument: &'a Instrument, column: &str, apparatus: &Apparatus) -> Self {
+        let resolution = instrument.resolution;
+        let silent = instrument.tolerance.is_empty() && !apparatus.assumes_nothing;
+        match tolerance::of_column(column).filter(|_| silent) {
+            Some(assumed) => Self::assumed(assumed, id, resolution),
+            None => Self { id, limits: &instrument.tolerance, resolution, assumed: None },
+        }
+    }
+
+    fn assumed(assumed: &Assumed, id: &'a str, resolution: Option<f64>) -> Self {
+        Self { id, limits: assumed.limits, resolution, assumed: Some(assumed.input) }
+    }
+
+    fn source(&self, error: InstrumentError) -> ErrorSource {
+        let id = self.id.to_owned();
+        match self.assumed {
+            Some(input) => ErrorSource::AssumedTolerance { input, instrument: id, error },
+            None => ErrorSource::Instrument { id, error },
+        }
     }
 }
 

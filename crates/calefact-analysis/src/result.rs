@@ -1,6 +1,7 @@
 //! What an analysis hands on: plain values, one type a stage, each printable and serialisable alone.
 
 mod advice;
+mod assumptions;
 mod comparison;
 mod confounding;
 mod heat_path;
@@ -14,6 +15,7 @@ mod verdict_kind;
 
 pub use crate::fit::FitQuality;
 pub use advice::{Advice, Cross, LargestSource, Narrow, RepeatBenefit, Subject};
+pub use assumptions::{Assumptions, LowerBound, Recording};
 pub use comparison::{
     Adjustment, BudgetOwner, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Step, Trend,
 };
@@ -70,6 +72,8 @@ pub struct Analysis {
     pub comparisons: Vec<Comparison>,
     /// Uncertainty budget by quantity.
     pub budget: Vec<BudgetRow>,
+    /// What it rests on that nobody recorded.
+    pub assumptions: Assumptions,
     /// Advice drawn from the budget.
     pub advice: Vec<Advice>,
     /// Findings that belong to no trial.

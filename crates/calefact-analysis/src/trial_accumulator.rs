@@ -5,8 +5,9 @@
 
 use crate::Quantity;
 use crate::budget;
+use crate::fact::AssumedInput;
 use crate::finding::FindingSummary;
-use crate::result::{BudgetOwner, BudgetRow, Gap, Missing, Name, Packer, TrialResult, TrialSummary};
+use crate::result::{BudgetOwner, BudgetRow, Gap, Missing, Name, Packer, TrialEstimate, TrialResult, TrialSummary};
 use crate::settings::{ComparisonRequest, Settings};
 use crate::shared::SharedSources;
 use crate::shown::Shown;
@@ -17,6 +18,9 @@ use std::sync::Arc;
 
 /// Quantities whose charts show every trial, whatever is compared.
 const CHARTED: [Quantity; 3] = [Quantity::GasFlow, Quantity::ExchangerConductance, Quantity::ExchangerConductanceArea];
+
+/// Quantity that bounds another where nobody weighed what was left of the fuel.
+const BOUND: Quantity = Quantity::ThermalEfficiencyUncredited;
 
 /// Register columns that charts ask for, and those that may change together with any factor.
 const USUAL_COLUMNS: [&str; 7] = ["stove", "fuel", "exchanger", "vessel", "operator", "block", "date"];
@@ -44,6 +48,8 @@ pub struct TrialAccumulator {
     pub noticed: FindingSummary,
     /// Budgets of the trials; empty where there are too many.
     pub budget: Vec<BudgetRow>,
+    /// Assumed inputs that estimates of usable trials rest on.
+    pub assumed: BTreeSet<AssumedInput>,
     quantities: BTreeSet<Quantity>,
     columns: Arc<[String]>,
     /// How many of the columns are not further ones that the rows brought.
@@ -63,7 +69,8 @@ impl TrialAccumulator {
             gaps: Vec::new(),
             noticed: FindingSummary::default(),
             budget: Vec::new(),
-            quantities: compared.copied().chain(CHARTED).collect(),
+            assumed: BTreeSet::new(),
+            quantities: compared.copied().chain(CHARTED).chain([BOUND]).collect(),
             columns: columns(&settings.comparisons).into_iter().collect(),
             named: columns(&settings.comparisons).len(),
             levels: HashSet::new(),
@@ -75,6 +82,9 @@ impl TrialAccumulator {
         self.noticed.extend(&result.findings);
         self.note_gaps(&result);
         self.note_budget(&result);
+        if result.usable() {
+            self.assumed.extend(result.estimates.iter().flat_map(TrialEstimate::assumed));
+        }
         let summary = self.summary(&result);
         self.trials.push(summary);
         self.shown.add(result);

@@ -1,11 +1,13 @@
-//! Columns that burns are reduced from and no instrument stands behind: they count as exact, and the reader must know.
+//! Columns that burns are reduced from and whose instrument states no tolerance: the reader must know what was taken.
 
+use crate::assumed::tolerance;
 use crate::fact::TrialFact;
 use crate::finding::Finding;
-use calefact_data::apparatus::Instrument;
+use calefact_data::apparatus::{Instrument, Tolerance};
 use calefact_data::{Apparatus, RegisterRow, TrialKind};
 
-/// A warning that names the columns without a tolerance that some burn of the register uses; none where all have one.
+/// A note that names the columns without a tolerance that some burn of the register uses and what was assumed for each; a
+/// warning where nothing is assumed and they count as exact; none where all have a tolerance.
 pub fn finding<'r>(apparatus: &Apparatus, rows: impl Iterator<Item = &'r RegisterRow>) -> Option<Finding> {
     let burns: Vec<&RegisterRow> = rows.filter(|r| r.kind == TrialKind::Burn).collect();
     let columns = [
@@ -17,16 +19,23 @@ pub fn finding<'r>(apparatus: &Apparatus, rows: impl Iterator<Item = &'r Registe
     let stated = |i: &&Instrument| !i.tolerance.is_empty();
     let read =
         |column: &str| apparatus.instruments.values().filter(stated).any(|i| i.reads.iter().any(|c| c == column));
-    let exact = columns.into_iter().filter(|(column, used)| *used && !read(column));
-    let columns: Vec<&'static str> = exact.map(|(column, _)| column).collect();
-    (!columns.is_empty()).then(|| Finding::warning(TrialFact::ToleranceMissing { columns }))
+    let silent = columns.into_iter().filter(|(column, used)| *used && !read(column));
+    let columns: Vec<&'static str> = silent.map(|(column, _)| column).collect();
+    if columns.is_empty() {
+        return None;
+    }
+    if apparatus.assumes_nothing {
+        return Some(Finding::warning(TrialFact::ToleranceMissing { columns }));
+    }
+    let taken = columns.into_iter().filter_map(|column| Some((column, *tolerance::of_column(column)?.limits.first()?)));
+    let columns: Vec<(&'static str, Tolerance)> = taken.collect();
+    Some(Finding::note(TrialFact::ToleranceAssumed { columns }))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::test_support::row;
-    use calefact_data::apparatus::Tolerance;
 
     #[test]
     fn columns_without_an_instrument_are_named() {
@@ -38,6 +47,10 @@ mod tests {
         let mut apparatus = Apparatus::default();
         apparatus.instruments.insert("probe".into(), reads(&["tank", "fuel_mass"]));
         let burn = row(TrialKind::Burn);
+        let found = finding(&apparatus, [&burn].into_iter()).expect("a finding");
+        let taken = vec![("water", Tolerance::OfReading(0.03)), ("fuel_moisture", Tolerance::Absolute(0.03))];
+        assert_eq!(found, Finding::note(TrialFact::ToleranceAssumed { columns: taken }));
+        apparatus.assumes_nothing = true;
         let found = finding(&apparatus, [&burn].into_iter()).expect("a finding");
         let columns = vec!["water", "fuel_moisture"];
         assert_eq!(found, Finding::warning(TrialFact::ToleranceMissing { columns }));

@@ -27,6 +27,8 @@ pub struct Apparatus {
     pub vessels: BTreeMap<String, Vessel>,
     /// Instruments by id.
     pub instruments: BTreeMap<String, Instrument>,
+    /// Whether a column without a stated tolerance counts as exact.
+    pub assumes_nothing: bool,
 }
 
 impl Apparatus {

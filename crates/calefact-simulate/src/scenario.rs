@@ -147,6 +147,7 @@ impl Scenario {
             exchangers: self.exchangers.iter().map(|x| (x.id.clone(), x.entry.clone())).collect(),
             vessels: [(self.vessel.id.clone(), self.vessel.entry.clone())].into(),
             instruments: self.instruments.iter().map(|i| (i.id.clone(), i.entry.clone())).collect(),
+            assumes_nothing: false,
         }
     }
 }

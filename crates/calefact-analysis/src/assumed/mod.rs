@@ -3,8 +3,10 @@
 //! A stated value always wins; a range of the dataset's own (`assume` of `dataset.toml`) wins over the [`table`]; a dataset
 //! can switch all ranges off. Here a range is found for an input of a trial; `reduce` makes it an error source like any other.
 
+pub(crate) mod held;
 pub(crate) mod owner;
 pub(crate) mod table;
+pub(crate) mod tolerance;
 mod vessel;
 
 use crate::fact::AssumedInput;
@@ -43,7 +45,8 @@ pub(crate) fn limits(input: AssumedInput, row: &RegisterRow, apparatus: &Apparat
         A::MoistureBasis => row.fuel_moisture.map(both_bases),
         A::CalorificValue => Some(table::CALORIFIC_VALUE),
         A::CharCalorificValue => Some(table::CHAR_VALUE),
-        A::AirTemperature => None,
+        // From the log, and of instruments.
+        _ => None,
     }
 }
 

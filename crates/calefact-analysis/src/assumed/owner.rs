@@ -23,10 +23,10 @@ fn owner(input: AssumedInput, row: &RegisterRow) -> String {
     match input {
         A::VesselHeatCapacity | A::LossCoefficient => row.vessel.clone(),
         A::FuelMoisture | A::CalorificValue | A::CharCalorificValue => row.fuel.clone().unwrap_or_default(),
-        A::AirTemperature | A::KindlingMass | A::MoistureBasis => row.origin.title.clone(),
         A::LeftoverFuel | A::LeftoverChar => {
             let named = [&row.stove, &row.fuel, &row.exchanger].into_iter().flatten();
             named.map(String::as_str).collect::<Vec<_>>().join(", ")
         }
+        _ => row.origin.title.clone(),
     }
 }

@@ -4,6 +4,7 @@
 //! over the square root of three (rectangular, GUM 4.3.7). Each range carries the mark of its reason: P, a published figure;
 //! C, common practice, no source; R, reasoning given beside it. Who shares an assumed input is in [`owner`](super::owner).
 
+use crate::fact::AssumedInput;
 use calefact_data::apparatus::{Composition, FuelClass, Material};
 use calefact_physics::fuel::typical;
 
@@ -89,5 +90,22 @@ pub(crate) fn composition() -> Composition {
         n: mean(a.n, b.n),
         s: mean(a.s, b.s),
         ash: mean(a.ash, b.ash),
+    }
+}
+
+/// Standard uncertainty that is left of an assumed input once it is recorded, as a share of that of its range. C: weighed or
+/// read with the instruments of a shed; a class leaves the range of its typical values; a stated tolerance is about a third of
+/// the assumed one.
+pub(crate) const fn left_when_recorded(input: AssumedInput) -> f64 {
+    match input {
+        AssumedInput::VesselHeatCapacity
+        | AssumedInput::LossCoefficient
+        | AssumedInput::AirTemperature
+        | AssumedInput::KindlingMass
+        | AssumedInput::LeftoverFuel
+        | AssumedInput::LeftoverChar => 0.1,
+        AssumedInput::MoistureBasis => 0.0,
+        AssumedInput::CalorificValue => 0.6,
+        _ => 1.0 / 3.0,
     }
 }

@@ -6,6 +6,7 @@
 
 mod adjusted;
 mod advice;
+mod assumptions;
 mod balances;
 mod budget;
 mod conditions;
@@ -65,12 +66,13 @@ pub fn compare(
     losses: Vec<VesselLoss>,
     mut findings: Vec<Finding>,
 ) -> Analysis {
-    let TrialAccumulator { shared, trials, shown, gaps, noticed, budget, .. } = gathered;
+    let TrialAccumulator { shared, trials, shown, gaps, noticed, budget, assumed, .. } = gathered;
     let (shown, curves) = shown.finish();
     let currency = apparatus.currency();
     let (comparisons, scatters) = compare_all(settings, &shared, currency.as_deref(), &trials);
     let sources: ErrorSources = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
     let budget = budget::with_groups(budget, &comparisons, &sources);
+    let assumptions = assumptions::assumptions(assumed, &comparisons, &trials);
     let advice = without_repeats(comparisons.iter().flat_map(|c| advice::advice(c, &sources)));
     findings.extend(remarks::without_trials(settings, &comparisons));
     findings.extend(remarks::without_main(settings, &comparisons, &trials, &gaps));
@@ -97,6 +99,7 @@ pub fn compare(
         losses,
         comparisons,
         budget,
+        assumptions,
         advice,
         findings,
         noticed: all,

@@ -5,6 +5,7 @@ use super::page::Judged;
 use super::sample_size::sample_size;
 use super::scatter::SCATTER;
 use crate::Quantity;
+use crate::assumed::held;
 use crate::result::{Contrast, ContrastKind, SampleSizeAdvice, VerdictChange, VerdictKind};
 use calefact_stats::equivalence::{Margin, two_one_sided};
 use calefact_stats::{Estimate, UncertainValue};
@@ -134,6 +135,7 @@ fn contrast(
         means: means(outcome, pair),
         kind: pair.kind,
         estimate: estimate(question, outcome.quantity, pair),
+        assumed: held::inputs(&pair.shared, pair.test.std_uncertainty()),
         method: pair.method.clone(),
         p_value: pair.test.p_value,
         p_pairs: pair.p_adjusted,

@@ -41,9 +41,30 @@ inputs! {
     CalorificValue = "calorific_value";
     /// Calorific value of the char.
     CharCalorificValue = "char_calorific_value";
+    /// Tolerance of a thermometer in water or air.
+    ThermometerTolerance = "thermometer_tolerance";
+    /// Tolerance of a thermometer in flue gas or on a casing.
+    FlueProbeTolerance = "flue_probe_tolerance";
+    /// Tolerance of a scale.
+    ScaleTolerance = "scale_tolerance";
+    /// Tolerance of an amount of water.
+    VolumeTolerance = "volume_tolerance";
+    /// Tolerance of a moisture meter.
+    MoistureMeterTolerance = "moisture_meter_tolerance";
+    /// Tolerance of a water flow.
+    FlowTolerance = "flow_tolerance";
+    /// Tolerance of an electric power.
+    PowerTolerance = "power_tolerance";
+    /// Tolerance of a gas analysis.
+    GasAnalysisTolerance = "gas_analysis_tolerance";
 }
 
 impl AssumedInput {
+    /// Whether it is the tolerance of an instrument.
+    pub fn is_tolerance(self) -> bool {
+        self >= Self::ThermometerTolerance
+    }
+
     /// The input of an id.
     pub fn from_id(id: &str) -> Option<Self> {
         Self::ALL.iter().copied().find(|input| input.id() == id)

@@ -43,6 +43,15 @@ pub enum ErrorSource {
         /// What its trials have in common: a vessel, a fuel, a dataset, or a combination of stove, fuel and exchanger.
         owner: String,
     },
+    /// The tolerance of an instrument that states none.
+    AssumedTolerance {
+        /// The tolerance.
+        input: AssumedInput,
+        /// Id of the instrument; of an instrument that is not described, the column or columns it reads.
+        instrument: String,
+        /// Which of its errors.
+        error: InstrumentError,
+    },
     /// Scatter between the standing-loss trials of a vessel.
     LossScatter {
         /// The vessel.
@@ -140,6 +149,12 @@ impl InstrumentError {
     }
 }
 
+impl InstrumentError {
+    fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|error| error.key() == key)
+    }
+}
+
 impl TrialError {
     const PLAIN: [Self; 12] = [
         Self::FirstReading,
@@ -193,6 +208,9 @@ impl ErrorSource {
             Self::HeatCapacity { vessel } => format!("vessel:{vessel}:heat-capacity").into(),
             Self::StatedLoss { vessel } => format!("vessel:{vessel}:loss-coefficient").into(),
             Self::Assumed { input, owner } => format!("assumed:{}:{owner}", input.id()).into(),
+            Self::AssumedTolerance { input, instrument, error } => {
+                format!("assumed:{}:{instrument}:{}", input.id(), error.key()).into()
+            }
             Self::LossScatter { vessel } => format!("scatter:loss-coefficient:{vessel}").into(),
             Self::HeaterScatter => "scatter:reference-heater".into(),
             Self::RigDistance => "rig:distance-from-one".into(),
@@ -201,6 +219,14 @@ impl ErrorSource {
             Self::Trial { trial, error } => format!("trial:{trial}:{}", error.key()).into(),
             Self::TrialAlone { trial } => format!("errors of {trial} alone").into(),
             Self::Other { key } => key.as_str().into(),
+        }
+    }
+
+    /// The input it stands for, if that was assumed.
+    pub const fn assumed_input(&self) -> Option<AssumedInput> {
+        match self {
+            Self::Assumed { input, .. } | Self::AssumedTolerance { input, .. } => Some(*input),
+            _ => None,
         }
     }
 
@@ -228,7 +254,13 @@ impl ErrorSource {
 
     fn assumed(rest: &str) -> Option<Self> {
         let (input, owner) = rest.split_once(':')?;
-        Some(Self::Assumed { input: AssumedInput::from_id(input)?, owner: owner.to_owned() })
+        let input = AssumedInput::from_id(input)?;
+        if !input.is_tolerance() {
+            return Some(Self::Assumed { input, owner: owner.to_owned() });
+        }
+        let (instrument, error) = owner.rsplit_once(':')?;
+        let error = InstrumentError::from_key(error)?;
+        Some(Self::AssumedTolerance { input, instrument: instrument.to_owned(), error })
     }
 
     fn from_entry(family: &str, rest: &str) -> Option<Self> {
@@ -236,7 +268,7 @@ impl ErrorSource {
         let id = id.to_owned();
         match (family, part) {
             ("instrument", _) => {
-                let error = InstrumentError::ALL.into_iter().find(|error| error.key() == part)?;
+                let error = InstrumentError::from_key(part)?;
                 Some(Self::Instrument { id, error })
             }
             ("fuel", "net-calorific-value") => Some(Self::CalorificValue { fuel: id }),
@@ -269,7 +301,12 @@ mod tests {
             ErrorSource::TrialScatter,
             ErrorSource::TrialAlone { trial: id() },
         ];
-        all.extend(AssumedInput::ALL.iter().map(|input| ErrorSource::Assumed { input: *input, owner: id() }));
+        all.extend(AssumedInput::ALL.iter().map(|input| match *input {
+            input if input.is_tolerance() => {
+                ErrorSource::AssumedTolerance { input, instrument: id(), error: InstrumentError::Gain }
+            }
+            input => ErrorSource::Assumed { input, owner: id() },
+        }));
         all.extend(InstrumentError::ALL.map(|error| ErrorSource::Instrument { id: id(), error }));
         let columns = [TrialError::DisplayStep("water".into()), TrialError::ColumnScatter("coil_in".into())];
         let errors = TrialError::PLAIN.into_iter().chain(columns);

@@ -4,6 +4,7 @@
 use super::implausible::{ImplausibleResult, Slip};
 use crate::phases::SteadyPart;
 use crate::result::FitQuality;
+use calefact_data::apparatus::Tolerance;
 use serde::Serialize;
 
 /// A fact about one trial, or about what all trials lack.
@@ -120,6 +121,11 @@ pub enum TrialFact {
         /// Mean after it.
         after_degc: f64,
     },
+    /// No instrument states the tolerance of some columns, and one is assumed.
+    ToleranceAssumed {
+        /// The columns, each with the limit that stands for its tolerance.
+        columns: Vec<(&'static str, Tolerance)>,
+    },
     /// No instrument states the tolerance of some columns, which count as exact.
     ToleranceMissing {
         /// The columns.
@@ -209,6 +215,7 @@ impl TrialFact {
         ("closure-gas", "heat flow given up by the gas against that taken by the water"),
         ("effectiveness-impossible", "the exchanger's effectiveness lies outside 0 to 1"),
         ("flue-probes-swapped", "the flue gas is hotter after the exchanger than before it"),
+        ("tolerance-assumed", "no instrument states the tolerance of a column, and one is assumed"),
         ("tolerance-missing", "no instrument states the tolerance of a column, which counts as exact"),
     ];
 
@@ -234,6 +241,7 @@ impl TrialFact {
             Self::Closure(Closure { sides: ClosureSides::GasAndWater, .. }) => "closure-gas",
             Self::EffectivenessImpossible { .. } => "effectiveness-impossible",
             Self::FlueProbesSwapped { .. } => "flue-probes-swapped",
+            Self::ToleranceAssumed { .. } => "tolerance-assumed",
             Self::ToleranceMissing { .. } => "tolerance-missing",
         }
     }

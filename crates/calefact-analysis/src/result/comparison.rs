@@ -2,7 +2,8 @@
 
 use super::{GroupBalance, Interaction, Method, Remark, SampleSizeAdvice, VerdictKind};
 use crate::Quantity;
-use crate::fact::{ConfoundedColumn, ErrorSource};
+use crate::assumed::held;
+use crate::fact::{AssumedInput, ConfoundedColumn, ErrorSource};
 use calefact_data::TrialKind;
 use calefact_stats::{Estimate, Interval, UncertainValue};
 use serde::Serialize;
@@ -31,6 +32,13 @@ pub struct GroupResult {
     pub between_sd_interval: Option<Interval>,
     /// Interval for the next burn; none for a single trial.
     pub predict: Option<Interval>,
+}
+
+impl GroupResult {
+    /// Assumed inputs that the mean rests on.
+    pub fn assumed(&self) -> Vec<AssumedInput> {
+        held::inputs(&self.traced.parts, self.mean.std_uncertainty)
+    }
 }
 
 /// Kind of contrast.
@@ -71,6 +79,8 @@ pub struct Contrast {
     pub kind: ContrastKind,
     /// Value with its interval, simultaneous over the family.
     pub estimate: Estimate,
+    /// Assumed inputs that the contrast rests on.
+    pub assumed: Vec<AssumedInput>,
     /// How the contrast was obtained.
     pub method: Method,
     /// p-value of no difference, unadjusted.

@@ -2,7 +2,8 @@
 
 use super::{CoursePoint, ExchangerPoint};
 use crate::Quantity;
-use crate::fact::{EstimateMethod, Lack, Note};
+use crate::assumed::held;
+use crate::fact::{AssumedInput, EstimateMethod, Lack, Note};
 use crate::finding::Finding;
 use crate::fit::FitQuality;
 use crate::phases::Phases;
@@ -24,6 +25,13 @@ pub struct TrialEstimate {
     pub method: EstimateMethod,
     /// Remarks for the reader.
     pub notes: Vec<Note>,
+}
+
+impl TrialEstimate {
+    /// Assumed inputs that the value rests on.
+    pub fn assumed(&self) -> Vec<AssumedInput> {
+        held::inputs(&self.traced.parts, self.traced.std_uncertainty())
+    }
 }
 
 /// A quantity that could not be given, and why.

@@ -80,10 +80,10 @@ pub fn read_text(path: &Path, text: &str) -> (Option<DatasetFile>, Vec<Finding>)
 }
 
 fn from_table(root: &Table<'_>) -> DatasetFile {
-    let apparatus = apparatus(root);
+    let assume = assume::assume(root);
+    let apparatus = apparatus(root, &assume);
     let instruments: Vec<&str> = apparatus.instruments.keys().map(String::as_str).collect();
     let (logs, register_style) = (files::logs(root, &instruments), files::register(root, &instruments));
-    let assume = assume::assume(root);
     let mut file = DatasetFile { apparatus, logs, register_style, assume, ..DatasetFile::default() };
     if let Some(table) = root.table("files") {
         file.register = table.text("register").map(PathBuf::from);
@@ -95,7 +95,7 @@ fn from_table(root: &Table<'_>) -> DatasetFile {
     file
 }
 
-fn apparatus(root: &Table<'_>) -> Apparatus {
+fn apparatus(root: &Table<'_>, assume: &Assume) -> Apparatus {
     Apparatus {
         title: root.string("title"),
         invented: root.boolean("invented").unwrap_or(false),
@@ -105,6 +105,7 @@ fn apparatus(root: &Table<'_>) -> Apparatus {
         exchangers: by_id(root, "exchangers", exchangers::exchanger),
         vessels: by_id(root, "vessels", vessels::vessel),
         instruments: by_id(root, "instruments", instruments::instrument),
+        assumes_nothing: assume.nothing,
     }
 }
 

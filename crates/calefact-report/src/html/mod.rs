@@ -16,7 +16,7 @@ use crate::charts::{Chart, Home};
 use crate::manifest::{Hashed, ToolInfo};
 use crate::words::advice::advice;
 use crate::words::method::settings;
-use crate::words::{Wording, list, plural};
+use crate::words::{Wording, assumed, list, plural};
 use askama::Template;
 use calefact_analysis::result::Analysis;
 use calefact_data::TrialKind;
@@ -31,6 +31,7 @@ struct Page<'a> {
     invented: bool,
     summary: Text,
     level: Text,
+    assumed: Vec<Text>,
     answers: Vec<answer::Answer>,
     notices: notices::Notices,
     evidence: Vec<evidence::Section<'a>>,
@@ -67,6 +68,7 @@ pub(crate) fn page(
         invented: analysis.invented,
         summary: summary(analysis),
         level: w.confidence(analysis.level),
+        assumed: assumed::lines(w, &analysis.assumptions),
         answers: answer::answers(w, &analysis.comparisons),
         notices: notices::collect(w, analysis, base),
         evidence: evidence::sections(w, analysis, charts),

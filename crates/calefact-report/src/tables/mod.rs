@@ -16,6 +16,7 @@ use crate::readings::Batch;
 use crate::table_files;
 use crate::words::Wording;
 use crate::{Formats, ReportError};
+use calefact_analysis::fact::AssumedInput;
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::{Analysis, TrialResult};
 use rayon::prelude::*;
@@ -39,6 +40,11 @@ pub(crate) fn of_trials<'a>(
         balance::table(trials),
         findings::table(wording, &findings, base),
     ]
+}
+
+/// Ids of inputs, separated by blanks.
+fn ids(inputs: &[AssumedInput]) -> String {
+    inputs.iter().map(|input| input.id()).collect::<Vec<_>>().join(" ")
 }
 
 /// The tables of comparisons.

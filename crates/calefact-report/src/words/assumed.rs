@@ -1,8 +1,10 @@
 //! Inputs that were assumed because nobody recorded them, in words.
 
-use super::Wording;
+use super::{Wording, list, short_quantity_name};
 use calefact_analysis::fact::AssumedInput;
+use calefact_analysis::result::{Assumptions, Recording};
 use calefact_data::ApparatusKind;
+use calefact_stats::Estimate;
 
 /// The input as a noun, for lists.
 pub(crate) const fn noun(input: AssumedInput) -> &'static str {
@@ -17,6 +19,14 @@ pub(crate) const fn noun(input: AssumedInput) -> &'static str {
         AssumedInput::MoistureBasis => "basis of the moisture",
         AssumedInput::CalorificValue => "calorific value of the fuel",
         AssumedInput::CharCalorificValue => "calorific value of the char",
+        AssumedInput::ThermometerTolerance => "tolerance of the thermometers",
+        AssumedInput::FlueProbeTolerance => "tolerance of the flue probes",
+        AssumedInput::ScaleTolerance => "tolerance of the scale",
+        AssumedInput::VolumeTolerance => "tolerance of the amount of water",
+        AssumedInput::MoistureMeterTolerance => "tolerance of the moisture meter",
+        AssumedInput::FlowTolerance => "tolerance of the water flow",
+        AssumedInput::PowerTolerance => "tolerance of the electric power",
+        AssumedInput::GasAnalysisTolerance => "tolerance of the gas analysis",
     }
 }
 
@@ -30,4 +40,93 @@ pub(crate) fn source(w: &Wording<'_>, input: AssumedInput, owner: &str) -> Strin
         _ => owner.into(),
     };
     if owner.is_empty() { format!("{}, assumed", noun(input)) } else { format!("{}, assumed ({owner})", noun(input)) }
+}
+
+/// The tolerance of an instrument that states none: "tolerance of the thermometers, assumed (tank)".
+pub(crate) fn tolerance_of(w: &Wording<'_>, input: AssumedInput, instrument: &str) -> String {
+    format!("{}, assumed ({})", noun(input), w.apparatus(ApparatusKind::Instrument, instrument))
+}
+
+/// Lines at the top: what was assumed, what holds all the same, what to record next time.
+pub fn lines(w: &Wording<'_>, assumptions: &Assumptions) -> Vec<String> {
+    let all = [named(&assumptions.inputs), bounds(w, assumptions), recordings(w, &assumptions.record)];
+    all.into_iter().flatten().collect()
+}
+
+/// "Assumed, not measured: vessel, air temperature, leftover wood."
+fn named(inputs: &[AssumedInput]) -> Option<String> {
+    let (tolerances, mut inputs): (Vec<AssumedInput>, Vec<AssumedInput>) =
+        inputs.iter().partition(|input| input.is_tolerance());
+    let vessel = [AssumedInput::VesselHeatCapacity, AssumedInput::LossCoefficient];
+    let mut names = Vec::new();
+    if vessel.iter().all(|input| inputs.contains(input)) {
+        inputs.retain(|input| !vessel.contains(input));
+        names.push("vessel".to_owned());
+    }
+    names.extend(inputs.iter().map(|input| noun(*input).to_owned()));
+    let tolerances: Vec<&str> = tolerances.iter().map(|t| noun(*t).trim_start_matches("tolerance of ")).collect();
+    if !tolerances.is_empty() {
+        names.push(format!("tolerance of {}", list(&tolerances)));
+    }
+    (!names.is_empty()).then(|| format!("Assumed, not measured: {}.", names.join(", ")))
+}
+
+/// "Thermal efficiency with nothing left over: Box stove at least 22 %."
+fn bounds(w: &Wording<'_>, assumptions: &Assumptions) -> Option<String> {
+    // Rounded down, so that the words stay true.
+    let least = |share: f64| w.percent(0.01 * (100.0 * share).floor());
+    let bounds = assumptions.at_least.iter();
+    let bounds: Vec<String> =
+        bounds.map(|b| format!("{} at least {}", w.group(&b.levels), least(b.efficiency))).collect();
+    let (left, start) = ("what was left over can only raise it", "Thermal efficiency with all fuel counted as burnt");
+    (!bounds.is_empty()).then(|| format!("{start}: {} ({left}).", bounds.join(", ")))
+}
+
+/// "To record next time: weigh the leftover wood: ..."
+fn recordings(w: &Wording<'_>, record: &[Recording]) -> Option<String> {
+    let first = record.first()?;
+    let half_width = |r: &Recording, estimate: &Estimate| {
+        let words = w.estimate(r.quantity, estimate);
+        w.typography.join(&format!("\u{b1}{}", words.half_width), &words.unit)
+    };
+    let one = |r: &Recording| {
+        let what = match r.inputs[..] {
+            [input] => instruction(input).to_owned(),
+            _ => "all of these".to_owned(),
+        };
+        format!("{what} (to about {})", half_width(r, &r.recorded))
+    };
+    Some(format!(
+        "To narrow the interval of the {} of {} from {}: {}.",
+        short_quantity_name(first.quantity),
+        w.group(&first.levels),
+        half_width(first, &first.mean),
+        record.iter().map(one).collect::<Vec<_>>().join("; ")
+    ))
+}
+
+/// What to do to record an input.
+const fn instruction(input: AssumedInput) -> &'static str {
+    match input {
+        AssumedInput::VesselHeatCapacity => "weigh the empty vessel and state its mass and material",
+        AssumedInput::LossCoefficient => {
+            "let the full vessel cool once without a fire and log it as a standing-loss trial"
+        }
+        AssumedInput::AirTemperature => "write down the air temperature",
+        AssumedInput::KindlingMass => "weigh the kindling",
+        AssumedInput::LeftoverFuel => "weigh the leftover wood",
+        AssumedInput::LeftoverChar => "weigh the leftover char",
+        AssumedInput::FuelMoisture => "measure the moisture of the fuel",
+        AssumedInput::MoistureBasis => "state the basis of the moisture",
+        AssumedInput::CalorificValue => "state the class of the fuel",
+        AssumedInput::CharCalorificValue => "state the calorific value of the char",
+        AssumedInput::ThermometerTolerance => "state the tolerance of the thermometers",
+        AssumedInput::FlueProbeTolerance => "state the tolerance of the flue probes",
+        AssumedInput::ScaleTolerance => "state the tolerance of the scale",
+        AssumedInput::VolumeTolerance => "measure the water with a known tolerance",
+        AssumedInput::MoistureMeterTolerance => "state the tolerance of the moisture meter",
+        AssumedInput::FlowTolerance => "state the tolerance of the flow meter",
+        AssumedInput::PowerTolerance => "state the tolerance of the power meter",
+        AssumedInput::GasAnalysisTolerance => "state the tolerance of the gas analyser",
+    }
 }

@@ -6,7 +6,7 @@
 
 pub(crate) mod advice;
 mod ambiguous;
-mod assumed;
+pub mod assumed;
 mod caution;
 mod comparison;
 mod comparison_finding;

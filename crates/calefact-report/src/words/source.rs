@@ -26,6 +26,10 @@ pub(crate) fn source(w: &Wording<'_>, source: &ErrorSource) -> String {
             format!("loss coefficient of {}: scatter between trials", w.apparatus(ApparatusKind::Vessel, vessel))
         }
         ErrorSource::Assumed { input, owner } => assumed::source(w, *input, owner),
+        ErrorSource::AssumedTolerance { input, instrument, error } => {
+            let tolerance = assumed::tolerance_of(w, *input, instrument);
+            format!("{tolerance}: {}", instrument_error(*error))
+        }
         ErrorSource::HeaterScatter => "reference heater: scatter between trials".to_owned(),
         ErrorSource::RigDistance => "reference heater: distance of the rig from true".to_owned(),
         ErrorSource::FewReadings { stove } if stove.is_empty() => "heating rate between few readings".to_owned(),

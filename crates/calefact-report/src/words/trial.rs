@@ -4,6 +4,7 @@ use super::{Message, Wording, implausible, list};
 use calefact_analysis::fact::TrialFact;
 use calefact_analysis::fact::trial::{BurnEnd, Closure, ClosureSides, EndPoint, Supply};
 use calefact_analysis::result::FitQuality;
+use calefact_data::apparatus::Tolerance;
 
 /// The words of a fact about a trial.
 pub(super) fn message(w: &Wording<'_>, fact: &TrialFact) -> Message {
@@ -33,6 +34,7 @@ fn text(w: &Wording<'_>, fact: &TrialFact) -> String {
             w.minutes(*at_s)
         ),
         TrialFact::ToleranceMissing { columns } => tolerance(w, columns),
+        TrialFact::ToleranceAssumed { columns } => assumed_tolerance(w, columns),
         _ => impossible(w, fact),
     }
 }
@@ -132,6 +134,22 @@ fn tolerance(w: &Wording<'_>, columns: &[&str]) -> String {
     format!("no instrument states the tolerance of {}, {count} as exact, so intervals are too narrow", list(&names))
 }
 
+/// "no instrument states a tolerance; assumed: 1.5 K for `tank`, 3 % of the reading for `water`".
+fn assumed_tolerance(w: &Wording<'_>, columns: &[(&str, Tolerance)]) -> String {
+    let limit = |column: &str, tolerance: Tolerance| match tolerance {
+        Tolerance::OfReading(share) => format!("{} of the reading", w.percent(share)),
+        Tolerance::Absolute(points) if column == "fuel_moisture" => {
+            format!("{} percentage points", w.typography.fixed(100.0 * points, 0))
+        }
+        Tolerance::Absolute(kelvin)
+        | Tolerance::Standard(kelvin)
+        | Tolerance::GreaterOf(kelvin, _)
+        | Tolerance::SumOf(kelvin, _) => w.temperature_difference(kelvin, 1),
+    };
+    let taken = columns.iter().map(|(column, t)| format!("{} for {}", limit(column, *t), w.column(column)));
+    format!("no instrument states a tolerance; assumed: {}", taken.collect::<Vec<_>>().join(", "))
+}
+
 /// How well the heat-balance model fits, for tables.
 pub(crate) fn fit(w: &Wording<'_>, fit: &FitQuality) -> String {
     if fit.residual_sd_k.is_nan() {
@@ -226,7 +244,7 @@ fn hint(w: &Wording<'_>, fact: &TrialFact) -> Option<String> {
             "check the flue probes, their units and places: the gas cannot leave colder than the water enters"
         }
         TrialFact::FlueProbesSwapped { .. } => return Some(swapped_hint(w)),
-        TrialFact::ToleranceMissing { .. } => {
+        TrialFact::ToleranceMissing { .. } | TrialFact::ToleranceAssumed { .. } => {
             "add an entry under [instruments] that `reads` the column, with the `tolerance` that its sheet gives"
         }
         _ => return None,
@@ -322,6 +340,15 @@ mod tests {
         assert_eq!(
             words(&TrialFact::ToleranceMissing { columns }),
             "no instrument states the tolerance of `water` and `fuel_moisture`, which count as exact, so intervals are too narrow"
+        );
+        let columns = vec![
+            ("tank", Tolerance::Absolute(1.5)),
+            ("water", Tolerance::OfReading(0.03)),
+            ("fuel_moisture", Tolerance::Absolute(0.03)),
+        ];
+        assert_eq!(
+            words(&TrialFact::ToleranceAssumed { columns }),
+            "no instrument states a tolerance; assumed: 1.5 K for `tank`, 3 % of the reading for `water`, 3 percentage points for `fuel_moisture`"
         );
     }
 

@@ -6,7 +6,7 @@ mod fixture_trials;
 use calefact_analysis::fact::{ErrorSource, InstrumentError};
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{
-    Adjustment, Advice, Analysis, BudgetOwner, BudgetRow, Comparison, Confounded, Contrast, ContrastKind, Effect,
+    Adjustment, Advice, Analysis, Assumptions, BudgetOwner, BudgetRow, Comparison, Confounded, Contrast, ContrastKind, Effect,
     ErrorOrigin, GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Subject, Trend, TrialResult,
     VerdictKind, VesselLoss,
 };
@@ -54,6 +54,7 @@ fn contrast(q: Quantity, a: &GroupResult, b: &GroupResult) -> Contrast {
         b: y.clone(),
         n: (a.trials.len(), b.trials.len()),
         means: (a.mean.value, b.mean.value),
+        assumed: Vec::new(),
         kind: ContrastKind::Difference,
         p_value: if settled { 0.004 } else { 0.21 },
         p_pairs: if settled { 0.012 } else { 0.21 },
@@ -227,6 +228,7 @@ pub(crate) fn analysis() -> Analysis {
         curves,
         gaps,
         budget: budget(),
+        assumptions: Assumptions::default(),
         advice: vec![Advice::Negligible {
             quantity: Quantity::ThermalEfficiency,
             subject: Subject::Differences,

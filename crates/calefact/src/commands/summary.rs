@@ -4,7 +4,7 @@ use super::Job;
 use crate::{Exit, messages};
 use calefact_analysis::result::Analysis;
 use calefact_report::Summary;
-use calefact_report::words::{Typography, Wording, comparison_line, missing_lines};
+use calefact_report::words::{Typography, Wording, assumed, comparison_line, missing_lines};
 
 /// Comparisons shown, and reasons for what cannot be given; the others are in the report.
 const SHOWN: usize = 8;
@@ -36,6 +36,9 @@ pub(super) fn tell(job: &Job, done: &Done) -> Exit {
     messages::list_findings(&wording, noticed, job.shown());
     list_missing(job, &wording, &done.analysis);
     if !job.quiet {
+        for line in assumed::lines(&wording, &done.analysis.assumptions) {
+            messages::say(&format!("  {line}"));
+        }
         let lines: Vec<String> =
             done.analysis.comparisons.iter().filter_map(|c| comparison_line(&wording, c)).collect();
         lines.iter().take(SHOWN).for_each(|line| messages::say(&format!("  {line}")));

@@ -46,6 +46,8 @@ impl Inputs {
         let about_logs = inputs.sets.iter().flat_map(about_logs);
         inputs.findings.extend(about_logs.map(calefact_data::Finding::widen));
         inputs.refuse_repeated_ids();
+        inputs.apparatus.assumes_nothing =
+            !inputs.sets.is_empty() && inputs.sets.iter().all(|set| set.apparatus.assumes_nothing);
         let rows = inputs.sets.iter().flat_map(|set| &set.rows);
         inputs.findings.extend(unstated::finding(&inputs.apparatus, rows));
         inputs.findings.extend(usual::nameless(pipeline, &inputs.sets));

@@ -18,6 +18,7 @@ fn contrast(quantity: Quantity, means: (f64, f64), u: f64, verdict: VerdictKind)
         n: (4, 4),
         means,
         kind: ContrastKind::Difference,
+        assumed: Vec::new(),
         estimate: Estimate::student(means.0 - means.1, quantity.unit(), u, f64::INFINITY, 0.95),
         method: Method::Welch,
         p_value: 0.5,
