@@ -8,6 +8,7 @@ mod electric_pot;
 mod exit_codes;
 mod golden;
 mod many;
+mod one_burn;
 mod readme;
 mod repeatable;
 mod schema;

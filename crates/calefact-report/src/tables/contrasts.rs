@@ -69,8 +69,8 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
             "columns that change together with the two levels, separated by blanks",
             rows().map(|r| r.1.confounded.iter().map(|c| c.column.as_str()).collect::<Vec<_>>().join(" ")),
         )
-        .text("assumed", "inputs that nobody recorded and the contrast rests on", rows().map(|r| ids(&r.1.assumed)))
         .text("sentence", "the verdict in words", rows().map(|r| words::verdict::verdict(&w, r.0, r.1)))
+        .text("assumed", "inputs that nobody recorded and the contrast rests on", rows().map(|r| ids(&r.1.assumed)))
 }
 
 fn kind(kind: ContrastKind) -> &'static str {

@@ -23,6 +23,6 @@ pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
             rows().map(|r| r.1.estimate.dof),
         )
         .text("method", "how value and uncertainty were obtained", rows().map(|r| estimate_method(r.1.method)))
-        .text("assumed", "inputs that nobody recorded and the value rests on", rows().map(|r| ids(&r.1.assumed())))
         .text("note", "remark", rows().map(|r| note::notes(&Wording::plain(), &r.1.notes)))
+        .text("assumed", "inputs that nobody recorded and the value rests on", rows().map(|r| ids(&r.1.assumed())))
 }

@@ -35,8 +35,8 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         .text("method", "how mean and uncertainty were obtained", rows().map(|r| method_label(&r.1.method)))
         .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.mean.dof))
         .text("comparison", "comparison the group belongs to", rows().map(|r| comparison_title(&Wording::plain(), r.0)))
-        .text("assumed", "inputs that nobody recorded and the mean rests on", rows().map(|r| ids(&r.1.assumed())))
         .text("trials", "ids of the trials, separated by blanks", rows().map(|r| r.1.trials.join(" ")))
+        .text("assumed", "inputs that nobody recorded and the mean rests on", rows().map(|r| ids(&r.1.assumed())))
 }
 
 /// Factors in the order of first use.

@@ -86,7 +86,7 @@ fn bounds(w: &Wording<'_>, assumptions: &Assumptions) -> Option<String> {
 fn recordings(w: &Wording<'_>, record: &[Recording]) -> Option<String> {
     let first = record.first()?;
     let half_width = |r: &Recording, estimate: &Estimate| {
-        let words = w.estimate(r.quantity, estimate);
+        let words = w.estimate_in(&w.unit_of_difference(r.quantity), estimate);
         w.typography.join(&format!("\u{b1}{}", words.half_width), &words.unit)
     };
     let one = |r: &Recording| {

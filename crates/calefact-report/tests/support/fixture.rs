@@ -6,9 +6,9 @@ mod fixture_trials;
 use calefact_analysis::fact::{ErrorSource, InstrumentError};
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{
-    Adjustment, Advice, Analysis, Assumptions, BudgetOwner, BudgetRow, Comparison, Confounded, Contrast, ContrastKind, Effect,
-    ErrorOrigin, GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Subject, Trend, TrialResult,
-    VerdictKind, VesselLoss,
+    Adjustment, Advice, Analysis, Assumptions, BudgetOwner, BudgetRow, Comparison, Confounded, Contrast, ContrastKind,
+    Effect, ErrorOrigin, GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Subject, Trend,
+    TrialResult, VerdictKind, VesselLoss,
 };
 use calefact_analysis::settings::{ComparisonRequest, End, Settings};
 use calefact_analysis::{Quantity, TrialAccumulator};
