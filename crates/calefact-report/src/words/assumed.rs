@@ -4,7 +4,7 @@ use super::{Wording, list, short_quantity_name};
 use calefact_analysis::fact::AssumedInput;
 use calefact_analysis::result::{Assumptions, Recording};
 use calefact_data::ApparatusKind;
-use calefact_stats::Estimate;
+use calefact_stats::{Estimate, Interval};
 
 /// The input as a noun, for lists.
 pub(crate) const fn noun(input: AssumedInput) -> &'static str {
@@ -86,8 +86,11 @@ fn bounds(w: &Wording<'_>, assumptions: &Assumptions) -> Option<String> {
 fn recordings(w: &Wording<'_>, record: &[Recording]) -> Option<String> {
     let first = record.first()?;
     let half_width = |r: &Recording, estimate: &Estimate| {
-        let words = w.estimate_in(&w.unit_of_difference(r.quantity), estimate);
-        w.typography.join(&format!("\u{b1}{}", words.half_width), &words.unit)
+        let half = estimate.interval.half_width();
+        let interval = Interval { lower: -half, upper: half, ..estimate.interval };
+        let even = Estimate { value: 0.0, interval, ..estimate.clone() };
+        let words = w.estimate_in(&w.unit_of_difference(r.quantity), &even);
+        w.typography.join(&words.spread, &words.unit)
     };
     let one = |r: &Recording| {
         let what = match r.inputs[..] {
