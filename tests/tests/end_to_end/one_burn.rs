@@ -113,5 +113,5 @@ fn ranges_are_checked() {
     let check = calefact(w.path(), &["check", "mine.toml"]);
     assert_eq!(check.code, 1, "{}", check.stderr);
     assert!(check.stderr.contains("a range needs its lower and its upper end"), "{}", check.stderr);
-    assert!(check.stderr.contains("unknown key `air`"), "{}", check.stderr);
+    assert!(check.stderr.contains("unknown key `assume.air`"), "{}", check.stderr);
 }

@@ -52,6 +52,7 @@ fn apparatus(arrangement: Arrangement) -> Apparatus {
         fuels: [("wood".into(), fuel)].into(),
         exchangers: [("coil".into(), coil)].into(),
         instruments: BTreeMap::from([("k1".into(), probe("flue_before")), ("k2".into(), probe("flue_after"))]),
+        assumes_nothing: true,
         ..Apparatus::default()
     }
 }
