@@ -97,8 +97,8 @@ fn time_running_backwards() {
 }
 
 #[test]
-fn fewer_than_three_readings() {
-    let data = TinyDataset::new().with_log("logs/b2.csv", "elapsed [min],tank [degC]\n0,10\n48,40\n");
+fn fewer_than_two_readings() {
+    let data = TinyDataset::new().with_log("logs/b2.csv", "elapsed [min],tank [degC]\n0,10\n");
     insta::assert_snapshot!(findings(&data, &["b2"]));
 }
 

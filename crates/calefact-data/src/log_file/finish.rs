@@ -9,8 +9,8 @@ use crate::{Channel, Finding, Readings, Severity};
 use calefact_units::{Kind, Unit};
 use std::collections::BTreeMap;
 
-/// Fewer readings than this cannot be a trial: a start, an end, and one to check them.
-const FEWEST: usize = 3;
+/// Fewer readings than this cannot be a trial: a start and an end.
+const FEWEST: usize = 2;
 
 /// Closes all series of a log, in the order of the wanted trials; `unregistered` are the ids of others, with their first lines.
 pub(super) fn trials(

@@ -38,20 +38,20 @@ fn time_repeated() {
 
 #[test]
 fn too_few_readings() {
-    insta::assert_snapshot!(shown(&log("elapsed [s],tank [degC]\n0,10\n600,20\n")), @r"
+    insta::assert_snapshot!(shown(&log("elapsed [s],tank [degC]\n0,10\n")), @r"
     left out
-    Error -:- TooFewReadings { readings: 2, rows: 2, needed: 3 }
+    Error -:- TooFewReadings { readings: 1, rows: 1, needed: 2 }
     ");
     insta::assert_snapshot!(shown(&log("elapsed [s],tank [degC]\n")), @r"
     left out
-    Error -:- TooFewReadings { readings: 0, rows: 0, needed: 3 }
+    Error -:- TooFewReadings { readings: 0, rows: 0, needed: 2 }
     ");
-    let blank = log("elapsed [s],tank [degC]\n0,10\n600,OL\n1200,20\n1800,2o\n2400,\n");
+    let blank = log("elapsed [s],tank [degC]\n0,10\n600,OL\n1200,--\n1800,2o\n2400,\n");
     insta::assert_snapshot!(shown(&blank), @r#"
     left out
-    Error -:- TooFewReadings { readings: 2, rows: 5, needed: 3 }
+    Error -:- TooFewReadings { readings: 1, rows: 5, needed: 2 }
     Warning 5:2 NotANumber { channel: Tank, cell: "2o" }
-    Note 3:2 BlankCell(Tank), 1 more to line 6
+    Note 3:2 BlankCell(Tank), 2 more to line 6
     "#);
     insta::assert_snapshot!(shown(&log("")), @r"
     left out
