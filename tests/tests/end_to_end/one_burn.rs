@@ -108,7 +108,7 @@ fn ranges_are_checked() {
     w.write("mine/b1.csv", LOG);
     w.write(
         "mine/dataset.toml",
-        &format!("{APPARATUS}[assume]\nloss_coefficient = [\"6 W/K\"]\nair = [\"1 degC\", \"2 degC\"]\n"),
+        format!("{APPARATUS}[assume]\nloss_coefficient = [\"6 W/K\"]\nair = [\"1 degC\", \"2 degC\"]\n"),
     );
     let check = calefact(w.path(), &["check", "mine.toml"]);
     assert_eq!(check.code, 1, "{}", check.stderr);

@@ -35,6 +35,7 @@ pub(crate) mod remark;
 pub(crate) mod source;
 mod suggestion;
 mod text;
+mod tolerance;
 mod toml;
 pub(crate) mod trend;
 pub(crate) mod trial;

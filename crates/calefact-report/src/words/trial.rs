@@ -1,10 +1,9 @@
 //! Findings about trials in words, and how well the heat-balance model fits.
 
-use super::{Message, Wording, implausible, list};
+use super::{Message, Wording, implausible, tolerance};
 use calefact_analysis::fact::TrialFact;
 use calefact_analysis::fact::trial::{BurnEnd, Closure, ClosureSides, EndPoint, Supply};
 use calefact_analysis::result::FitQuality;
-use calefact_data::apparatus::Tolerance;
 
 /// The words of a fact about a trial.
 pub(super) fn message(w: &Wording<'_>, fact: &TrialFact) -> Message {
@@ -33,8 +32,8 @@ fn text(w: &Wording<'_>, fact: &TrialFact) -> String {
             w.temperature_difference(*difference_k, 1),
             w.minutes(*at_s)
         ),
-        TrialFact::ToleranceMissing { columns } => tolerance(w, columns),
-        TrialFact::ToleranceAssumed { columns } => assumed_tolerance(w, columns),
+        TrialFact::ToleranceMissing { columns } => tolerance::missing(w, columns),
+        TrialFact::ToleranceAssumed { columns } => tolerance::assumed(w, columns),
         _ => impossible(w, fact),
     }
 }
@@ -126,28 +125,6 @@ fn agreement(w: &Wording<'_>, closure: &Closure) -> String {
         percent(2.0 * closure.std_uncertainty),
         w.steady_part(closure.steady)
     )
-}
-
-fn tolerance(w: &Wording<'_>, columns: &[&str]) -> String {
-    let names: Vec<String> = columns.iter().map(|column| w.column(column)).collect();
-    let count = if names.len() == 1 { "which counts" } else { "which count" };
-    format!("no instrument states the tolerance of {}, {count} as exact, so intervals are too narrow", list(&names))
-}
-
-/// "no instrument states a tolerance; assumed: 1.5 K for `tank`, 3 % of the reading for `water`".
-fn assumed_tolerance(w: &Wording<'_>, columns: &[(&str, Tolerance)]) -> String {
-    let limit = |column: &str, tolerance: Tolerance| match tolerance {
-        Tolerance::OfReading(share) => format!("{} of the reading", w.percent(share)),
-        Tolerance::Absolute(points) if column == "fuel_moisture" => {
-            format!("{} percentage points", w.typography.fixed(100.0 * points, 0))
-        }
-        Tolerance::Absolute(kelvin)
-        | Tolerance::Standard(kelvin)
-        | Tolerance::GreaterOf(kelvin, _)
-        | Tolerance::SumOf(kelvin, _) => w.temperature_difference(kelvin, 1),
-    };
-    let taken = columns.iter().map(|(column, t)| format!("{} for {}", limit(column, *t), w.column(column)));
-    format!("no instrument states a tolerance; assumed: {}", taken.collect::<Vec<_>>().join(", "))
 }
 
 /// How well the heat-balance model fits, for tables.
@@ -260,6 +237,7 @@ fn swapped_hint(w: &Wording<'_>) -> String {
 mod tests {
     use super::*;
     use calefact_analysis::phases::SteadyPart;
+    use calefact_data::apparatus::Tolerance;
 
     const MISFIT: FitQuality = FitQuality {
         n: 5,
@@ -336,20 +314,6 @@ mod tests {
         let window = message(&Wording::plain(), &TrialFact::WindowNotReached { edge_degc: 60.0 });
         assert_eq!(window.text, "the tank never rises through 60.0 degC, an edge of the window");
         assert_eq!(window.action.as_deref(), Some("trial left out"));
-        let columns = vec!["water", "fuel_moisture"];
-        assert_eq!(
-            words(&TrialFact::ToleranceMissing { columns }),
-            "no instrument states the tolerance of `water` and `fuel_moisture`, which count as exact, so intervals are too narrow"
-        );
-        let columns = vec![
-            ("tank", Tolerance::Absolute(1.5)),
-            ("water", Tolerance::OfReading(0.03)),
-            ("fuel_moisture", Tolerance::Absolute(0.03)),
-        ];
-        assert_eq!(
-            words(&TrialFact::ToleranceAssumed { columns }),
-            "no instrument states a tolerance; assumed: 1.5 K for `tank`, 3 % of the reading for `water`, 3 percentage points for `fuel_moisture`"
-        );
     }
 
     #[test]
