@@ -237,7 +237,6 @@ fn swapped_hint(w: &Wording<'_>) -> String {
 mod tests {
     use super::*;
     use calefact_analysis::phases::SteadyPart;
-    use calefact_data::apparatus::Tolerance;
 
     const MISFIT: FitQuality = FitQuality {
         n: 5,
