@@ -2,7 +2,7 @@
 
 use crate::budget;
 use crate::fact::ErrorSource;
-use crate::result::{BudgetOwner, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult};
+use crate::result::{BudgetOwner, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Method};
 use crate::shared::own_source;
 use calefact_stats::ErrorSources;
 
@@ -37,6 +37,7 @@ fn difference_rows(comparison: usize, contrast: &Contrast, sources: &ErrorSource
 fn group_rows(comparison: usize, group: &GroupResult, rows: &[BudgetRow], sources: &ErrorSources) -> Vec<BudgetRow> {
     let owner = BudgetOwner::Group { comparison, levels: group.levels.clone() };
     if let [alone] = &group.trials[..]
+        && group.method == Method::SingleTrial
         && group.traced.parts.iter().any(|(source, _)| *source == own_source(alone))
     {
         let trial = BudgetOwner::Trial(alone.clone());

@@ -8,6 +8,7 @@ mod adjusted;
 mod advice;
 mod assumptions;
 mod balances;
+mod borrowed;
 mod budget;
 mod conditions;
 mod confounding;

@@ -4,6 +4,7 @@
 //! errors included, while the studentized range presumes that nothing but scatter is estimated; with two levels, the usual
 //! case, the two are the same test, and at 2 or 3 burns a level Games-Howell's intervals are known to be narrow.
 
+use super::borrowed::lend_scatter;
 use super::outcome::{Depth, LevelMean, PairTest, Question};
 use super::sample::Sample;
 use super::unadjusted_mean::GroupedMean;
@@ -36,7 +37,11 @@ pub(crate) fn means(question: Question<'_>, sample: &Sample<'_>, order: &[String
 }
 
 fn groups(question: Question<'_>, sample: &Sample<'_>, order: &[String]) -> Vec<GroupedMean> {
-    sample.levels(order).iter().filter_map(|level| GroupedMean::new(question, sample, level)).collect()
+    let levels = sample.levels(order);
+    let mut groups: Vec<GroupedMean> =
+        levels.iter().filter_map(|level| GroupedMean::new(question, sample, level)).collect();
+    lend_scatter(question, sample.quantity, &mut groups);
+    groups
 }
 
 /// All pairs of one kind: one Holm family. Pairs with a level of one trial are not tested.

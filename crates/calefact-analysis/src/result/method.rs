@@ -8,6 +8,8 @@ use serde::Serialize;
 pub enum Method {
     /// One trial: its measurement alone.
     SingleTrial,
+    /// One trial, with the scatter between trials of the other levels.
+    BorrowedScatter,
     /// Unweighted mean, t interval.
     Mean,
     /// Two trials combined as random effects: unweighted mean, t interval with one degree of freedom.

@@ -101,3 +101,19 @@ fn random_effects_are_at_hand_for_trials_of_unequal_precision() {
     close(g.mean.value, 0.995, 1e-12);
     assert_eq!((g.mean.dof, &g.method), (1.0, &Method::TwoTrials));
 }
+
+/// Pooled scatter of a and b: s^2 = (4 x 0.05^2 + 2 x 0.04^2) / 6 with 6 degrees of freedom; t(.975; 6) = 2.4469.
+#[test]
+fn a_level_of_one_trial_has_the_scatter_of_the_others() {
+    let mut trials = two_groups();
+    trials.push(burn("c0", 0.5, &[("stove", "c")]));
+    let result = comparison(request("stove"), trials);
+    let single = group(&result, "c");
+    let scatter = (0.0132f64 / 6.0).sqrt();
+    close(single.mean.std_uncertainty, scatter.hypot(0.001), 1e-12);
+    assert!((5.99..6.01).contains(&single.mean.dof) && single.method == Method::BorrowedScatter, "{single:?}");
+    close(single.mean.interval.upper, 0.5 + 2.4469 * scatter, 2e-4);
+    let alone = comparison(request("stove"), vec![burn("c0", 0.5, &[("stove", "c")])]);
+    assert_eq!(group(&alone, "c").method, Method::SingleTrial);
+    close(group(&alone, "c").mean.std_uncertainty, 0.001, 1e-12);
+}
