@@ -131,8 +131,8 @@ const EXPECTED: [Expected; 15] = [
     // The start of the steady part.
     Expected { quantities: &[Quantity::FlueLoss], coverage: 0.945, mean: -0.40, square: 1.09, ..MEASURED },
     Expected { quantities: &[Quantity::Unaccounted], coverage: 0.953, mean: 0.06, square: 1.05, ..MEASURED },
-    // Too wide: how the slope moves with the width of its band counts as error beside the scatter.
-    Expected { quantities: &[Quantity::HeatingRate], coverage: 0.966, mean: -0.14, square: 0.72, ..MEASURED },
+    // Too wide: the band is narrow enough for a refuelling, and how the slope moves with its width counts as error too.
+    Expected { quantities: &[Quantity::HeatingRate], coverage: 0.986, mean: 0.02, square: 0.42, ..MEASURED },
 ];
 
 /// A line on a mean that does not lie within so many of its Monte Carlo standard errors of a figure.
