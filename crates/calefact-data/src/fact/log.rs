@@ -112,6 +112,13 @@ pub enum Log {
         /// Line of the reading above.
         previous_line: u64,
     },
+    /// Rows lie before rows that were read already.
+    RowsOverlap {
+        /// Number of rows.
+        rows: usize,
+        /// By how much the first of them lies before the row above, s.
+        by_s: f64,
+    },
     /// The time of a row is that of the row above.
     TimeRepeated {
         /// Time as written.
@@ -236,6 +243,7 @@ impl Log {
         ("split-number", "a number and the words beside it may be one number with a decimal comma"),
         ("times-disagree", "`elapsed` and `clock` of a reading differ"),
         ("time-backwards", "a time lies before that of the row above"),
+        ("rows-overlap", "rows lie before rows that were read already"),
         ("time-repeated", "a time is that of the row above"),
         ("time-skipped", "a time does not exist on its day: clocks went forward past it"),
         (
@@ -281,6 +289,7 @@ impl Log {
             Self::TimesDisagree { .. } => "times-disagree",
             Self::TwoReadings { .. } => "ambiguous-number",
             Self::TimeBackwards { .. } => "time-backwards",
+            Self::RowsOverlap { .. } => "rows-overlap",
             Self::TimeRepeated { .. } => "time-repeated",
             Self::TimeSkipped(_) => "time-skipped",
             Self::TimeBlank => "time-blank",
@@ -304,6 +313,7 @@ impl Log {
             | Self::UnitAssumed(_)
             | Self::TrialUnregistered(_)
             | Self::DateMissing(_)
+            | Self::RowsOverlap { .. }
             | Self::SplitNumber { .. }
             | Self::TimeRepeated { .. }
             | Self::TimeSkipped(_)

@@ -12,6 +12,7 @@ mod elapsed;
 mod finish;
 mod headers;
 mod layout;
+mod overlap;
 mod problems;
 mod reader;
 mod series;

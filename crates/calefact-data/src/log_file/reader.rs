@@ -126,13 +126,14 @@ impl<'a> Reader<'a> {
         if let Some(fact) = time.problem(cell) {
             series.problems.add(fact, line, column);
         }
-        if let Some(time) = time.seconds()
-            && series.open(time, cell, line, column)
-        {
+        let Some(time) = time.seconds() else { return };
+        if series.open(time, cell, line, column) {
             let clock = self.columns.clock.filter(|_| form != TimeForm::Clock);
             series.check_clock(time, clock, cells, line);
             series.take(&self.columns.values, cells, line, &self.style);
             series.remark(&self.columns.words, cells, self.columns.width, self.layout.delimiter);
+        } else {
+            series.compare(&self.columns.values, cells, &self.style);
         }
     }
 

@@ -3,6 +3,7 @@
 use super::clock::Clock;
 use super::clock_check::ClockCheck;
 use super::columns::{ValueColumn, Words};
+use super::overlap::Overlaps;
 use super::problems::Problems;
 use super::times::two_readings;
 use crate::Channel;
@@ -28,6 +29,8 @@ pub(super) struct Series<'a> {
     pub(super) events: Vec<Remark>,
     pub(super) notes: Vec<Remark>,
     pub(super) problems: Problems,
+    /// Rows that step back in time.
+    pub(super) overlaps: Overlaps,
     /// Rows met, good or bad.
     pub(super) rows: u64,
     /// Set by an error: the rest is not read.
@@ -48,6 +51,7 @@ impl<'a> Series<'a> {
             events: Vec::new(),
             notes: Vec::new(),
             problems: Problems::default(),
+            overlaps: Overlaps::default(),
             rows: 0,
             stopped: false,
             last_line: 0,
@@ -62,16 +66,26 @@ impl<'a> Series<'a> {
             self.times.push(time);
             self.flags.push(0);
             self.last_line = line;
+            self.overlaps.close();
             return true;
         }
         let (cell, previous_line) = (excerpt(cell), self.last_line);
         if time < last {
-            self.stopped = true;
-            self.problems.add(Log::TimeBackwards { cell, by_s: last - time, previous_line }, line, column);
+            let step = Log::TimeBackwards { cell, by_s: last - time, previous_line };
+            self.overlaps.add(time, self.times.len(), (step, line, column));
         } else {
             self.problems.add(Log::TimeRepeated { cell, previous_line }, line, column);
         }
         false
+    }
+
+    /// Reads the tank of a row that is not taken, to compare it with the row that it may repeat.
+    pub(super) fn compare(&mut self, columns: &[ValueColumn], cells: &[&[u8]], style: &NumberStyle<'_>) {
+        let tank = columns.iter().find(|c| c.channel == Channel::Tank);
+        let cell = tank.and_then(|column| Some((column, style.read(cells.get(column.index)?))));
+        if let Some((column, Cell::Number(value))) = cell {
+            self.overlaps.set_tank(column.unit.to_si(value));
+        }
     }
 
     /// Reads the number columns of the opened reading.

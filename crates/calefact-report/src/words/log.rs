@@ -46,6 +46,7 @@ pub(super) fn message(w: &Wording<'_>, fact: &Log) -> Message {
         Log::TwoReadings { column, cell, readings } => ambiguous::number(w, column, cell, readings, "logs"),
         Log::TimesDisagree { elapsed_s, clock_s } => log_time::disagree(w, *elapsed_s, *clock_s),
         Log::TimeBackwards { cell, by_s, previous_line } => log_time::backwards(w, cell, *by_s, *previous_line),
+        Log::RowsOverlap { rows, by_s } => log_time::overlap(w, *rows, *by_s),
         Log::TimeRepeated { cell, previous_line } => log_time::repeated(w, cell, *previous_line),
         Log::TimeSkipped(cell) => log_time::skipped(w, cell),
         Log::TimeBlank => Message::new("the row has no time").action("row left out"),

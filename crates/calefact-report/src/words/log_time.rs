@@ -1,12 +1,20 @@
 //! Words for facts about the times of a log.
 
-use super::{Message, Wording};
+use super::{Message, Wording, plural};
 use calefact_data::fact::ClockForm;
 
 pub(super) fn backwards(w: &Wording<'_>, cell: &str, by_s: f64, previous_line: u64) -> Message {
     let (cell, by) = (w.quoted(cell), w.time(by_s));
     Message::new(format!("time runs backwards: {cell} is {by} before the reading on line {previous_line}"))
         .hint("correct the time; if the clock was put back, set `time_zone` under [logs] in dataset.toml")
+}
+
+pub(super) fn overlap(w: &Wording<'_>, rows: usize, by_s: f64) -> Message {
+    let (lie, action) = if rows == 1 { ("lies", "row left out") } else { ("lie", "rows left out") };
+    let (rows, by) = (plural(rows, "row"), w.time(by_s));
+    Message::new(format!("time steps back by {by}: {rows} {lie} before rows that were read already"))
+        .action(format!("{action}, trial kept"))
+        .hint("check the memory of the logger; if the rows are no copies, correct their times")
 }
 
 pub(super) fn disagree(w: &Wording<'_>, elapsed_s: f64, clock_s: f64) -> Message {

@@ -199,6 +199,7 @@ fn times() {
     let cell = || "0:20".to_owned();
     insta::assert_snapshot!(messages(&[
         Log::TimeBackwards { cell: cell(), by_s: 300.0, previous_line: 3 },
+        Log::RowsOverlap { rows: 6, by_s: 300.0 },
         Log::TimeRepeated { cell: cell(), previous_line: 3 },
         Log::HourSkipped { from_s: 6600.0, to_s: 10_800.0 },
         Log::TimeMixed { cell: cell(), form: ClockForm::TimeOfDay, above: ClockForm::Offset },
@@ -213,6 +214,9 @@ fn times() {
     time-backwards: time runs backwards: `0:20` is 5 min before the reading on line 3
       done: trial left out
       hint: correct the time; if the clock was put back, set `time_zone` under [logs] in dataset.toml
+    rows-overlap: time steps back by 5 min: 6 rows lie before rows that were read already
+      done: rows left out, trial kept
+      hint: check the memory of the logger; if the rows are no copies, correct their times
     time-repeated: the time `0:20` is the same as on line 3
       done: first reading kept, this one left out
     hour-skipped: the clock jumps from 01:50 to 03:00, as where clocks go forward, and `time_zone` is not set
