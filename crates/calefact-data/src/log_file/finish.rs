@@ -48,8 +48,7 @@ fn trial(
         findings.push(Log::HourSkipped { from_s, to_s }.into());
     }
     findings.extend(std::mem::take(&mut series.problems).into_findings());
-    let tank = series.values[Channel::Tank as usize].as_deref().unwrap_or_default();
-    findings.extend(series.overlaps.finding(&series.times, tank));
+    findings.extend(series.stepped_back());
     let readings = readings(series);
     findings.extend(tank.and_then(|unit| other_unit(&readings, wanted, unit)).map(Finding::from));
     let is_stopped = |findings: &[Finding]| findings.iter().any(|f| f.severity == Severity::Error);

@@ -6,11 +6,11 @@ use super::columns::{ValueColumn, Words};
 use super::overlap::Overlaps;
 use super::problems::Problems;
 use super::times::two_readings;
-use crate::Channel;
 use crate::fact::Log;
 use crate::readings::{Remark, flag};
 use crate::text::cells::excerpt;
 use crate::text::number::{Cell, NumberStyle};
+use crate::{Channel, Finding};
 use calefact_physics::water::density;
 use calefact_units::Kind;
 
@@ -86,6 +86,12 @@ impl<'a> Series<'a> {
         if let Some((column, Cell::Number(value))) = cell {
             self.overlaps.set_tank(column.unit.to_si(value));
         }
+    }
+
+    /// The finding on rows that step back in time.
+    pub(super) fn stepped_back(&self) -> Option<Finding> {
+        let tank = self.values[Channel::Tank as usize].as_deref().unwrap_or_default();
+        self.overlaps.finding(&self.times, tank)
     }
 
     /// Reads the number columns of the opened reading.
