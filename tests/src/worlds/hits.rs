@@ -15,6 +15,8 @@ pub enum What {
     Ratio,
     /// Slope along a number.
     Trend,
+    /// All verdicts of a page together.
+    Page,
 }
 
 impl What {
@@ -27,6 +29,7 @@ impl What {
             Self::Difference => "difference",
             Self::Ratio => "ratio",
             Self::Trend => "trend",
+            Self::Page => "page",
         }
     }
 }

@@ -93,7 +93,18 @@ fn contrasts(design: &Design, truth: &WorldTruth, results: &Path) -> Vec<Hit> {
         let given = given(&row, true_value).map(|g| Given { verdict: Some(verdict), ..g });
         hits.push(Hit { quantity: quantity.into(), what, given });
     }
+    hits.push(page(&hits));
     hits
+}
+
+/// All verdicts together: held where none is false or has the wrong sign.
+fn page(contrasts: &[Hit]) -> Hit {
+    let verdicts: Vec<Verdict> = contrasts.iter().filter_map(|h| h.given?.verdict).collect();
+    let worst = [Verdict::WrongSign, Verdict::False, Verdict::Right].into_iter().find(|v| verdicts.contains(v));
+    let verdict = worst.unwrap_or(Verdict::Open);
+    let held = !matches!(verdict, Verdict::WrongSign | Verdict::False);
+    let given = Given { held, scaled: 0.0, width: 0.0, verdict: Some(verdict) };
+    Hit { quantity: "any".into(), what: What::Page, given: Some(given) }
 }
 
 /// A verdict against the truth.
