@@ -113,6 +113,10 @@ pub enum TrialError {
     SteadyEnds,
     /// Choice of the steady part.
     SteadyChoice,
+    /// Start of the steady part, for the exchanger.
+    SteadyStart,
+    /// End of the steady part, for the exchanger.
+    SteadyEnd,
     /// Scatter about the cooling line.
     CoolingLine,
     /// Scatter about the local slope.
@@ -156,11 +160,13 @@ impl InstrumentError {
 }
 
 impl TrialError {
-    const PLAIN: [Self; 12] = [
+    const PLAIN: [Self; 14] = [
         Self::FirstReading,
         Self::LastReading,
         Self::SteadyEnds,
         Self::SteadyChoice,
+        Self::SteadyStart,
+        Self::SteadyEnd,
         Self::CoolingLine,
         Self::LocalSlope,
         Self::RateBend,
@@ -177,6 +183,8 @@ impl TrialError {
             Self::LastReading => "last tank reading".into(),
             Self::SteadyEnds => "tank at the ends of the steady part".into(),
             Self::SteadyChoice => "choice of the steady part".into(),
+            Self::SteadyStart => "start of the steady part".into(),
+            Self::SteadyEnd => "end of the steady part".into(),
             Self::CoolingLine => "scatter about the cooling line".into(),
             Self::LocalSlope => "scatter about the local slope".into(),
             Self::RateBend => "bend of the curve about the local slope".into(),

@@ -65,7 +65,7 @@ fn slice(path: &Path, readings: &Readings, series: &Series, range: (f64, f64)) -
 }
 
 /// Plain mean of a channel in a time range.
-fn mean(readings: &Readings, channel: Channel, range: (f64, f64)) -> Option<f64> {
+pub(super) fn mean(readings: &Readings, channel: Channel, range: (f64, f64)) -> Option<f64> {
     let values = readings.channel(channel)?;
     let inside = &values[series::between(&readings.elapsed_s, range.0, range.1)];
     let (sum, n) = inside.iter().filter(|v| v.is_finite()).fold((0.0, 0.0), |(s, n), v| (s + v, n + 1.0));

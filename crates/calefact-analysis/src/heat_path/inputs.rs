@@ -53,24 +53,31 @@ pub(super) const CHANNELS: [(P, Channel); 9] = [
 ];
 
 impl PathInputs {
-    /// Inputs of a burn: its steady part, the random error of the tank's heat flow over it with degrees of freedom, and
-    /// the whole burn's flue loss over the steady part's with its uncertainty.
+    /// Inputs of a burn: its steady part, the random error of the tank's heat flow over it with degrees of freedom, the
+    /// whole burn's flue loss over the steady part's with its uncertainty, and the part to look for readings where the steady
+    /// part has none.
     pub(crate) fn new(
         burn: &Burn,
         steady: Option<(&SteadyTank, (f64, f64))>,
         noise: (f64, f64),
         whole: (f64, f64),
+        wide: Option<(f64, f64)>,
     ) -> Self {
         let (row, readings) = (burn.row, burn.readings);
         let mut slots = burn.inputs.slots.clone();
         slots.extend(std::iter::repeat_n(UncertainValue::exact(f64::NAN), P::COUNT));
         let mut inputs = Self { slots, own: ErrorSources::new(), inlet_from_tank: false, scatter_assumed: false };
         if let Some((tank, range)) = steady {
-            let part = Part::new(readings, range);
+            // A single reading may stand outside the inner part; it is still one of this fire.
+            let parts = [range, wide.unwrap_or(range)].map(|range| Part::new(readings, range));
+            let holding = |channels: &[Channel]| {
+                let holds = |part: &&Part<'_>| channels.iter().any(|c| part.read(*c).is_some());
+                parts.iter().find(holds).unwrap_or(&parts[0])
+            };
             for (slot, channel) in CHANNELS.into_iter().filter(|(slot, _)| !COIL.contains(slot)) {
-                inputs.mean(slot, channel, &part, tank, burn);
+                inputs.mean(slot, channel, holding(&[channel]), tank, burn);
             }
-            inputs.coil(&part, tank, burn);
+            inputs.coil(holding(&[Channel::CoilOut, Channel::CoilIn]), tank, burn);
             inputs.set(P::SteadyNoise, UncertainValue::exact(0.0));
             inputs.noise(P::SteadyNoise, &row.trial, TrialError::SteadyTank, noise.0, noise.1);
         }
@@ -95,7 +102,7 @@ impl PathInputs {
     }
 
     fn mean(&mut self, slot: P, channel: Channel, part: &Part<'_>, tank: &SteadyTank, burn: &Burn) {
-        let Some(cells) = part.column(channel) else { return };
+        let Some(cells) = part.read(channel) else { return };
         let mean = part.mean(cells, step(burn.context, channel), assumed_scatter(channel, tank.tank_mean));
         if let Some(mean) = mean {
             self.set(slot, with_instrument(&burn.context.errors, channel.name(), mean.value));
@@ -107,8 +114,7 @@ impl PathInputs {
     /// the inlet, reading by reading, and the warming counts as no scatter. Where the inlet was not read the tank at that
     /// time stands in, with an uncertainty for stratification.
     fn coil(&mut self, part: &Part<'_>, tank: &SteadyTank, burn: &Burn) {
-        let read = |channel| part.column(channel).filter(|cells| cells.iter().any(|v| v.is_finite()));
-        let (inlet, outlet) = (read(Channel::CoilIn), read(Channel::CoilOut));
+        let (inlet, outlet) = (part.read(Channel::CoilIn), part.read(Channel::CoilOut));
         let beside: Vec<f64> = match inlet.or(outlet) {
             Some(_) => part.times().iter().map(|t| interpolate(&burn.series.t, &burn.series.tank, *t)).collect(),
             None => Vec::new(),
@@ -155,6 +161,16 @@ impl PathInputs {
         let error = TrialError::ColumnScatter(channel.name().to_owned());
         self.scatter_assumed |= mean.assumed;
         self.noise(slot, &burn.row.trial, error, mean.std_uncertainty, mean.dof);
+    }
+
+    /// Adds one error that moves several slots at once, each by its own part.
+    pub(super) fn shift(&mut self, trial: &str, error: TrialError, parts: &[(P, f64)]) {
+        let (source, info) = own_source(trial, error, f64::INFINITY);
+        for (slot, part) in parts {
+            let held = std::mem::take(&mut self.slots[slot.index()]);
+            self.set(*slot, held.with(source.clone(), *part));
+        }
+        self.own.insert(source, info);
     }
 
     fn noise(&mut self, slot: P, trial: &str, error: TrialError, std_uncertainty: f64, dof: f64) {

@@ -59,9 +59,10 @@ impl<'r> Part<'r> {
         &self.readings.elapsed_s[self.rows.clone()]
     }
 
-    /// The cells of a channel.
-    pub(crate) fn column(&self, channel: Channel) -> Option<&'r [f64]> {
-        Some(&self.readings.channel(channel)?[self.rows.clone()])
+    /// The cells of a channel, where any holds a reading.
+    pub(crate) fn read(&self, channel: Channel) -> Option<&'r [f64]> {
+        let cells = &self.readings.channel(channel)?[self.rows.clone()];
+        cells.iter().any(|v| v.is_finite()).then_some(cells)
     }
 
     /// Mean of values by row, whose display step is `step`; `None` without a value. From six values on the slow course is
@@ -115,7 +116,7 @@ mod tests {
             ..Readings::default()
         };
         let part = Part::new(&readings, range);
-        part.mean(part.column(Channel::FlueAfter).expect("logged"), 0.1, assumed)
+        part.mean(part.read(Channel::FlueAfter)?, 0.1, assumed)
     }
 
     #[test]

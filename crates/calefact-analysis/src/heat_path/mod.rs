@@ -15,6 +15,7 @@ mod gas_side;
 pub(crate) mod inputs;
 pub(crate) mod means;
 pub(crate) mod model;
+mod part;
 mod path;
 pub(crate) mod scatter;
 pub(crate) mod slots;

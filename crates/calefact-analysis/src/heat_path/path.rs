@@ -4,7 +4,7 @@ use super::inputs::PathInputs;
 use super::model::PathModel;
 use super::slots::PathSlot as P;
 use super::steady::{self, SteadyTank, steady_tank};
-use super::{apparatus, whole};
+use super::{apparatus, part, whole};
 use crate::assumed;
 use crate::burn::Burn;
 use crate::phases::Phases;
@@ -81,7 +81,7 @@ impl<'a> Path<'a> {
 /// The tank over the steady part, and the inputs of the heat path.
 fn steady_inputs(burn: &Burn, phases: &Phases, capacity: Capacity) -> (Option<SteadyTank>, PathInputs) {
     let (readings, series) = (burn.readings, burn.series);
-    let range = phases.steady();
+    let range = part::range(burn, phases);
     let step = burn.context.errors.column("tank").map_or(0.0, |e| e.step);
     let steady = range.and_then(|r| steady_tank(series, r));
     let whole = match (range.filter(|_| phases.certain), &steady) {
@@ -89,7 +89,10 @@ fn steady_inputs(burn: &Burn, phases: &Phases, capacity: Capacity) -> (Option<St
         _ => (1.0, whole::UNSEEN),
     };
     let noise = range.map_or((f64::NAN, f64::INFINITY), |r| steady::noise(series, r, capacity, step));
-    let inputs = PathInputs::new(burn, steady.as_ref().zip(range), noise, whole);
+    let mut inputs = PathInputs::new(burn, steady.as_ref().zip(range), noise, whole, phases.steady());
+    for end in range.map_or_else(Vec::new, |range| part::moved(burn, phases, range, capacity)) {
+        inputs.shift(&burn.row.trial, end.error, &end.changes);
+    }
     (steady, inputs)
 }
 

@@ -59,6 +59,8 @@ fn trial_error(w: &Wording<'_>, error: &TrialError) -> String {
         TrialError::LastReading => "last tank reading",
         TrialError::SteadyEnds => "tank at the ends of the steady part",
         TrialError::SteadyChoice => "choice of the steady part",
+        TrialError::SteadyStart => "start of the steady part",
+        TrialError::SteadyEnd => "end of the steady part",
         TrialError::CoolingLine => "scatter about the cooling line",
         TrialError::LocalSlope => "scatter of the readings around the heating rate",
         TrialError::RateBend => "bend of the curve at the heating rate",
