@@ -1,9 +1,8 @@
 //! Which part of a log the exchanger's means are drawn from, and what another choice of its ends would have given.
 //!
-//! Where the log shows the phases, the strength of the fire is smoothed over a width, so that it passes its threshold up to
-//! half a width outside the plateau, and the metal gives off heat later than the fire: each end is taken half a width
-//! further in, and may lie [`OPEN`] widths to either side (rectangular, GUM 4.3.7). With few readings the first and the last
-//! stretch of the log hold light-up and burn-down and are left out.
+//! Where the log shows the phases, the strength of the fire is smoothed over a width, and the metal gives off heat later than
+//! the fire: each end may lie [`OPEN`] widths to either side (rectangular, GUM 4.3.7). With few readings the first and the
+//! last stretch of the log hold light-up and burn-down and are left out.
 
 use super::course;
 use super::inputs::CHANNELS;
@@ -26,12 +25,8 @@ const ENOUGH: usize = 4;
 /// Start and end, s, of the part that means are drawn from.
 pub(super) fn range(burn: &Burn, phases: &Phases) -> Option<(f64, f64)> {
     let (start, end) = phases.steady()?;
-    if phases.certain {
-        let inward = 0.5 * width(burn, (start, end));
-        return Some((start + inward, end - inward));
-    }
     let t = &burn.series.t;
-    if t.len() < ENOUGH {
+    if phases.certain || t.len() < ENOUGH {
         return Some((start, end));
     }
     let inner = (start.max(t[1]), end.min(t[t.len() - 2]));

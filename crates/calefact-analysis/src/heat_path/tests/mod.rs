@@ -112,7 +112,8 @@ fn figures_of_the_trade() {
 fn the_warming_of_the_tank_is_no_scatter_of_the_rise() {
     let mut readings = log(6200.0, 30.0, &[(Channel::FlueBefore, 500.0), (Channel::FlueAfter, 250.0)]);
     let tank = readings.channels[&Channel::Tank].clone();
-    let outlet: Vec<f64> = tank.iter().enumerate().map(|(i, t)| if i % 2 == 0 { t + 15.7 } else { f64::NAN }).collect();
+    let outlet: Vec<f64> =
+        tank.iter().enumerate().map(|(i, t)| if (1..4).contains(&i) { t + 15.7 } else { f64::NAN }).collect();
     readings.channels.insert(Channel::CoilOut, outlet);
     let result = reduced(&readings, Arrangement::Counter);
     let flow = &result.get(Quantity::CoilFlow).expect("a flow").estimate;
@@ -145,8 +146,7 @@ fn single_readings_give_the_exchanger_with_an_assumed_scatter() {
         assert!((one.value / many.value - 1.0).abs() < 1e-6, "{name}: {} for {}", one.value, many.value);
         assert!(one.std_uncertainty > 1.3 * many.std_uncertainty, "{name}: {one:?}");
         assert!(one.std_uncertainty < 0.3 * one.value, "{name}: {one:?}");
-        let assumed = [&several, &single].map(|r| notes(r, quantity).contains(&Note::ScatterAssumed));
-        assert_eq!(assumed, [false, true], "{name}");
+        assert!(notes(&single, quantity).contains(&Note::ScatterAssumed), "{name}");
     }
 }
 
@@ -340,6 +340,24 @@ fn layers_in_the_tank_are_a_note() {
         reduced(&readings, Arrangement::Counter).findings.iter().any(|f| f.code() == "tank-layered")
     };
     assert!(layered(4.3) && !layered(1.0));
+}
+
+/// Light-up and burn-down in the first and the last stretch of five rows: the steady part is what lies between.
+#[test]
+fn few_readings_leave_out_their_first_and_last_stretch() {
+    let mut readings = log(5000.0, 40.0, &[(Channel::FlueBefore, 500.0), (Channel::FlueAfter, 250.0)]);
+    let per_row = 5000.0 * 600.0 / (160.0 * 4182.0);
+    let tank = [0.0, 0.4, 1.4, 2.4, 2.7].map(|rows| 30.0 + rows * per_row);
+    readings.channels.insert(Channel::Tank, tank.to_vec());
+    for channel in [Channel::FlueBefore, Channel::FlueAfter] {
+        let cells = readings.channels.get_mut(&channel).expect("logged");
+        (cells[0], cells[4]) = (40.0, 45.0);
+    }
+    let result = reduced(&readings, Arrangement::Counter);
+    assert!((value(&result, Quantity::CoilPower) / 5000.0 - 1.0).abs() < 0.002);
+    let inlet = tank[2];
+    let effectiveness = value(&result, Quantity::ExchangerEffectiveness);
+    assert!((effectiveness - 250.0 / (500.0 - inlet)).abs() < 1e-6, "{effectiveness}");
 }
 
 /// What the balance leaves unaccounted, and the quantity of that name, come by two ways to one share where nothing was
