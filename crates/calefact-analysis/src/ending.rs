@@ -8,7 +8,7 @@ use crate::errors::with_instrument;
 use crate::fact::TrialFact;
 use crate::fact::trial::{BurnEnd, EndPoint};
 use crate::finding::Finding;
-use crate::reduce::features::Capacity;
+use crate::reduce::capacity::Capacity;
 use crate::series::interpolate;
 use crate::settings::End;
 use crate::window;

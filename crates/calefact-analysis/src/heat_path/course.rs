@@ -1,5 +1,6 @@
 //! The exchanger over the steady part, slice by slice, and its steady mean, for charts of conductance against gas flow.
 
+use super::means::plain_mean;
 use super::model::PathModel;
 use super::path::Path;
 use super::slots::PathSlot as P;
@@ -7,7 +8,7 @@ use super::steady::steady_tank;
 use crate::Quantity;
 use crate::result::{CoursePoint, ExchangerPoint, TrialResult};
 use crate::series::{self, Series};
-use calefact_data::{Channel, Readings};
+use calefact_data::Readings;
 
 /// Most slices of the steady part.
 const SLICES: usize = 12;
@@ -46,7 +47,7 @@ fn slice(path: &Path, readings: &Readings, series: &Series, range: (f64, f64)) -
     let mean_tank = steady.tank_mean;
     for (slot, channel) in super::inputs::CHANNELS {
         if x[slot.index()].is_finite() {
-            x[slot.index()] = mean(readings, channel, range).unwrap_or(x[slot.index()]);
+            x[slot.index()] = plain_mean(readings, channel, range).unwrap_or(x[slot.index()]);
         }
     }
     if path.inputs.inlet_from_tank {
@@ -62,12 +63,4 @@ fn slice(path: &Path, readings: &Readings, series: &Series, range: (f64, f64)) -
         conductance: known(Quantity::ExchangerConductance),
         effectiveness: known(Quantity::ExchangerEffectiveness),
     })
-}
-
-/// Plain mean of a channel in a time range.
-pub(super) fn mean(readings: &Readings, channel: Channel, range: (f64, f64)) -> Option<f64> {
-    let values = readings.channel(channel)?;
-    let inside = &values[series::between(&readings.elapsed_s, range.0, range.1)];
-    let (sum, n) = inside.iter().filter(|v| v.is_finite()).fold((0.0, 0.0), |(s, n), v| (s + v, n + 1.0));
-    (n > 0.0).then(|| sum / n)
 }

@@ -103,6 +103,14 @@ fn plain(v: &[f64], mean: f64, assumed: f64) -> (f64, f64) {
     (((sum + filled * assumed * assumed) / dof / n).sqrt(), dof)
 }
 
+/// Plain mean of a channel in a time range.
+pub(super) fn plain_mean(readings: &Readings, channel: Channel, range: (f64, f64)) -> Option<f64> {
+    let values = readings.channel(channel)?;
+    let inside = &values[series::between(&readings.elapsed_s, range.0, range.1)];
+    let (sum, n) = inside.iter().filter(|v| v.is_finite()).fold((0.0, 0.0), |(s, n), v| (s + v, n + 1.0));
+    (n > 0.0).then(|| sum / n)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

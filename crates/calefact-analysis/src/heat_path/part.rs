@@ -4,14 +4,14 @@
 //! the fire: each end may lie [`OPEN`] widths to either side (rectangular, GUM 4.3.7). With few readings the first and the
 //! last stretch of the log hold light-up and burn-down and are left out.
 
-use super::course;
 use super::inputs::CHANNELS;
+use super::means;
 use super::slots::PathSlot as P;
 use super::steady::steady_tank;
 use crate::burn::Burn;
 use crate::fact::TrialError;
 use crate::phases::Phases;
-use crate::reduce::features::Capacity;
+use crate::reduce::capacity::Capacity;
 use crate::reduce::slots::Slot;
 use crate::series;
 
@@ -70,7 +70,7 @@ pub(super) fn moved(burn: &Burn, phases: &Phases, range: (f64, f64), capacity: C
 
 /// Plain means of the columns over a part, and the heat flow into the tank.
 fn values(burn: &Burn, range: (f64, f64), capacity: Capacity) -> Vec<(P, f64)> {
-    let mean = |(slot, channel)| Some((slot, course::mean(burn.readings, channel, range)?));
+    let mean = |(slot, channel)| Some((slot, means::plain_mean(burn.readings, channel, range)?));
     let mut values: Vec<(P, f64)> = CHANNELS.into_iter().filter_map(mean).collect();
     let Some(tank) = steady_tank(burn.series, range) else { return values };
     if !values.iter().any(|(slot, _)| *slot == P::CoilIn) {

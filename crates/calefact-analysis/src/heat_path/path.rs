@@ -8,7 +8,7 @@ use super::{apparatus, part, whole};
 use crate::assumed;
 use crate::burn::Burn;
 use crate::phases::Phases;
-use crate::reduce::features::Capacity;
+use crate::reduce::capacity::Capacity;
 use calefact_data::Channel;
 use calefact_physics::air;
 use calefact_stats::freedom::Freedom;

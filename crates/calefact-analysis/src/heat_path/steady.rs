@@ -2,7 +2,7 @@
 
 use super::scatter::scatter;
 use crate::fit::heat_line::slope_from;
-use crate::reduce::features::Capacity;
+use crate::reduce::capacity::Capacity;
 use crate::series::{self, Series};
 use calefact_physics::water;
 

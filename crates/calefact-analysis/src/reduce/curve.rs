@@ -1,6 +1,6 @@
 //! Thinning a tank curve, and drawing the fitted one, for charts.
 
-use super::features::Capacity;
+use super::capacity::Capacity;
 use super::inputs::Inputs;
 use super::model::Model;
 use crate::result::Curve;

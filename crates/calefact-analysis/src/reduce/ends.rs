@@ -1,6 +1,6 @@
 //! The ends of the steady part of a burn: the tank there, from the readings around, and the mean heat flow between two.
 
-use super::features::{Capacity, Heat};
+use super::capacity::{Capacity, Heat};
 use crate::fit::Noise;
 use crate::fit::weights::Weights;
 use crate::series::{Series, interpolate};

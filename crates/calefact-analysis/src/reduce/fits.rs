@@ -1,7 +1,8 @@
 //! The fits of a trial and the random errors they leave: scatter of the readings, steady part, heating rate, cooling line.
 
+use super::capacity::{Capacity, Heat};
 use super::ends::{self, End};
-use super::features::{self, Capacity, Heat};
+use super::features;
 use super::slots::Slot;
 use super::work::Work;
 use crate::context::Context;

@@ -1,6 +1,7 @@
 //! The inputs of one trial: values from register and apparatus, each with its parts by source of error.
 
-use super::features::{Capacity, Features};
+use super::capacity::Capacity;
+use super::features::Features;
 use super::slots::Slot;
 use crate::assumed::table::Limits;
 use crate::assumed::{self, owner, table};

@@ -3,6 +3,7 @@
 //! Steps: window -> features of the log -> inputs with their errors -> fits and their random errors -> measurement model
 //! propagated -> estimates, checks, curve. Shared errors stay named, so that comparing can let them cancel.
 
+pub(crate) mod capacity;
 pub(crate) mod checks;
 pub(crate) mod curve;
 pub(crate) mod ends;

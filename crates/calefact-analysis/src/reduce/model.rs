@@ -3,7 +3,8 @@
 //! GUM 4.1: Y = f(X1, ..., XN). First-order propagation and Monte Carlo both call this function; nothing else computes a
 //! reported quantity. Heats in J inside, table units (`Quantity::unit`) on the way out.
 
-use super::features::{Capacity, Features};
+use super::capacity::Capacity;
+use super::features::Features;
 use super::slots::Slot;
 use crate::Quantity;
 use crate::context::Context;

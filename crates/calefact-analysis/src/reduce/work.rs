@@ -1,6 +1,7 @@
 //! A trial between its log and its measurement model: window, features and inputs as they are being found.
 
-use super::features::{Capacity, Features};
+use super::capacity::Capacity;
+use super::features::Features;
 use super::inputs::Inputs;
 use super::slots::Slot;
 use crate::phases::Fire;

@@ -1,6 +1,6 @@
 //! `contrasts`: differences and ratios between two levels, with what can be said of each.
 
-use super::ids;
+use super::ids::ids;
 use crate::columns::Table;
 use crate::words::method::method_label;
 use crate::words::{self, Typography, Units, Wording, comparison_title};

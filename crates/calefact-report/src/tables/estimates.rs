@@ -1,6 +1,6 @@
 //! `estimates`: every quantity of every trial.
 
-use super::ids;
+use super::ids::ids;
 use crate::columns::Table;
 use crate::words::estimate_method::estimate_method;
 use crate::words::{Wording, note};

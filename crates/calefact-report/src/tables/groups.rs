@@ -1,6 +1,6 @@
 //! `groups`: the mean of every group of every comparison, one column for each factor used.
 
-use super::ids;
+use super::ids::ids;
 use crate::columns::Table;
 use crate::words::method::method_label;
 use crate::words::{Wording, comparison_title};

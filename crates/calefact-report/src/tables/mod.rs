@@ -7,6 +7,7 @@ mod contrasts;
 mod estimates;
 mod findings;
 mod groups;
+mod ids;
 mod missing;
 mod trends;
 mod trials;
@@ -16,7 +17,6 @@ use crate::readings::Batch;
 use crate::table_files;
 use crate::words::Wording;
 use crate::{Formats, ReportError};
-use calefact_analysis::fact::AssumedInput;
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::{Analysis, TrialResult};
 use rayon::prelude::*;
@@ -40,11 +40,6 @@ pub(crate) fn of_trials<'a>(
         balance::table(trials),
         findings::table(wording, &findings, base),
     ]
-}
-
-/// Ids of inputs, separated by blanks.
-fn ids(inputs: &[AssumedInput]) -> String {
-    inputs.iter().map(|input| input.id()).collect::<Vec<_>>().join(" ")
 }
 
 /// The tables of comparisons.
