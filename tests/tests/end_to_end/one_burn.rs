@@ -44,13 +44,17 @@ fn holds(folder: &Path, quantity: &str, value: f64) -> f64 {
 }
 
 /// Common practice, no source: 28 US gallons from 45 to 99.7 degF in 40 minutes is about 13.5 MJ and 5.6 kW; on 9.25 lb of
-/// firewood at 20 % moisture (wet basis) at least 22 % of the wood.
+/// firewood at 20 % moisture (wet basis) at least 22 % of the wood; gas from 1160 to 315 degF with an outlet of 118 degF at a
+/// tank of 76 degF is an effectiveness of about 0.78 and a flow of about 3.4 L/min.
 #[test]
 fn a_careful_burn_has_heat_and_efficiency() {
     let (w, words) = ran(APPARATUS, LOG);
     assert!(holds(w.path(), "heat_stored", 13.5) < 0.10, "heat to better than 10 %");
     holds(w.path(), "heat_input", 5600.0);
     holds(w.path(), "thermal_efficiency_uncredited", 0.22);
+    holds(w.path(), "exchanger_effectiveness", 0.78);
+    // 3.4 L/min, kg/s.
+    holds(w.path(), "coil_flow", 3.4 / 60.0);
     for line in ["Assumed, not measured: vessel, air temperature, kindling, leftover wood", "Box stove at least 22 %"] {
         assert!(words.contains(line), "{words}");
     }
