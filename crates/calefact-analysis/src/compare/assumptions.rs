@@ -5,6 +5,7 @@ use crate::Quantity;
 use crate::assumed::{held, table};
 use crate::fact::AssumedInput;
 use crate::result::{Assumptions, Comparison, GroupResult, LowerBound, Recording, TrialSummary};
+use crate::shared::SharedValue;
 use calefact_stats::{Estimate, Interval};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -38,11 +39,13 @@ fn bounds(comparison: &Comparison, trials: &[TrialSummary]) -> Vec<LowerBound> {
 
 fn bound(group: &GroupResult, trials: &[TrialSummary]) -> Option<LowerBound> {
     let members = trials.iter().filter(|t| group.trials.contains(&t.trial));
-    let values: Option<Vec<f64>> =
-        members.map(|t| t.get(Quantity::ThermalEfficiencyUncredited).map(|v| v.value)).collect();
-    let values = values.filter(|v| !v.is_empty())?;
-    let efficiency = values.iter().sum::<f64>() / values.len() as f64;
-    Some(LowerBound { levels: group.levels.clone(), efficiency })
+    let found: Option<Vec<_>> = members.map(|t| t.spanned(Quantity::ThermalEfficiencyUncredited)).collect();
+    let found = found.filter(|v| !v.is_empty())?;
+    let mean =
+        |of: &dyn Fn(&(SharedValue<'_>, Interval)) -> f64| found.iter().map(of).sum::<f64>() / found.len() as f64;
+    // Errors of measurement that trials share do not shrink in their mean; those that do shrink are left as they are.
+    let (efficiency, half_width) = (mean(&|(value, _)| value.value), mean(&|(_, interval)| interval.half_width()));
+    Some(LowerBound { levels: group.levels.clone(), efficiency, half_width })
 }
 
 /// What recording would bring to the group of the main quantity that would gain most; the largest inputs one by one, then

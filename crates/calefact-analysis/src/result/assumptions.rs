@@ -23,6 +23,8 @@ pub struct LowerBound {
     pub levels: Vec<(String, String)>,
     /// Mean of the uncredited thermal efficiency.
     pub efficiency: f64,
+    /// Half width of its interval by the errors of measurement.
+    pub half_width: f64,
 }
 
 /// What recording inputs would bring to the main quantity of a group.

@@ -2,7 +2,7 @@
 
 use super::{Wording, list, short_quantity_name};
 use calefact_analysis::fact::AssumedInput;
-use calefact_analysis::result::{Assumptions, Recording};
+use calefact_analysis::result::{Assumptions, LowerBound, Recording};
 use calefact_data::ApparatusKind;
 use calefact_stats::{Estimate, Interval};
 
@@ -71,13 +71,17 @@ fn named(inputs: &[AssumedInput]) -> Option<String> {
     (!names.is_empty()).then(|| format!("Assumed, not measured: {}.", names.join(", ")))
 }
 
-/// "Thermal efficiency with nothing left over: Box stove at least 22 %."
+/// "Thermal efficiency with all fuel counted as burnt: Box stove at least 22 %, give or take 3
+/// percentage points."
 fn bounds(w: &Wording<'_>, assumptions: &Assumptions) -> Option<String> {
     // Rounded down, so that the words stay true.
     let least = |share: f64| w.percent(0.01 * (100.0 * share).floor());
     let bounds = assumptions.at_least.iter();
-    let bounds: Vec<String> =
-        bounds.map(|b| format!("{} at least {}", w.group(&b.levels), least(b.efficiency))).collect();
+    let bound = |b: &LowerBound| {
+        let open = w.typography.fixed((100.0 * b.half_width).ceil(), 0);
+        format!("{} at least {}, give or take {open} percentage points", w.group(&b.levels), least(b.efficiency))
+    };
+    let bounds: Vec<String> = bounds.map(bound).collect();
     let (left, start) = ("what was left over can only raise it", "Thermal efficiency with all fuel counted as burnt");
     (!bounds.is_empty()).then(|| format!("{start}: {} ({left}).", bounds.join(", ")))
 }
