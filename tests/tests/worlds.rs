@@ -1,6 +1,6 @@
 //! A part of the coverage study that takes about a minute: whole worlds through the whole command, coverage, bias and verdicts.
 
-use calefact_simulate::worlds::{Logs, World};
+use calefact_simulate::worlds::{Logs, Missing, World};
 use calefact_tests::worlds::{Cell, Design, What, cells};
 
 /// Draws of each world.
@@ -12,10 +12,22 @@ const LEAST_COVERAGE: f64 = 0.935;
 const LARGEST_ERROR: f64 = 0.3;
 
 /// What is compared of a stove where its burns have no more than tank readings.
-const FROM_THE_TANK: &[&str] = &["thermal_efficiency", "fuel_per_heat", "burn_rate"];
-/// Of the heat path only what holds; what misses the target is named in `reports/README.md`.
-const FROM_ALL_PROBES: &[&str] =
-    &["thermal_efficiency", "fuel_per_heat", "burn_rate", "exchanger_effectiveness", "flue_loss"];
+const FROM_THE_TANK: &[&str] =
+    &["thermal_efficiency", "fuel_per_heat", "burn_rate", "heat_input", "heating_rate", "reference_fuel"];
+/// With all probes; what misses the target is named in `reports/README.md`.
+const FROM_ALL_PROBES: &[&str] = &[
+    "thermal_efficiency",
+    "fuel_per_heat",
+    "burn_rate",
+    "heat_input",
+    "heating_rate",
+    "reference_fuel",
+    "exchanger_effectiveness",
+    "exchanger_conductance",
+    "flue_loss",
+];
+/// Where nothing but tank, water and fuel was recorded.
+const FROM_LITTLE: &[&str] = &["thermal_efficiency", "fuel_per_heat", "burn_rate", "heat_input", "reference_fuel"];
 
 const ALL: [What; 5] = [What::Trial, What::Mean, What::NextBurn, What::Difference, What::Ratio];
 
@@ -56,4 +68,19 @@ fn intervals_hold_the_truth_of_five_rows_by_hand() {
 #[test]
 fn intervals_hold_the_truth_of_loggers() {
     check(World::new(Logs::Logger, 3), FROM_ALL_PROBES);
+}
+
+#[test]
+fn intervals_hold_the_truth_where_nobody_recorded_anything_else() {
+    check(World { missing: Missing::ALL.to_vec(), ..World::new(Logs::FiveRows, 3) }, FROM_LITTLE);
+}
+
+/// All verdicts of a page together: at most one page in twenty has a false one.
+#[test]
+fn stoves_that_are_alike_are_seldom_told_apart() {
+    let design = Design::new(World { alike: true, ..World::new(Logs::Logger, 3) });
+    let cells = cells(&design, REPLICATES);
+    let page = cells.iter().find(|c| c.what == What::Page).expect("the verdicts of the pages");
+    let [held, error] = page.coverage;
+    assert!(held + ERRORS * error >= 0.95, "{:.3} +- {error:.3} of the pages have a false verdict", 1.0 - held);
 }
