@@ -61,7 +61,7 @@ pub enum ErrorSource {
     HeaterScatter,
     /// Distance of the rig's ratio from one.
     RigDistance,
-    /// Heating rate between few readings, alike in all trials of a stove that are logged so.
+    /// Course of the burn between few readings, alike in all trials of a stove that are logged so.
     FewReadings {
         /// The stove; empty where none is named.
         stove: String,
@@ -222,7 +222,7 @@ impl ErrorSource {
             Self::LossScatter { vessel } => format!("scatter:loss-coefficient:{vessel}").into(),
             Self::HeaterScatter => "scatter:reference-heater".into(),
             Self::RigDistance => "rig:distance-from-one".into(),
-            Self::FewReadings { stove } => format!("few-readings:{stove}:heating-rate").into(),
+            Self::FewReadings { stove } => format!("few-readings:{stove}:course").into(),
             Self::TrialScatter => "scatter".into(),
             Self::Trial { trial, error } => format!("trial:{trial}:{}", error.key()).into(),
             Self::TrialAlone { trial } => format!("errors of {trial} alone").into(),
@@ -281,7 +281,7 @@ impl ErrorSource {
             }
             ("fuel", "net-calorific-value") => Some(Self::CalorificValue { fuel: id }),
             ("fuel", "char-calorific-value") => Some(Self::CharValue { fuel: id }),
-            ("few-readings", "heating-rate") => Some(Self::FewReadings { stove: id }),
+            ("few-readings", "course") => Some(Self::FewReadings { stove: id }),
             ("vessel", "heat-capacity") => Some(Self::HeatCapacity { vessel: id }),
             ("vessel", "loss-coefficient") => Some(Self::StatedLoss { vessel: id }),
             ("trial", _) => Some(Self::Trial { trial: id, error: TrialError::from_key(part)? }),

@@ -3,6 +3,7 @@
 use super::capacity::{Capacity, Heat};
 use super::ends::{self, End};
 use super::features;
+use super::model::FIXED_SHARE;
 use super::slots::Slot;
 use super::work::Work;
 use crate::context::Context;
@@ -13,7 +14,7 @@ use crate::phases::REACH;
 use crate::result::TrialResult;
 use calefact_data::TrialKind;
 use calefact_stats::contrast::cautious_dof;
-use calefact_stats::residuals;
+use calefact_stats::{UncertainValue, residuals};
 use nalgebra::DMatrix;
 
 /// Share of a thermometer's standard uncertainty taken as its scatter from reading to reading, where the readings are too few
@@ -37,6 +38,9 @@ pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) 
         if let Some(part) = steady {
             steady_flow(work, heat, part, capacity, &scatter);
         }
+    }
+    if work.features.steady.is_none() {
+        fixed_share(work, context);
     }
     heating_rate(work, context, &scatter);
     end_noise(work, &scatter);
@@ -110,13 +114,27 @@ fn heating_rate(work: &mut Work, context: &Context, scatter: &Noise) {
     let trial = &work.row.trial;
     work.inputs.noise(Slot::RateNoise, trial, TrialError::LocalSlope, found.scatter, found.dof);
     if found.secant {
-        let stove = work.row.stove.clone().filter(|stove| context.apparatus.stoves.contains_key(stove));
-        let source = ErrorSource::FewReadings { stove: stove.unwrap_or_default() };
+        let source = few_readings(work, context);
         work.inputs.add(Slot::RateNoise, &source, found.bend);
     } else {
         work.inputs.noise(Slot::RateNoise, trial, TrialError::RateBend, found.bend, f64::INFINITY);
     }
     work.features.local_rate = Some(found);
+}
+
+/// Light-up and burn-down of a burn whose log does not show them: anything that stoves do (rectangular, GUM 4.3.7), alike in
+/// all trials of a stove.
+fn fixed_share(work: &mut Work, context: &Context) {
+    let (least, most) = FIXED_SHARE;
+    let source = few_readings(work, context);
+    work.inputs.set(Slot::FixedShare, UncertainValue::exact(0.5 * (least + most)));
+    work.inputs.add(Slot::FixedShare, &source, 0.5 * (most - least) / 3.0_f64.sqrt());
+}
+
+/// The source of what few readings leave open in all trials of a stove.
+fn few_readings(work: &Work, context: &Context) -> ErrorSource {
+    let stove = work.row.stove.clone().filter(|stove| context.apparatus.stoves.contains_key(stove));
+    ErrorSource::FewReadings { stove: stove.unwrap_or_default() }
 }
 
 /// Random errors of the first and the last reading. Both are taken from one estimate with so many degrees of freedom, so each

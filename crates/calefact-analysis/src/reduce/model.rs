@@ -31,6 +31,10 @@ pub(crate) struct Model<'a> {
     pub(crate) correct_rig: bool,
 }
 
+/// Least and largest share of a burn's duration that light-up, burn-down and after-heat cost: the time beyond that in which
+/// the steady fire alone would have given the heat. Common practice, no source.
+pub(crate) const FIXED_SHARE: (f64, f64) = (0.0, 0.4);
+
 /// Values of all quantities by index in [`Quantity::ALL`]; NaN where not defined.
 pub(crate) type Values = Vec<f64>;
 
@@ -82,19 +86,28 @@ impl<'a> Model<'a> {
         self.reference(x, state, &fuel, out);
     }
 
-    /// The reference job by the measured course of this burn: its time is to the burn's as the closed form at the mean heat
-    /// flow gives for both jobs, so that light-up and burn-down count as they did in the burn, and its fuel is in
-    /// proportion. The burn's own job takes the burn's own time and fuel.
+    /// The reference job by the measured course of this burn. Light-up, burn-down and after-heat take as long as they did in
+    /// the burn; the steady fire between takes longer in the ratio of the closed forms at the mean heat flow. The fuel is in
+    /// that ratio. So the burn's own job takes the burn's own time and fuel.
     fn reference(&self, x: &[f64], state: &State, fuel: &FuelUse, out: &mut Out) {
         let Some(job) = self.job else { return };
         let vessel =
             reference_job::Vessel { capacity: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
         let time = reference_job::time(&Task::new(job, vessel), vessel, state.heat_input);
         let own = reference_job::time(&state.task, vessel, state.heat_input);
-        out.set(Quantity::ReferenceTime, self.features.duration * time / own);
+        let fixed = self.fixed_share(x, state);
+        out.set(Quantity::ReferenceTime, self.features.duration * (fixed + (1.0 - fixed) * time / own));
         let moisture = job.fuel_moisture.unwrap_or_else(|| get(x, Slot::Moisture));
         let net = fuel::net_as_fired(get(x, Slot::NetDry), moisture);
         out.set(Quantity::ReferenceFuel, time / own * fuel.net_credited() / net);
+    }
+
+    /// Share of the duration that the steady fire would not have needed for the heat.
+    fn fixed_share(&self, x: &[f64], state: &State) -> f64 {
+        match self.features.steady {
+            Some(_) => (1.0 - state.heat_input / state.steady_heat_input).clamp(FIXED_SHARE.0, FIXED_SHARE.1),
+            None => get(x, Slot::FixedShare),
+        }
     }
 
     /// Loss coefficient from the cooling line, W/K.

@@ -48,6 +48,8 @@ pub enum Slot {
     SteadyFlowNoise,
     /// Error of the heating rate from the readings around, K/s.
     RateNoise,
+    /// Share of the trial's duration that does not grow with the job, where the log does not show it.
+    FixedShare,
     /// Random error of the fitted loss coefficient, W/K.
     LossNoise,
     /// Measured over metered heat of the rig.

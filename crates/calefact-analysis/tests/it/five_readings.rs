@@ -142,7 +142,8 @@ fn uneven_burn(minutes: &[f64], tank: &[f64], settings: &Settings) -> calefact_a
 const LATE: ([f64; 5], [f64; 5]) = ([0.0, 10.0, 20.0, 30.0, 45.0], [7.0, 9.0, 19.0, 31.0, 34.0]);
 
 /// The job of the burn itself, with the burn's own water, temperatures and air, takes the burn's own time and wood: what the
-/// light-up held back is part of it. Another job with twice the water takes about twice as long.
+/// light-up held back is part of it. Another job with twice the water takes about twice as long for all but light-up and
+/// burn-down, which few readings do not show: 0 to 0.4 of the time.
 #[test]
 fn the_burns_own_job_takes_its_own_time() {
     let own = |litres_times: f64| ReferenceJob {
@@ -162,8 +163,9 @@ fn the_burns_own_job_takes_its_own_time() {
         let net = 1e-6 * calefact_physics::fuel::net_as_fired(19.1e6, 0.20);
         let energy = value(1.0, Quantity::FuelEnergy);
         assert!((fuel - energy / net).abs() < 1e-9, "{readings} readings: {fuel} kg");
-        let twice = value(2.0, Quantity::ReferenceTime) / time;
-        assert!((1.8..2.1).contains(&twice), "{twice}");
+        let twice = burn(2.0).get(Quantity::ReferenceTime).map(|e| e.estimate.interval).expect("given");
+        let (least, most) = (twice.lower / time, twice.upper / time);
+        assert!((1.35..1.6).contains(&least) && (1.97..2.3).contains(&most), "{least} to {most}");
     }
 }
 

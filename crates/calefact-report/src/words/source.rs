@@ -32,9 +32,9 @@ pub(crate) fn source(w: &Wording<'_>, source: &ErrorSource) -> String {
         }
         ErrorSource::HeaterScatter => "reference heater: scatter between trials".to_owned(),
         ErrorSource::RigDistance => "reference heater: distance of the rig from true".to_owned(),
-        ErrorSource::FewReadings { stove } if stove.is_empty() => "heating rate between few readings".to_owned(),
+        ErrorSource::FewReadings { stove } if stove.is_empty() => "course of the burn between few readings".to_owned(),
         ErrorSource::FewReadings { stove } => {
-            format!("heating rate between few readings, {}", w.apparatus(ApparatusKind::Stove, stove))
+            format!("course of the burn between few readings, {}", w.apparatus(ApparatusKind::Stove, stove))
         }
         ErrorSource::TrialScatter => "scatter between trials".to_owned(),
         ErrorSource::Trial { trial, error } => format!("{}, trial {trial}", trial_error(w, error)),
