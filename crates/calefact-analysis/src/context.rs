@@ -29,6 +29,10 @@ pub(crate) struct Context<'a> {
     currency: Option<String>,
 }
 
+/// Share of a thermometer's standard uncertainty taken as its scatter from reading to reading, where the readings are too few
+/// to show it (common practice, no source).
+const READING_SHARE: f64 = 1.0 / 3.0;
+
 impl<'a> Context<'a> {
     /// Surroundings with what is known so far of losses and rig.
     pub(crate) fn new(
@@ -53,6 +57,18 @@ impl<'a> Context<'a> {
     /// The thermometer in the tank, where its limits of error are known.
     pub(crate) fn tank_probe(&self) -> Option<&Thermometer> {
         self.errors.column("tank")?.thermometer.as_ref()
+    }
+
+    /// Standard uncertainty of one tank reading from its display step, K.
+    pub(crate) fn tank_step(&self) -> f64 {
+        self.errors.column("tank").map_or(0.0, |error| error.step)
+    }
+
+    /// Standard deviation of one tank reading at a temperature where the readings are too few to show it, K: the display
+    /// step and a share of the thermometer's own uncertainty.
+    pub(crate) fn assumed_scatter(&self, at_degc: f64) -> f64 {
+        let own = self.tank_probe().map_or(0.0, |probe| probe.std_uncertainty(at_degc));
+        libm::hypot(self.tank_step(), READING_SHARE * own)
     }
 
     /// Pooled loss coefficient of a vessel.

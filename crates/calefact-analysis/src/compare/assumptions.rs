@@ -5,7 +5,7 @@ use crate::Quantity;
 use crate::assumed::{held, table};
 use crate::fact::AssumedInput;
 use crate::result::{Assumptions, Comparison, GroupResult, LowerBound, Recording, TrialSummary};
-use crate::shared::SharedValue;
+use calefact_stats::univariate::mean;
 use calefact_stats::{Estimate, Interval};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -41,11 +41,9 @@ fn bound(group: &GroupResult, trials: &[TrialSummary]) -> Option<LowerBound> {
     let members = trials.iter().filter(|t| group.trials.contains(&t.trial));
     let found: Option<Vec<_>> = members.map(|t| t.spanned(Quantity::ThermalEfficiencyUncredited)).collect();
     let found = found.filter(|v| !v.is_empty())?;
-    let mean =
-        |of: &dyn Fn(&(SharedValue<'_>, Interval)) -> f64| found.iter().map(of).sum::<f64>() / found.len() as f64;
+    let (values, halves): (Vec<f64>, Vec<f64>) = found.iter().map(|(v, i)| (v.value, i.half_width())).unzip();
     // Errors of measurement that trials share do not shrink in their mean; those that do shrink are left as they are.
-    let (efficiency, half_width) = (mean(&|(value, _)| value.value), mean(&|(_, interval)| interval.half_width()));
-    Some(LowerBound { levels: group.levels.clone(), efficiency, half_width })
+    Some(LowerBound { levels: group.levels.clone(), efficiency: mean(&values), half_width: mean(&halves) })
 }
 
 /// What recording would bring to the group of the main quantity that would gain most; the largest inputs one by one, then

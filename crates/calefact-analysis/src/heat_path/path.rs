@@ -82,14 +82,14 @@ impl<'a> Path<'a> {
 fn steady_inputs(burn: &Burn, phases: &Phases, capacity: Capacity) -> (Option<SteadyTank>, PathInputs) {
     let (readings, series) = (burn.readings, burn.series);
     let range = part::range(burn, phases);
-    let step = burn.context.errors.column("tank").map_or(0.0, |e| e.step);
+    let step = burn.context.tank_step();
     let steady = range.and_then(|r| steady_tank(series, r));
     let whole = match (range.filter(|_| phases.certain), &steady) {
         (Some(range), Some(s)) => whole::ratio(readings, &burn.fire.strength, range, s.air_mean),
         _ => (1.0, whole::UNSEEN),
     };
     let noise = range.map_or((f64::NAN, f64::INFINITY), |part| {
-        let few = || (steady::noise_of_few(series, part, capacity, reading_scatter(burn, step)), f64::INFINITY);
+        let few = || (steady::noise_of_few(series, part, capacity, reading_scatter(burn)), f64::INFINITY);
         steady::noise(series, part, capacity, step).filter(|_| phases.certain).unwrap_or_else(few)
     });
     let mut inputs = PathInputs::new(burn, steady.as_ref().zip(range), noise, whole, phases.steady());
@@ -99,15 +99,9 @@ fn steady_inputs(burn: &Burn, phases: &Phases, capacity: Capacity) -> (Option<St
     (steady, inputs)
 }
 
-/// Share of a thermometer's standard uncertainty taken as its scatter from reading to reading, where the readings are too few
-/// to show it (common practice, no source).
-const READING_SHARE: f64 = 1.0 / 3.0;
-
 /// Standard deviation of one reading of the tank where it is not seen, K.
-fn reading_scatter(burn: &Burn, step: f64) -> f64 {
-    let middle = 0.5 * (burn.series.tank[0] + burn.series.tank[burn.series.len() - 1]);
-    let own = burn.context.tank_probe().map_or(0.0, |probe| probe.std_uncertainty(middle));
-    libm::hypot(step, READING_SHARE * own)
+fn reading_scatter(burn: &Burn) -> f64 {
+    burn.context.assumed_scatter(0.5 * (burn.series.tank[0] + burn.series.tank[burn.series.len() - 1]))
 }
 
 /// Degrees of freedom of the sources behind the inputs.

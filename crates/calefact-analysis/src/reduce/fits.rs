@@ -7,7 +7,6 @@ use super::model::FIXED_SHARE;
 use super::slots::Slot;
 use super::work::Work;
 use crate::context::Context;
-use crate::errors::with_instrument;
 use crate::fact::{ErrorSource, ScatterMethod, TrialError};
 use crate::fit::{FitQuality, Noise, local, noise, quality};
 use crate::phases::REACH;
@@ -17,14 +16,10 @@ use calefact_stats::contrast::cautious_dof;
 use calefact_stats::{UncertainValue, residuals};
 use nalgebra::DMatrix;
 
-/// Share of a thermometer's standard uncertainty taken as its scatter from reading to reading, where the readings are too few
-/// to show it (common practice, no source).
-const READING_SHARE: f64 = 1.0 / 3.0;
-
 /// Fits what the kind of trial asks for and the inputs allow.
 pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) {
     let capacity = work.capacity();
-    let resolution = context.errors.column("tank").map_or(0.0, |e| e.step);
+    let resolution = context.tank_step();
     if work.row.kind == TrialKind::StandingLoss {
         cooling(work, capacity, resolution, result);
         return;
@@ -49,10 +44,7 @@ pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) 
 /// Scatter of the tank's readings: what the log shows, at least the display step. Where it shows none, the step and a share of
 /// the thermometer's own uncertainty.
 fn reading_noise(work: &Work, context: &Context, resolution: f64) -> Noise {
-    let assumed = || {
-        let own = with_instrument(&context.errors, "tank", work.features.end_c).std_uncertainty();
-        Noise::known(libm::hypot(resolution, READING_SHARE * own))
-    };
+    let assumed = || Noise::known(context.assumed_scatter(work.features.end_c));
     Noise::find(&work.window.t, &work.window.tank).map_or_else(assumed, |found| found.at_least(resolution))
 }
 

@@ -144,6 +144,18 @@ impl<'w> Pair<'w> {
         format!("{} interval", self.w.confidence(self.contrast.estimate.interval.confidence))
     }
 
+    /// "95 % interval 3 to 12", of the size of the difference.
+    fn range(&self) -> String {
+        let (_, low, high) = self.size();
+        format!("{} {} to {}", self.confidence(), self.digits.end(low), self.digits.end(high))
+    }
+
+    /// "49 % against 33 %, a difference of 16 points (95 % interval 12 to 20), from 4 burns each".
+    fn numbers(&self) -> String {
+        let size = self.digits.difference(self.size().0);
+        format!("{}, a difference of {size} ({}), {}", self.values(), self.range(), self.trials())
+    }
+
     /// "from 4 burns each", "from 4 and 5 burns".
     fn trials(&self) -> String {
         let noun = noun(self.kind);
@@ -155,37 +167,27 @@ impl<'w> Pair<'w> {
 
     fn settled(&self) -> String {
         let more = self.difference > 0.0;
-        let (size, low, high) = self.size();
         format!(
-            "{} {} than {}: {}, {} {} ({} {} to {}), {}.",
+            "{} {} than {}: {}, {} {} ({}), {}.",
             capital(&self.first),
             claim(self.contrast.quantity, more),
             self.second,
             self.values(),
-            self.digits.difference(size),
+            self.digits.difference(self.size().0),
             if more { "more" } else { "less" },
-            self.confidence(),
-            self.digits.end(low),
-            self.digits.end(high),
+            self.range(),
             self.trials()
         )
     }
 
     fn alike(&self) -> String {
-        let (size, low, high) = self.size();
         format!(
-            "{} and {} are alike in {} to within {} of the larger mean (two one-sided tests): {}, a difference of {} ({} {} \
-             to {}), {}.",
+            "{} and {} are alike in {} to within {} of the larger mean (two one-sided tests): {}.",
             capital(&self.first),
             self.second,
             quantity_in_sentence(self.contrast.quantity),
             self.w.share(self.contrast.margin.unwrap_or(0.0)),
-            self.values(),
-            self.digits.difference(size),
-            self.confidence(),
-            self.digits.end(low),
-            self.digits.end(high),
-            self.trials()
+            self.numbers()
         )
     }
 
@@ -211,16 +213,7 @@ impl<'w> Pair<'w> {
     fn confounded(&self) -> String {
         let Contrast { factor, a, b, confounded, quantity, .. } = self.contrast;
         let together = Together { factor, a, b, columns: confounded };
-        let (size, low, high) = self.size();
-        let numbers = format!(
-            "{}, a difference of {} ({} {} to {}), {}",
-            self.values(),
-            self.digits.difference(size),
-            self.confidence(),
-            self.digits.end(low),
-            self.digits.end(high),
-            self.trials()
-        );
+        let numbers = self.numbers();
         let (clause, crossed) = (together.clause(self.w), together.crossed(self.w, noun(self.kind)));
         let (first, second) = (capital(&self.first), &self.second);
         let name = quantity_in_sentence(*quantity);
@@ -240,18 +233,15 @@ impl<'w> Pair<'w> {
 
     /// The planned number of trials is not reached.
     fn early(&self) -> String {
-        let (size, low, high) = self.size();
         format!(
-            "Not yet decided on the {} of {} and {}: {}, a difference of {} so far ({} {} to {}), {}. The verdict is due at the \
-             planned {} of each.",
+            "Not yet decided on the {} of {} and {}: {}, a difference of {} so far ({}), {}. The verdict is due at the planned \
+             {} of each.",
             quantity_in_sentence(self.contrast.quantity),
             self.first,
             self.second,
             self.values(),
-            self.digits.difference(size),
-            self.confidence(),
-            self.digits.end(low),
-            self.digits.end(high),
+            self.digits.difference(self.size().0),
+            self.range(),
             self.trials(),
             plural(self.contrast.planned.unwrap_or(0) as usize, noun(self.kind))
         )
