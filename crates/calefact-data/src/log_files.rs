@@ -7,8 +7,9 @@ use crate::file;
 use crate::normalize_path;
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::ffi::OsStr;
-use std::fs::DirEntry;
+use std::fs::{DirEntry, File};
 use std::hash::{DefaultHasher, Hash as _, Hasher as _};
+use std::io::Read as _;
 use std::path::{Component, Path, PathBuf};
 
 /// Endings of files that may be logs, besides those of the named ones.
@@ -66,7 +67,10 @@ fn is_file(entry: &DirEntry) -> bool {
     entry.file_type().is_ok_and(|t| t.is_file() || (t.is_symlink() && entry.path().is_file()))
 }
 
-/// Logs that hold the same bytes as an earlier one. Only files of one size are read.
+/// Bytes at the start of a log by which most logs of one size differ.
+const START: u64 = 4096;
+
+/// Logs that hold the same bytes as an earlier one. Only files of one size and one start are read to their end.
 pub(crate) fn equal<'p>(logs: impl Iterator<Item = &'p Path>) -> Vec<Finding> {
     let mut by_size: BTreeMap<u64, Vec<&Path>> = BTreeMap::new();
     for log in logs {
@@ -77,7 +81,7 @@ pub(crate) fn equal<'p>(logs: impl Iterator<Item = &'p Path>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for same_size in by_size.into_values().filter(|logs| logs.len() > 1) {
         let mut by_hash: BTreeMap<u64, &Path> = BTreeMap::new();
-        for log in same_size {
+        for log in of_one_start(&same_size) {
             let Ok(bytes) = file::read(log) else { continue };
             let first = *by_hash.entry(hash(&bytes)).or_insert(log);
             if first != log && file::read(first).is_ok_and(|other| other == bytes) {
@@ -86,6 +90,22 @@ pub(crate) fn equal<'p>(logs: impl Iterator<Item = &'p Path>) -> Vec<Finding> {
         }
     }
     findings
+}
+
+/// Those of some logs that begin as another one does, in their order.
+fn of_one_start<'p>(logs: &[&'p Path]) -> Vec<&'p Path> {
+    let starts: Vec<Option<u64>> = logs.iter().map(|log| start(log).ok()).collect();
+    let mut counts: BTreeMap<u64, usize> = BTreeMap::new();
+    starts.iter().flatten().for_each(|start| *counts.entry(*start).or_insert(0) += 1);
+    let is_shared = |start: &Option<u64>| start.is_some_and(|start| counts[&start] > 1);
+    logs.iter().zip(&starts).filter(|(_, start)| is_shared(start)).map(|(log, _)| *log).collect()
+}
+
+/// Hash of the start of a file.
+fn start(log: &Path) -> std::io::Result<u64> {
+    let mut bytes = Vec::new();
+    File::open(log)?.take(START).read_to_end(&mut bytes)?;
+    Ok(hash(&bytes))
 }
 
 /// Equal bytes have equal hashes; the logs of a large dataset would not fit in memory.
