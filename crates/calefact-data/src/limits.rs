@@ -1,4 +1,4 @@
-//! What a number of a dataset can be: the one table of limits. A value beyond `possible` is refused, one beyond `plausible`
+//! The one table of limits that a number of a dataset can have. A value beyond `possible` is refused, one beyond `plausible`
 //! gets a warning. Limits that need two numbers (water in a vessel, wood taken back) stand where both are known.
 //!
 //! All values are SI (degC for temperatures) and, unless a source is named, common practice without one: chosen wide, for

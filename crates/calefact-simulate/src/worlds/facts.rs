@@ -1,4 +1,4 @@
-//! What is true of a whole world: values that all its burns share, recorded or not.
+//! The facts of a whole world: values that all its burns share, recorded or not.
 //!
 //! Where nobody recorded an input, its true value is drawn from the range that the analysis assumes for it. The ranges stand
 //! here a second time on purpose: the study is to notice if the analysis assumes less.

@@ -1,4 +1,4 @@
-//! What a world is: how its burns are logged, what is not written down, what goes wrong.
+//! The kind of a world: how its burns are logged, what is not written down, what goes wrong.
 
 /// Two stoves, and some burns of each.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,4 +1,4 @@
-//! What is true of a world: of each burn, of each stove's burns on average, and of its next burn.
+//! The truth of a world: of each burn, of each stove's burns on average, and of its next burn.
 
 use super::burns::{Which, plan};
 use super::facts::Facts;

@@ -8,7 +8,7 @@ use calefact_analysis::{AnalysisHeader, Reducer, Settings, TrialAccumulator, com
 
 /// Takes every trial and keeps what comparing asks for.
 pub(super) trait Collect: Sink {
-    /// What is left besides, such as open files.
+    /// The rest besides, such as open files.
     type Rest;
 
     /// Ends the trials.
