@@ -1,9 +1,10 @@
 //! `conductance-area`: conductance per square metre of tube against the build dimension in which the exchangers differ.
 
-use super::frame::{self, MARGIN, SIZE, SMALL};
+use super::frame::{self, MARGIN, SIZE};
+use super::legend::{self, Entry};
 use super::{Chart, Home};
 use crate::ReportError;
-use crate::figure::{Align, Canvas, Font, INK, MUTED, Mark, SERIES, Scale, WIDTH, shorten, sieved, width};
+use crate::figure::{Align, Canvas, Font, INK, Mark, SERIES, Scale, sieved};
 use crate::words::{Measure, Wording, capital, heading, hidden_marks, list};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
@@ -18,6 +19,12 @@ struct Set {
     name: String,
     size: f64,
     values: Vec<f64>,
+}
+
+impl Set {
+    fn mean(&self) -> f64 {
+        self.values.iter().sum::<f64>() / self.values.len().max(1) as f64
+    }
 }
 
 /// Draws the chart, if conductances per area are known of two builds that differ in a dimension.
@@ -100,31 +107,30 @@ fn picture(w: &Wording<'_>, sets: &[Set], dimension: &str) -> Result<(String, us
     let mut canvas = Canvas::new(bottom + 46.0);
     frame::title(&mut canvas, &lines);
     let (words, sizes) = axis(w, dimension, sets);
-    let x = Scale::around(sizes.iter().copied(), 0.18, (LEFT, WIDTH - MARGIN));
+    let names: Vec<String> = sets.iter().map(|s| format!("{}, n = {}", s.name, s.values.len())).collect();
+    let right = legend::plot_end(names.iter().map(String::as_str));
+    let x = Scale::around(sizes.iter().copied(), 0.18, (LEFT, right));
     let y = Scale::around(sets.iter().flat_map(|s| s.values.iter().copied()), 0.1, (bottom, top)).with_zero();
     frame::x_axis(&mut canvas, &x, (top, bottom), &words);
-    frame::y_axis(&mut canvas, &y, (LEFT, WIDTH - MARGIN), 5);
+    frame::y_axis(&mut canvas, &y, (LEFT, right), 5);
     let label = heading("Conductance", &w.unit_of_quantity(Quantity::ExchangerConductanceArea).symbol);
     canvas.text(label, (MARGIN, top - 14.0), Font::plain(SIZE, INK), Align::Start);
     let mut hidden = 0;
-    for (i, (set, size)) in sets.iter().zip(sizes).enumerate() {
+    let mut entries = Vec::new();
+    for (i, ((set, size), name)) in sets.iter().zip(sizes).zip(&names).enumerate() {
         hidden += draw_set(&mut canvas, set, i, x.at(size), &y);
+        entries.push(Entry { name, anchor: (x.at(size) + 8.0, y.at(set.mean())) });
     }
+    legend::draw(&mut canvas, &entries, right, (top, bottom));
     Ok((canvas.finish(&title)?, hidden))
 }
 
 fn draw_set(canvas: &mut Canvas, set: &Set, index: usize, x: f64, y: &Scale) -> usize {
-    let mean = set.values.iter().sum::<f64>() / set.values.len().max(1) as f64;
     let (marks, hidden) = sieved(set.values.iter().map(|value| (x, y.at(*value))).collect(), |at| *at);
     for at in marks {
         canvas.mark(Mark(index), at, 4.0, SERIES[index % SERIES.len()]);
     }
-    canvas.line((x - 14.0, y.at(mean)), (x + 14.0, y.at(mean)), INK, 2.2);
-    let name = shorten(&set.name, SMALL, true, 90.0);
-    let left = if x + 18.0 + width(&name, SMALL, true) > WIDTH - MARGIN { None } else { Some(x + 18.0) };
-    let (at, align) = left.map_or((x - 18.0, Align::End), |l| (l, Align::Start));
-    canvas.text(name, (at, y.at(mean) - 8.0), Font::bold(SMALL, INK), align);
-    canvas.text(format!("n = {}", set.values.len()), (at, y.at(mean) + 8.0), Font::plain(SMALL, MUTED), align);
+    canvas.line((x - 14.0, y.at(set.mean())), (x + 14.0, y.at(set.mean())), INK, 2.2);
     hidden
 }
 

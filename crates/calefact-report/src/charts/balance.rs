@@ -6,6 +6,7 @@ use crate::figure::{hull, term_fill};
 use crate::words::{Typography, Wording, balance_term_name, plural};
 use crate::{ReportError, place};
 use calefact_analysis::result::{Analysis, Comparison, GroupBalance, TrialResult};
+use calefact_stats::{Estimate, Interval};
 
 /// Trials drawn one by one.
 const MOST: usize = 16;
@@ -44,18 +45,17 @@ fn level_bar(w: &Wording<'_>, comparison: &Comparison, level: &str) -> Option<Ba
     let own: Vec<&GroupBalance> = comparison.balances.iter().filter(|b| b.level == level).collect();
     let n = own.iter().map(|b| b.n).max()?;
     let name = format!("{} · {}", w.level(&comparison.factor, level), plural(n, "trial"));
-    Some(Bar { name, parts: own.into_iter().map(|b| part(b.term, b.share.value)).collect() })
+    Some(Bar { name, parts: own.into_iter().map(|b| part(b.term, &b.share)).collect() })
 }
 
 const AXIS: &str = "Share of the fuel's energy (%)";
+const OPEN: &str = "The open box is what no reading explains, such as heat given to the room; the line under it shows how far its \
+    edge is uncertain. Two numbers are the ends of an interval.";
 
 fn caption(w: &Wording<'_>, comparison: &Comparison) -> String {
     let flue =
         if comparison.balances.iter().any(|b| b.term == "flue_sensible") { "" } else { " No flue loss was measured." };
-    format!(
-        "By {}: mean shares of the energy of the fuel put on, net basis.{flue} The unaccounted share is what no reading explains, such as heat given to the room.",
-        w.column(&comparison.factor)
-    )
+    format!("By {}: mean shares of the energy of all the wood put on.{flue} {OPEN}", w.column(&comparison.factor))
 }
 
 /// One bar a trial.
@@ -67,17 +67,18 @@ fn trial_chart(analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
     }
     let stored = bars.iter().flat_map(|b| &b.parts).filter(|p| p.words == balance_term_name("stored")).map(|p| p.share);
     let svg = stacked::draw(&title(stored), AXIS, &bars)?;
-    let caption = format!("Shares of the fuel's energy in single trials, {MOST} at most. The table has the intervals.");
+    let caption = format!("Shares of the fuel's energy in single trials, {MOST} at most. {OPEN}");
     Ok(Some(Chart { file: "balance.svg".to_owned(), home: Home::Balance, svg, caption }))
 }
 
 fn trial_bar(trial: &TrialResult) -> Bar {
-    let parts = trial.balance.iter().map(|b| part(b.term, b.share.value)).collect();
+    let parts = trial.balance.iter().map(|b| part(b.term, &b.share)).collect();
     Bar { name: trial.row.trial.clone(), parts }
 }
 
-fn part(term: &str, share: f64) -> Part {
-    Part { words: balance_term_name(term), share, fill: term_fill(term) }
+fn part(term: &str, share: &Estimate) -> Part {
+    let Interval { lower, upper, .. } = share.interval;
+    Part { words: balance_term_name(term), share: share.value, fill: term_fill(term), range: Some((lower, upper)) }
 }
 
 fn title(into_water: impl Iterator<Item = f64>) -> String {

@@ -1,9 +1,10 @@
 //! `conductance`: exchanger conductance against flue gas flow, so that a better coil and a hotter stove are not confused.
 
-use super::frame::{self, MARGIN, SIZE, SMALL};
+use super::frame::{self, MARGIN, SIZE};
+use super::legend::{self, Entry};
 use super::{Chart, Home};
 use crate::ReportError;
-use crate::figure::{Align, Canvas, Colour, Font, INK, Mark, SERIES, SOFT, Scale, WIDTH, shorten, sieved};
+use crate::figure::{Align, Canvas, Font, INK, Mark, SERIES, SOFT, Scale, sieved};
 use crate::words::{DisplayUnit, Wording, heading, hidden_marks};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
@@ -11,7 +12,6 @@ use calefact_analysis::shared::SharedValue;
 use calefact_stats::Interval;
 
 const LEFT: f64 = 44.0;
-const RIGHT: f64 = 104.0;
 const PLOT: f64 = 280.0;
 
 /// The points of one exchanger: gas flow and conductance, readable units.
@@ -35,7 +35,8 @@ pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>
     let bottom = top + PLOT;
     let mut canvas = Canvas::new(bottom + 46.0);
     frame::title(&mut canvas, &lines);
-    let x = scale(&sets, |p| p.0, (LEFT, WIDTH - RIGHT));
+    let right = legend::plot_end(sets.iter().map(|s| s.name.as_str()));
+    let x = scale(&sets, |p| p.0, (LEFT, right));
     let y = scale(&sets, |p| p.1, (bottom, top));
     frame::x_axis(
         &mut canvas,
@@ -43,7 +44,7 @@ pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>
         (top, bottom),
         &heading("Flue gas flow", &w.unit_of_quantity(Quantity::GasFlow).symbol),
     );
-    frame::y_axis(&mut canvas, &y, (LEFT, WIDTH - RIGHT), 5);
+    frame::y_axis(&mut canvas, &y, (LEFT, right), 5);
     let label = heading("Conductance", &w.unit_of_quantity(Quantity::ExchangerConductance).symbol);
     canvas.text(label, (MARGIN, top - 14.0), Font::plain(SIZE, INK), Align::Start);
     let mut hidden = 0;
@@ -97,16 +98,11 @@ fn draw_sets(canvas: &mut Canvas, sets: &[Set], x: &Scale, y: &Scale) {
             .max_by(|a, b| a.0.0.total_cmp(&b.0.0))
             .map_or((0.0, 0.0), |p| (x.at(p.0.0), y.at(p.1.0)))
     };
-    let anchors: Vec<(f64, f64)> = sets.iter().map(rightmost).collect();
-    let wanted: Vec<f64> = anchors.iter().map(|a| a.1).collect();
-    let heights = frame::spread(&wanted, 17.0, (y.range.1, y.range.0));
-    for (i, (set, (anchor, height))) in sets.iter().zip(anchors.iter().zip(heights)).enumerate() {
-        let colour: Colour = SERIES[i % SERIES.len()];
-        set.points.iter().for_each(|(gas, ua)| canvas.mark(Mark(i), (x.at(gas.0), y.at(ua.0)), 5.0, colour));
-        let left = WIDTH - RIGHT + 12.0;
-        canvas.line((anchor.0 + 6.0, anchor.1), (left - 9.0, height), SOFT, 0.6);
-        canvas.mark(Mark(i), (left, height), 4.6, colour);
-        let name = shorten(&set.name, SMALL, true, RIGHT - MARGIN - 20.0);
-        canvas.text(name, (left + 9.0, height), Font::bold(SMALL, INK), Align::Start);
+    let entries: Vec<Entry<'_>> = sets.iter().map(|s| Entry { name: &s.name, anchor: rightmost(s) }).collect();
+    for (i, set) in sets.iter().enumerate() {
+        set.points
+            .iter()
+            .for_each(|(gas, ua)| canvas.mark(Mark(i), (x.at(gas.0), y.at(ua.0)), 5.0, SERIES[i % SERIES.len()]));
     }
+    legend::draw(canvas, &entries, x.range.1, (y.range.1, y.range.0));
 }

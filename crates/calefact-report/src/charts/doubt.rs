@@ -3,7 +3,7 @@
 
 use super::stacked::{self, Bar, Part};
 use super::{Chart, Home};
-use crate::figure::{Colour, INK, PAPER};
+use crate::figure::{Colour, DARK_ON_FILL, PALE_ON_FILL};
 use crate::words::source::source;
 use crate::words::{Wording, short_quantity_name};
 use crate::{ReportError, pick, standing};
@@ -17,13 +17,13 @@ const MOST: usize = 5;
 const MOST_BARS: usize = 8;
 /// Fill and ink by rank of the source.
 const FILLS: [(Colour, Colour); MOST] = [
-    ((92, 86, 78), PAPER),
-    ((0, 94, 150), PAPER),
-    ((243, 184, 116), INK),
-    ((134, 192, 226), INK),
-    ((190, 82, 0), PAPER),
+    ((92, 86, 78), PALE_ON_FILL),
+    ((0, 94, 150), PALE_ON_FILL),
+    ((243, 184, 116), DARK_ON_FILL),
+    ((134, 192, 226), DARK_ON_FILL),
+    ((190, 82, 0), PALE_ON_FILL),
 ];
-const OTHERS: (Colour, Colour) = ((226, 221, 212), INK);
+const OTHERS: (Colour, Colour) = ((226, 221, 212), DARK_ON_FILL);
 
 /// Draws the chart, if the first comparison has a budget.
 pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Option<Chart>, ReportError> {
@@ -94,10 +94,10 @@ fn ranked<'a>(groups: &[(String, Vec<&'a BudgetRow>)]) -> Vec<&'a ErrorSource> {
 fn bar(w: &Wording<'_>, name: &str, rows: &[&BudgetRow], main: &[&ErrorSource]) -> Bar {
     let share = |wanted: &ErrorSource| rows.iter().filter(|r| r.source == *wanted).map(|r| r.share).sum::<f64>();
     let mut parts: Vec<Part> =
-        main.iter().zip(FILLS).map(|(s, fill)| Part { words: source(w, s), share: share(s), fill }).collect();
+        main.iter().zip(FILLS).map(|(s, fill)| Part::exact(source(w, s), share(s), fill)).collect();
     let rest = 1.0 - parts.iter().map(|p| p.share).sum::<f64>();
     if rest > 0.002 {
-        parts.push(Part { words: "other sources".to_owned(), share: rest, fill: OTHERS });
+        parts.push(Part::exact("other sources".to_owned(), rest, OTHERS));
     }
     Bar { name: name.to_owned(), parts }
 }

@@ -2,7 +2,7 @@
 
 use super::dots::{self, Strip};
 use super::{Chart, Home};
-use crate::words::{Wording, capital, chart_title, heading, hidden_marks, quantity_name};
+use crate::words::{Wording, capital, chart_title, heading, hidden_marks, quantity_in_sentence};
 use crate::{ReportError, pick, place};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, Comparison, GroupResult};
@@ -25,7 +25,7 @@ pub(super) fn draw(w: &Wording<'_>, analysis: &Analysis) -> Result<Vec<Chart>, R
             }
             let strips: Vec<Strip> = groups.iter().take(MOST_GROUPS).map(|g| strip(w, g, &index)).collect();
             let unit = w.unit_of_estimate(quantity, &groups[0].mean);
-            let axis = capital(&heading(quantity_name(quantity), &unit.symbol));
+            let axis = capital(&heading(quantity_in_sentence(quantity), &unit.symbol));
             let (svg, hidden) = dots::draw(&chart_title(w, comparison, quantity), &axis, &strips)?;
             let file = file(analysis, number, comparison, quantity);
             charts.push(Chart {

@@ -9,6 +9,7 @@ mod dots;
 pub(crate) mod doubt;
 mod frame;
 mod groups;
+mod legend;
 mod stacked;
 
 pub(crate) use chart::{Chart, Home};

@@ -1,4 +1,5 @@
-//! Stacked bars of shares, one bar a trial, a group, a quantity: names above the first bar, numbers inside the parts.
+//! Stacked bars of shares, one bar a trial, a group, a quantity: names above the first bar, numbers inside the parts. A share
+//! that is known only within a range has the range for its number.
 
 mod labels;
 
@@ -9,6 +10,8 @@ use crate::words::Typography;
 
 const ROW: f64 = 46.0;
 const BAR: f64 = 20.0;
+/// Length of an interval from which on its ends are shown instead of a number.
+const WIDE: f64 = 0.08;
 
 /// A part of a bar.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,8 +20,31 @@ pub(super) struct Part {
     pub(super) words: String,
     /// Its share; negative parts run to the left of zero.
     pub(super) share: f64,
-    /// Fill, and ink that can be read on it.
+    /// Fill, and ink that can be read on it. A part filled with paper is what nothing explains: an open box.
     pub(super) fill: (Colour, Colour),
+    /// Interval of the share, where it is to be shown.
+    pub(super) range: Option<(f64, f64)>,
+}
+
+impl Part {
+    /// A part whose share has no interval.
+    pub(super) fn exact(words: String, share: f64, fill: (Colour, Colour)) -> Self {
+        Self { words, share, fill, range: None }
+    }
+
+    /// Whether it is what nothing explains.
+    fn is_open(&self) -> bool {
+        self.fill.0 == PAPER
+    }
+
+    /// Share in per cent, or its range where a single number would promise too much.
+    fn number(&self) -> String {
+        let whole = |share: f64| Typography::Page.fixed(100.0 * share, 0);
+        match self.range {
+            Some((low, high)) if self.is_open() || high - low > WIDE => format!("{}–{}", whole(low), whole(high)),
+            _ => whole(self.share),
+        }
+    }
 }
 
 /// A bar.
@@ -100,14 +126,33 @@ fn draw_bar(canvas: &mut Canvas, bar: &Bar, beside: &str, scale: &Scale, top: f6
     canvas.text(name, (MARGIN + 6.0, y0 - 9.0), Font::bold(SMALL, INK), Align::Start);
     let beside = shorten(beside, SMALL, false, WIDTH - MARGIN - end - 8.0);
     canvas.text(beside, (WIDTH - MARGIN, y0 - 9.0), Font::plain(SMALL, MUTED), Align::End);
-    for (part, start, end) in segments(&bar.parts) {
-        let (fill, ink) = part.fill;
-        let (a, b) = (scale.at(start.min(end)), scale.at(start.max(end)));
-        canvas.bar((a, y0), (b, y1), fill, 1.0);
+    for segment in segments(&bar.parts) {
+        draw_part(canvas, segment, scale, (y0, y1));
+    }
+}
+
+fn draw_part(canvas: &mut Canvas, (part, start, end): Segment<'_>, scale: &Scale, (y0, y1): (f64, f64)) {
+    let (fill, ink) = part.fill;
+    let (a, b) = (scale.at(start.min(end)), scale.at(start.max(end)));
+    canvas.bar((a, y0), (b, y1), fill, 1.0);
+    if part.is_open() {
+        canvas.path(vec![(a, y0), (b, y0), (b, y1), (a, y1), (a, y0)], MUTED, 1.0, 1.0);
+        reach(canvas, part, end, scale, y1 + 3.0);
+    } else {
         canvas.line((b, y0), (b, y1), PAPER, 1.0);
-        let share = Typography::Page.fixed(end - start, 0);
-        if b - a > width(&share, SMALL, false) + 6.0 {
-            canvas.text(share, (0.5 * (a + b), 0.5 * (y0 + y1)), Font::plain(SMALL, ink), Align::Middle);
-        }
+    }
+    let number = part.number();
+    if b - a > width(&number, SMALL, false) + 6.0 {
+        canvas.text(number, (0.5 * (a + b), 0.5 * (y0 + y1)), Font::plain(SMALL, ink), Align::Middle);
+    }
+}
+
+/// A line under an open part: where it may begin, the other parts being uncertain.
+fn reach(canvas: &mut Canvas, part: &Part, end: f64, scale: &Scale, y: f64) {
+    let Some((low, high)) = part.range.filter(|_| part.share > 0.0) else { return };
+    let (a, b) = (scale.at(end - 100.0 * high), scale.at(end - 100.0 * low));
+    canvas.line((a, y), (b, y), INK, 1.6);
+    for x in [a, b] {
+        canvas.line((x, y - 2.5), (x, y + 2.5), INK, 1.6);
     }
 }

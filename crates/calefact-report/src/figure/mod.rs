@@ -9,7 +9,9 @@ mod sieve;
 mod words;
 
 pub(crate) use canvas::{Align, Canvas, Font, Mark};
-pub(crate) use palette::{Colour, GRID, INK, MUTED, PAPER, SERIES, SOFT, term_fill};
+pub(crate) use palette::{
+    Colour, DARK_ON_FILL, GRID, INK, MUTED, PALE_ON_FILL, PAPER, SERIES, SOFT, STEADY, dark_rules, term_fill,
+};
 pub(crate) use scale::{Scale, hull};
 pub(crate) use sieve::sieved;
 pub(crate) use words::{shorten, width, wrap};

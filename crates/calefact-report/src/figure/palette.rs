@@ -15,21 +15,55 @@ pub(crate) const SOFT: Colour = (170, 163, 153);
 /// Background.
 pub(crate) const PAPER: Colour = (255, 255, 255);
 
+/// Dark words on a pale part; they stay dark on a dark page, as the part stays pale.
+pub(crate) const DARK_ON_FILL: Colour = (32, 28, 24);
+/// Pale words on a dark part.
+pub(crate) const PALE_ON_FILL: Colour = (254, 254, 254);
+/// Ground of the steady part of a fire.
+pub(crate) const STEADY: Colour = (246, 238, 222);
+
 /// Colours of groups.
 pub(crate) const SERIES: [Colour; 7] =
     [(0, 114, 178), (213, 94, 0), (0, 130, 96), (176, 92, 143), (36, 132, 190), (176, 116, 0), (70, 70, 70)];
 
 /// Fill of a term of the balance, and the colour of words on it: what is of use in blues, what leaves in warm tones, the
-/// rest grey; neighbours differ in lightness.
+/// rest grey, what no reading explains left open; neighbours differ in lightness.
 pub(crate) fn term_fill(term: &str) -> (Colour, Colour) {
     match term {
-        "stored" => ((0, 94, 150), PAPER),
-        "standing_loss" => ((134, 192, 226), INK),
-        "flue_sensible" => ((190, 82, 0), PAPER),
-        "flue_latent" => ((243, 184, 116), INK),
-        "flue_co" => ((110, 44, 16), PAPER),
-        "leftover_char" => ((52, 48, 44), PAPER),
-        "unaccounted" => ((214, 209, 201), INK),
-        _ => ((150, 146, 140), INK),
+        "stored" => ((0, 94, 150), PALE_ON_FILL),
+        "standing_loss" => ((134, 192, 226), DARK_ON_FILL),
+        "flue_sensible" => ((190, 82, 0), PALE_ON_FILL),
+        "flue_latent" => ((243, 184, 116), DARK_ON_FILL),
+        "flue_co" => ((110, 44, 16), PALE_ON_FILL),
+        "leftover_char" => ((52, 48, 44), PALE_ON_FILL),
+        "unaccounted" => (PAPER, INK),
+        _ => ((150, 146, 140), DARK_ON_FILL),
     }
+}
+
+/// What the colours of lines, words and grounds turn into on a dark page; fills with words on them stay.
+const DARK: [(Colour, Colour); 13] = [
+    (INK, (236, 230, 220)),
+    (MUTED, (181, 173, 162)),
+    (GRID, (62, 57, 51)),
+    (SOFT, (128, 121, 111)),
+    (PAPER, (31, 28, 25)),
+    (STEADY, (58, 49, 34)),
+    (SERIES[0], (90, 169, 221)),
+    (SERIES[1], (240, 133, 58)),
+    (SERIES[2], (63, 184, 148)),
+    (SERIES[3], (213, 138, 184)),
+    (SERIES[4], (116, 188, 232)),
+    (SERIES[5], (220, 166, 60)),
+    (SERIES[6], (185, 185, 185)),
+];
+
+/// Style rules that turn the charts of a page dark.
+pub(crate) fn dark_rules() -> String {
+    let hex = |(r, g, b): Colour| format!("#{r:02X}{g:02X}{b:02X}");
+    let rule = |(light, dark): &(Colour, Colour)| {
+        let (light, dark) = (hex(*light), hex(*dark));
+        format!("svg [fill=\"{light}\"] {{ fill: {dark}; }} svg [stroke=\"{light}\"] {{ stroke: {dark}; }}\n")
+    };
+    DARK.iter().map(rule).collect()
 }

@@ -2,8 +2,9 @@
 
 use super::grid::Text;
 use super::verdicts::{self, Sentence};
-use crate::words::remark::remark as remark_words;
-use crate::words::{Wording, capital, comparison_title, only_group, other_standings};
+use crate::words::glossary::explained;
+use crate::words::remark::brief_remark;
+use crate::words::{Wording, capital, comparison_title, only_group, other_results};
 use crate::{pick, standing};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Comparison, Remark};
@@ -17,9 +18,11 @@ pub(super) struct Answer {
     pub(super) title: Text,
     /// Anchor of the evidence.
     pub(super) anchor: Text,
+    /// What the main quantity is: "Burn rate: wood burnt in an hour."; empty where an earlier answer says it.
+    pub(super) meaning: Text,
     /// One sentence a pair.
     pub(super) sentences: Vec<Sentence>,
-    /// How the other quantities stand: "Secondary, settled: burn rate."
+    /// Results on the other quantities.
     pub(super) others: Vec<Text>,
     /// The gravest remark on the design.
     pub(super) remark: Option<Text>,
@@ -28,11 +31,14 @@ pub(super) struct Answer {
 /// The answers of all comparisons; a remark is made once.
 pub(super) fn answers(w: &Wording<'_>, comparisons: &[Comparison]) -> Vec<Answer> {
     let mut made: Vec<&Remark> = Vec::new();
+    let mut known: Vec<Quantity> = Vec::new();
     let mut answers = Vec::new();
     for comparison in comparisons {
+        let main = pick::quantities(comparison).first().copied().filter(|q| !known.contains(q));
+        known.extend(main);
         let remark = comparison.remarks.first().filter(|remark| !made.iter().any(|known| known.same_subject(remark)));
         made.extend(remark);
-        answers.push(answer(w, comparison, remark));
+        answers.push(Answer { meaning: main.map_or_else(Text::new, explained), ..answer(w, comparison, remark) });
     }
     answers
 }
@@ -49,9 +55,10 @@ fn answer(w: &Wording<'_>, comparison: &Comparison, remark: Option<&Remark>) -> 
     Answer {
         title: capital(&comparison_title(w, comparison)),
         anchor: anchor(comparison),
+        meaning: Text::new(),
         sentences: trend.into_iter().chain(alone).chain(pairs).collect(),
-        others: other_standings(comparison, quantities.get(1..).unwrap_or_default()),
-        remark: remark.map(|r| remark_words(w, comparison, r)),
+        others: other_results(w, comparison, quantities.get(1..).unwrap_or_default()),
+        remark: remark.map(|r| brief_remark(w, comparison, r)),
     }
 }
 

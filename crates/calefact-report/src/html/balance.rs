@@ -1,9 +1,10 @@
 //! The energy balance as a table: one row a trial, one column a term.
 
-use super::grid::{Grid, Names};
+use super::grid::{Grid, Names, head};
+use crate::pick;
 use crate::words::{Wording, balance_term_name, capital, comparison_title, heading};
 use calefact_analysis::Quantity;
-use calefact_analysis::result::Analysis;
+use calefact_analysis::result::{Analysis, Comparison, GroupResult};
 
 /// Trials shown; more are in `balance.csv`.
 const MOST: usize = 40;
@@ -35,10 +36,54 @@ pub(super) fn groups(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
         [f, l].into_iter().chain(shares.into_iter().map(Option::unwrap_or_default)).collect()
     };
     (!rows.is_empty()).then(|| Grid {
-        caption: "Mean share of the energy of the fuel put on ± half width of its interval, or the interval where a bound cuts it.".to_owned(),
+        caption: "Mean share of the energy of all the wood put on ± half width of its interval, or the interval where a bound cuts it.".to_owned(),
         head,
         rows: rows.into_iter().map(cells).collect(),
         names: Names::None,
+    })
+}
+
+/// How the shares of the balance, of all wood put on, lead to the thermal efficiency of the verdicts, of the wood burnt: a row
+/// a level of the first comparison that has both.
+pub(super) fn reconciled(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
+    let rows = |comparison: &Comparison| -> Vec<Vec<String>> {
+        let groups = pick::groups(comparison, Quantity::ThermalEfficiency);
+        groups.into_iter().filter_map(|g| reconciled_row(w, comparison, g)).collect()
+    };
+    let rows = analysis.comparisons.iter().map(rows).find(|rows| !rows.is_empty())?;
+    let columns = [
+        ("Level", false),
+        ("Into the water (%)", true),
+        ("Lost by the vessel (%)", true),
+        ("Wood and char left (%)", true),
+        ("Efficiency from these (%)", true),
+        ("Thermal efficiency of the verdict (%)", true),
+    ];
+    Some(Grid {
+        caption: "Two efficiencies, one burn. The balance counts all the wood put on; the verdict counts only the wood burnt \
+                  (net: without the heat of steam; credited: what was left over is taken off). So the efficiency is what \
+                  went into the water and what the vessel lost, divided by what was not left over. Where the verdict holds \
+                  other columns constant, the last two differ a little."
+            .to_owned(),
+        head: head(&columns),
+        rows,
+        names: Names::None,
+    })
+}
+
+fn reconciled_row(w: &Wording<'_>, comparison: &Comparison, group: &GroupResult) -> Option<Vec<String>> {
+    let level = pick::single_level(group)?;
+    let share = |term: &str| {
+        let found = comparison.balances.iter().find(|b| b.level == level && b.term == term);
+        found.map_or(0.0, |b| b.share.value)
+    };
+    let (stored, lost, left) =
+        (share("stored"), share("standing_loss"), share("leftover_fuel") + share("leftover_char"));
+    let percent = |x: f64| w.typography.fixed(100.0 * x, 1);
+    (stored > 0.0 && left < 1.0).then(|| {
+        let verdict = w.estimate(group.quantity, &group.mean).value;
+        let numbers = [stored, lost, left, (stored + lost) / (1.0 - left)].map(percent);
+        [w.group(&group.levels)].into_iter().chain(numbers).chain([verdict]).collect()
     })
 }
 

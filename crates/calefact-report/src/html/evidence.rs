@@ -1,5 +1,6 @@
 //! The evidence behind the answers: charts, group means, contrasts, loss coefficients.
 
+use super::glance::{Glance, glance};
 use super::grid::{Grid, Names, Text, head};
 use super::{answer, verdicts};
 use crate::charts::{Chart, Home};
@@ -28,6 +29,8 @@ pub(super) struct Section<'a> {
     pub(super) title: Text,
     /// Anchor.
     pub(super) anchor: Text,
+    /// All quantities at a glance.
+    pub(super) glance: Option<Glance>,
     /// All verdicts, by quantity.
     pub(super) folds: Vec<verdicts::Fold>,
     /// The gravest remarks on the design.
@@ -49,9 +52,11 @@ pub(super) struct Section<'a> {
 /// One section a comparison.
 pub(super) fn sections<'a>(w: &Wording<'_>, analysis: &'a Analysis, charts: &'a [Chart]) -> Vec<Section<'a>> {
     let own = |n: usize| charts.iter().filter(move |c| matches!(c.home, Home::Comparison(m, _) if m == n));
+    let mut known: Vec<Quantity> = Vec::new();
     let section = |(number, comparison): (usize, &'a Comparison)| Section {
         title: capital(&comparison_title(w, comparison)),
         anchor: answer::anchor(comparison),
+        glance: glance(w, comparison, &mut known),
         folds: verdicts::folds(w, comparison),
         remarks: remarks(w, comparison).take(REMARKS).collect(),
         more_remarks: remarks(w, comparison).skip(REMARKS).collect(),
@@ -75,10 +80,10 @@ fn groups(w: &Wording<'_>, comparison: &Comparison, level: f64) -> Grid {
     let columns = [
         ("Quantity", false),
         ("Group", false),
-        ("n", true),
+        ("Trials", true),
         ("Mean", true),
         (interval.as_str(), true),
-        ("Between trials, sd", true),
+        ("Scatter between trials (standard deviation)", true),
         ("Next trial", true),
     ];
     Grid {

@@ -6,6 +6,7 @@ mod balance;
 mod budget;
 mod evidence;
 mod files;
+mod glance;
 mod grid;
 mod notices;
 mod trials;
@@ -14,14 +15,20 @@ mod verdicts;
 use crate::ReportError;
 use crate::charts::{Chart, Home};
 use crate::manifest::{Hashed, ToolInfo};
+use crate::pick;
 use crate::words::advice::advice;
+use crate::words::glossary::{self, Term};
 use crate::words::method::settings;
 use crate::words::{Wording, assumed, list, plural};
 use askama::Template;
+use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
 use calefact_data::TrialKind;
 use grid::{Grid, Text};
 use std::path::Path;
+
+/// Items of a line on assumptions that are shown at once.
+const MOST_ASSUMED: usize = 3;
 
 #[derive(Template)]
 #[template(path = "report.html")]
@@ -29,9 +36,10 @@ struct Page<'a> {
     title: &'a str,
     name: &'a str,
     invented: bool,
+    dark: String,
     summary: Text,
     level: Text,
-    assumed: Vec<Text>,
+    assumed: Vec<(Text, Option<Text>)>,
     answers: Vec<answer::Answer>,
     notices: notices::Notices,
     evidence: Vec<evidence::Section<'a>>,
@@ -40,6 +48,7 @@ struct Page<'a> {
     balance_charts: Vec<&'a Chart>,
     balance_groups: Option<Grid>,
     balance: Option<Grid>,
+    reconciled: Option<Grid>,
     exchanger: Vec<&'a Chart>,
     losses: Option<Grid>,
     rig: Option<Grid>,
@@ -48,6 +57,7 @@ struct Page<'a> {
     advice: Vec<Text>,
     findings: Option<Grid>,
     method: Vec<Text>,
+    glossary: Vec<Term>,
     tool: &'a ToolInfo,
     inputs: Option<Grid>,
     inputs_left: usize,
@@ -68,7 +78,8 @@ pub(crate) fn page(
         invented: analysis.invented,
         summary: summary(analysis),
         level: w.confidence(analysis.level),
-        assumed: assumed::lines(w, &analysis.assumptions),
+        assumed: assumed::items(w, &analysis.assumptions).iter().map(|line| line.split(MOST_ASSUMED)).collect(),
+        dark: crate::figure::dark_rules(),
         answers: answer::answers(w, &analysis.comparisons),
         notices: notices::collect(w, analysis, base),
         evidence: evidence::sections(w, analysis, charts),
@@ -77,6 +88,7 @@ pub(crate) fn page(
         balance_charts: at(Home::Balance),
         balance_groups: balance::groups(w, analysis),
         balance: balance::grid(w, analysis),
+        reconciled: balance::reconciled(w, analysis),
         exchanger: at(Home::Exchanger),
         losses: evidence::losses(w, analysis),
         rig: evidence::rig(w, analysis),
@@ -85,6 +97,7 @@ pub(crate) fn page(
         advice: analysis.advice.iter().map(|a| advice(w, a)).collect(),
         findings: notices::grid(w, analysis),
         method: settings(w, &analysis.settings),
+        glossary: glossary::terms(&shown(analysis)),
         tool,
         inputs: files::grid(inputs),
         inputs_left: inputs.len().saturating_sub(files::MOST),
@@ -92,16 +105,23 @@ pub(crate) fn page(
     page.render().map_err(|e| ReportError::Draw { what: "report.html".to_owned(), message: e.to_string() })
 }
 
-/// "9 burns and 1 standing-loss trial".
+/// Quantities that the page shows.
+fn shown(analysis: &Analysis) -> Vec<Quantity> {
+    let compared: Vec<Quantity> = analysis.comparisons.iter().flat_map(pick::quantities).collect();
+    let has = |q: &Quantity| compared.contains(q) || analysis.shown.iter().any(|t| t.get(*q).is_some());
+    Quantity::ALL.iter().copied().filter(has).collect()
+}
+
+/// "9 burns and 1 standing-loss trial (vessel cooling without a fire)".
 fn summary(analysis: &Analysis) -> Text {
     let kinds = [
-        (TrialKind::Burn, "burn"),
-        (TrialKind::StandingLoss, "standing-loss trial"),
-        (TrialKind::ReferenceHeater, "reference-heater trial"),
+        (TrialKind::Burn, "burn", ""),
+        (TrialKind::StandingLoss, "standing-loss trial", " (the vessel cools without a fire)"),
+        (TrialKind::ReferenceHeater, "reference-heater trial", " (metered electric heat checks the rig)"),
     ];
     let count = |kind| analysis.trials.iter().filter(|t| t.kind == kind).count();
-    let counts = kinds.into_iter().map(|(kind, name)| (count(kind), name)).filter(|(n, _)| *n > 0);
-    list(&counts.map(|(n, name)| plural(n, name)).collect::<Vec<_>>())
+    let counts = kinds.into_iter().map(|(kind, name, what)| (count(kind), name, what)).filter(|(n, ..)| *n > 0);
+    list(&counts.map(|(n, name, what)| plural(n, name) + what).collect::<Vec<_>>())
 }
 
 #[cfg(test)]

@@ -47,14 +47,47 @@ pub(crate) fn tolerance_of(w: &Wording<'_>, input: AssumedInput, instrument: &st
     format!("{}, assumed ({})", noun(input), w.apparatus(ApparatusKind::Instrument, instrument))
 }
 
-/// Lines at the top: what was assumed, what holds all the same, what to record next time.
-pub fn lines(w: &Wording<'_>, assumptions: &Assumptions) -> Vec<String> {
+/// A line at the top: its start, a list of items, the end of the sentence after them.
+pub(crate) struct Line {
+    /// "Assumed, not measured: ".
+    pub(crate) start: String,
+    /// "vessel", "air temperature".
+    pub(crate) items: Vec<String>,
+    /// What stands between two items.
+    between: &'static str,
+    /// " (what was left over can only raise it).", or a full stop.
+    end: String,
+}
+
+impl Line {
+    /// Some of the items as written one after the other.
+    fn joined(&self, items: &[String]) -> String {
+        items.join(self.between)
+    }
+
+    /// The first items, and the rest of the sentence where there is more than that.
+    pub(crate) fn split(&self, first: usize) -> (String, Option<String>) {
+        if self.items.len() <= first {
+            return (format!("{}{}{}", self.start, self.joined(&self.items), self.end), None);
+        }
+        let (shown, rest) = self.items.split_at(first);
+        (format!("{}{}", self.start, self.joined(shown)), Some(format!("{}{}", self.joined(rest), self.end)))
+    }
+}
+
+/// What was assumed, what holds all the same, what to record next time.
+pub(crate) fn items(w: &Wording<'_>, assumptions: &Assumptions) -> Vec<Line> {
     let all = [named(&assumptions.inputs), bounds(w, assumptions), recordings(w, &assumptions.record)];
     all.into_iter().flatten().collect()
 }
 
+/// The same as whole sentences.
+pub fn lines(w: &Wording<'_>, assumptions: &Assumptions) -> Vec<String> {
+    items(w, assumptions).iter().map(|line| line.split(usize::MAX).0).collect()
+}
+
 /// "Assumed, not measured: vessel, air temperature, leftover wood."
-fn named(inputs: &[AssumedInput]) -> Option<String> {
+fn named(inputs: &[AssumedInput]) -> Option<Line> {
     let (tolerances, mut inputs): (Vec<AssumedInput>, Vec<AssumedInput>) =
         inputs.iter().partition(|input| input.is_tolerance());
     let vessel = [AssumedInput::VesselHeatCapacity, AssumedInput::LossCoefficient];
@@ -68,12 +101,13 @@ fn named(inputs: &[AssumedInput]) -> Option<String> {
     if !tolerances.is_empty() {
         names.push(format!("tolerance of {}", list(&tolerances)));
     }
-    (!names.is_empty()).then(|| format!("Assumed, not measured: {}.", names.join(", ")))
+    let start = "Assumed, not measured: ".to_owned();
+    (!names.is_empty()).then(|| Line { start, items: names, between: ", ", end: ".".to_owned() })
 }
 
 /// "Thermal efficiency with all fuel counted as burnt: Box stove at least 22 %, give or take 3
 /// percentage points."
-fn bounds(w: &Wording<'_>, assumptions: &Assumptions) -> Option<String> {
+fn bounds(w: &Wording<'_>, assumptions: &Assumptions) -> Option<Line> {
     // Rounded down, so that the words stay true.
     let least = |share: f64| w.percent(0.01 * (100.0 * share).floor());
     let bounds = assumptions.at_least.iter();
@@ -82,12 +116,13 @@ fn bounds(w: &Wording<'_>, assumptions: &Assumptions) -> Option<String> {
         format!("{} at least {}, give or take {open} percentage points", w.group(&b.levels), least(b.efficiency))
     };
     let bounds: Vec<String> = bounds.map(bound).collect();
-    let (left, start) = ("what was left over can only raise it", "Thermal efficiency with all fuel counted as burnt");
-    (!bounds.is_empty()).then(|| format!("{start}: {} ({left}).", bounds.join(", ")))
+    let start = "Thermal efficiency with all fuel counted as burnt: ".to_owned();
+    let end = " (what was left over can only raise it).".to_owned();
+    (!bounds.is_empty()).then(|| Line { start, items: bounds, between: ", ", end })
 }
 
 /// "To record next time: weigh the leftover wood: ..."
-fn recordings(w: &Wording<'_>, record: &[Recording]) -> Option<String> {
+fn recordings(w: &Wording<'_>, record: &[Recording]) -> Option<Line> {
     let first = record.first()?;
     let half_width = |r: &Recording, estimate: &Estimate| {
         let half = estimate.interval.half_width();
@@ -103,13 +138,13 @@ fn recordings(w: &Wording<'_>, record: &[Recording]) -> Option<String> {
         };
         format!("{what} (to about {})", half_width(r, &r.recorded))
     };
-    Some(format!(
-        "To narrow the interval of the {} of {} from {}: {}.",
+    let start = format!(
+        "To narrow the interval of the {} of {} from {}: ",
         short_quantity_name(first.quantity),
         w.group(&first.levels),
-        half_width(first, &first.mean),
-        record.iter().map(one).collect::<Vec<_>>().join("; ")
-    ))
+        half_width(first, &first.mean)
+    );
+    Some(Line { start, items: record.iter().map(one).collect(), between: "; ", end: ".".to_owned() })
 }
 
 /// What to do to record an input.

@@ -7,7 +7,7 @@ use super::text::{capital, list, plural};
 use super::trend::trend_clause;
 use super::{Wording, quantity_name, short_quantity_name};
 use crate::pick;
-use crate::standing::{Standing, confounding_columns, follows, own_trend, standing};
+use crate::standing::{self, Standing, confounding_columns, follows, own_trend, standing};
 use calefact_analysis::result::{Comparison, Contrast, GroupResult, VerdictKind};
 use calefact_analysis::{Better, Quantity};
 
@@ -47,22 +47,35 @@ pub(crate) fn standing_words(
     }
 }
 
-/// "Secondary, settled: burn rate and coil power." One line a standing, naming the quantities that have it.
-pub(crate) fn other_standings(comparison: &Comparison, quantities: &[Quantity]) -> Vec<String> {
-    let is_partly = |s| matches!(s, Standing::Partly { .. });
-    let kinds: [(&str, &dyn Fn(Standing) -> bool); 5] = [
-        ("Secondary, settled", &|s| s == Standing::Settled),
-        ("Secondary, settled for some pairs", &is_partly),
-        ("Secondary, the same within the margin", &|s| s == Standing::Same),
-        ("Secondary, not settled", &|s| s == Standing::Open),
-        ("Secondary, not told apart from another column", &|s| s == Standing::Confounded),
-    ];
-    let names = |has: &dyn Fn(Standing) -> bool| {
-        let found = quantities.iter().filter(|q| standing(comparison, **q).is_some_and(has));
-        found.map(|q| short_quantity_name(*q)).collect::<Vec<_>>()
-    };
-    let lines = kinds.into_iter().map(|(words, has)| (words, names(has)));
-    lines.filter(|(_, names)| !names.is_empty()).map(|(words, names)| format!("{words}: {}.", list(&names))).collect()
+/// Results named one by one beside the main one.
+const MOST_RESULTS: usize = 3;
+
+/// Results on further quantities: "Burn rate: Box stove above Rocket stove, 2.6 kg/h against 2.1 kg/h", a line each; the
+/// quantities that are not settled by name.
+pub(crate) fn other_results(w: &Wording<'_>, comparison: &Comparison, quantities: &[Quantity]) -> Vec<String> {
+    let standing = |q: &Quantity| standing(comparison, *q);
+    let is_result =
+        |q: &&Quantity| matches!(standing(q), Some(Standing::Settled | Standing::Partly { .. } | Standing::Same));
+    let (results, open): (Vec<&Quantity>, Vec<&Quantity>) =
+        quantities.iter().filter(|q| standing(q).is_some()).partition(is_result);
+    let mut lines: Vec<String> =
+        results.iter().take(MOST_RESULTS).map(|q| format!("{}.", chart_title(w, comparison, **q))).collect();
+    let names =
+        |quantities: &[&Quantity]| list(&quantities.iter().map(|q| short_quantity_name(**q)).collect::<Vec<_>>());
+    if results.len() > MOST_RESULTS {
+        lines.push(format!("Further results on {}.", names(&results[MOST_RESULTS..])));
+    }
+    if !open.is_empty() {
+        lines.push(format!("Not settled: {}.", names(&open)));
+    }
+    lines
+}
+
+/// "Rocket stove above Box stove": one clause a pair that is told apart.
+pub(crate) fn settled_pairs(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> Vec<String> {
+    let pairs = standing::differences(comparison, quantity).into_iter();
+    let settled = pairs.filter(|c| matches!(c.verdict, VerdictKind::Above | VerdictKind::Below));
+    settled.map(|c| pair(w, c).2).collect()
 }
 
 /// The title of a chart of groups: what the verdicts on a quantity say together.
@@ -93,19 +106,25 @@ pub(crate) fn chart_title(w: &Wording<'_>, comparison: &Comparison, quantity: Qu
     format!("{label}: these trials settle no difference")
 }
 
-/// "Rocket stove above Box stove, 31 % against 19 %", "split fine above split coarse": the better level first where one is better.
+/// "Rocket stove above Box stove, 31 % against 19 %", "split fine above split coarse".
 fn widest_difference(w: &Wording<'_>, comparison: &Comparison, contrast: &Contrast) -> String {
+    let (first, second, words) = pair(w, contrast);
+    let mean = |level: &str| group(comparison, contrast, level).map(|g| w.estimate(g.quantity, &g.mean).with_unit());
+    match (mean(first), mean(second)) {
+        (Some(x), Some(y)) => format!("{words}, {x} against {y}"),
+        _ => words,
+    }
+}
+
+/// The levels of a contrast that is told apart, the better one first where one is better, and "Rocket stove above Box stove".
+fn pair<'c>(w: &Wording<'_>, contrast: &'c Contrast) -> (&'c str, &'c str, String) {
     let is_above = contrast.verdict == VerdictKind::Above;
     let turn = matches!((contrast.quantity.better(), is_above), (Better::Higher, false) | (Better::Lower, true));
     let (first, second, is_above) =
         if turn { (&contrast.b, &contrast.a, !is_above) } else { (&contrast.a, &contrast.b, is_above) };
     let name = |level: &str| w.level_of_factor(&contrast.factor, level);
     let words = format!("{} {} {}", name(first), if is_above { "above" } else { "below" }, name(second));
-    let mean = |level: &str| group(comparison, contrast, level).map(|g| w.estimate(g.quantity, &g.mean).with_unit());
-    match (mean(first), mean(second)) {
-        (Some(x), Some(y)) => format!("{words}, {x} against {y}"),
-        _ => words,
-    }
+    (first, second, words)
 }
 
 /// Means by level, the best first.

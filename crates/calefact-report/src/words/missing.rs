@@ -6,7 +6,7 @@ use super::trial_list::trial_list;
 use super::{Wording, capital, list};
 use calefact_analysis::Quantity;
 use calefact_analysis::fact::Lack;
-use calefact_analysis::result::Analysis;
+use calefact_analysis::result::{Analysis, Gap};
 
 /// Quantities and trials that lack them for one reason.
 struct Reason<'a> {
@@ -20,12 +20,21 @@ pub fn missing_lines(w: &Wording<'_>, analysis: &Analysis) -> Vec<String> {
     let mut reasons: Vec<Reason<'_>> = Vec::new();
     for gap in &analysis.gaps {
         let trials: Vec<&str> = gap.trials.iter().map(|i| &*analysis.trials[*i].trial).collect();
-        match reasons.iter_mut().find(|r| r.lacks == gap.lacks && r.trials == trials) {
+        let lacks = root(analysis, gap);
+        match reasons.iter_mut().find(|r| r.lacks == lacks && r.trials == trials) {
             Some(known) => known.quantities.push(gap.quantity),
-            None => reasons.push(Reason { lacks: &gap.lacks, quantities: vec![gap.quantity], trials }),
+            None => reasons.push(Reason { lacks, quantities: vec![gap.quantity], trials }),
         }
     }
     reasons.iter().map(|reason| line(w, reason)).collect()
+}
+
+/// What the quantity lacks; where the same trials have no steady part, that alone, since nothing can be logged in it.
+fn root<'a>(analysis: &'a Analysis, gap: &'a Gap) -> &'a [Lack] {
+    let of_steady = |l: &Lack| matches!(l, Lack::SteadyPart | Lack::Column(_) | Lack::FlowOrOutlet);
+    let no_steady = |other: &&Gap| other.lacks[..] == [Lack::SteadyPart] && other.trials == gap.trials;
+    let root = analysis.gaps.iter().find(no_steady).filter(|_| gap.lacks.iter().all(of_steady));
+    &root.unwrap_or(gap).lacks
 }
 
 fn line(w: &Wording<'_>, reason: &Reason<'_>) -> String {

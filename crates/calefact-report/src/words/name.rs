@@ -1,13 +1,11 @@
 //! Names of apparatus, levels and columns as people read them.
 
-use super::{Measure, Typography, Units, Wording};
+use super::{Measure, Typography, Wording};
 use calefact_analysis::result::BudgetOwner;
 use calefact_data::ApparatusKind;
 
-/// Significant digits of a level in the unit of the analysis, which keeps six of them.
-const WRITTEN_DIGITS: i32 = 6;
-/// Significant digits of a level in another unit.
-const CONVERTED_DIGITS: i32 = 4;
+/// Significant digits of a level.
+const DIGITS: i32 = 4;
 
 impl Wording<'_> {
     /// The name of an apparatus entry: "Rocket stove".
@@ -36,8 +34,7 @@ impl Wording<'_> {
         };
         let shown = self.unit(measure);
         let value = shown.value(scale * number.parse::<f64>().ok()?);
-        let digits = if self.units == Units::Us { CONVERTED_DIGITS } else { WRITTEN_DIGITS };
-        Some(self.typography.join(&self.typography.significant(value, digits), &shown.symbol))
+        Some(self.typography.join(&self.typography.significant(value, DIGITS), &shown.symbol))
     }
 
     /// A level that says of what it is a level: "Rocket stove", "split fine".
@@ -92,6 +89,7 @@ impl Wording<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::words::Units;
     use calefact_data::ApparatusNames;
 
     #[test]

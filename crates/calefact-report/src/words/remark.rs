@@ -67,6 +67,19 @@ pub(crate) fn remark(w: &Wording<'_>, comparison: &Comparison, remark: &Remark) 
     })
 }
 
+/// A remark on a comparison in one line: of an odd trial how many quantities are odd, and not each of them.
+pub(crate) fn brief_remark(w: &Wording<'_>, comparison: &Comparison, found: &Remark) -> String {
+    match found {
+        Remark::OddTrial(odd) if odd.distances.len() > 1 => {
+            let noun = noun(comparison.kind);
+            let note = odd.note.as_ref().map_or_else(String::new, |note| format!(" (note: {note})"));
+            let count = odd.distances.len();
+            sentence(&format!("{noun} {}{note} is far from the others in {count} quantities; it is kept", odd.trial))
+        }
+        _ => remark(w, comparison, found),
+    }
+}
+
 /// An interaction that was looked for and not found, as a sentence.
 pub(crate) fn no_interaction(w: &Wording<'_>, tested: &Interaction) -> String {
     format!("No sign that the difference in {}.", depends(w, tested))

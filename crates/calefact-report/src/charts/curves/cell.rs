@@ -1,6 +1,6 @@
 //! One small frame of the curves: phases, readings, fit, the trial's name.
 
-use crate::figure::{Align, Canvas, Font, GRID, INK, MUTED, Mark, PAPER, SERIES, Scale, hull, shorten, width};
+use crate::figure::{Align, Canvas, Font, GRID, INK, MUTED, Mark, PAPER, SERIES, STEADY, Scale, hull, shorten, width};
 use crate::words::{DisplayUnit, Typography};
 use calefact_analysis::phases::PhaseKind;
 use calefact_analysis::result::TrialResult;
@@ -11,8 +11,6 @@ const FEW: usize = 14;
 const FINE: usize = 48;
 /// Size of the words in a frame.
 const TINY: f64 = 11.0;
-/// Ground of the steady part.
-const STEADY: (u8, u8, u8) = (246, 238, 222);
 
 /// A frame: its upper left corner, and scales relative to it.
 #[derive(Debug, Clone, Copy)]
