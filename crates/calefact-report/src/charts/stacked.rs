@@ -41,7 +41,9 @@ impl Part {
     fn number(&self) -> String {
         let whole = |share: f64| Typography::Page.fixed(100.0 * share, 0);
         match self.range {
-            Some((low, high)) if self.is_open() || high - low > WIDE => format!("{}–{}", whole(low), whole(high)),
+            Some((low, high)) if self.is_open() || high - low > WIDE => {
+                format!("{} to {}", whole(low), whole(high.min(1.0)))
+            }
             _ => whole(self.share),
         }
     }
@@ -154,5 +156,18 @@ fn reach(canvas: &mut Canvas, part: &Part, end: f64, scale: &Scale, y: f64) {
     canvas.line((a, y), (b, y), INK, 1.6);
     for x in [a, b] {
         canvas.line((x, y - 2.5), (x, y + 2.5), INK, 1.6);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_share_known_only_within_a_range_shows_its_ends() {
+        let part = |fill, range| Part { range: Some(range), ..Part::exact("wood left".into(), 0.2, (fill, INK)) };
+        assert_eq!(part(MUTED, (0.19, 0.21)).number(), "20");
+        assert_eq!(part(MUTED, (0.05, 0.35)).number(), "5 to 35");
+        assert_eq!(part(PAPER, (-0.04, 1.49)).number(), "−4 to 100", "no share exceeds the whole");
     }
 }

@@ -67,3 +67,16 @@ pub(crate) fn dark_rules() -> String {
     };
     DARK.iter().map(rule).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_colour_of_a_line_has_one_for_a_dark_page() {
+        let all = SERIES.into_iter().chain([INK, MUTED, GRID, SOFT, PAPER, STEADY]);
+        assert!(all.into_iter().all(|colour| DARK.iter().filter(|(light, _)| *light == colour).count() == 1));
+        assert!(![DARK_ON_FILL, PALE_ON_FILL].iter().any(|words| DARK.iter().any(|(light, _)| light == words)));
+        assert!(dark_rules().contains("svg [fill=\"#211D18\"] { fill: #ECE6DC; }"));
+    }
+}

@@ -125,3 +125,25 @@ pub(super) fn grid(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
         names: Names::Linked,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn the_shares_of_the_balance_lead_to_an_efficiency() {
+        let mut analysis = fixture::analysis();
+        let share = |term: &str| match term {
+            "stored" => 0.30,
+            "standing_loss" => 0.06,
+            "leftover_char" => 0.10,
+            _ => 0.0,
+        };
+        analysis.comparisons[0].balances.iter_mut().for_each(|b| b.share.value = share(b.term));
+        let grid = reconciled(&Wording::plain(), &analysis).unwrap();
+        assert_eq!(grid.rows[0][1..5], ["30.0", "6.0", "10.0", "40.0"], "36 % of the 90 % that was burnt");
+        analysis.comparisons[0].balances.clear();
+        assert!(reconciled(&Wording::plain(), &analysis).is_none());
+    }
+}

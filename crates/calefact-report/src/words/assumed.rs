@@ -118,7 +118,7 @@ fn bounds(w: &Wording<'_>, assumptions: &Assumptions) -> Option<Line> {
     let bounds: Vec<String> = bounds.map(bound).collect();
     let start = "Thermal efficiency with all fuel counted as burnt: ".to_owned();
     let end = " (what was left over can only raise it).".to_owned();
-    (!bounds.is_empty()).then(|| Line { start, items: bounds, between: ", ", end })
+    (!bounds.is_empty()).then_some(Line { start, items: bounds, between: ", ", end })
 }
 
 /// "To record next time: weigh the leftover wood: ..."

@@ -194,6 +194,18 @@ mod tests {
     }
 
     #[test]
+    fn other_results_have_winner_and_numbers() {
+        let comparison = fixture::analysis().comparisons.remove(0);
+        let quantities = crate::pick::quantities(&comparison);
+        let lines = other_results(&Wording::plain(), &comparison, &quantities[1..]);
+        assert_eq!(lines[0], "Fuel per kWh of heat: rocket below box, 0.75 kg/kWh against 1.23 kg/kWh.");
+        let mut open = comparison;
+        open.contrasts.iter_mut().for_each(|c| c.verdict = VerdictKind::NoConclusion);
+        let lines = other_results(&Wording::plain(), &open, &quantities[1..3]);
+        assert_eq!(lines, ["Not settled: fuel per kWh of heat and time for the reference job."]);
+    }
+
+    #[test]
     fn the_title_names_the_better_level_first() {
         let analysis = fixture::analysis();
         let title = |q| chart_title(&Wording::plain(), &analysis.comparisons[0], q);

@@ -43,3 +43,24 @@ fn line(w: &Wording<'_>, reason: &Reason<'_>) -> String {
     names.dedup();
     format!("{}: {} ({})", capital(&list(&names)), lacks(w, reason.lacks), trial_list(&reason.trials))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn a_log_without_a_steady_part_lacks_all_that_is_read_in_it_for_that_reason() {
+        let mut analysis = fixture::analysis();
+        let gap = |quantity, lacks: Lack| Gap { quantity, lacks: vec![lacks], trials: vec![0, 1] };
+        analysis.gaps = vec![
+            gap(Quantity::CoilFlow, Lack::FlowOrOutlet),
+            gap(Quantity::SteadyHeatInput, Lack::SteadyPart),
+            gap(Quantity::FlueLoss, Lack::Column("flue_after")),
+            gap(Quantity::HeatingRate, Lack::WholeRange),
+        ];
+        let lines = missing_lines(&Wording::plain(), &analysis);
+        let start = "Coil water flow, heat flow in the steady part and flue loss: the log shows no steady part";
+        assert!(lines.len() == 2 && lines[0].starts_with(start), "{lines:?}");
+    }
+}

@@ -160,6 +160,8 @@ fn remarks_on_single_trials() {
         p_value: 1e-6,
         among: 17,
     };
+    let brief = brief_remark(&Wording::plain(), &comparison("stove", &[]), &Remark::OddTrial(odd.clone()));
+    assert_eq!(brief, "Burn b17 (note: door open) is far from the others in 2 quantities; it is kept.");
     let fragile = |trials: &[&str]| Remark::Fragile {
         trials: trials.iter().map(|t| (*t).to_owned()).collect(),
         change: change(VerdictKind::Below),
