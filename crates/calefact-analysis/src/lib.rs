@@ -15,6 +15,7 @@ mod errors;
 pub mod fact;
 pub mod finding;
 mod fit;
+pub mod forecast;
 mod heat_path;
 mod loss;
 pub mod phases;

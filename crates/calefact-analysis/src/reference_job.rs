@@ -34,8 +34,16 @@ impl Task {
     }
 }
 
+/// Time for which the steady fire must give its heat flow (W), s, where light-up, burn-down and after-heat take `fixed_s`
+/// besides: half of that at the start temperature and half at the end, as what the vessel loses meanwhile. NaN if the heat flow
+/// cannot hold the end temperature.
+pub(crate) fn steady_time(task: &Task, vessel: Vessel, heat_flow: f64, fixed_s: f64) -> f64 {
+    let lost = vessel.loss * fixed_s * 0.5 * (task.excess.0 + task.excess.1);
+    time(&Task { stored: task.stored + lost, ..*task }, vessel, heat_flow)
+}
+
 /// Time it takes at a constant heat flow (W), s; NaN if the heat flow cannot hold the end temperature.
-pub(crate) fn time(task: &Task, vessel: Vessel, heat_flow: f64) -> f64 {
+fn time(task: &Task, vessel: Vessel, heat_flow: f64) -> f64 {
     let net = |excess: f64| heat_flow - vessel.loss * excess;
     let (first, last) = (net(task.excess.0), net(task.excess.1));
     if first > 0.0 && last > 0.0 { task.stored / log_mean(first, last) } else { f64::NAN }

@@ -4,7 +4,9 @@ mod advice;
 mod assumptions;
 mod comparison;
 mod confounding;
+mod forecast;
 mod heat_path;
+mod law;
 mod method;
 mod numbers;
 mod remark;
@@ -20,7 +22,12 @@ pub use comparison::{
     Adjustment, BudgetOwner, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Step, Trend,
 };
 pub use confounding::{Uneven, UnevenCondition};
+pub use forecast::{
+    Combination, CurvePoint, Draw, Extent, Forecast, Forecasts, JobForecast, Outside, Refusal, ScatterOrigin, Spread,
+    Stretch, VesselDraw, VesselDraws, VesselOrigin,
+};
 pub use heat_path::{CoursePoint, ExchangerPoint, GroupBalance};
+pub use law::{LawParameter, TrialExtent, TrialLaw};
 pub use method::{Method, ModelDescription};
 pub use numbers::{Name, Numbers, Packer};
 pub use remark::{
@@ -70,6 +77,8 @@ pub struct Analysis {
     pub losses: Vec<VesselLoss>,
     /// Comparisons in pipeline order.
     pub comparisons: Vec<Comparison>,
+    /// What jobs not done yet take.
+    pub forecasts: Forecasts,
     /// Uncertainty budget by quantity.
     pub budget: Vec<BudgetRow>,
     /// What it rests on that nobody recorded.

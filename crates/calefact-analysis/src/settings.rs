@@ -1,5 +1,9 @@
 //! Settings of an analysis, resolved to SI. How a pipeline file spells them is the command's business.
 
+mod job;
+
+pub use job::{DescribedVessel, Job, JobVessel, Wall};
+
 use crate::Quantity;
 use calefact_data::TrialKind;
 use serde::Serialize;
@@ -20,6 +24,8 @@ pub struct Settings {
     pub propagation: Propagation,
     /// Job that trials are normalised to.
     pub reference_job: Option<ReferenceJob>,
+    /// Jobs to be forecast, in order.
+    pub jobs: Vec<Job>,
     /// Comparisons, in order.
     pub comparisons: Vec<ComparisonRequest>,
     /// What reference-heater trials are used for.
@@ -46,6 +52,7 @@ impl Default for Settings {
             heating_rate_at: 40.0,
             propagation: Propagation::FirstOrder,
             reference_job: None,
+            jobs: Vec::new(),
             comparisons: Vec::new(),
             rig_check: RigCheck::default(),
             combine: Combine::default(),

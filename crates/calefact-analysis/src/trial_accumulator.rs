@@ -7,12 +7,12 @@ use crate::Quantity;
 use crate::budget;
 use crate::fact::AssumedInput;
 use crate::finding::FindingSummary;
-use crate::result::{BudgetOwner, BudgetRow, Gap, Missing, Name, Packer, TrialEstimate, TrialResult, TrialSummary};
+use crate::result::{BudgetOwner, BudgetRow, Gap, LawParameter, Missing, Name, Packer, TrialEstimate, TrialResult, TrialSummary};
 use crate::settings::{ComparisonRequest, Settings};
 use crate::shared::SharedSources;
 use crate::shown::Shown;
 use calefact_data::RegisterRow;
-use calefact_stats::ErrorSources;
+use calefact_stats::{ErrorSources, Estimate};
 use std::collections::{BTreeSet, HashSet};
 use std::sync::Arc;
 
@@ -121,6 +121,9 @@ impl TrialAccumulator {
         let kept = result.estimates.iter().filter(|e| self.quantities.contains(&e.quantity));
         let kept = kept.map(|e| (Name::Quantity(e.quantity), &e.estimate, &e.traced));
         let shares = result.balance.iter().map(|b| (Name::Share(b.term), &b.share, &b.traced));
+        let blank = Estimate::student(f64::NAN, "1", f64::NAN, f64::INFINITY, 0.95);
+        let law = result.law.iter().flat_map(|law| LawParameter::ALL.into_iter().zip(&law.parameters));
+        let law = law.map(|(parameter, value)| (Name::Law(parameter), &blank, value));
         TrialSummary {
             trial: row.trial.as_str().into(),
             kind: row.kind,
@@ -129,7 +132,8 @@ impl TrialAccumulator {
             note: boxed(&row.note),
             misfit: result.fit.filter(|f| !f.fits).map(Box::new),
             conditions: result.conditions,
-            numbers: self.packer.pack(kept.chain(shares), &self.shared, &result.sources),
+            numbers: self.packer.pack(kept.chain(shares).chain(law), &self.shared, &result.sources),
+            extent: result.law.as_ref().map(|law| Box::new(law.extent)),
             heater: result.heater.clone(),
             columns: self.columns.clone(),
             levels: self.levels(row),

@@ -9,4 +9,5 @@ mod interval;
 mod validate;
 
 pub use adaptive::{McResult, McSettings, monte_carlo};
+pub use draws::unit_draws;
 pub use validate::validate;

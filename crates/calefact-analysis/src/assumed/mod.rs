@@ -7,7 +7,7 @@ pub(crate) mod held;
 pub(crate) mod owner;
 pub(crate) mod table;
 pub(crate) mod tolerance;
-mod vessel;
+pub(crate) mod vessel;
 
 use crate::fact::AssumedInput;
 use calefact_data::apparatus::{Composition, Fuel};

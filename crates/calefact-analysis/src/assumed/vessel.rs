@@ -8,7 +8,7 @@ use std::f64::consts::PI;
 const WATER: f64 = 4.18e6;
 
 /// Heat capacity, J/K, of a vessel that holds `volume`, m3.
-pub(super) fn heat_capacity(vessel: Option<&Vessel>, volume: f64) -> Limits {
+pub(crate) fn heat_capacity(vessel: Option<&Vessel>, volume: f64) -> Limits {
     match vessel.and_then(|v| v.material) {
         Some(material) => {
             let per_metre = material.density() * material.specific_heat();
@@ -20,19 +20,25 @@ pub(super) fn heat_capacity(vessel: Option<&Vessel>, volume: f64) -> Limits {
 }
 
 /// Loss coefficient, W/K, of a vessel that holds `volume`, m3.
-pub(super) fn loss_coefficient(vessel: Option<&Vessel>, volume: f64) -> Limits {
+pub(crate) fn loss_coefficient(vessel: Option<&Vessel>, volume: f64) -> Limits {
     let wall = (table::WALL_TRANSFER.0 * surface(volume).0, table::WALL_TRANSFER.1 * surface(volume).1);
     match vessel.and_then(|v| v.top) {
         Some(Top::Closed) => wall,
         Some(Top::Open) | None => {
-            let widest = 0.25 * PI * diameter(volume, table::HEIGHT.0).powi(2);
-            (wall.0 + table::TOP_TRANSFER.0 * widest, wall.1 + table::TOP_TRANSFER.1 * widest)
+            let top = open_top(volume);
+            (wall.0 + top.0, wall.1 + top.1)
         }
     }
 }
 
+/// What an open top adds to the loss coefficient, W/K.
+pub(crate) fn open_top(volume: f64) -> Limits {
+    let widest = 0.25 * PI * diameter(volume, table::HEIGHT.0).powi(2);
+    (table::TOP_TRANSFER.0 * widest, table::TOP_TRANSFER.1 * widest)
+}
+
 /// Least and greatest outer surface, m2, of closed cylinders with heights of 1 to 2 diameters.
-fn surface(volume: f64) -> Limits {
+pub(crate) fn surface(volume: f64) -> Limits {
     let area = |height: f64| PI * diameter(volume, height).powi(2) * (0.5 + height);
     (area(table::HEIGHT.0), area(table::HEIGHT.1))
 }

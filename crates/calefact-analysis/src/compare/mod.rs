@@ -38,7 +38,7 @@ use crate::result::{Analysis, Comparison, Interaction, Remark, TrialSummary, Ves
 use crate::settings::Settings;
 use crate::shared::SharedSources;
 use crate::trial_accumulator::TrialAccumulator;
-use crate::{Quantity, cautions};
+use crate::{Quantity, cautions, forecast};
 use calefact_data::{Apparatus, TrialKind};
 use calefact_stats::ErrorSources;
 use interaction::Interactions;
@@ -71,6 +71,7 @@ pub fn compare(
     let (shown, curves) = shown.finish();
     let currency = apparatus.currency();
     let (comparisons, scatters) = compare_all(settings, &shared, currency.as_deref(), &trials);
+    let forecasts = forecast::forecasts(settings, apparatus, &shared, &trials);
     let sources: ErrorSources = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
     let budget = budget::with_groups(budget, &comparisons, &sources);
     let assumptions = assumptions::assumptions(assumed, &comparisons, &trials);
@@ -99,6 +100,7 @@ pub fn compare(
         gaps,
         losses,
         comparisons,
+        forecasts,
         budget,
         assumptions,
         advice,

@@ -1,6 +1,7 @@
 //! From the measurement model to the estimates of a trial, and the reasons where there is none.
 
 use super::inputs::Inputs;
+use super::law;
 use super::model::Model;
 use super::slots::Slot;
 use crate::Quantity;
@@ -8,7 +9,7 @@ use crate::context::Context;
 use crate::fact::{Derivation, Lack, Note};
 use crate::result::{Missing, TrialEstimate, TrialResult};
 use crate::settings::Propagation;
-use calefact_data::TrialKind;
+use calefact_data::{Readings, TrialKind};
 use calefact_stats::contrast::cautious_dof;
 use calefact_stats::freedom::Freedom;
 use calefact_stats::{Estimate, propagate};
@@ -43,7 +44,13 @@ pub(crate) fn asked(kind: TrialKind) -> &'static [Quantity] {
 }
 
 /// Propagates the model and writes estimates and missing quantities into the result.
-pub(crate) fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
+pub(crate) fn fill(
+    model: &Model,
+    inputs: &Inputs,
+    readings: &Readings,
+    context: &Context,
+    result: &mut TrialResult,
+) {
     let traced = propagate::first_order(&inputs.slots, |x| model.evaluate(x));
     let freedom = Freedom::new(&inputs.slots, |source| inputs.own.get(source).or_else(|| context.book.get(source)));
     for &quantity in asked(model.kind) {
@@ -64,6 +71,7 @@ pub(crate) fn fill(model: &Model, inputs: &Inputs, context: &Context, result: &m
         let notes = notes(quantity, model, inputs);
         result.estimates.push(TrialEstimate { quantity, estimate, traced: value.clone(), method, notes });
     }
+    result.law = law::of_trial(&traced, model, inputs, &result.row, readings);
     if let Propagation::MonteCarlo { .. } = context.settings.propagation {
         super::monte_carlo::refine(model, inputs, context, result);
     }

@@ -11,6 +11,7 @@ pub(crate) mod estimates;
 pub(crate) mod features;
 pub(crate) mod fits;
 pub(crate) mod inputs;
+pub(crate) mod law;
 pub(crate) mod limits;
 pub(crate) mod model;
 pub(crate) mod monte_carlo;
@@ -113,7 +114,7 @@ impl<'a> Reducer<'a> {
         let Work { features, inputs, fire, .. } = self.fitted(row, readings, series, span, result);
         result.conditions = conditions(row, &features, &inputs);
         let model = Model::new(row.kind, features, inputs.gross_extra, context);
-        estimates::fill(&model, &inputs, context, result);
+        estimates::fill(&model, &inputs, readings, context, result);
         let burn = Burn { row, readings, series, model: &model, inputs: &inputs, context, fire: &fire };
         heat_path::extend(&burn, result);
         result.curve = curve::thin(series, span, &model, &inputs);

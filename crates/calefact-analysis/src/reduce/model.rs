@@ -5,10 +5,12 @@
 
 use super::capacity::Capacity;
 use super::features::Features;
+use super::law::Law;
 use super::slots::Slot;
 use crate::Quantity;
 use crate::context::Context;
 use crate::reference_job::{self, Task};
+use crate::result::LawParameter;
 use crate::settings::ReferenceJob;
 use crate::thermometer::Thermometer;
 use calefact_data::TrialKind;
@@ -35,7 +37,7 @@ pub(crate) struct Model<'a> {
 /// the steady fire alone would have given the heat. Common practice, no source.
 pub(crate) const FIXED_SHARE: (f64, f64) = (0.0, 0.4);
 
-/// Values of all quantities by index in [`Quantity::ALL`]; NaN where not defined.
+/// Values of all quantities by index in [`Quantity::ALL`], then of [`LawParameter::ALL`]; NaN where not defined.
 pub(crate) type Values = Vec<f64>;
 
 impl<'a> Model<'a> {
@@ -49,7 +51,7 @@ impl<'a> Model<'a> {
 
     /// Evaluates the model.
     pub(crate) fn evaluate(&self, x: &[f64]) -> Values {
-        let mut out = Out(vec![f64::NAN; Quantity::ALL.len()]);
+        let mut out = Out(vec![f64::NAN; Quantity::ALL.len() + LawParameter::ALL.len()]);
         let state = State::new(self, x);
         out.set(Quantity::HeatStored, state.stored / 1e6);
         out.set(Quantity::HeatDelivered, state.delivered / 1e6);
@@ -86,20 +88,20 @@ impl<'a> Model<'a> {
         self.reference(x, state, &fuel, out);
     }
 
-    /// The reference job by the measured course of this burn. Light-up, burn-down and after-heat take as long as they did in
-    /// the burn; the steady fire between takes longer in the ratio of the closed forms at the mean heat flow. The fuel is in
-    /// that ratio. So the burn's own job takes the burn's own time and fuel.
+    /// The law of the burn, and the reference job by it: the same mass of wood in a second, at the job's moisture. What was
+    /// left of the fuel is credited, as in the efficiency.
     fn reference(&self, x: &[f64], state: &State, fuel: &FuelUse, out: &mut Out) {
-        let Some(job) = self.job else { return };
         let vessel =
             reference_job::Vessel { capacity: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
-        let time = reference_job::time(&Task::new(job, vessel), vessel, state.heat_input);
-        let own = reference_job::time(&state.task, vessel, state.heat_input);
-        let fixed = self.fixed_share(x, state);
-        out.set(Quantity::ReferenceTime, self.features.duration * (fixed + (1.0 - fixed) * time / own));
-        let moisture = job.fuel_moisture.unwrap_or_else(|| get(x, Slot::Moisture));
-        let net = fuel::net_as_fired(get(x, Slot::NetDry), moisture);
-        out.set(Quantity::ReferenceFuel, time / own * fuel.net_credited() / net);
+        let law = Law::new(self, state, vessel, self.fixed_share(x, state));
+        out.0[Quantity::ALL.len()..].copy_from_slice(&law.parameters(x, fuel));
+        let Some(job) = self.job else { return };
+        let own = fuel::net_as_fired(get(x, Slot::NetDry), get(x, Slot::Moisture));
+        let net = job.fuel_moisture.map_or(own, |moisture| fuel::net_as_fired(get(x, Slot::NetDry), moisture));
+        let drier = if own.is_nan() { 1.0 } else { net / own };
+        let steady = reference_job::steady_time(&Task::new(job, vessel), vessel, law.power * drier, law.fixed_s);
+        out.set(Quantity::ReferenceTime, law.fixed_s + steady);
+        out.set(Quantity::ReferenceFuel, steady / law.steady_s * fuel.net_credited() / own);
     }
 
     /// Share of the duration that the steady fire would not have needed for the heat.
@@ -149,15 +151,16 @@ impl Out {
 }
 
 /// Heats of the vessel for one set of inputs.
-struct State {
+pub(crate) struct State {
     water_kg: f64,
     stored: f64,
-    delivered: f64,
+    /// Heat delivered, J.
+    pub(crate) delivered: f64,
     heat_input: f64,
     steady_heat_input: f64,
     rate: f64,
     /// What the trial did, as a job.
-    task: Task,
+    pub(crate) task: Task,
 }
 
 impl State {
@@ -203,7 +206,7 @@ fn rate(model: &Model, x: &[f64]) -> f64 {
 /// Fuel of a burn in energy terms, J.
 pub(crate) struct FuelUse {
     /// Wood burnt: fuel and kindling less leftover wood, kg.
-    burnt: f64,
+    pub(crate) burnt: f64,
     /// Fuel and kindling put on, kg.
     pub(crate) put_on: f64,
     /// Net energy of what was put on, J.

@@ -1,5 +1,6 @@
 //! Many values of a trial in one piece of memory: of thousands of trials, each costs little more than its numbers.
 
+use super::LawParameter;
 use crate::Quantity;
 use crate::shared::{SharedSources, SharedValue};
 use calefact_stats::{ErrorSources, Estimate, Interval, UncertainValue};
@@ -12,6 +13,8 @@ use std::sync::Arc;
 pub enum Name {
     /// A quantity.
     Quantity(Quantity),
+    /// A parameter of the law of a burn.
+    Law(LawParameter),
     /// A term of the energy balance, as its share of the fuel.
     Share(&'static str),
 }

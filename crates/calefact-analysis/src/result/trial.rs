@@ -1,6 +1,6 @@
 //! All that the reduction finds of one trial.
 
-use super::{CoursePoint, ExchangerPoint};
+use super::{CoursePoint, ExchangerPoint, TrialLaw};
 use crate::Quantity;
 use crate::assumed::held;
 use crate::fact::{AssumedInput, EstimateMethod, Lack, Note};
@@ -142,6 +142,8 @@ pub struct TrialResult {
     pub exchanger: Option<ExchangerPoint>,
     /// The exchanger over the steady part, by slice; empty with few readings.
     pub exchanger_course: Vec<CoursePoint>,
+    /// The law of a burn, if its heat flow is known.
+    pub law: Option<TrialLaw>,
     /// Curve for charts.
     pub curve: Curve,
     /// What a reference-heater trial brings to the check of its rig.
@@ -170,6 +172,7 @@ impl TrialResult {
             phases: Phases::default(),
             exchanger: None,
             exchanger_course: Vec::new(),
+            law: None,
             curve: Curve::default(),
             heater: None,
             conditions: Conditions::default(),

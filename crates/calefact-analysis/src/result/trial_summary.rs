@@ -1,6 +1,6 @@
 //! What is kept of every trial once its rows are written: as much as comparing asks for, and charts that show every trial.
 
-use super::{Conditions, Heater, Missing, Name, Numbers};
+use super::{Conditions, Heater, LawParameter, Missing, Name, Numbers, TrialExtent};
 use crate::Quantity;
 use crate::fact::Lack;
 use crate::fit::FitQuality;
@@ -29,6 +29,8 @@ pub struct TrialSummary {
     pub conditions: Conditions,
     /// Quantities that a comparison or a chart of all trials asks for, and shares of the energy balance.
     pub numbers: Numbers,
+    /// What a burn with a law reached.
+    pub extent: Option<Box<TrialExtent>>,
     /// What a reference-heater trial brings to the check of its rig.
     pub heater: Option<Heater>,
     /// Register columns that an analysis asks for; those of a later trial may be more, never in another order.
@@ -57,6 +59,11 @@ impl TrialSummary {
     /// Share of a term of the energy balance.
     pub fn share(&self, term: &'static str) -> Option<SharedValue<'_>> {
         self.numbers.get(Name::Share(term)).map(|(value, _)| value)
+    }
+
+    /// A parameter of the law of a burn.
+    pub fn law(&self, parameter: LawParameter) -> Option<SharedValue<'_>> {
+        self.numbers.get(Name::Law(parameter)).map(|(value, _)| value)
     }
 
     /// Whether it has an energy balance.

@@ -207,6 +207,7 @@ pub(crate) fn analysis() -> Analysis {
     let mut noticed: FindingSummary = findings().iter().collect();
     noticed.append(of_trials);
     Analysis {
+        forecasts: Forecasts::default(),
         name: "gallery".into(),
         title: "Three stoves on one drum".into(),
         invented: true,

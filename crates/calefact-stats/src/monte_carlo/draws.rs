@@ -1,7 +1,7 @@
 //! Draws of the sources, shared by name.
 
 use crate::rng::stream;
-use crate::uncertain_value::{ErrorSources, Shape, Source, UncertainValue};
+use crate::uncertain_value::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
 use rand::RngExt;
 use rand_distr::{Distribution, StandardNormal, StudentT};
 use rand_pcg::Pcg64;
@@ -20,9 +20,7 @@ impl SharedDraws {
         let mut units = BTreeMap::new();
         for (source, _) in inputs.iter().flat_map(|t| &t.parts) {
             units.entry(source.clone()).or_insert_with(|| {
-                let (shape, dof) = book.get(source).map_or((Shape::Normal, f64::INFINITY), |i| (i.shape, i.dof));
-                let mut rng = stream(seed, &format!("{source}#{block}"));
-                (0..size).map(|_| unit(shape, dof, &mut rng)).collect()
+                unit_draws(&format!("{source}#{block}"), book.get(source), seed, size)
             });
         }
         Self { units, size }
@@ -38,6 +36,13 @@ impl SharedDraws {
         }
         out
     }
+}
+
+/// Unit draws of a source by its name; of one that nothing is known of, normal ones.
+pub fn unit_draws(source: &str, info: Option<&SourceInfo>, seed: u64, size: usize) -> Vec<f64> {
+    let (shape, dof) = info.map_or((Shape::Normal, f64::INFINITY), |i| (i.shape, i.dof));
+    let mut rng = stream(seed, source);
+    (0..size).map(|_| unit(shape, dof, &mut rng)).collect()
 }
 
 /// One draw of a source (JCGM 101:2008, 6.4). All shapes but Student's have unit standard deviation. Student's t is drawn

@@ -1,0 +1,91 @@
+//! The law of a burn: the few numbers by which it is carried over to another job.
+//!
+//! Light-up, burn-down and after-heat take the time they took, c. Between, the fire gives a steady heat flow P and burns
+//! wood at a steady rate m, both reckoned so that the burn's own task takes exactly the burn's own time and wood: with s the
+//! time less c, P is the flow that brings the vessel to where it came in s, and m the wood over s. A larger job is a longer
+//! steady part. With other moisture the same mass burns in a second, and the flow goes with its calorific value.
+
+use super::inputs::Inputs;
+use super::model::{FuelUse, Model, State, get};
+use super::slots::Slot;
+use crate::Quantity;
+use crate::reference_job::{self, Vessel};
+use crate::result::{LawParameter, TrialExtent, TrialLaw};
+use calefact_data::{Channel, Readings, RegisterRow, Water};
+use calefact_physics::water;
+use calefact_stats::UncertainValue;
+
+/// Rounds in which the steady flow is made to give the burn's own time: each leaves about the share of the loss in the heat.
+const ROUNDS: usize = 3;
+
+/// The law of one burn for one set of inputs.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Law {
+    /// Heat flow while the fire is steady, W.
+    pub(super) power: f64,
+    /// Time that light-up, burn-down and after-heat add, s.
+    pub(super) fixed_s: f64,
+    /// The rest of the time, s.
+    pub(super) steady_s: f64,
+}
+
+impl Law {
+    /// The law of a burn whose light-up, burn-down and after-heat take this share of its time.
+    pub(super) fn new(model: &Model, state: &State, vessel: Vessel, fixed_share: f64) -> Self {
+        let fixed_s = fixed_share * model.features.duration;
+        let steady_s = model.features.duration - fixed_s;
+        let mut power = state.delivered / steady_s;
+        for _ in 0..ROUNDS {
+            power *= reference_job::steady_time(&state.task, vessel, power, fixed_s) / steady_s;
+        }
+        Self { power, fixed_s, steady_s }
+    }
+
+    /// Its parameters in the order of [`LawParameter::ALL`].
+    pub(super) fn parameters(&self, x: &[f64], fuel: &FuelUse) -> [f64; LawParameter::ALL.len()] {
+        let rate = fuel.burnt / self.steady_s;
+        let vessel = [get(x, Slot::VesselCapacity), get(x, Slot::LossCoefficient)];
+        [libm::log(self.power), self.fixed_s, libm::log(rate), get(x, Slot::Moisture), vessel[0], vessel[1]]
+    }
+}
+
+/// The law of a trial from its propagated parameters; none where it has no heat flow.
+pub(super) fn of_trial(
+    traced: &[UncertainValue],
+    model: &Model,
+    inputs: &Inputs,
+    row: &RegisterRow,
+    readings: &Readings,
+) -> Option<TrialLaw> {
+    let parameters = LawParameter::ALL.map(|p| traced[Quantity::ALL.len() + p as usize].clone());
+    let is_known = |p: LawParameter| {
+        let value = &parameters[p as usize];
+        value.value.is_finite() && value.std_uncertainty().is_finite()
+    };
+    if !is_known(LawParameter::Power) || !is_known(LawParameter::FixedTime) {
+        return None;
+    }
+    let f = &model.features;
+    let extent = TrialExtent {
+        water_m3: match row.water {
+            Water::Volume(m3) => m3,
+            Water::Mass(kg) => kg / water::density(f.fill_c),
+        },
+        stored: 1e6 * traced[Quantity::HeatStored as usize].value,
+        end_c: f.end_c,
+        duration_s: f.duration,
+        load_kg: load(row, readings),
+        kindling_kg: inputs.value(Slot::Kindling),
+        net_dry: inputs.value(Slot::NetDry),
+        price: inputs.value(Slot::Price),
+    };
+    Some(TrialLaw { parameters, extent })
+}
+
+/// Largest load of wood put on at once, kg: what the log has of it, or what the register has beyond.
+fn load(row: &RegisterRow, readings: &Readings) -> f64 {
+    let Some(all) = row.fuel_mass else { return f64::NAN };
+    let logged = readings.channel(Channel::FuelAdded).unwrap_or_default();
+    let loads = || logged.iter().copied().filter(|kg| *kg > 0.0);
+    loads().fold((all - loads().sum::<f64>()).max(0.0), f64::max)
+}
