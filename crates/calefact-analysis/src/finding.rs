@@ -1,6 +1,6 @@
 //! Findings of the analysis: facts of the reader and facts about trials and comparisons, in one set.
 
-use crate::fact::{CautionFact, ComparisonFact, PipelineFact, TrialFact};
+use crate::fact::{CautionFact, ComparisonFact, ForecastFact, PipelineFact, TrialFact};
 use serde::Serialize;
 
 /// A fact that an analysis may state.
@@ -17,6 +17,8 @@ pub enum Fact {
     Caution(CautionFact),
     /// A fact about a pipeline.
     Pipeline(PipelineFact),
+    /// A fact about a forecast.
+    Forecast(ForecastFact),
 }
 
 /// A finding of the analysis.
@@ -36,6 +38,7 @@ impl calefact_data::finding::Fact for Fact {
             Self::Trial(fact) => fact.code(),
             Self::Caution(fact) => fact.code(),
             Self::Pipeline(fact) => fact.code(),
+            Self::Forecast(fact) => fact.code(),
         }
     }
 }
@@ -61,6 +64,12 @@ impl From<CautionFact> for Fact {
 impl From<ComparisonFact> for Fact {
     fn from(fact: ComparisonFact) -> Self {
         Self::Comparison(fact)
+    }
+}
+
+impl From<ForecastFact> for Fact {
+    fn from(fact: ForecastFact) -> Self {
+        Self::Forecast(fact)
     }
 }
 

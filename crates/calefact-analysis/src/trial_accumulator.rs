@@ -7,7 +7,9 @@ use crate::Quantity;
 use crate::budget;
 use crate::fact::AssumedInput;
 use crate::finding::FindingSummary;
-use crate::result::{BudgetOwner, BudgetRow, Gap, LawParameter, Missing, Name, Packer, TrialEstimate, TrialResult, TrialSummary};
+use crate::result::{
+    BudgetOwner, BudgetRow, Gap, LawParameter, Missing, Name, Packer, TrialEstimate, TrialResult, TrialSummary,
+};
 use crate::settings::{ComparisonRequest, Settings};
 use crate::shared::SharedSources;
 use crate::shown::Shown;

@@ -2,6 +2,7 @@
 
 use crate::exit;
 use calefact_report::words;
+use calefact_units::{Kind, parse_quantity};
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
@@ -24,6 +25,9 @@ pub(crate) enum Command {
     /// Do what `run` does, list what is wrong and which quantities cannot be given, and write nothing.
     #[command(after_help = exit::HELP)]
     Check(CheckArgs),
+    /// Tell how much wood and time a job takes: the jobs of a pipeline, or one from the options.
+    #[command(after_help = exit::HELP)]
+    Predict(PredictArgs),
     /// Write an invented dataset whose true values are known.
     #[command(after_help = exit::HELP)]
     Simulate(SimulateArgs),
@@ -80,6 +84,69 @@ pub(crate) struct CheckArgs {
     /// Print errors only.
     #[arg(long, short)]
     pub(crate) quiet: bool,
+}
+
+/// Arguments of `predict`. What a job from the options does not state is that of the first job of the pipeline.
+#[derive(Debug, Clone, PartialEq, ClapArgs)]
+pub(crate) struct PredictArgs {
+    /// The pipeline file.
+    pub(crate) pipeline: PathBuf,
+    /// Water to heat, such as "120 L".
+    #[arg(long, value_name = "VOLUME", value_parser = |text: &str| quantity(text, Kind::Volume))]
+    pub(crate) water: Option<f64>,
+    /// Its temperature at the start, such as "10 degC".
+    #[arg(long, value_name = "TEMPERATURE", value_parser = temperature, allow_hyphen_values = true)]
+    pub(crate) from: Option<f64>,
+    /// Its temperature at the end.
+    #[arg(long, value_name = "TEMPERATURE", value_parser = temperature, allow_hyphen_values = true)]
+    pub(crate) to: Option<f64>,
+    /// Temperature of the air.
+    #[arg(long, value_name = "TEMPERATURE", value_parser = temperature, allow_hyphen_values = true)]
+    pub(crate) ambient: Option<f64>,
+    /// Moisture of the wood, wet basis, such as "18 %".
+    #[arg(long, value_name = "SHARE", value_parser = moisture)]
+    pub(crate) fuel_moisture: Option<f64>,
+    /// Id of a vessel of the data.
+    #[arg(long, value_name = "ID")]
+    pub(crate) vessel: Option<String>,
+    /// Time the hot water then stands, such as "3 h".
+    #[arg(long, value_name = "TIME", value_parser = |text: &str| quantity(text, Kind::Time))]
+    pub(crate) standing: Option<f64>,
+    /// Time within which the job must be done.
+    #[arg(long, value_name = "TIME", value_parser = |text: &str| quantity(text, Kind::Time))]
+    pub(crate) deadline: Option<f64>,
+    /// Answer for this stove alone, by its id; so for the fuel and the exchanger.
+    #[arg(long, value_name = "ID")]
+    pub(crate) stove: Option<String>,
+    /// Answer for this fuel alone.
+    #[arg(long, value_name = "ID")]
+    pub(crate) fuel: Option<String>,
+    /// Answer for this exchanger alone.
+    #[arg(long, value_name = "ID")]
+    pub(crate) exchanger: Option<String>,
+    /// Units of the answer, in place of those the pipeline names [default: metric].
+    #[arg(long, value_name = "UNITS", value_enum)]
+    pub(crate) units: Option<Units>,
+    /// How many logs to read at once [default: one per processor].
+    #[arg(long, value_name = "N", value_parser = jobs)]
+    pub(crate) jobs: Option<NonZeroUsize>,
+    /// Print errors and the answer only.
+    #[arg(long, short)]
+    pub(crate) quiet: bool,
+}
+
+/// Reads a number with its unit.
+fn quantity(text: &str, kind: Kind) -> Result<f64, String> {
+    parse_quantity(text, kind).map_err(|error| words::quantity_error(&error, text))
+}
+
+fn temperature(text: &str) -> Result<f64, String> {
+    quantity(text, Kind::Temperature)
+}
+
+fn moisture(text: &str) -> Result<f64, String> {
+    let share = quantity(text, Kind::Fraction)?;
+    if (0.0..1.0).contains(&share) { Ok(share) } else { Err("a share from 0 % to below 100 % is wanted".into()) }
 }
 
 /// Arguments of `simulate`.

@@ -29,6 +29,7 @@ pub(super) fn run(design: &Design, seed: u64) -> Option<Vec<Hit>> {
     } else {
         hits.extend(trials(&truth, &results));
         hits.extend(groups(&truth, &results));
+        hits.extend(jobs(&truth, &results));
         hits.extend(contrasts(design, &truth, &results));
     }
     Some(hits)
@@ -68,6 +69,27 @@ fn groups(truth: &WorldTruth, results: &Path) -> Vec<Hit> {
         }
         if let Some(next) = value(&truth.next) {
             hits.push(Hit { quantity: quantity.into(), what: What::NextBurn, given: prediction(row, next) });
+        }
+    }
+    hits
+}
+
+/// Forecasts of jobs: the mean of many burns and the next burn, by stove.
+fn jobs(truth: &WorldTruth, results: &Path) -> Vec<Hit> {
+    let mut hits = Vec::new();
+    for row in &rows(results, "forecasts") {
+        let quantity = format!("{}_{}", row.text("job"), row.text("quantity"));
+        let value = |of: &std::collections::BTreeMap<String, std::collections::BTreeMap<&'static str, f64>>| {
+            of.get(row.text("stove")).and_then(|values| values.get(quantity.as_str())).copied()
+        };
+        let [value_given, lower, upper] = ["value", "lower", "upper"].map(|column| row.number(column));
+        if let (Some(mean), Some(middle), Some(lower), Some(upper)) = (value(&truth.means), value_given, lower, upper) {
+            let scaled = (middle - mean) / ((upper - lower) / 2.0 / NORMAL_95);
+            let given = Given { held: lower <= mean && mean <= upper, scaled, width: upper - lower, verdict: None };
+            hits.push(Hit { quantity: quantity.clone(), what: What::Mean, given: Some(given) });
+        }
+        if let Some(next) = value(&truth.next) {
+            hits.push(Hit { quantity, what: What::NextBurn, given: prediction(row, next) });
         }
     }
     hits

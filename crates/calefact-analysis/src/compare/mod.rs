@@ -72,6 +72,7 @@ pub fn compare(
     let currency = apparatus.currency();
     let (comparisons, scatters) = compare_all(settings, &shared, currency.as_deref(), &trials);
     let forecasts = forecast::forecasts(settings, apparatus, &shared, &trials);
+    findings.extend(forecast::refusals(&forecasts));
     let sources: ErrorSources = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
     let budget = budget::with_groups(budget, &comparisons, &sources);
     let assumptions = assumptions::assumptions(assumed, &comparisons, &trials);

@@ -19,6 +19,8 @@ pub mod outcome;
 mod spread;
 mod vessel;
 
+use crate::fact::ForecastFact;
+use crate::finding::Finding;
 use crate::result::{Combination, Forecasts, JobForecast, Refusal, TrialSummary, VesselDraws};
 use crate::settings::{Job, JobVessel, Settings};
 use crate::shared::SharedSources;
@@ -64,6 +66,16 @@ fn jobs(settings: &Settings) -> Cow<'_, [Job]> {
         return Cow::Borrowed(&settings.jobs);
     }
     settings.reference_job.map(|task| Job::new(REFERENCE, task)).into_iter().collect()
+}
+
+/// A finding for each job that cannot be answered.
+pub(crate) fn refusals(forecasts: &Forecasts) -> Vec<Finding> {
+    let refused = forecasts.jobs.iter().filter_map(|job| Some((job, job.answers.as_ref().err()?)));
+    let fact = |(job, reason): (&JobForecast, &Refusal)| ForecastFact::JobRefused {
+        job: job.job.name.clone(),
+        reason: reason.clone(),
+    };
+    refused.map(|refused| Finding::warning(fact(refused))).collect()
 }
 
 /// Name of the job that a pipeline does not name.

@@ -44,13 +44,7 @@ pub(crate) fn asked(kind: TrialKind) -> &'static [Quantity] {
 }
 
 /// Propagates the model and writes estimates and missing quantities into the result.
-pub(crate) fn fill(
-    model: &Model,
-    inputs: &Inputs,
-    readings: &Readings,
-    context: &Context,
-    result: &mut TrialResult,
-) {
+pub(crate) fn fill(model: &Model, inputs: &Inputs, readings: &Readings, context: &Context, result: &mut TrialResult) {
     let traced = propagate::first_order(&inputs.slots, |x| model.evaluate(x));
     let freedom = Freedom::new(&inputs.slots, |source| inputs.own.get(source).or_else(|| context.book.get(source)));
     for &quantity in asked(model.kind) {

@@ -44,6 +44,7 @@ mod tolerance;
 mod vessels;
 
 pub use keys::KEYS;
+pub use vessels::{MATERIALS, TOPS};
 
 use crate::apparatus::{Apparatus, Site, Stove};
 use crate::layout::{LogSettings, RegisterSettings};

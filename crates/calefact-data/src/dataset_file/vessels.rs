@@ -5,7 +5,7 @@ use crate::fact::DatasetFact;
 use crate::toml_source::Table;
 
 /// Words for what a vessel is made of.
-pub(super) const MATERIALS: [(&str, Material); 4] = [
+pub const MATERIALS: [(&str, Material); 4] = [
     ("steel", Material::Steel),
     ("stainless", Material::Stainless),
     ("copper", Material::Copper),
@@ -13,7 +13,7 @@ pub(super) const MATERIALS: [(&str, Material); 4] = [
 ];
 
 /// Words for the top of a vessel.
-pub(super) const TOPS: [(&str, Top); 2] = [("closed", Top::Closed), ("open", Top::Open)];
+pub const TOPS: [(&str, Top); 2] = [("closed", Top::Closed), ("open", Top::Open)];
 
 /// Reads a vessel.
 pub(super) fn vessel(table: &Table<'_>) -> Vessel {

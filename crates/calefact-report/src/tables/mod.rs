@@ -6,6 +6,7 @@ mod budget;
 mod contrasts;
 mod estimates;
 mod findings;
+mod forecasts;
 mod groups;
 mod ids;
 mod missing;
@@ -44,8 +45,8 @@ pub(crate) fn of_trials<'a>(
 
 /// The tables of comparisons.
 fn of_comparisons(analysis: &Analysis) -> Vec<Table<'_>> {
-    let makers: [for<'a> fn(&'a Analysis) -> Table<'a>; 5] =
-        [groups::table, contrasts::table, trends::table, budget::table, balance_groups::table];
+    let makers: [for<'a> fn(&'a Analysis) -> Table<'a>; 6] =
+        [groups::table, contrasts::table, trends::table, budget::table, balance_groups::table, forecasts::table];
     makers.into_par_iter().map(|make| make(analysis)).collect()
 }
 

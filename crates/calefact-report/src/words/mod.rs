@@ -15,6 +15,8 @@ mod dataset;
 pub(crate) mod estimate_method;
 mod file;
 mod finding;
+pub mod forecast;
+mod forecast_lines;
 pub(crate) mod gap;
 pub(crate) mod glossary;
 mod implausible;
@@ -58,6 +60,7 @@ pub use text::{capital, choice, list, plural, sentence};
 pub(crate) use text::{heading, hidden_marks};
 pub use trial_list::trial_list;
 pub use unit::{DisplayUnit, Measure};
+pub use unit_error::quantity_error;
 pub use value::EstimateWords;
 
 use calefact_analysis::result::Analysis;

@@ -42,6 +42,13 @@ fn units(w: &Wording<'_>, kind: Kind) -> String {
     format!("write {}", choice(&known))
 }
 
+/// Why a quantity of the command line cannot be read, and what to write.
+pub fn quantity_error(error: &UnitError, written: &str) -> String {
+    let w = Wording::plain();
+    let hint = quantity_hint(&w, error).map_or_else(String::new, |hint| format!("; {hint}"));
+    quantity(&w, error, written) + &hint
+}
+
 /// Why a quantity as written cannot be read.
 pub(super) fn quantity(w: &Wording<'_>, error: &UnitError, written: &str) -> String {
     match missing(error) {

@@ -7,7 +7,7 @@ use calefact_analysis::fact::{ErrorSource, InstrumentError};
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{
     Adjustment, Advice, Analysis, Assumptions, BudgetOwner, BudgetRow, Comparison, Confounded, Contrast, ContrastKind,
-    Effect, ErrorOrigin, GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Subject, Trend,
+    Effect, ErrorOrigin, Forecasts, GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Subject, Trend,
     TrialResult, VerdictKind, VesselLoss,
 };
 use calefact_analysis::settings::{ComparisonRequest, End, Settings};

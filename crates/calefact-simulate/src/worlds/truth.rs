@@ -2,7 +2,7 @@
 
 use super::burns::{Which, plan};
 use super::facts::Facts;
-use super::reference::reference;
+use super::reference::{jobs, reference};
 use super::spec::{Logs, World};
 use crate::error::SimulationError;
 use crate::rig::Rig;
@@ -79,7 +79,9 @@ pub(super) fn unlogged(
     let plan = plan(&logged, facts, seed, which);
     let mut truth = rig.truth(&plan)?;
     truth.extend(reference(rig, &plan)?);
-    Ok(named(truth))
+    let mut values = named(truth);
+    values.extend(jobs(rig, &plan)?);
+    Ok(values)
 }
 
 /// Values by name.

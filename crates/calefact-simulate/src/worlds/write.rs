@@ -3,7 +3,7 @@
 use super::burns::{Which, plan};
 use super::draws::Draws;
 use super::facts::Facts;
-use super::reference::{JOB, reference};
+use super::reference::{JOBS, reference};
 use super::spec::{Missing, World};
 use super::truth::{TrialTruth, WorldTruth, mean, named, unlogged};
 use super::{log, scenario};
@@ -61,7 +61,7 @@ impl World {
         let columns = Columns { left_out: scenario::left_out(self), further };
         save(&out.join("trials.csv"), &register_csv(burns.iter().map(|b| (&b.row, PLAIN)), &columns))?;
         save(&out.join("dataset.toml"), &dataset_toml(&scenario::written(self, &drawn)))?;
-        save(&out.join("pipeline.toml"), &format!("{PIPELINE}{JOB}{}", if self.damper { DAMPER } else { STOVES }))?;
+        save(&out.join("pipeline.toml"), &format!("{PIPELINE}{JOBS}{}", if self.damper { DAMPER } else { STOVES }))?;
         let mut whole = WorldTruth {
             trials: burns.into_iter().map(|b| b.truth).collect(),
             means: [].into(),

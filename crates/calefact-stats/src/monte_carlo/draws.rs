@@ -19,9 +19,9 @@ impl SharedDraws {
     pub(super) fn block(inputs: &[UncertainValue], book: &ErrorSources, seed: u64, block: usize, size: usize) -> Self {
         let mut units = BTreeMap::new();
         for (source, _) in inputs.iter().flat_map(|t| &t.parts) {
-            units.entry(source.clone()).or_insert_with(|| {
-                unit_draws(&format!("{source}#{block}"), book.get(source), seed, size)
-            });
+            units
+                .entry(source.clone())
+                .or_insert_with(|| unit_draws(&format!("{source}#{block}"), book.get(source), seed, size));
         }
         Self { units, size }
     }

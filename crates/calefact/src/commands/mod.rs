@@ -4,6 +4,7 @@ mod analyse;
 mod check;
 mod ended;
 mod findings_csv;
+mod predict;
 mod run;
 mod settle;
 mod simulate;
@@ -19,6 +20,7 @@ use crate::args::{Args, Command};
 pub(crate) fn dispatch(args: Args) -> Ended {
     match args.command {
         Command::Run(args) => run::run(args),
+        Command::Predict(args) => predict::predict(&args).into(),
         Command::Check(args) => check::check(&args).into(),
         Command::Simulate(args) => simulate::simulate(&args).into(),
     }

@@ -2,6 +2,7 @@
 
 use calefact_analysis::Quantity;
 use calefact_analysis::settings::{Combine, End, RigCheck, Window};
+use calefact_data::dataset_file::{MATERIALS, TOPS};
 use calefact_data::register_columns::TRIAL_KINDS;
 use calefact_data::toml_source::{Key, Range, Shape, TEXT, TextForm, words};
 use calefact_report::words::Units;
@@ -18,6 +19,11 @@ pub const KEYS: &[Key] = &[
     ),
     Key::optional("settings", Shape::Table(SETTINGS), "how trials are reduced and compared"),
     Key::optional("reference_job", Shape::Table(REFERENCE_JOB), "the job that trials are normalised to"),
+    Key::optional(
+        "job",
+        Shape::List(&Shape::Table(JOB)),
+        "jobs not done yet, of which wood, time and cost are forecast; the reference job if absent",
+    ),
     Key::optional(
         "comparison",
         Shape::List(&Shape::Table(COMPARISON)),
@@ -79,6 +85,53 @@ const REFERENCE_JOB: &[Key] = &[
         Shape::Quantity(Kind::Fraction, Range::Below(0.0, 1.0)),
         "moisture of the fuel, wet basis; each trial's own if absent",
     ),
+];
+
+/// What cannot be, such as water that boils, is told with the answers to the other jobs.
+const JOB: &[Key] = &[
+    Key::required("name", TEXT, "name of the job"),
+    Key::required("water", Shape::Quantity(Kind::Volume, Range::NotNegative), "water to heat"),
+    Key::required("from", TEMPERATURE, "its temperature at the start"),
+    Key::required("to", TEMPERATURE, "its temperature at the end"),
+    Key::required("ambient", TEMPERATURE, "temperature of the air"),
+    Key::optional(
+        "fuel_moisture",
+        Shape::Quantity(Kind::Fraction, Range::Below(0.0, 1.0)),
+        "moisture of the fuel, wet basis; that of the burns if absent",
+    ),
+    Key::optional("standing", Shape::Quantity(Kind::Time, Range::NotNegative), "time the hot water then stands"),
+    Key::optional("repeats", Shape::Number(Range::Positive), "how often a day it is done"),
+    Key::optional("deadline", Shape::Quantity(Kind::Time, Range::Positive), "time within which it must be done"),
+    Key::optional(
+        "vessel",
+        Shape::Either(&TEXT, &Shape::Table(JOB_VESSEL)),
+        "id of a vessel of the data, or what the vessel is; the one that most burns heat if absent, where the water fits in",
+    ),
+];
+
+const JOB_VESSEL: &[Key] = &[
+    Key::optional("volume", Shape::Quantity(Kind::Volume, Range::Positive), "its volume; the water's if absent"),
+    Key::optional(
+        "loss_coefficient",
+        Shape::Stated(Kind::Conductance, Range::NotNegative),
+        "heat loss to the air; a range if neither this nor its wall is stated",
+    ),
+    Key::optional("insulation", Shape::Quantity(Kind::Length, Range::NotNegative), "thickness of its insulation"),
+    Key::optional("conductivity", Shape::Number(Range::Positive), "thermal conductivity of the insulation, W/(m K)")
+        .with_default("0.04"),
+    Key::optional(
+        "heat_transfer",
+        Shape::Number(Range::Positive),
+        "heat transfer from the water to the air (U), W/(m2 K), in place of the insulation",
+    ),
+    Key::optional(
+        "area",
+        Shape::Quantity(Kind::Area, Range::Positive),
+        "outer area; that of a closed cylinder if absent",
+    ),
+    Key::optional("mass", Shape::Quantity(Kind::Mass, Range::Positive), "mass of the empty vessel, with `material`"),
+    Key::optional("material", Shape::Word(|| words(&MATERIALS)), "what it is made of"),
+    Key::optional("top", Shape::Word(|| words(&TOPS)), "whether the top is closed"),
 ];
 
 const COMPARISON: &[Key] = &[

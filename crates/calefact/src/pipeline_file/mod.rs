@@ -4,6 +4,7 @@
 //! what the settings mean is the analysis crate's.
 
 mod comparison;
+mod job;
 mod keys;
 mod outputs;
 mod reference_job;

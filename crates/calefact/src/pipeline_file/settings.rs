@@ -2,7 +2,7 @@
 
 use super::keys::{COMBINES, ENDS, PROPAGATIONS, RIG_CHECKS, WINDOWS};
 use super::values::rising;
-use super::{comparison, reference_job};
+use super::{comparison, job, reference_job};
 use calefact_analysis::Settings;
 use calefact_analysis::settings::{End, Propagation, Window};
 use calefact_data::toml_source::{Item, Table};
@@ -12,10 +12,11 @@ const SEED: u64 = 20_240_601;
 /// Digits that Monte Carlo makes stable unless the pipeline names them.
 const DIGITS: u8 = 2;
 
-/// Reads `[settings]`, `[reference_job]` and the comparisons.
+/// Reads `[settings]`, `[reference_job]`, the jobs and the comparisons.
 pub(super) fn read(root: &Table<'_>) -> Settings {
     let mut settings = Settings {
         reference_job: reference_job::read(root),
+        jobs: job::read(root),
         comparisons: comparison::read(root),
         ..Settings::default()
     };

@@ -1,0 +1,291 @@
+//! Forecasts of jobs in words: what a job is, what it takes, how far that reaches beyond the burns, why there is no answer.
+
+use super::number::{places, places_for_digits};
+use super::suggestion::suggestion;
+use super::{DisplayUnit, Measure, Message, Wording, assumed, list, plural};
+use calefact_analysis::fact::{AssumedInput, ForecastFact};
+use calefact_analysis::result::{
+    Combination, Forecast, Forecasts, JobForecast, Outside, Refusal, ScatterOrigin, Spread, VesselDraws, VesselOrigin,
+};
+use calefact_analysis::settings::Job;
+use calefact_data::ApparatusKind;
+use calefact_stats::Interval;
+
+/// A register column, and the level in it that alone is asked for.
+pub type Only<'a> = (&'static str, &'a str);
+
+/// Times from here on are shown in hours, s.
+const LONG_S: f64 = 5.0 * 3600.0;
+
+/// An answer of the command.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Answer {
+    /// The lines.
+    pub text: String,
+    /// Combinations of all jobs that have an answer.
+    pub answered: usize,
+}
+
+/// The message on a fact.
+pub(super) fn message(w: &Wording<'_>, fact: &ForecastFact) -> Message {
+    match fact {
+        ForecastFact::JobRefused { job, reason } => {
+            let message = Message::new(format!("job {}: {}", w.quoted(job), refusal(w, reason)));
+            message.action("job left out")
+        }
+    }
+}
+
+/// What is lacking where neither options nor pipeline state a job.
+pub fn no_job() -> String {
+    "the pipeline names no job; give --water, --from, --to and --ambient, or write [[job]] into the pipeline file"
+        .into()
+}
+
+/// An option that a job from the options lacks.
+pub fn no_option(option: &str) -> String {
+    format!("a job needs {option}, since the pipeline names no job it could be taken from")
+}
+
+/// The word for the origin of the scatter in tables.
+pub const fn scatter_id(origin: ScatterOrigin) -> &'static str {
+    match origin {
+        ScatterOrigin::Own => "own",
+        ScatterOrigin::Pooled => "pooled",
+        ScatterOrigin::Unknown => "unknown",
+    }
+}
+
+/// "160 L from 10 degC to 55 degC, air at 10 degC".
+pub fn job_words(w: &Wording<'_>, job: &Job) -> String {
+    let task = &job.task;
+    let degrees = |t: f64| w.measure(Measure::Temperature, t);
+    let mut words = format!(
+        "{} from {} to {}, air at {}",
+        w.volume(task.water_m3),
+        degrees(task.from),
+        degrees(task.to),
+        degrees(task.ambient)
+    );
+    if let Some(moisture) = task.fuel_moisture {
+        words += &format!(", wood of {} moisture", w.share(moisture));
+    }
+    words
+}
+
+/// "Rocket stove, Spruce slabwood, Double coil".
+pub fn combination(w: &Wording<'_>, c: &Combination) -> String {
+    let kinds =
+        [(ApparatusKind::Stove, &c.stove), (ApparatusKind::Fuel, &c.fuel), (ApparatusKind::Exchanger, &c.exchanger)];
+    let names: Vec<String> = kinds.into_iter().filter_map(|(kind, id)| Some(w.apparatus(kind, id.as_ref()?))).collect();
+    if names.is_empty() { "all burns".into() } else { names.join(", ") }
+}
+
+/// In what a job lies beyond the burns: "25 % more water than any burn (160 L), 6 K hotter than any burn ended (59 degC)".
+pub fn outside(w: &Wording<'_>, outside: &[Outside]) -> String {
+    let words = |o: &Outside| match *o {
+        Outside::MoreWater { job, most } => {
+            format!("{} more water than any burn ({})", w.percent(job / most - 1.0), w.volume(most))
+        }
+        Outside::LessWater { job, least } => {
+            format!("{} less water than any burn ({})", w.percent(1.0 - job / least), w.volume(least))
+        }
+        Outside::Hotter { job, hottest } => format!(
+            "{} hotter than any burn ended ({})",
+            w.temperature_difference(job - hottest, 0),
+            w.temperature(hottest, 0)
+        ),
+        Outside::Longer { job, longest } => {
+            format!("{} longer than any burn ({})", w.percent(job / longest - 1.0), duration(w, longest))
+        }
+    };
+    list(&outside.iter().map(words).collect::<Vec<_>>())
+}
+
+/// Why there is no answer, as a fragment.
+pub fn refusal(w: &Wording<'_>, refusal: &Refusal) -> String {
+    let degrees = |t: f64| w.temperature(t, 0);
+    match refusal {
+        Refusal::NoBurns => {
+            "no burn has water, temperatures, vessel and a whole log, so nothing can be forecast".into()
+        }
+        Refusal::NoSuchBurns { column, level, known } => {
+            format!("no burn has the {column} {}; {}", w.quoted(level), suggestion(level, known))
+        }
+        Refusal::NoWater => "there is no water to heat; state how much".into(),
+        Refusal::NotWarmer { from, to } => {
+            format!("the target of {} is not above the start of {}", degrees(*to), degrees(*from))
+        }
+        Refusal::Frozen { from } => format!("water of {} is ice; start above {}", degrees(*from), degrees(0.0)),
+        Refusal::Boils { to, boiling, altitude_m } => {
+            let place = altitude_m.map_or_else(
+                || "at sea level (state the altitude of the site)".to_owned(),
+                |m| format!("at {}", w.measure(Measure::LongLength, m)),
+            );
+            format!("water boils at {} {place}; the target of {} cannot be reached", degrees(*boiling), degrees(*to))
+        }
+        Refusal::UnknownVessel { vessel, known } => {
+            format!("no dataset describes the vessel {}; {}", w.quoted(vessel), suggestion(vessel, known))
+        }
+        Refusal::DoesNotFit { water, volume } => {
+            format!("{} of water do not fit into a vessel of {}", w.volume(*water), w.volume(*volume))
+        }
+        Refusal::CannotHold { highest } => {
+            format!("this fire holds the water at {} at most, since the vessel loses the rest", degrees(*highest))
+        }
+    }
+}
+
+/// A wood, time or cost with an interval.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SpreadWords {
+    /// "4.2 kg".
+    pub value: String,
+    /// "3.6 to 4.9 kg", for one next burn.
+    pub next: String,
+    /// "4.0 to 4.4 kg", for the mean of many.
+    pub mean: String,
+}
+
+impl Wording<'_> {
+    /// A mass of wood.
+    pub fn wood_spread(&self, spread: &Spread) -> SpreadWords {
+        self.spread(&self.unit(Measure::Mass), spread)
+    }
+
+    /// A time.
+    pub fn time_spread(&self, spread: &Spread) -> SpreadWords {
+        self.spread(&self.unit(time_measure(spread.value)), spread)
+    }
+
+    /// A cost in the currency of the fuels.
+    pub fn cost_spread(&self, spread: &Spread) -> SpreadWords {
+        self.spread(&self.unit(Measure::Ratio).named(self.currency.unwrap_or_default()), spread)
+    }
+
+    /// A temperature.
+    pub fn temperature_spread(&self, spread: &Spread) -> SpreadWords {
+        self.spread(&self.unit(Measure::Temperature), spread)
+    }
+
+    /// All numbers to the place that the interval of the next burn deserves.
+    fn spread(&self, unit: &DisplayUnit, spread: &Spread) -> SpreadWords {
+        let widest = spread.next.unwrap_or(spread.mean);
+        let half = unit.width(spread.value - widest.lower).abs();
+        let place = places(half).unwrap_or_else(|| places_for_digits(unit.value(spread.value), 3)).max(-1);
+        let fixed = |x: f64| self.typography.fixed(unit.value(x), place);
+        let interval = |i: Interval| match i.upper.is_finite() {
+            true => self.typography.join(&format!("{} to {}", fixed(i.lower), fixed(i.upper)), &unit.symbol),
+            false => format!("{} or more", self.typography.join(&fixed(i.lower), &unit.symbol)),
+        };
+        SpreadWords {
+            value: self.typography.join(&fixed(spread.value), &unit.symbol),
+            next: spread.next.map_or_else(|| "not known".to_owned(), interval),
+            mean: interval(spread.mean),
+        }
+    }
+}
+
+const fn time_measure(s: f64) -> Measure {
+    if s < LONG_S { Measure::Minutes } else { Measure::Hours }
+}
+
+fn duration(w: &Wording<'_>, s: f64) -> String {
+    w.measure(time_measure(s), s)
+}
+
+/// "none", "1", "1 or 2", "1 to 3".
+pub fn refuels((least, most): (u32, u32)) -> String {
+    match (least, most) {
+        (0, 0) => "none".into(),
+        (a, b) if a == b => a.to_string(),
+        (a, b) if a + 1 == b => format!("{a} or {b}"),
+        (a, b) => format!("{a} to {b}"),
+    }
+}
+
+/// The vessel of a job.
+pub fn vessel(w: &Wording<'_>, vessel: &VesselDraws) -> String {
+    let loss = w.measure(Measure::Conductance, vessel.centre.loss);
+    let which = match &vessel.origin {
+        VesselOrigin::Known(id) => w.apparatus(ApparatusKind::Vessel, id),
+        VesselOrigin::Described => "the vessel described".into(),
+        VesselOrigin::OfItsSize => "a vessel of the size of the water, since the usual one is smaller".into(),
+    };
+    if vessel.assumed.contains(&AssumedInput::LossCoefficient) {
+        return format!("{which}, whose heat loss is assumed (about {loss})");
+    }
+    format!("{which}, which loses {loss}")
+}
+
+/// The answer to all jobs, restricted to some levels.
+pub fn answer(w: &Wording<'_>, forecasts: &Forecasts, only: &[Only<'_>]) -> Answer {
+    let jobs: Vec<Answer> = forecasts.jobs.iter().map(|job| job_answer(w, forecasts, job, only)).collect();
+    let texts: Vec<&str> = jobs.iter().map(|a| a.text.as_str()).collect();
+    Answer { text: texts.join("\n\n"), answered: jobs.iter().map(|a| a.answered).sum() }
+}
+
+fn job_answer(w: &Wording<'_>, forecasts: &Forecasts, job: &JobForecast, only: &[Only<'_>]) -> Answer {
+    let title = format!("{}: {}", job.job.name, job_words(w, &job.job));
+    let unanswered =
+        |reason: &Refusal| Answer { text: format!("{title}\n  no answer: {}", refusal(w, reason)), answered: 0 };
+    let answers = match &job.answers {
+        Ok(answers) => answers,
+        Err(reason) => return unanswered(reason),
+    };
+    if let Some(reason) = no_such_burns(forecasts, only) {
+        return unanswered(&reason);
+    }
+    let all = forecasts.combinations.iter().zip(answers).zip(&job.vessels);
+    let (mut given, mut lines) = (Vec::new(), Vec::new());
+    for ((c, answer), vessel) in all.filter(|((c, _), _)| is_asked(c, only)) {
+        match answer {
+            Ok(forecast) => given.push((c, forecast, vessel)),
+            Err(reason) => lines.push(format!("  no answer with {}: {}", combination(w, c), refusal(w, reason))),
+        }
+    }
+    let key = |f: &Forecast| f.wood.map_or(f.time.value, |wood| wood.value);
+    given.sort_by(|a, b| key(a.1).total_cmp(&key(b.1)));
+    let mut text = vec![title];
+    text.extend(super::forecast_lines::lines(w, &job.job, &given));
+    text.extend(lines);
+    Answer { text: text.join("\n"), answered: given.len() }
+}
+
+/// The level of a combination in a column.
+fn level<'c>(c: &'c Combination, column: &str) -> Option<&'c str> {
+    match column {
+        "stove" => c.stove.as_deref(),
+        "fuel" => c.fuel.as_deref(),
+        _ => c.exchanger.as_deref(),
+    }
+}
+
+fn is_asked(c: &Combination, only: &[Only<'_>]) -> bool {
+    only.iter().all(|(column, wanted)| level(c, column) == Some(*wanted))
+}
+
+/// Why no combination has the levels asked for: the first level that no burn has beside those before it.
+fn no_such_burns(forecasts: &Forecasts, only: &[Only<'_>]) -> Option<Refusal> {
+    for n in 0..only.len() {
+        let (column, wanted) = only[n];
+        let rest = || forecasts.combinations.iter().filter(|c| is_asked(c, &only[..n]));
+        if rest().all(|c| level(c, column) != Some(wanted)) {
+            let mut known: Vec<String> = rest().filter_map(|c| Some(level(c, column)?.to_owned())).collect();
+            known.sort_unstable();
+            known.dedup();
+            return Some(Refusal::NoSuchBurns { column, level: wanted.to_owned(), known });
+        }
+    }
+    None
+}
+
+/// "air temperature and kindling".
+pub(super) fn assumed_words(inputs: &[AssumedInput]) -> String {
+    list(&inputs.iter().map(|input| assumed::noun(*input)).collect::<Vec<_>>())
+}
+
+/// "3 burns".
+pub(super) fn burns(c: &Combination) -> String {
+    plural(c.trials.len(), "burn")
+}

@@ -1,0 +1,102 @@
+//! The lines of the terminal on one job: the answer, a table, and what it rests on.
+
+use super::forecast::{assumed_words, burns, combination, outside, refuels, vessel};
+use super::{Wording, plural};
+use calefact_analysis::result::{Combination, Forecast, ScatterOrigin, VesselDraws};
+use calefact_analysis::settings::Job;
+use std::collections::BTreeMap;
+
+/// A combination, its answer and the vessel of the job.
+pub(super) type Given<'a> = (&'a Combination, &'a Forecast, &'a VesselDraws);
+
+/// The lines on a job, least wood first.
+pub(super) fn lines(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<String> {
+    let mut lines: Vec<String> = best(w, job, given).into_iter().collect();
+    if !given.is_empty() {
+        lines.push(String::new());
+        lines.extend(table(w, given));
+    }
+    lines.extend(given.first().map(|(_, _, v)| format!("  vessel: {}", vessel(w, v))));
+    lines.extend(grouped(w, given, "beyond your burns", |_, f| outside(w, &f.outside)));
+    lines.extend(grouped(w, given, "assumed, not recorded", |_, f| assumed_words(&f.assumed)));
+    lines.extend(grouped(w, given, "scatter between burns", |c, _| scatter(c).to_owned()));
+    lines
+}
+
+/// "least wood: Rocket stove, Spruce slabwood: 4.2 kg (one burn 3.6 to 4.9 kg) in 118 min (104 to 135 min)".
+fn best(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<String> {
+    let Some((c, f, _)) = given.first() else { return Vec::new() };
+    let time = w.time_spread(&f.time);
+    let mut words = String::new();
+    if let Some(wood) = &f.wood {
+        let wood_words = w.wood_spread(wood);
+        words += &format!("{} of wood (one burn: {}) in ", wood_words.value, wood_words.next);
+    }
+    words += &format!("{} (one burn: {})", time.value, time.next);
+    let lead = if given.len() > 1 { "  by best estimate the least: " } else { "  " };
+    let mut lines = vec![format!("{lead}{}: {words}", combination(w, c))];
+    if let (Some(deadline), Some(share)) = (job.deadline_s, f.in_time) {
+        lines.push(format!("  done within {} in {} of its burns", w.time(deadline), w.percent(share)));
+    }
+    if let (Some(repeats), Some(wood)) = (job.repeats, &f.wood) {
+        lines.push(format!("  a day: {} of wood on average", w.mass(repeats * wood.value)));
+    }
+    if let (Some(standing), Some(after)) = (job.standing_s, &f.after_standing) {
+        let after = w.temperature_spread(after);
+        lines.push(format!("  after standing for {}: {} ({})", w.time(standing), after.value, after.mean));
+    }
+    lines
+}
+
+/// The aligned table, without columns that are empty in all rows.
+fn table(w: &Wording<'_>, given: &[Given<'_>]) -> Vec<String> {
+    let head = ["with", "", "wood", "one burn", "on average", "time", "one burn", "on average", "refuels", "cost"];
+    let mut rows = vec![head.map(str::to_owned)];
+    for (c, f, _) in given {
+        let wood = f.wood.map(|wood| w.wood_spread(&wood));
+        let wood = wood.map_or_else(Default::default, |s| [s.value, s.next, s.mean]);
+        let time = w.time_spread(&f.time);
+        let cost = f.cost.map_or_else(String::new, |cost| w.cost_spread(&cost).value);
+        let loads = f.refuels.map_or_else(String::new, refuels);
+        let [value, next, mean] = wood;
+        rows.push([combination(w, c), burns(c), value, next, mean, time.value, time.next, time.mean, loads, cost]);
+    }
+    let width = |column: usize| rows.iter().map(|row| row[column].chars().count()).max().unwrap_or(0);
+    let is_filled = |column: usize| rows[1..].iter().any(|row| !row[column].is_empty());
+    let columns: Vec<(usize, usize)> = (0..head.len()).filter(|c| is_filled(*c)).map(|c| (c, width(c))).collect();
+    let line = |row: &[String; 10]| {
+        let cells = columns.iter().map(|&(column, width)| format!("{:<width$}", row[column]));
+        format!("  {}", cells.collect::<Vec<_>>().join("  ").trim_end())
+    };
+    rows.iter().map(line).collect()
+}
+
+/// One line for each text that some rows have: "lead (with A; B): text", without the rows where all have it.
+fn grouped(
+    w: &Wording<'_>,
+    given: &[Given<'_>],
+    lead: &str,
+    text: impl Fn(&Combination, &Forecast) -> String,
+) -> Vec<String> {
+    let mut groups: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    for (c, f, _) in given {
+        groups.entry(text(c, f)).or_default().push(combination(w, c));
+    }
+    let line = |(text, names): (&String, &Vec<String>)| match names.len() {
+        n if n == given.len() => format!("  {lead}: {text}"),
+        n if n > NAMED => format!("  {lead} ({} of {}): {text}", n, plural(given.len(), "row")),
+        _ => format!("  {lead} ({}): {text}", names.join("; ")),
+    };
+    groups.iter().filter(|(text, _)| !text.is_empty()).map(line).collect()
+}
+
+/// Most names in brackets.
+const NAMED: usize = 2;
+
+const fn scatter(c: &Combination) -> &'static str {
+    match c.scatter {
+        ScatterOrigin::Own => "",
+        ScatterOrigin::Pooled => "that of all combinations with two burns or more, since these have few burns",
+        ScatterOrigin::Unknown => "not known from one burn, so no interval for one next burn can be given",
+    }
+}

@@ -1,0 +1,105 @@
+//! `predict`: read, reduce, and tell what jobs take. The answer goes to standard output, what is wrong to standard error.
+
+use super::Job;
+use super::analyse::{Collect, analyse};
+use crate::args::PredictArgs;
+use crate::driver::{Inputs, Sink};
+use crate::{Exit, messages};
+use calefact_analysis::TrialAccumulator;
+use calefact_analysis::result::{Analysis, TrialResult};
+use calefact_analysis::settings::{self, JobVessel, ReferenceJob};
+use calefact_data::{Readings, RegisterRow, Severity};
+use calefact_report::words::forecast::{self, Only};
+use calefact_report::words::{Typography, Wording};
+use std::convert::Infallible;
+use std::io::{self, Write};
+
+/// Name of a job from the options.
+const ASKED: &str = "job";
+
+/// Runs `predict`.
+pub(super) fn predict(args: &PredictArgs) -> Exit {
+    let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
+    let mut job = job.in_units(args.units.map(Into::into));
+    let Some(inputs) = job.open() else { return Exit::Usage };
+    if let Err(missing) = settle_jobs(args, &mut job) {
+        messages::say(&format!("error: {missing}"));
+        return Exit::Usage;
+    }
+    match job.pool.install(|| analysed(&job, &inputs)) {
+        Ok(analysis) => tell(args, &job, &analysis),
+        Err(error) => match error {},
+    }
+}
+
+/// Puts the job of the options in the place of those of the pipeline, if there is one. Nothing is compared.
+fn settle_jobs(args: &PredictArgs, job: &mut Job) -> Result<(), String> {
+    let settings = &mut job.pipeline.settings;
+    job.pipeline.comparisons_named = true;
+    settings.comparisons.clear();
+    let first = settings.jobs.first().map(|j| j.task).or(settings.reference_job);
+    let asked = [args.water, args.from, args.to, args.ambient, args.fuel_moisture, args.standing, args.deadline];
+    if asked.iter().all(Option::is_none) && args.vessel.is_none() {
+        return if first.is_some() { Ok(()) } else { Err(forecast::no_job()) };
+    }
+    let number = |given: Option<f64>, usual: fn(&ReferenceJob) -> f64, option: &'static str| {
+        given.or_else(|| first.as_ref().map(usual)).ok_or_else(|| forecast::no_option(option))
+    };
+    let task = ReferenceJob {
+        water_m3: number(args.water, |task| task.water_m3, "--water")?,
+        from: number(args.from, |task| task.from, "--from")?,
+        to: number(args.to, |task| task.to, "--to")?,
+        ambient: number(args.ambient, |task| task.ambient, "--ambient")?,
+        fuel_moisture: args.fuel_moisture.or_else(|| first.and_then(|task| task.fuel_moisture)),
+    };
+    let vessel = args.vessel.clone().map_or(JobVessel::Usual, JobVessel::Named);
+    let (standing_s, deadline_s) = (args.standing, args.deadline);
+    settings.jobs = vec![settings::Job { standing_s, deadline_s, vessel, ..settings::Job::new(ASKED, task) }];
+    Ok(())
+}
+
+fn analysed(job: &Job, inputs: &Inputs) -> Result<Analysis, Infallible> {
+    let (analysis, ()) =
+        analyse(job, inputs, |settings, reducer| Ok(Keeping(TrialAccumulator::new(settings, reducer.sources()))))?;
+    Ok(analysis)
+}
+
+/// Trials whose numbers are kept, and nothing else.
+struct Keeping(TrialAccumulator);
+
+impl Sink for Keeping {
+    type Error = Infallible;
+
+    fn readings(&mut self, _: &RegisterRow, _: &Readings) -> Result<(), Infallible> {
+        Ok(())
+    }
+
+    fn result(&mut self, result: TrialResult) -> Result<(), Infallible> {
+        self.0.extend([result]);
+        Ok(())
+    }
+}
+
+impl Collect for Keeping {
+    type Rest = ();
+
+    fn finish(self) -> Result<((), TrialAccumulator), Infallible> {
+        Ok(((), self.0))
+    }
+}
+
+fn tell(args: &PredictArgs, job: &Job, analysis: &Analysis) -> Exit {
+    let wording = Wording::of_analysis(analysis, job.formats.units, Typography::Plain);
+    messages::list_findings(&wording, &analysis.noticed, Severity::Error);
+    let only = [("stove", &args.stove), ("fuel", &args.fuel), ("exchanger", &args.exchanger)];
+    let only: Vec<Only<'_>> = only.into_iter().filter_map(|(c, id)| Some((c, id.as_deref()?))).collect();
+    let answer = forecast::answer(&wording, &analysis.forecasts, &only);
+    if let Err(error) = writeln!(io::stdout(), "{}", answer.text) {
+        return messages::write_failed(&error);
+    }
+    match (answer.answered, analysis.noticed.any_error()) {
+        (0, _) => Exit::Usage,
+        (_, true) => Exit::DataErrors,
+        _ => Exit::Done,
+    }
+}
