@@ -40,7 +40,7 @@ mod tests {
         let values: Vec<f64> = (1..=39).map(f64::from).collect();
         assert!((quantile(&values, 0.025) - 1.0).abs() < 1e-12 && (quantile(&values, 0.975) - 39.0).abs() < 1e-12);
         assert!((quantile(&values, 0.5) - 20.0).abs() < 1e-12);
-        assert_eq!(quantile(&[1.0, f64::INFINITY], 0.6), f64::INFINITY);
+        assert!(quantile(&[1.0, f64::INFINITY], 0.6).is_infinite());
         assert!(quantile(&[], 0.5).is_nan());
     }
 }

@@ -60,17 +60,15 @@ pub const fn scatter_id(origin: ScatterOrigin) -> &'static str {
 pub fn job_words(w: &Wording<'_>, job: &Job) -> String {
     let task = &job.task;
     let degrees = |t: f64| w.measure(Measure::Temperature, t);
-    let mut words = format!(
-        "{} from {} to {}, air at {}",
+    let moisture = task.fuel_moisture.map(|moisture| format!(", wood of {} moisture", w.share(moisture)));
+    format!(
+        "{} from {} to {}, air at {}{}",
         w.volume(task.water_m3),
         degrees(task.from),
         degrees(task.to),
-        degrees(task.ambient)
-    );
-    if let Some(moisture) = task.fuel_moisture {
-        words += &format!(", wood of {} moisture", w.share(moisture));
-    }
-    words
+        degrees(task.ambient),
+        moisture.unwrap_or_default()
+    )
 }
 
 /// "Rocket stove, Spruce slabwood, Double coil".
@@ -158,9 +156,9 @@ impl Wording<'_> {
         self.spread(&self.unit(time_measure(spread.value)), spread)
     }
 
-    /// A cost in the currency of the fuels.
+    /// A cost in the currency of the fuels, to its hundredth.
     pub fn cost_spread(&self, spread: &Spread) -> SpreadWords {
-        self.spread(&self.unit(Measure::Ratio).named(self.currency.unwrap_or_default()), spread)
+        self.spread_to(2, &self.unit(Measure::Ratio).named(self.currency.unwrap_or_default()), spread)
     }
 
     /// A temperature.
@@ -172,11 +170,17 @@ impl Wording<'_> {
     fn spread(&self, unit: &DisplayUnit, spread: &Spread) -> SpreadWords {
         let widest = spread.next.unwrap_or(spread.mean);
         let half = unit.width(spread.value - widest.lower).abs();
-        let place = places(half).unwrap_or_else(|| places_for_digits(unit.value(spread.value), 3)).max(-1);
+        let place = places(half).unwrap_or_else(|| places_for_digits(unit.value(spread.value), 3));
+        self.spread_to(place.max(-1), unit, spread)
+    }
+
+    fn spread_to(&self, place: i32, unit: &DisplayUnit, spread: &Spread) -> SpreadWords {
         let fixed = |x: f64| self.typography.fixed(unit.value(x), place);
-        let interval = |i: Interval| match i.upper.is_finite() {
-            true => self.typography.join(&format!("{} to {}", fixed(i.lower), fixed(i.upper)), &unit.symbol),
-            false => format!("{} or more", self.typography.join(&fixed(i.lower), &unit.symbol)),
+        let interval = |i: Interval| {
+            if i.upper.is_infinite() {
+                return format!("{} or more", self.typography.join(&fixed(i.lower), &unit.symbol));
+            }
+            self.typography.join(&format!("{} to {}", fixed(i.lower), fixed(i.upper)), &unit.symbol)
         };
         SpreadWords {
             value: self.typography.join(&fixed(spread.value), &unit.symbol),

@@ -27,12 +27,11 @@ pub(super) fn lines(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<Stri
 fn best(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<String> {
     let Some((c, f, _)) = given.first() else { return Vec::new() };
     let time = w.time_spread(&f.time);
-    let mut words = String::new();
-    if let Some(wood) = &f.wood {
-        let wood_words = w.wood_spread(wood);
-        words += &format!("{} of wood (one burn: {}) in ", wood_words.value, wood_words.next);
-    }
-    words += &format!("{} (one burn: {})", time.value, time.next);
+    let wood = f.wood.map_or_else(String::new, |wood| {
+        let words = w.wood_spread(&wood);
+        format!("{} of wood (one burn: {}) in ", words.value, words.next)
+    });
+    let words = format!("{wood}{} (one burn: {})", time.value, time.next);
     let lead = if given.len() > 1 { "  by best estimate the least: " } else { "  " };
     let mut lines = vec![format!("{lead}{}: {words}", combination(w, c))];
     if let (Some(deadline), Some(share)) = (job.deadline_s, f.in_time) {
