@@ -2,7 +2,7 @@
 
 mod job;
 
-pub use job::{DescribedVessel, Job, JobVessel, Wall};
+pub use job::{DescribedVessel, Job, JobVessel, ReferenceJob, Wall};
 
 use crate::Quantity;
 use calefact_data::TrialKind;
@@ -102,21 +102,6 @@ pub enum Propagation {
         /// Significant digits of the standard uncertainty that must be stable.
         digits: u8,
     },
-}
-
-/// A job that trials are normalised to.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct ReferenceJob {
-    /// Water at the start temperature, m3.
-    pub water_m3: f64,
-    /// Start temperature, degC.
-    pub from: f64,
-    /// End temperature, degC.
-    pub to: f64,
-    /// Air temperature, degC.
-    pub ambient: f64,
-    /// Moisture content of the fuel, wet basis, mass fraction; each trial's own where none is stated.
-    pub fuel_moisture: Option<f64>,
 }
 
 /// What reference-heater trials are used for.

@@ -65,7 +65,7 @@ pub(crate) fn fill(model: &Model, inputs: &Inputs, readings: &Readings, context:
         let notes = notes(quantity, model, inputs);
         result.estimates.push(TrialEstimate { quantity, estimate, traced: value.clone(), method, notes });
     }
-    result.law = law::of_trial(&traced, model, inputs, &result.row, readings);
+    result.law = law::of_trial(&traced, &model.features, inputs, &result.row, readings);
     if let Propagation::MonteCarlo { .. } = context.settings.propagation {
         super::monte_carlo::refine(model, inputs, context, result);
     }

@@ -5,11 +5,11 @@
 //! time less c, P is the flow that brings the vessel to where it came in s, and m the wood over s. A larger job is a longer
 //! steady part. With other moisture the same mass burns in a second, and the flow goes with its calorific value.
 
+use super::features::Features;
 use super::inputs::Inputs;
-use super::model::{FuelUse, Model, State, get};
 use super::slots::Slot;
 use crate::Quantity;
-use crate::reference_job::{self, Vessel};
+use crate::reference_job::{self, Task, Vessel};
 use crate::result::{LawParameter, TrialExtent, TrialLaw};
 use calefact_data::{Channel, Readings, RegisterRow, Water};
 use calefact_physics::water;
@@ -30,29 +30,29 @@ pub(super) struct Law {
 }
 
 impl Law {
-    /// The law of a burn whose light-up, burn-down and after-heat take this share of its time.
-    pub(super) fn new(model: &Model, state: &State, vessel: Vessel, fixed_share: f64) -> Self {
-        let fixed_s = fixed_share * model.features.duration;
-        let steady_s = model.features.duration - fixed_s;
-        let mut power = state.delivered / steady_s;
+    /// The law of a burn that delivered so much heat (J) to its own task in so long (s), of which light-up, burn-down and
+    /// after-heat took a share.
+    pub(super) fn new(delivered: f64, duration: f64, fixed_share: f64, task: &Task, vessel: Vessel) -> Self {
+        let fixed_s = fixed_share * duration;
+        let steady_s = duration - fixed_s;
+        let mut power = delivered / steady_s;
         for _ in 0..ROUNDS {
-            power *= reference_job::steady_time(&state.task, vessel, power, fixed_s) / steady_s;
+            power *= reference_job::steady_time(task, vessel, power, fixed_s) / steady_s;
         }
         Self { power, fixed_s, steady_s }
     }
 
-    /// Its parameters in the order of [`LawParameter::ALL`].
-    pub(super) fn parameters(&self, x: &[f64], fuel: &FuelUse) -> [f64; LawParameter::ALL.len()] {
-        let rate = fuel.burnt / self.steady_s;
-        let vessel = [get(x, Slot::VesselCapacity), get(x, Slot::LossCoefficient)];
-        [libm::log(self.power), self.fixed_s, libm::log(rate), get(x, Slot::Moisture), vessel[0], vessel[1]]
+    /// Its parameters in the order of [`LawParameter::ALL`], with the wood burnt (kg) and its moisture.
+    pub(super) fn parameters(&self, burnt: f64, moisture: f64, vessel: Vessel) -> [f64; LawParameter::ALL.len()] {
+        let rate = libm::log(burnt / self.steady_s);
+        [libm::log(self.power), self.fixed_s, rate, moisture, vessel.capacity, vessel.loss]
     }
 }
 
 /// The law of a trial from its propagated parameters; none where it has no heat flow.
 pub(super) fn of_trial(
     traced: &[UncertainValue],
-    model: &Model,
+    f: &Features,
     inputs: &Inputs,
     row: &RegisterRow,
     readings: &Readings,
@@ -65,7 +65,6 @@ pub(super) fn of_trial(
     if !is_known(LawParameter::Power) || !is_known(LawParameter::FixedTime) {
         return None;
     }
-    let f = &model.features;
     let extent = TrialExtent {
         water_m3: match row.water {
             Water::Volume(m3) => m3,

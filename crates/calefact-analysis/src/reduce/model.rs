@@ -93,8 +93,9 @@ impl<'a> Model<'a> {
     fn reference(&self, x: &[f64], state: &State, fuel: &FuelUse, out: &mut Out) {
         let vessel =
             reference_job::Vessel { capacity: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
-        let law = Law::new(self, state, vessel, self.fixed_share(x, state));
-        out.0[Quantity::ALL.len()..].copy_from_slice(&law.parameters(x, fuel));
+        let law = Law::new(state.delivered, self.features.duration, self.fixed_share(x, state), &state.task, vessel);
+        let parameters = law.parameters(fuel.burnt, get(x, Slot::Moisture), vessel);
+        out.0[Quantity::ALL.len()..].copy_from_slice(&parameters);
         let Some(job) = self.job else { return };
         let own = fuel::net_as_fired(get(x, Slot::NetDry), get(x, Slot::Moisture));
         let net = job.fuel_moisture.map_or(own, |moisture| fuel::net_as_fired(get(x, Slot::NetDry), moisture));
@@ -151,16 +152,15 @@ impl Out {
 }
 
 /// Heats of the vessel for one set of inputs.
-pub(crate) struct State {
+struct State {
     water_kg: f64,
     stored: f64,
-    /// Heat delivered, J.
-    pub(crate) delivered: f64,
+    delivered: f64,
     heat_input: f64,
     steady_heat_input: f64,
     rate: f64,
     /// What the trial did, as a job.
-    pub(crate) task: Task,
+    task: Task,
 }
 
 impl State {
@@ -206,7 +206,7 @@ fn rate(model: &Model, x: &[f64]) -> f64 {
 /// Fuel of a burn in energy terms, J.
 pub(crate) struct FuelUse {
     /// Wood burnt: fuel and kindling less leftover wood, kg.
-    pub(crate) burnt: f64,
+    burnt: f64,
     /// Fuel and kindling put on, kg.
     pub(crate) put_on: f64,
     /// Net energy of what was put on, J.

@@ -1,8 +1,23 @@
-//! Jobs to be forecast: so much water, so hot, in which vessel. How a pipeline file spells them is the command's business.
+//! Jobs: so much water, so hot; those that trials are normalised to, and those to be forecast. How
+//! a pipeline file spells them is the command's business.
 
-use super::ReferenceJob;
 use calefact_data::apparatus::Vessel;
 use serde::Serialize;
+
+/// A job that trials are normalised to.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct ReferenceJob {
+    /// Water at the start temperature, m3.
+    pub water_m3: f64,
+    /// Start temperature, degC.
+    pub from: f64,
+    /// End temperature, degC.
+    pub to: f64,
+    /// Air temperature, degC.
+    pub ambient: f64,
+    /// Moisture content of the fuel, wet basis, mass fraction; each trial's own where none is stated.
+    pub fuel_moisture: Option<f64>,
+}
 
 /// A job not done yet.
 #[derive(Debug, Clone, PartialEq, Serialize)]

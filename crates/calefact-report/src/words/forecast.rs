@@ -4,27 +4,13 @@ use super::number::{places, places_for_digits};
 use super::suggestion::suggestion;
 use super::{DisplayUnit, Measure, Message, Wording, assumed, list, plural};
 use calefact_analysis::fact::{AssumedInput, ForecastFact};
-use calefact_analysis::result::{
-    Combination, Forecast, Forecasts, JobForecast, Outside, Refusal, ScatterOrigin, Spread, VesselDraws, VesselOrigin,
-};
+use calefact_analysis::result::{Combination, Outside, Refusal, ScatterOrigin, Spread, VesselDraws, VesselOrigin};
 use calefact_analysis::settings::Job;
 use calefact_data::ApparatusKind;
 use calefact_stats::Interval;
 
-/// A register column, and the level in it that alone is asked for.
-pub type Only<'a> = (&'static str, &'a str);
-
 /// Times from here on are shown in hours, s.
 const LONG_S: f64 = 5.0 * 3600.0;
-
-/// An answer of the command.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Answer {
-    /// The lines.
-    pub text: String,
-    /// Combinations of all jobs that have an answer.
-    pub answered: usize,
-}
 
 /// The message on a fact.
 pub(super) fn message(w: &Wording<'_>, fact: &ForecastFact) -> Message {
@@ -220,68 +206,6 @@ pub fn vessel(w: &Wording<'_>, vessel: &VesselDraws) -> String {
         return format!("{which}, whose heat loss is assumed (about {loss})");
     }
     format!("{which}, which loses {loss}")
-}
-
-/// The answer to all jobs, restricted to some levels.
-pub fn answer(w: &Wording<'_>, forecasts: &Forecasts, only: &[Only<'_>]) -> Answer {
-    let jobs: Vec<Answer> = forecasts.jobs.iter().map(|job| job_answer(w, forecasts, job, only)).collect();
-    let texts: Vec<&str> = jobs.iter().map(|a| a.text.as_str()).collect();
-    Answer { text: texts.join("\n\n"), answered: jobs.iter().map(|a| a.answered).sum() }
-}
-
-fn job_answer(w: &Wording<'_>, forecasts: &Forecasts, job: &JobForecast, only: &[Only<'_>]) -> Answer {
-    let title = format!("{}: {}", job.job.name, job_words(w, &job.job));
-    let unanswered =
-        |reason: &Refusal| Answer { text: format!("{title}\n  no answer: {}", refusal(w, reason)), answered: 0 };
-    let answers = match &job.answers {
-        Ok(answers) => answers,
-        Err(reason) => return unanswered(reason),
-    };
-    if let Some(reason) = no_such_burns(forecasts, only) {
-        return unanswered(&reason);
-    }
-    let all = forecasts.combinations.iter().zip(answers).zip(&job.vessels);
-    let (mut given, mut lines) = (Vec::new(), Vec::new());
-    for ((c, answer), vessel) in all.filter(|((c, _), _)| is_asked(c, only)) {
-        match answer {
-            Ok(forecast) => given.push((c, forecast, vessel)),
-            Err(reason) => lines.push(format!("  no answer with {}: {}", combination(w, c), refusal(w, reason))),
-        }
-    }
-    let key = |f: &Forecast| f.wood.map_or(f.time.value, |wood| wood.value);
-    given.sort_by(|a, b| key(a.1).total_cmp(&key(b.1)));
-    let mut text = vec![title];
-    text.extend(super::forecast_lines::lines(w, &job.job, &given));
-    text.extend(lines);
-    Answer { text: text.join("\n"), answered: given.len() }
-}
-
-/// The level of a combination in a column.
-fn level<'c>(c: &'c Combination, column: &str) -> Option<&'c str> {
-    match column {
-        "stove" => c.stove.as_deref(),
-        "fuel" => c.fuel.as_deref(),
-        _ => c.exchanger.as_deref(),
-    }
-}
-
-fn is_asked(c: &Combination, only: &[Only<'_>]) -> bool {
-    only.iter().all(|(column, wanted)| level(c, column) == Some(*wanted))
-}
-
-/// Why no combination has the levels asked for: the first level that no burn has beside those before it.
-fn no_such_burns(forecasts: &Forecasts, only: &[Only<'_>]) -> Option<Refusal> {
-    for n in 0..only.len() {
-        let (column, wanted) = only[n];
-        let rest = || forecasts.combinations.iter().filter(|c| is_asked(c, &only[..n]));
-        if rest().all(|c| level(c, column) != Some(wanted)) {
-            let mut known: Vec<String> = rest().filter_map(|c| Some(level(c, column)?.to_owned())).collect();
-            known.sort_unstable();
-            known.dedup();
-            return Some(Refusal::NoSuchBurns { column, level: wanted.to_owned(), known });
-        }
-    }
-    None
 }
 
 /// "air temperature and kindling".

@@ -16,7 +16,7 @@ pub(crate) mod estimate_method;
 mod file;
 mod finding;
 pub mod forecast;
-mod forecast_lines;
+pub mod forecast_answer;
 pub(crate) mod gap;
 pub(crate) mod glossary;
 mod implausible;

@@ -9,7 +9,8 @@ use calefact_analysis::TrialAccumulator;
 use calefact_analysis::result::{Analysis, TrialResult};
 use calefact_analysis::settings::{self, JobVessel, ReferenceJob};
 use calefact_data::{Readings, RegisterRow, Severity};
-use calefact_report::words::forecast::{self, Only};
+use calefact_report::words::forecast;
+use calefact_report::words::forecast_answer::{self, Only};
 use calefact_report::words::{Typography, Wording};
 use std::convert::Infallible;
 use std::io::{self, Write};
@@ -93,7 +94,7 @@ fn tell(args: &PredictArgs, job: &Job, analysis: &Analysis) -> Exit {
     messages::list_findings(&wording, &analysis.noticed, Severity::Error);
     let only = [("stove", &args.stove), ("fuel", &args.fuel), ("exchanger", &args.exchanger)];
     let only: Vec<Only<'_>> = only.into_iter().filter_map(|(c, id)| Some((c, id.as_deref()?))).collect();
-    let answer = forecast::answer(&wording, &analysis.forecasts, &only);
+    let answer = forecast_answer::answer(&wording, &analysis.forecasts, &only);
     if let Err(error) = writeln!(io::stdout(), "{}", answer.text) {
         return messages::write_failed(&error);
     }
