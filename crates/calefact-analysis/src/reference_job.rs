@@ -38,8 +38,23 @@ impl Task {
 /// besides: half of that at the start temperature and half at the end, as what the vessel loses meanwhile. NaN if the heat flow
 /// cannot hold the end temperature.
 pub(crate) fn steady_time(task: &Task, vessel: Vessel, heat_flow: f64, fixed_s: f64) -> f64 {
+    time(&with_fixed(task, vessel, fixed_s), vessel, heat_flow)
+}
+
+/// The heat flow for which that time is as long as wanted, from one near it: by the net flow, H over the time, that is wanted
+/// and had.
+pub(crate) fn steady_flow(task: &Task, vessel: Vessel, (fixed_s, steady_s): (f64, f64), near: f64) -> f64 {
+    let whole = with_fixed(task, vessel, fixed_s);
+    (0..ROUNDS).fold(near, |flow, _| flow + whole.stored / steady_s - whole.stored / time(&whole, vessel, flow))
+}
+
+/// Rounds of the search for a heat flow, each of which squares the error.
+const ROUNDS: usize = 3;
+
+/// A task with the loss of the time that is not the steady fire's.
+fn with_fixed(task: &Task, vessel: Vessel, fixed_s: f64) -> Task {
     let lost = vessel.loss * fixed_s * 0.5 * (task.excess.0 + task.excess.1);
-    time(&Task { stored: task.stored + lost, ..*task }, vessel, heat_flow)
+    Task { stored: task.stored + lost, ..*task }
 }
 
 /// Time it takes at a constant heat flow (W), s; NaN if the heat flow cannot hold the end temperature.

@@ -15,9 +15,6 @@ use calefact_data::{Channel, Readings, RegisterRow, Water};
 use calefact_physics::water;
 use calefact_stats::UncertainValue;
 
-/// Rounds in which the steady flow is made to give the burn's own time: each leaves about the share of the loss in the heat.
-const ROUNDS: usize = 3;
-
 /// The law of one burn for one set of inputs.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Law {
@@ -35,10 +32,7 @@ impl Law {
     pub(super) fn new(delivered: f64, duration: f64, fixed_share: f64, task: &Task, vessel: Vessel) -> Self {
         let fixed_s = fixed_share * duration;
         let steady_s = duration - fixed_s;
-        let mut power = delivered / steady_s;
-        for _ in 0..ROUNDS {
-            power *= reference_job::steady_time(task, vessel, power, fixed_s) / steady_s;
-        }
+        let power = reference_job::steady_flow(task, vessel, (fixed_s, steady_s), delivered / steady_s);
         Self { power, fixed_s, steady_s }
     }
 
