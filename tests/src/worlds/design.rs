@@ -17,7 +17,7 @@ impl Design {
     /// A world with its names.
     pub fn new(world: World) -> Self {
         let troubles = world.troubles.iter().map(|t| trouble(*t));
-        let further = [(world.alike, "alike"), (world.damper, "damper")];
+        let further = [(world.alike, "alike"), (world.damper, "damper"), (world.second_once, "once")];
         let names: Vec<&str> = troubles.chain(further.iter().filter(|f| f.0).map(|f| f.1)).collect();
         let name = if names.is_empty() { "plain".into() } else { names.join(" ") };
         let missing = missing(&world);
@@ -78,7 +78,7 @@ fn unrecorded() -> Vec<World> {
     single.chain(all).collect()
 }
 
-/// Three burns of each stove with something wrong; stoves that do not differ; and a damper that is varied.
+/// Three burns of each stove with something wrong; stoves that do not differ; a damper that is varied; a stove with one burn.
 fn unusual() -> Vec<World> {
     let wrong = |logs, trouble| World { troubles: vec![trouble], ..World::new(logs, 3) };
     let troubles = [Trouble::Refuelled, Trouble::Layered, Trouble::Drift];
@@ -87,6 +87,7 @@ fn unusual() -> Vec<World> {
     let alike = |logs, burns| World { alike: true, ..World::new(logs, burns) };
     let null = [(Logs::FiveRows, 3), (Logs::Logger, 3), (Logs::Mixed, 3), (Logs::Logger, 10)];
     let damper = |logs| World { damper: true, ..World::new(logs, 6) };
+    let once = World { second_once: true, ..World::new(Logs::FiveRows, 5) };
     let all = hand_and_logger.chain(spikes).chain(null.map(|(logs, burns)| alike(logs, burns)));
-    all.chain([damper(Logs::FiveRows), damper(Logs::Logger)]).collect()
+    all.chain([damper(Logs::FiveRows), damper(Logs::Logger), once]).collect()
 }

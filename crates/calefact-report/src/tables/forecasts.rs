@@ -29,6 +29,9 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let next =
         |of: fn(&Interval) -> f64| all.iter().map(move |r| r.spread.and_then(|s| s.next).as_ref().map_or(f64::NAN, of));
     let texts = |of: &dyn Fn(&Row<'_>) -> String| all.iter().map(of).collect::<Vec<String>>().into_iter();
+    let refuels = |of: fn((u32, u32)) -> u32| {
+        all.iter().map(move |r| r.forecast.ok().and_then(|f| f.refuels).map(|range| u64::from(of(range))))
+    };
     let outside = |r: &Row<'_>| r.forecast.map_or_else(|_| String::new(), |f| forecast::outside(&plain, &f.outside));
     let assumed = |r: &Row<'_>| r.forecast.map_or_else(|_| String::new(), |f| ids(&f.assumed));
     let refused = |r: &Row<'_>| r.forecast.err().map_or_else(String::new, |reason| forecast::refusal(&plain, reason));
@@ -46,6 +49,14 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         .number("level", "1", "coverage probability the intervals are meant to have", number(|s| s.mean.confidence))
         .number("predict_lower", "as `unit`", "lower end of the interval for one next burn", next(|i| i.lower))
         .number("predict_upper", "as `unit`", "upper end of the interval for one next burn", next(|i| i.upper))
+        .number(
+            "kindling",
+            "kg",
+            "kindling in the wood",
+            rows().map(|r| r.combination.map_or(f64::NAN, |c| c.kindling_kg)),
+        )
+        .count("refuels_least", "times that wood is put on after the first load, least", refuels(|r| r.0))
+        .count("refuels_most", "times that wood is put on after the first load, most", refuels(|r| r.1))
         .text(
             "scatter",
             "where the scatter between burns is taken from: `own`, `pooled` or `unknown`",

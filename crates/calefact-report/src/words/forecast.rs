@@ -8,6 +8,7 @@ use calefact_analysis::result::{Combination, Outside, Refusal, ScatterOrigin, Sp
 use calefact_analysis::settings::Job;
 use calefact_data::ApparatusKind;
 use calefact_stats::Interval;
+use std::mem::discriminant;
 
 /// Times from here on are shown in hours, s.
 const LONG_S: f64 = 5.0 * 3600.0;
@@ -80,10 +81,33 @@ pub fn outside(w: &Wording<'_>, outside: &[Outside]) -> String {
             w.temperature(hottest, 0)
         ),
         Outside::Longer { job, longest } => {
-            format!("{} longer than any burn ({})", w.percent(job / longest - 1.0), duration(w, longest))
+            format!("{} longer than any burn ({})", w.percent(job / longest - 1.0), w.time(longest))
         }
     };
     list(&outside.iter().map(words).collect::<Vec<_>>())
+}
+
+/// The same for many answers: of each way beyond the burns the farthest.
+pub fn farthest<'f>(w: &Wording<'_>, all: impl Iterator<Item = &'f Outside>) -> String {
+    let mut most: Vec<&Outside> = Vec::new();
+    for one in all {
+        match most.iter_mut().find(|o| discriminant(**o) == discriminant(one)) {
+            Some(known) if distance(known) < distance(one) => *known = one,
+            Some(_) => {}
+            None => most.push(one),
+        }
+    }
+    outside(w, &most.into_iter().copied().collect::<Vec<_>>())
+}
+
+/// How far beyond, in the way's own measure.
+fn distance(outside: &Outside) -> f64 {
+    match *outside {
+        Outside::MoreWater { job, most } => job / most,
+        Outside::LessWater { job, least } => least / job,
+        Outside::Hotter { job, hottest } => job - hottest,
+        Outside::Longer { job, longest } => job / longest,
+    }
 }
 
 /// Why there is no answer, as a fragment.
@@ -132,14 +156,15 @@ pub struct SpreadWords {
 }
 
 impl Wording<'_> {
-    /// A mass of wood.
+    /// A mass of wood, to a hundredth at most.
     pub fn wood_spread(&self, spread: &Spread) -> SpreadWords {
-        self.spread(&self.unit(Measure::Mass), spread)
+        self.spread_within(2, &self.unit(Measure::Mass), spread)
     }
 
-    /// A time.
+    /// A time, to the minute or a tenth of an hour at most.
     pub fn time_spread(&self, spread: &Spread) -> SpreadWords {
-        self.spread(&self.unit(time_measure(spread.value)), spread)
+        let (measure, most) = if spread.value < LONG_S { (Measure::Minutes, 0) } else { (Measure::Hours, 1) };
+        self.spread_within(most, &self.unit(measure), spread)
     }
 
     /// A cost in the currency of the fuels, to its hundredth.
@@ -147,17 +172,17 @@ impl Wording<'_> {
         self.spread_to(2, &self.unit(Measure::Ratio).named(self.currency.unwrap_or_default()), spread)
     }
 
-    /// A temperature.
+    /// A temperature, to a tenth of a degree at most.
     pub fn temperature_spread(&self, spread: &Spread) -> SpreadWords {
-        self.spread(&self.unit(Measure::Temperature), spread)
+        self.spread_within(1, &self.unit(Measure::Temperature), spread)
     }
 
-    /// All numbers to the place that the interval of the next burn deserves.
-    fn spread(&self, unit: &DisplayUnit, spread: &Spread) -> SpreadWords {
+    /// All numbers to the place that the interval of the next burn deserves, and at most to the last one that matters.
+    fn spread_within(&self, most: i32, unit: &DisplayUnit, spread: &Spread) -> SpreadWords {
         let widest = spread.next.unwrap_or(spread.mean);
         let half = unit.width(spread.value - widest.lower).abs();
         let place = places(half).unwrap_or_else(|| places_for_digits(unit.value(spread.value), 3));
-        self.spread_to(place.max(-1), unit, spread)
+        self.spread_to(place.clamp(-1, most), unit, spread)
     }
 
     fn spread_to(&self, place: i32, unit: &DisplayUnit, spread: &Spread) -> SpreadWords {
@@ -174,14 +199,6 @@ impl Wording<'_> {
             mean: interval(spread.mean),
         }
     }
-}
-
-const fn time_measure(s: f64) -> Measure {
-    if s < LONG_S { Measure::Minutes } else { Measure::Hours }
-}
-
-fn duration(w: &Wording<'_>, s: f64) -> String {
-    w.measure(time_measure(s), s)
 }
 
 /// "none", "1", "1 or 2", "1 to 3".

@@ -1,6 +1,6 @@
 //! What the terminal says of jobs: the answer first, then a table, then what it rests on.
 
-use super::forecast::{assumed_words, burns, combination, job_words, outside, refuels, refusal, vessel};
+use super::forecast::{assumed_words, burns, combination, farthest, job_words, outside, refuels, refusal, vessel};
 use super::{Wording, plural};
 use calefact_analysis::result::{Combination, Forecast, Forecasts, JobForecast, Refusal, ScatterOrigin, VesselDraws};
 use calefact_analysis::settings::Job;
@@ -91,10 +91,31 @@ fn lines(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<String> {
         lines.extend(table(w, given));
     }
     lines.extend(given.first().map(|(_, _, v)| format!("  vessel: {}", vessel(w, v))));
-    lines.extend(grouped(w, given, "beyond your burns", |_, f| outside(w, &f.outside)));
+    lines.extend(beyond(w, given));
     lines.extend(grouped(w, given, "assumed, not recorded", |_, f| assumed_words(&f.assumed)));
     lines.extend(grouped(w, given, "scatter between burns", |c, _| scatter(c).to_owned()));
     lines
+}
+
+/// ", 0.3 kg of it kindling".
+fn kindling(w: &Wording<'_>, c: &Combination) -> String {
+    if c.kindling_kg > 0.0 { format!(", {} of it kindling,", w.mass(rounded(c.kindling_kg))) } else { String::new() }
+}
+
+/// A mass to a hundredth.
+fn rounded(kg: f64) -> f64 {
+    (100.0 * kg).round() / 100.0
+}
+
+/// In what the job lies beyond the burns, by row; of many rows the farthest.
+fn beyond(w: &Wording<'_>, given: &[Given<'_>]) -> Vec<String> {
+    let lines = grouped(w, given, "beyond your burns", |_, f| outside(w, &f.outside));
+    if lines.len() <= MOST_LINES {
+        return lines;
+    }
+    let rows = given.iter().filter(|(_, f, _)| !f.outside.is_empty()).count();
+    let far = farthest(w, given.iter().flat_map(|(_, f, _)| &f.outside));
+    vec![format!("  beyond your burns ({rows} of {}, at most): {far}", plural(given.len(), "row"))]
 }
 
 /// "least wood: Rocket stove, Spruce slabwood: 4.2 kg (one burn 3.6 to 4.9 kg) in 118 min (104 to 135 min)".
@@ -103,13 +124,14 @@ fn best(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<String> {
     let time = w.time_spread(&f.time);
     let wood = f.wood.map_or_else(String::new, |wood| {
         let words = w.wood_spread(&wood);
-        format!("{} of wood (one burn: {}) in ", words.value, words.next)
+        format!("{} of wood{} (one burn: {}) in ", words.value, kindling(w, c), words.next)
     });
     let words = format!("{wood}{} (one burn: {})", time.value, time.next);
-    let lead = if given.len() > 1 { "  by best estimate the least: " } else { "  " };
+    let least = if f.wood.is_some() { "least wood" } else { "shortest" };
+    let lead = if given.len() > 1 { format!("  {least} by best estimate: ") } else { "  ".to_owned() };
     let mut lines = vec![format!("{lead}{}: {words}", combination(w, c))];
     if let (Some(deadline), Some(share)) = (job.deadline_s, f.in_time) {
-        lines.push(format!("  done within {} in {} of its burns", w.time(deadline), w.percent(share)));
+        lines.push(format!("  done within {} in {} of its burns", w.time(deadline), share_words(w, share)));
     }
     if let (Some(repeats), Some(wood)) = (job.repeats, &f.wood) {
         lines.push(format!("  a day: {} of wood on average", w.mass(repeats * wood.value)));
@@ -119,6 +141,15 @@ fn best(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<String> {
         lines.push(format!("  after standing for {}: {} ({})", w.time(standing), after.value, after.mean));
     }
     lines
+}
+
+/// A share of burns, of which a few hundred draws tell no extreme.
+fn share_words(w: &Wording<'_>, share: f64) -> String {
+    match share {
+        s if s > 0.99 => format!("more than {}", w.percent(0.99)),
+        s if s < 0.01 => format!("less than {}", w.percent(0.01)),
+        s => w.percent(s),
+    }
 }
 
 /// The aligned table, without columns that are empty in all rows.
@@ -165,11 +196,15 @@ fn grouped(
 
 /// Most names in brackets.
 const NAMED: usize = 2;
+/// Most lines on what lies beyond the burns.
+const MOST_LINES: usize = 3;
 
 const fn scatter(c: &Combination) -> &'static str {
     match c.scatter {
         ScatterOrigin::Own => "",
         ScatterOrigin::Pooled => "that of all combinations with two burns or more, since these have few burns",
-        ScatterOrigin::Unknown => "not known from one burn, so no interval for one next burn can be given",
+        ScatterOrigin::Unknown => {
+            "not known, since no combination has two burns; the intervals hold errors of measurement alone"
+        }
     }
 }

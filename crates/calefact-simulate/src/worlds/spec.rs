@@ -17,6 +17,8 @@ pub struct World {
     pub troubles: Vec<Trouble>,
     /// Whether the damper is varied: the efficiency then follows it.
     pub damper: bool,
+    /// Whether the second stove has one burn alone.
+    pub second_once: bool,
 }
 
 /// How burns are logged.
@@ -114,6 +116,7 @@ impl World {
             alike: false,
             troubles: Vec::new(),
             damper: false,
+            second_once: false,
         }
     }
 

@@ -80,6 +80,7 @@ impl World {
     /// All burns, the stoves by turns.
     fn burns(&self, facts: &Facts, rig: &Rig<'_>, seed: u64) -> Result<Vec<Written>, SimulationError> {
         let all = (0..self.burns).flat_map(|number| [(0, number), (1, number)]);
+        let all = all.filter(|(stove, number)| !self.second_once || *stove == 0 || *number == 0);
         all.map(|(stove, number)| {
             let trial = format!("{}{}", ["a", "b"][stove], number + 1);
             self.burn(facts, rig, seed, Which { trial: &trial, stove, number, mirrored: false })
