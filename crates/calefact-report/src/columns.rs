@@ -120,8 +120,13 @@ impl<'a> Table<'a> {
 
     /// Adds the columns every estimate brings: value, unit, uncertainty, interval, level.
     pub(crate) fn estimates(self, e: impl Iterator<Item = &'a Estimate> + Clone) -> Self {
-        let units = e.clone().map(|e| e.unit.as_ref());
-        self.estimates_in(e, units)
+        self.means(e.map(|e| (e, true)))
+    }
+
+    /// The same of means: where a mean is that of one trial its uncertainty is not known and is left out.
+    pub(crate) fn means(self, e: impl Iterator<Item = (&'a Estimate, bool)> + Clone) -> Self {
+        let units = e.clone().map(|(e, _)| e.unit.as_ref());
+        self.means_in(e, units)
     }
 
     /// The same with units of their own.
@@ -130,16 +135,25 @@ impl<'a> Table<'a> {
         e: impl Iterator<Item = &'a Estimate> + Clone,
         units: impl Iterator<Item = S>,
     ) -> Self {
-        self.number("value", "as `unit`", "best estimate", e.clone().map(|e| e.value))
+        self.means_in(e.map(|e| (e, true)), units)
+    }
+
+    fn means_in<S: Into<Cow<'a, str>>>(
+        self,
+        e: impl Iterator<Item = (&'a Estimate, bool)> + Clone,
+        units: impl Iterator<Item = S>,
+    ) -> Self {
+        let known = |get: fn(&Estimate) -> f64| e.clone().map(move |(e, known)| if known { get(e) } else { f64::NAN });
+        self.number("value", "as `unit`", "best estimate", e.clone().map(|(e, _)| e.value))
             .text("unit", "unit symbol of the row; 1 for a pure number", units)
-            .number("std_uncertainty", "as `unit`", "standard uncertainty", e.clone().map(|e| e.std_uncertainty))
-            .number("lower", "as `unit`", "lower end of the interval", e.clone().map(|e| e.interval.lower))
-            .number("upper", "as `unit`", "upper end of the interval", e.clone().map(|e| e.interval.upper))
+            .number("std_uncertainty", "as `unit`", "standard uncertainty", known(|e| e.std_uncertainty))
+            .number("lower", "as `unit`", "lower end of the interval", known(|e| e.interval.lower))
+            .number("upper", "as `unit`", "upper end of the interval", known(|e| e.interval.upper))
             .number(
                 "level",
                 "1",
                 "coverage probability the interval is meant to have",
-                e.map(|e| e.interval.confidence),
+                known(|e| e.interval.confidence),
             )
     }
 

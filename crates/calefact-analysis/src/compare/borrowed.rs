@@ -2,7 +2,7 @@
 //!
 //! The pooled standard deviation s of the levels with two trials or more, with the sum of their degrees of freedom (as in
 //! the analysis of variance), is the scatter of a level of one. Its own measurement errors stay beside it: the interval is on
-//! the wide side. Where no level has two trials the interval is that of the trial alone, and the method says so.
+//! the wide side. Where no level has two trials no interval holds the mean of many, and the result is that of the trial alone.
 
 use super::outcome::Question;
 use super::scatter::scatter_source;

@@ -3,11 +3,12 @@
 use super::means::{AssumedScatter, Mean, Part};
 use super::slots::PathSlot as P;
 use super::steady::SteadyTank;
+use super::whole;
 use crate::burn::Burn;
 use crate::context::Context;
 use crate::errors::with_instrument;
 use crate::fact::TrialError;
-use crate::reduce::inputs::own_source;
+use crate::reduce::inputs::{few_readings, own_source};
 use crate::series::interpolate;
 use calefact_data::Channel;
 use calefact_stats::{ErrorSources, Source, SourceInfo, UncertainValue};
@@ -21,6 +22,9 @@ const FIRE_SCATTER: f64 = 0.1;
 const CO_SCATTER: f64 = 0.5;
 /// Scatter of few readings of the coil's inlet beside the tank, K (common practice, no source).
 const INLET_SCATTER: f64 = 0.5;
+/// Gas after the exchanger at the moments that a hand chooses, against its mean over the steady part: up to this share of how
+/// far it lies above the tank (common practice, no source).
+const MOMENTS: f64 = 0.05;
 /// Relative uncertainty of the burn rate that goes with the share of the heat (common practice, no source).
 const BURN_SHARE: f64 = 0.05;
 /// Relative uncertainty of a natural-convection correlation (common practice, no source).
@@ -161,6 +165,23 @@ impl PathInputs {
         let error = TrialError::ColumnScatter(channel.name().to_owned());
         self.scatter_assumed |= mean.assumed;
         self.noise(slot, &burn.row.trial, error, mean.std_uncertainty, mean.dof);
+    }
+
+    /// What few readings leave open of the steady fire: its heat flow, lower and higher by these bounds (W); the gas after the
+    /// exchanger, read at a few moments; the flue loss of the whole burn. Burns that are logged alike err to the same side,
+    /// so that it is one error of all such trials of a stove.
+    pub(super) fn leave_open(&mut self, burn: &Burn, (below, above): (f64, f64), tank_c: f64) {
+        let after = MOMENTS * (self.get(P::FlueAfter).value - tank_c);
+        let source = few_readings(burn.row, burn.context).key();
+        let mut add = |slot: P, (from, to): (f64, f64)| {
+            let held = std::mem::take(&mut self.slots[slot.index()]);
+            let moved = UncertainValue { value: held.value + f64::midpoint(from, to), ..held };
+            // Rectangular, GUM 4.3.7.
+            self.set(slot, moved.with(source.clone(), 0.5 * (to - from) / 3.0_f64.sqrt()));
+        };
+        add(P::SteadyNoise, (below, above));
+        add(P::FlueAfter, (-after, after));
+        add(P::Whole, whole::FEW_READINGS);
     }
 
     /// Adds one error that moves several slots at once, each by its own part.

@@ -2,7 +2,8 @@
 //!
 //! Where the log shows the phases, the strength of the fire is smoothed over a width, and the metal gives off heat later than
 //! the fire: each end may lie [`OPEN`] widths to either side (rectangular, GUM 4.3.7). With few readings the first and the
-//! last stretch of the log hold light-up and burn-down and are left out.
+//! last stretch of the log hold light-up and burn-down and are left out; where coil and flue were read a few times between,
+//! the tank counts from the first to the last of these times, so that its heat flow is the one that they stand beside.
 
 use super::inputs::CHANNELS;
 use super::means;
@@ -14,6 +15,7 @@ use crate::phases::Phases;
 use crate::reduce::capacity::Capacity;
 use crate::reduce::slots::Slot;
 use crate::series;
+use calefact_data::Readings;
 
 /// Widths by which each end of the steady part is left open.
 const OPEN: f64 = 1.0;
@@ -21,6 +23,8 @@ const OPEN: f64 = 1.0;
 const MOST: f64 = 0.2;
 /// Fewest tank readings of which the first and the last stretch are left out.
 const ENOUGH: usize = 4;
+/// Fewest tank readings from the first to the last reading of coil or flue.
+const BESIDE: usize = 3;
 
 /// Start and end, s, of the part that means are drawn from.
 pub(super) fn range(burn: &Burn, phases: &Phases) -> Option<(f64, f64)> {
@@ -30,8 +34,20 @@ pub(super) fn range(burn: &Burn, phases: &Phases) -> Option<(f64, f64)> {
         return Some((start, end));
     }
     let inner = (start.max(t[1]), end.min(t[t.len() - 2]));
-    let enough = series::between(t, inner.0, inner.1).len() >= 2;
-    Some(if enough { inner } else { (start, end) })
+    let holds = |part: &(f64, f64), least: usize| series::between(t, part.0, part.1).len() >= least;
+    let beside = beside(burn.readings, inner).filter(|part| holds(part, BESIDE));
+    Some(beside.unwrap_or(if holds(&inner, 2) { inner } else { (start, end) }))
+}
+
+/// From the first to the last reading of coil or flue within a part.
+fn beside(readings: &Readings, part: (f64, f64)) -> Option<(f64, f64)> {
+    let rows = series::between(&readings.elapsed_s, part.0, part.1);
+    let read = |row: &usize| {
+        let mut columns = CHANNELS.iter().filter_map(|(_, channel)| readings.channel(*channel));
+        columns.any(|cells| cells[*row].is_finite())
+    };
+    let (first, last) = (rows.clone().find(read)?, rows.rev().find(read)?);
+    Some((readings.elapsed_s[first], readings.elapsed_s[last]))
 }
 
 /// Width of the smoothing, no more than a share of the part.

@@ -86,13 +86,16 @@ fn steady_inputs(burn: &Burn, phases: &Phases, capacity: Capacity) -> (Option<St
     let steady = range.and_then(|r| steady_tank(series, r));
     let whole = match (range.filter(|_| phases.certain), &steady) {
         (Some(range), Some(s)) => whole::ratio(readings, &burn.fire.strength, range, s.air_mean),
-        _ => (1.0, whole::UNSEEN),
+        // Few readings leave it open.
+        _ => (1.0, 0.0),
     };
-    let noise = range.map_or((f64::NAN, f64::INFINITY), |part| {
-        let few = || (steady::noise_of_few(series, part, capacity, reading_scatter(burn)), f64::INFINITY);
-        steady::noise(series, part, capacity, step).filter(|_| phases.certain).unwrap_or_else(few)
-    });
+    let shown = range.filter(|_| phases.certain).and_then(|part| steady::noise(series, part, capacity, step));
+    let few = range.filter(|_| shown.is_none()).map(|part| steady::few(series, part, capacity, reading_scatter(burn)));
+    let noise = shown.or(few.map(|few| (few.ends, f64::INFINITY))).unwrap_or((f64::NAN, f64::INFINITY));
     let mut inputs = PathInputs::new(burn, steady.as_ref().zip(range), noise, whole, phases.steady());
+    if let Some((few, tank)) = few.zip(steady.as_ref()) {
+        inputs.leave_open(burn, few.open, tank.tank_mean);
+    }
     for end in range.map_or_else(Vec::new, |range| part::moved(burn, phases, range, capacity)) {
         inputs.shift(&burn.row.trial, end.error, &end.changes);
     }

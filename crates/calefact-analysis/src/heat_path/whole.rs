@@ -10,8 +10,11 @@ use calefact_data::{Channel, Readings};
 
 /// Strength below which the gas says nothing of the fire.
 const WEAK: f64 = 0.1;
-/// Uncertainty where the log does not show the course of the fire.
-pub(super) const UNSEEN: f64 = 0.1;
+/// Uncertainty where the flue probes do not show the course of the fire.
+const UNSEEN: f64 = 0.1;
+/// How far the ratio may lie from one where few readings do not show light-up and burn-down: their gas is colder, but more of
+/// it may be air (common practice, no source).
+pub(super) const FEW_READINGS: (f64, f64) = (-0.15, 0.15);
 
 /// Ratio and its standard uncertainty, from the strength of the fire over time and the steady part.
 pub(crate) fn ratio(readings: &Readings, strength: &[(f64, f64)], steady: (f64, f64), room: f64) -> (f64, f64) {

@@ -3,11 +3,12 @@
 use super::capacity::{Capacity, Heat};
 use super::ends::{self, End};
 use super::features;
+use super::inputs::few_readings;
 use super::model::FIXED_SHARE;
 use super::slots::Slot;
 use super::work::Work;
 use crate::context::Context;
-use crate::fact::{ErrorSource, ScatterMethod, TrialError};
+use crate::fact::{ScatterMethod, TrialError};
 use crate::fit::{FitQuality, Noise, local, noise, quality};
 use crate::phases::REACH;
 use crate::result::TrialResult;
@@ -106,7 +107,7 @@ fn heating_rate(work: &mut Work, context: &Context, scatter: &Noise) {
     let trial = &work.row.trial;
     work.inputs.noise(Slot::RateNoise, trial, TrialError::LocalSlope, found.scatter, found.dof);
     if found.secant {
-        let source = few_readings(work, context);
+        let source = few_readings(&work.row, context);
         work.inputs.add(Slot::RateNoise, &source, found.bend);
     } else {
         work.inputs.noise(Slot::RateNoise, trial, TrialError::RateBend, found.bend, f64::INFINITY);
@@ -118,15 +119,9 @@ fn heating_rate(work: &mut Work, context: &Context, scatter: &Noise) {
 /// all trials of a stove.
 fn fixed_share(work: &mut Work, context: &Context) {
     let (least, most) = FIXED_SHARE;
-    let source = few_readings(work, context);
+    let source = few_readings(&work.row, context);
     work.inputs.set(Slot::FixedShare, UncertainValue::exact(0.5 * (least + most)));
     work.inputs.add(Slot::FixedShare, &source, 0.5 * (most - least) / 3.0_f64.sqrt());
-}
-
-/// The source of what few readings leave open in all trials of a stove.
-fn few_readings(work: &Work, context: &Context) -> ErrorSource {
-    let stove = work.row.stove.clone().filter(|stove| context.apparatus.stoves.contains_key(stove));
-    ErrorSource::FewReadings { stove: stove.unwrap_or_default() }
 }
 
 /// Random errors of the first and the last reading. Both are taken from one estimate with so many degrees of freedom, so each

@@ -235,6 +235,12 @@ pub(crate) fn own_source(trial: &str, error: TrialError, dof: f64) -> (Source, S
     (source.key(), SourceInfo { shared: false, dof, shape })
 }
 
+/// The source of what few readings leave open in all trials of a stove.
+pub(crate) fn few_readings(row: &RegisterRow, context: &Context) -> ErrorSource {
+    let stove = row.stove.clone().filter(|stove| context.apparatus.stoves.contains_key(stove));
+    ErrorSource::FewReadings { stove: stove.unwrap_or_default() }
+}
+
 /// First-order change of basis: M = U / (1 + U), dM/dU = 1 / (1 + U)^2.
 fn to_wet_basis(moisture: &mut UncertainValue) {
     let dry = moisture.value;

@@ -19,7 +19,7 @@ pub struct GroupResult {
     pub quantity: Quantity,
     /// Trials in the group that have the quantity, in register order.
     pub trials: Arc<[Arc<str>]>,
-    /// Mean with interval: scatter and shared instrument errors.
+    /// Mean with interval: scatter and shared instrument errors; of one trial its own estimate (see [`Self::is_one_trial`]).
     pub mean: Estimate,
     /// How the mean was obtained.
     pub method: Method,
@@ -35,6 +35,17 @@ pub struct GroupResult {
 }
 
 impl GroupResult {
+    /// Whether this is the value of one trial: nothing is known of how much trials differ, so that the interval is that of the
+    /// trial and none of a mean over many.
+    pub fn is_one_trial(&self) -> bool {
+        self.method == Method::SingleTrial
+    }
+
+    /// Whether the interval holds every value that the quantity can have.
+    pub fn is_open(&self) -> bool {
+        self.quantity.bounds().is_filled_by(self.mean.interval)
+    }
+
     /// Assumed inputs that the mean rests on.
     pub fn assumed(&self) -> Vec<AssumedInput> {
         held::inputs(&self.traced.parts, self.mean.std_uncertainty)

@@ -6,7 +6,7 @@ use serde::Serialize;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Method {
-    /// One trial: its measurement alone.
+    /// One trial: its measurement alone. How much trials differ is not known, and no interval holds a mean over many.
     SingleTrial,
     /// One trial, with the scatter between trials of the other levels.
     BorrowedScatter,

@@ -48,6 +48,15 @@ pub enum LoggerFault {
         /// Time of the last of them.
         to_s: f64,
     },
+    /// A tank that falls at the end faster than water cools, and stays there.
+    Lifted {
+        /// Time of the first reading of the fall.
+        from_s: f64,
+        /// The reading before it, degC.
+        before: f64,
+        /// The last reading, degC.
+        last: f64,
+    },
 }
 
 /// A reading of a spike.
@@ -66,6 +75,7 @@ impl LoggerFault {
         ("probe-stuck", "a probe stands still to the last digit while others move"),
         ("channel-dead", "a column has the same value throughout a burn"),
         ("probe-saturated", "a probe shows its highest value again and again"),
+        ("tank-falls-away", "the tank falls at the end of a log faster than water cools"),
     ];
 
     /// Stable code of the fact.
@@ -75,6 +85,7 @@ impl LoggerFault {
             Self::Stuck { .. } => "probe-stuck",
             Self::Dead { .. } => "channel-dead",
             Self::Saturated { .. } => "probe-saturated",
+            Self::Lifted { .. } => "tank-falls-away",
         }
     }
 
@@ -85,6 +96,7 @@ impl LoggerFault {
             | Self::Stuck { channel, .. }
             | Self::Dead { channel, .. }
             | Self::Saturated { channel, .. } => *channel,
+            Self::Lifted { .. } => Channel::Tank,
         }
     }
 }

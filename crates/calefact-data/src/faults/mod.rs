@@ -5,6 +5,7 @@
 
 mod dead;
 mod found;
+mod lifted;
 mod saturated;
 mod spike;
 mod stuck;
@@ -44,9 +45,11 @@ fn find(readings: &Readings, channel: Channel, kind: TrialKind) -> Vec<Found> {
         return vec![dead];
     }
     let saturated = saturated::find(&trace).filter(|_| burn);
-    let stuck = if saturated.is_some() { None } else { stuck::find(&trace, readings, burn) };
+    let lifted = lifted::find(&trace);
+    let is_stuck = saturated.is_none() && lifted.is_none();
+    let stuck = if is_stuck { stuck::find(&trace, readings, burn) } else { None };
     let spikes = spike::find(&trace);
-    saturated.into_iter().chain(stuck).chain(spikes).collect()
+    saturated.into_iter().chain(stuck).chain(lifted).chain(spikes).collect()
 }
 
 impl Readings {

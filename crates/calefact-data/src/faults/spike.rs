@@ -10,13 +10,14 @@ use crate::fact::{LoggerFault, SpikeReading};
 use std::ops::Range;
 
 /// Readings that a channel must have: with fewer, one odd row is as likely a thing that happened.
-const FEWEST: usize = 12;
+pub(super) const FEWEST: usize = 12;
 /// Readings that a spike may have, and neighbours looked at on either side.
 const WIDEST: usize = 3;
 /// Times the pace of the channel that a value may go and come back between its neighbours.
-const PACES: f64 = 4.0;
-/// A tank of some tens of kilograms does not jump so far from one reading to the next, K.
-const TANK_JUMP: f64 = 20.0;
+pub(super) const PACES: f64 = 4.0;
+/// A tank does not jump so far from one reading to the next beyond its pace, K: neither can a fire do that, nor a stir, which
+/// evens out layers of a few kelvins (ten probes in one vessel being heated differed by up to 4.3 K).
+pub(super) const TANK_JUMP: f64 = 10.0;
 
 /// Go and return that each channel may show beyond its pace, K; common practice, no source. `None` for channels that jump:
 /// pumps, heaters and gas analysers are switched.

@@ -2,7 +2,7 @@
 
 use super::dots::{self, Strip};
 use super::{Chart, Home};
-use crate::words::{Wording, capital, chart_title, heading, hidden_marks, quantity_in_sentence};
+use crate::words::{Wording, capital, chart_title, group_interval, heading, hidden_marks, quantity_in_sentence};
 use crate::{ReportError, pick, place};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{Analysis, Comparison, GroupResult};
@@ -55,7 +55,7 @@ fn strip(w: &Wording<'_>, group: &GroupResult, index: &pick::Index<'_>) -> Strip
     let pair = |i: &Interval| (unit.value(i.lower), unit.value(i.upper));
     Strip {
         label: w.group(&group.levels),
-        words: format!("{} ({}), n = {n}", shown.with_unit(), shown.interval),
+        words: format!("{} ({}), n = {n}", shown.with_unit(), group_interval(w, group)),
         points: index.values(group).into_iter().map(|v| unit.value(v)).collect(),
         mean: unit.value(group.mean.value),
         interval: pair(&group.mean.interval),
@@ -65,10 +65,12 @@ fn strip(w: &Wording<'_>, group: &GroupResult, index: &pick::Index<'_>) -> Strip
 
 fn caption(w: &Wording<'_>, groups: &[&GroupResult], level: f64) -> String {
     let next = " Thin line: where the next trial is expected. An arrow goes on beyond the frame.";
+    let alone = " Of a group of one trial the bar is the interval of that trial.";
     let cut = format!(" The first {MOST_GROUPS} of {} groups are drawn; all are in the tables.", groups.len());
     format!(
-        "Small marks: single trials. Thick bar and dark mark: mean with its {} interval.{}{}",
+        "Small marks: single trials. Thick bar and dark mark: mean with its {} interval.{}{}{}",
         w.confidence(level),
+        if groups.iter().any(|g| g.is_one_trial()) { alone } else { "" },
         if groups.iter().any(|g| g.predict.is_some()) { next } else { "" },
         if groups.len() > MOST_GROUPS { cut.as_str() } else { "" },
     )

@@ -9,7 +9,9 @@ use crate::words::confounding::inseparable;
 use crate::words::method::method_label;
 use crate::words::remark::{no_interaction, remark};
 use crate::words::trend::step;
-use crate::words::{Typography, Wording, capital, comparison_title, places, quantity_name, short_quantity_name};
+use crate::words::{
+    Typography, Wording, capital, comparison_title, group_interval, places, quantity_name, short_quantity_name,
+};
 use calefact_analysis::Quantity;
 use calefact_analysis::result::{
     Adjustment, Analysis, Comparison, Contrast, ContrastKind, GroupResult, Method, SampleSizeAdvice, Trend, VerdictKind,
@@ -111,7 +113,7 @@ fn group(w: &Wording<'_>, group: &GroupResult) -> Vec<Text> {
         w.group(&group.levels),
         group.trials.len().to_string(),
         shown.with_unit(),
-        shown.interval,
+        group_interval(w, group),
         sd,
         group.predict.as_ref().map_or_else(|| "–".to_owned(), |p| w.interval_in(&unit, p, &group.mean)),
     ]

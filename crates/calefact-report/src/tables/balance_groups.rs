@@ -3,7 +3,7 @@
 use crate::columns::Table;
 use crate::words::method::method_label;
 use crate::words::{Wording, comparison_title};
-use calefact_analysis::result::Analysis;
+use calefact_analysis::result::{Analysis, GroupBalance, Method};
 
 /// Builds the table.
 pub(super) fn table(analysis: &Analysis) -> Table<'_> {
@@ -19,7 +19,17 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         .text("term", "term of the balance", rows().map(|r| r.1.term))
         .count("n", "trials in which the term was measured", rows().map(|r| Some(r.1.n as u64)));
     table
-        .estimates(rows().map(|r| &r.1.share))
-        .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.share.dof))
+        .means(rows().map(|r| (&r.1.share, !one_trial(r.1))))
+        .number(
+            "dof",
+            "1",
+            "effective degrees of freedom",
+            rows().map(|r| if one_trial(r.1) { f64::NAN } else { r.1.share.dof }),
+        )
         .text("method", "how mean and uncertainty were obtained", rows().map(|r| method_label(&r.1.method)))
+}
+
+/// How much trials differ is not known from one.
+fn one_trial(balance: &GroupBalance) -> bool {
+    balance.method == Method::SingleTrial
 }

@@ -23,7 +23,7 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
     let predict =
         |end: fn(&calefact_stats::Interval) -> f64| rows().map(move |r| r.1.predict.as_ref().map_or(f64::NAN, end));
     table
-        .estimates(rows().map(|r| &r.1.mean))
+        .means(rows().map(|r| (&r.1.mean, !r.1.is_one_trial())))
         .number(
             "between_sd",
             "as `unit`",
@@ -33,7 +33,12 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         .number("predict_lower", "as `unit`", "lower end of the interval for the next burn", predict(|p| p.lower))
         .number("predict_upper", "as `unit`", "upper end of the interval for the next burn", predict(|p| p.upper))
         .text("method", "how mean and uncertainty were obtained", rows().map(|r| method_label(&r.1.method)))
-        .number("dof", "1", "effective degrees of freedom", rows().map(|r| r.1.mean.dof))
+        .number(
+            "dof",
+            "1",
+            "effective degrees of freedom",
+            rows().map(|r| if r.1.is_one_trial() { f64::NAN } else { r.1.mean.dof }),
+        )
         .text("comparison", "comparison the group belongs to", rows().map(|r| comparison_title(&Wording::plain(), r.0)))
         .text("trials", "ids of the trials, separated by blanks", rows().map(|r| r.1.trials.join(" ")))
         .text("assumed", "inputs that nobody recorded and the mean rests on", rows().map(|r| ids(&r.1.assumed())))

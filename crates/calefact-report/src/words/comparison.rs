@@ -142,15 +142,29 @@ fn means(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> String
 /// only level there is.
 pub(crate) fn only_group(w: &Wording<'_>, group: &GroupResult) -> String {
     let shown = w.estimate(group.quantity, &group.mean);
+    let rest = if group.is_one_trial() {
+        "; how much trials differ is not known".to_owned()
+    } else {
+        format!(", from {}", plural(group.trials.len(), "trial"))
+    };
     format!(
-        "{} of {}: {} ({} interval {}), from {}.",
+        "{} of {}: {} ({} interval {}){rest}.",
         capital(quantity_name(group.quantity)),
         w.group(&group.levels),
         shown.with_unit(),
         w.confidence(group.mean.interval.confidence),
-        shown.interval,
-        plural(group.trials.len(), "trial")
+        group_interval(w, group),
     )
+}
+
+/// The interval of a group's mean, "22.3 to 25.9"; of one trial, its own; one that holds every value says so.
+pub(crate) fn group_interval(w: &Wording<'_>, group: &GroupResult) -> String {
+    let interval = w.estimate(group.quantity, &group.mean).interval;
+    match (group.is_open(), group.is_one_trial()) {
+        (true, _) => format!("{interval}: nothing is known"),
+        (false, true) => format!("{interval}, this trial alone"),
+        (false, false) => interval,
+    }
 }
 
 /// Distance between the two means of a contrast.

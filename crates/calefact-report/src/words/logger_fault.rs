@@ -37,6 +37,15 @@ pub(super) fn message(w: &Wording<'_>, fault: &LoggerFault) -> Message {
             ),
             "readings left out",
         ),
+        LoggerFault::Lifted { from_s, before, last } => (
+            format!(
+                "{column} falls from {} to {} from {} on, faster than water cools, and stays down to the end",
+                w.temperature(*before, 1),
+                w.temperature(*last, 1),
+                w.minutes(*from_s)
+            ),
+            "readings left out",
+        ),
     };
     Message::new(text).action(format!("{action}, trial kept")).hint(hint(fault))
 }
@@ -61,10 +70,14 @@ fn value_words(w: &Wording<'_>, channel: Channel, value: f64) -> String {
 
 const fn hint(fault: &LoggerFault) -> &'static str {
     match fault {
-        LoggerFault::Spike { .. } => "check the plug and the wire of the probe, and that it stays where it measures",
+        LoggerFault::Spike { .. } => {
+            "check the plug and the wire of the probe, and that it stays where it measures; after a stir, log two readings or \
+             more"
+        }
         LoggerFault::Stuck { .. } => "check the wire of the probe and the logger's memory",
         LoggerFault::Dead { .. } => "check that the probe is connected, or leave the column out of the log",
         LoggerFault::Saturated { .. } => "use a probe and a range that go higher",
+        LoggerFault::Lifted { .. } => "end the log before the probe is lifted out or water is drawn off",
     }
 }
 
@@ -88,6 +101,10 @@ mod tests {
         assert_eq!(
             text(&spike(vec![reading(60.0, 85.0); 5])),
             "`tank` reads 85.0 degC at 1 min, 85.0 degC at 1 min, 85.0 degC at 1 min and 2 times more, far from the readings beside; readings left out, trial kept"
+        );
+        assert_eq!(
+            text(&LoggerFault::Lifted { from_s: 3600.0, before: 61.25, last: 21.0 }),
+            "`tank` falls from 61.3 degC to 21.0 degC from 60 min on, faster than water cools, and stays down to the end; readings left out, trial kept"
         );
         let (channel, value, readings, from_s, to_s) = (Channel::FlueBefore, 431.2, 40, 1200.0, 2400.0);
         assert_eq!(

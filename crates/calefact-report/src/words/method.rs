@@ -10,7 +10,7 @@ pub(crate) const SLOPE: &str = "slope of the linear model";
 /// How a mean or a contrast was obtained, for tables and captions.
 pub(crate) fn method_label(method: &Method) -> String {
     match method {
-        Method::SingleTrial => "one trial: its measurement alone, not the scatter between trials".to_owned(),
+        Method::SingleTrial => "one trial: how much trials differ is not known, so there is no interval of a mean; `estimates` has that of the trial".to_owned(),
         Method::BorrowedScatter => "one trial, with the scatter of the other levels".to_owned(),
         Method::Mean => "mean, t interval, shared errors kept".to_owned(),
         Method::TwoTrials => "two trials: unweighted mean, t interval".to_owned(),

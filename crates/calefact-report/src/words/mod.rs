@@ -49,7 +49,9 @@ mod value;
 pub(crate) mod verdict;
 
 pub use comparison::comparison_line;
-pub(crate) use comparison::{chart_title, comparison_title, only_group, other_results, settled_pairs, standing_words};
+pub(crate) use comparison::{
+    chart_title, comparison_title, group_interval, only_group, other_results, settled_pairs, standing_words,
+};
 pub use finding::{message, severity_word, terminal, terminal_refused};
 pub use message::Message;
 pub use missing::missing_lines;

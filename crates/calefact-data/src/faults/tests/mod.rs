@@ -65,8 +65,23 @@ fn spikes_of_up_to_three_readings_are_found_either_way() {
 
 #[test]
 fn a_probe_out_of_the_water_at_start_or_end_is_left_out() {
-    let ends = with(burn(100), Channel::Tank, |i, v| if i == 0 || i == 99 { v + 32.0 } else { v });
-    assert_eq!(faults(ends), (vec!["reading-spike"], vec![0, 99]));
+    for by in [13.0, 32.0, -15.0] {
+        let ends = with(burn(100), Channel::Tank, |i, v| if i == 0 || i == 99 { v + by } else { v });
+        assert_eq!(faults(ends), (vec!["reading-spike"], vec![0, 99]), "{by} K");
+    }
+}
+
+/// Into air of 9 degC, at once or by a probe that takes some readings, with up to half of the log to come.
+#[test]
+fn a_probe_lifted_out_at_the_end_is_left_out() {
+    for (start, follows) in [(98, 1.0), (90, 1.0), (95, 0.4), (60, 0.5)] {
+        let change = |i: usize, v: f64| {
+            let left = (start..=i).fold(1.0, |left, _| left * (1.0 - follows));
+            if i < start { v } else { tenths(9.0 + left * (v - 9.0)) }
+        };
+        let lifted = with(burn(100), Channel::Tank, change);
+        assert_eq!(faults(lifted), (vec!["tank-falls-away"], (start..100).collect()), "from {start}");
+    }
 }
 
 /// What happens to a tank: a step that stays, a stir at the end, cold water poured in, a dip at refuelling.
@@ -74,7 +89,8 @@ fn a_probe_out_of_the_water_at_start_or_end_is_left_out() {
 fn steps_and_dips_are_no_spikes() {
     let tank = |change: &dyn Fn(usize, f64) -> f64| faults(with(burn(100), Channel::Tank, change));
     assert_eq!(tank(&|i, v| if i >= 50 { v - 15.0 } else { v }), NONE, "water poured in");
-    assert_eq!(tank(&|i, v| if i == 99 { v + 15.0 } else { v }), NONE, "stirred before the last reading");
+    assert_eq!(tank(&|i, v| if i == 99 { v + 8.0 } else { v }), NONE, "stirred before the last reading");
+    assert_eq!(tank(&|i, v| if i >= 90 { v - 15.0 } else { v }), NONE, "water poured in on a fire that goes on");
     assert_eq!(tank(&|i, v| if (50..58).contains(&i) { v - 2.0 } else { v }), NONE, "a layer");
     let flue = |i: usize, v: f64| if (50..53).contains(&i) { v - 250.0 } else { v };
     assert_eq!(faults(with(burn(100), Channel::FlueBefore, flue)), NONE, "the door open");
