@@ -50,6 +50,11 @@ impl SharedSources {
         &self.book
     }
 
+    /// Whether a value has a part of a source whose name begins so.
+    pub(crate) fn rests_on(&self, value: SharedValue<'_>, prefix: &str) -> bool {
+        value.numbered().any(|(source, part)| part != 0.0 && self.names[source].starts_with(prefix))
+    }
+
     /// A value by its shared parts; what is the trial's alone is looked up in its `own` book and becomes one part. The slices
     /// are filled with the numbers of the sources and the parts.
     pub fn split<'n>(

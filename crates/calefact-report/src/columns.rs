@@ -153,7 +153,7 @@ impl<'a> Table<'a> {
                 "level",
                 "1",
                 "coverage probability the interval is meant to have",
-                known(|e| e.interval.confidence),
+                e.map(|(e, known)| if known { e.interval.confidence } else { f64::NAN }),
             )
     }
 

@@ -40,13 +40,18 @@ fn list(
 ) {
     for severity in [Severity::Error, Severity::Warning, Severity::Note].into_iter().filter(|s| *s >= least) {
         for alike in noticed.of(severity).filter(|alike| is_listed(alike.leading())) {
-            let told = if alike.lines() { alike.first().len() } else { 1 };
+            let told = if alike.lines() && !is_of_trials(alike) { alike.first().len() } else { 1 };
             alike.first().iter().take(told).for_each(|f| say(&format!("{}\n", text(f))));
             if alike.count() > told {
                 say(&format!("{}\n", more(alike, told)));
             }
         }
     }
+}
+
+/// Whether all say the same of a trial each, so that the list of trials tells the others.
+fn is_of_trials(alike: &FindingGroup) -> bool {
+    alike.is_uniform() && alike.trials().len() == alike.count()
 }
 
 /// "warning caution-creosote: 20 more like this, in 20 trials: b03 to b22".

@@ -23,6 +23,7 @@ pub mod one_quantity;
 pub mod outcome;
 mod page;
 pub mod plan;
+mod readings;
 mod remarks;
 mod rig_model;
 mod sample;
@@ -34,7 +35,7 @@ mod unadjusted_mean;
 pub mod verdict;
 
 use crate::finding::{Finding, FindingSummary};
-use crate::result::{Analysis, Comparison, Interaction, Remark, TrialSummary, VesselLoss};
+use crate::result::{Analysis, Comparison, Gap, Interaction, Remark, TrialSummary, VesselLoss};
 use crate::settings::Settings;
 use crate::shared::SharedSources;
 use crate::trial_accumulator::TrialAccumulator;
@@ -70,7 +71,7 @@ pub fn compare(
     let TrialAccumulator { shared, trials, shown, gaps, noticed, budget, assumed, .. } = gathered;
     let (shown, curves) = shown.finish();
     let currency = apparatus.currency();
-    let (comparisons, scatters) = compare_all(settings, &shared, currency.as_deref(), &trials);
+    let (comparisons, scatters) = compare_all(settings, &shared, currency.as_deref(), (&trials, &gaps));
     let forecasts = forecast::forecasts(settings, apparatus, &shared, &trials);
     findings.extend(forecast::refusals(&forecasts));
     let sources: ErrorSources = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
@@ -116,7 +117,7 @@ fn compare_all(
     settings: &Settings,
     shared: &SharedSources,
     currency: Option<&str>,
-    trials: &[TrialSummary],
+    (trials, gaps): (&[TrialSummary], &[Gap]),
 ) -> (Vec<Comparison>, Vec<ErrorSources>) {
     let chosen = settings.comparisons.iter().map(|request| plan::within(request, groups::choose(request, trials)));
     let chosen: Vec<(Vec<&TrialSummary>, usize)> = chosen.collect();
@@ -135,7 +136,7 @@ fn compare_all(
     let drafts: Vec<Draft<'_, '_>> = asked.par_iter().map(|(q, chosen)| draft(*q, chosen)).collect();
     let judged = page::judge(&drafts, 1.0 - settings.level);
     let (mut comparisons, scatters): (Vec<Comparison>, Vec<ErrorSources>) =
-        drafts.par_iter().zip(&judged).map(|(draft, judged)| finish(draft, judged, trials)).unzip();
+        drafts.par_iter().zip(&judged).map(|(draft, judged)| finish(draft, judged, (trials, gaps))).unzip();
     for (comparison, ((request, (_, beyond)), _)) in comparisons.iter_mut().zip(requests().zip(&plans)) {
         if let (Some(planned), true) = (request.planned, *beyond > 0) {
             comparison
@@ -156,7 +157,7 @@ fn draft<'q, 't>(question: Question<'q>, chosen: &[&'t TrialSummary]) -> Draft<'
 }
 
 /// One comparison with its verdicts, and the scatters between trials it brings as sources.
-fn finish(draft: &Draft<'_, '_>, judged: &[Judged], trials: &[TrialSummary]) -> (Comparison, ErrorSources) {
+fn finish(draft: &Draft<'_, '_>, judged: &[Judged], trials: (&[TrialSummary], &[Gap])) -> (Comparison, ErrorSources) {
     let Draft { question, chosen, levels, outcomes } = draft;
     let (question, request) = (*question, question.request);
     let scatters = outcomes.iter().flat_map(|o| &o.means).filter_map(|m| m.scatter.clone()).collect();
@@ -189,7 +190,7 @@ fn finish(draft: &Draft<'_, '_>, judged: &[Judged], trials: &[TrialSummary]) -> 
 fn all_remarks(
     draft: &Draft<'_, '_>,
     judged: &[Judged],
-    trials: &[TrialSummary],
+    (trials, gaps): (&[TrialSummary], &[Gap]),
     interactions: Vec<Interaction>,
 ) -> Vec<Remark> {
     let Draft { question, chosen, levels, outcomes } = draft;
@@ -200,7 +201,8 @@ fn all_remarks(
     let influence = influence::remarks(*question, chosen, levels, (outcomes, judged));
     let excluded = excluded::remark(*question, trials, levels, (outcomes, judged));
     let uneven = outcomes.first().map(|main| imbalance::remarks(*question, chosen, main)).unwrap_or_default();
-    let of_design = design.into_iter().chain(of_outcomes).chain(uneven);
+    let kept = readings::few(*question, chosen, outcomes).into_iter().chain(readings::one_sided(chosen, trials, gaps));
+    let of_design = design.into_iter().chain(of_outcomes).chain(uneven).chain(kept);
     without_repeats(of_design.chain(interactions).chain(influence).chain(excluded))
 }
 

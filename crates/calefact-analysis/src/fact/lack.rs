@@ -35,6 +35,11 @@ pub enum Lack {
         /// It comes to this.
         value: f64,
     },
+    /// No conductance gives the effectiveness, which is as high as its arrangement can reach, or higher.
+    Transfer {
+        /// The effectiveness.
+        effectiveness: f64,
+    },
     /// What is known leaves it open over the whole range that it can have.
     WholeRange,
     /// The build of the exchanger states no outside diameter and length of its tube.

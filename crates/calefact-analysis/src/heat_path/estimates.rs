@@ -109,7 +109,13 @@ fn lacks(path: &Path, quantity: Quantity) -> Vec<Lack> {
         Q::ExchangerConductance | Q::ExchangerConductanceArea => [path.lacking_fall(), path.lacking_power()].concat(),
         _ => path.lacking_gas(),
     };
-    if lacks.is_empty() { vec![Lack::Undefined] } else { lacks }
+    let effectiveness = path.traced[Q::ExchangerEffectiveness as usize].value;
+    let is_conductance = matches!(quantity, Q::ExchangerConductance | Q::ExchangerConductanceArea);
+    match lacks[..] {
+        [] if is_conductance && effectiveness.is_finite() => vec![Lack::Transfer { effectiveness }],
+        [] => vec![Lack::Undefined],
+        _ => lacks,
+    }
 }
 
 impl Path<'_> {

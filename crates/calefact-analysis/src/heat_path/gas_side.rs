@@ -10,6 +10,10 @@ use calefact_physics::combustion::{FlueGas, air_ratio_from_co2, air_ratio_from_o
 use calefact_physics::flue::{CO_HEAT, LATENT_HEAT, air_ratio_from_coil, sensible_heat};
 use calefact_physics::fuel;
 
+/// Air ratio at and below which the heat contradicts fuel and probes; between it and 1 an error of measurement explains it
+/// (common practice, no source).
+const LEAST_AIR_RATIO: f64 = 0.5;
+
 /// Gas-side numbers for one set of inputs; NaN where not known.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct GasSide {
@@ -82,11 +86,13 @@ impl GasSide {
         } else if co2.is_finite() {
             air_ratio_from_co2(&fuel, co2, co).ok()?
         } else if model.drop_tells {
-            air_ratio_from_coil(&fuel, rate, given, P::FlueBefore.get(x), P::FlueAfter.get(x)).ok()?
+            let ratio = air_ratio_from_coil(&fuel, rate, given, P::FlueBefore.get(x), P::FlueAfter.get(x)).ok()?;
+            Some(ratio).filter(|ratio| *ratio > LEAST_AIR_RATIO)?
         } else {
             return None;
         };
-        Some((ratio, flue_gas(&fuel, ratio, co).ok()?))
+        // An air ratio somewhat below 1 is an error of measurement: the gas is then that of exactly enough air.
+        Some((ratio, flue_gas(&fuel, ratio.max(1.0), co).ok()?))
     }
 
     /// Gas flow from the burn rate; where that is not known, from the heat given up and the fall.

@@ -107,7 +107,7 @@ fn heating_rate(work: &mut Work, context: &Context, scatter: &Noise) {
     let trial = &work.row.trial;
     work.inputs.noise(Slot::RateNoise, trial, TrialError::LocalSlope, found.scatter, found.dof);
     if found.secant {
-        let source = few_readings(&work.row, context);
+        let source = few_readings(work.row, context);
         work.inputs.add(Slot::RateNoise, &source, found.bend);
     } else {
         work.inputs.noise(Slot::RateNoise, trial, TrialError::RateBend, found.bend, f64::INFINITY);
@@ -119,7 +119,7 @@ fn heating_rate(work: &mut Work, context: &Context, scatter: &Noise) {
 /// all trials of a stove.
 fn fixed_share(work: &mut Work, context: &Context) {
     let (least, most) = FIXED_SHARE;
-    let source = few_readings(&work.row, context);
+    let source = few_readings(work.row, context);
     work.inputs.set(Slot::FixedShare, UncertainValue::exact(0.5 * (least + most)));
     work.inputs.add(Slot::FixedShare, &source, 0.5 * (most - least) / 3.0_f64.sqrt());
 }

@@ -98,20 +98,31 @@ impl<'a> Reducer<'a> {
     fn reduced(&self, row: &RegisterRow, readings: &Readings, findings: Vec<Finding>) -> TrialResult {
         let mut result = TrialResult::empty(row.clone(), readings.len(), findings);
         let mut series = Series::from_readings(readings, row.ambient);
-        if let Some(air) = assumed_air(row, readings, &series) {
+        let air = series.tank.first().and_then(|&start| assumed::air(row, readings, start));
+        if let Some(air) = air {
             series.air = vec![assumed::middle(air); series.len()];
         }
         match window::find(&series, readings, row.kind, self.context.settings) {
-            Ok(span) => self.fill(readings, &series, span, &mut result),
+            Ok(span) => self.fill(readings, &series, (span, air), &mut result),
             Err(fact) => result.findings.push(Finding::error(fact).at(row.log.clone(), None, None)),
         }
         result
     }
 
-    /// Everything that follows once the window is known.
-    fn fill(&self, readings: &Readings, series: &Series, span: Span, result: &mut TrialResult) {
+    /// Everything that follows once the window is known; `air` is the range of an air temperature that nobody recorded.
+    fn fill(
+        &self,
+        readings: &Readings,
+        series: &Series,
+        (span, air): (Span, Option<Limits>),
+        result: &mut TrialResult,
+    ) {
         let (row, context) = (&result.row.clone(), &self.context);
-        let Work { features, inputs, fire, .. } = self.fitted(row, readings, series, span, result);
+        let mut inputs = Inputs::new(row, context);
+        if let Some(air) = air {
+            inputs.assume_air(air, row);
+        }
+        let Work { features, inputs, fire, .. } = self.fitted((row, inputs), readings, series, span, result);
         result.conditions = conditions(row, &features, &inputs);
         let model = Model::new(row.kind, features, inputs.gross_extra, context);
         estimates::fill(&model, &inputs, readings, context, result);
@@ -124,10 +135,10 @@ impl<'a> Reducer<'a> {
         result.sources.extend(self.rig_sources.clone());
     }
 
-    /// Features and inputs with the random errors of the fits.
+    /// Features and the inputs of a row with the random errors of the fits.
     fn fitted<'w>(
         &self,
-        row: &'w RegisterRow,
+        (row, inputs): (&'w RegisterRow, Inputs),
         readings: &'w Readings,
         series: &Series,
         span: Span,
@@ -135,10 +146,6 @@ impl<'a> Reducer<'a> {
     ) -> Work<'w> {
         let window = series.between(span.start, span.end);
         let features = features::basics(&window, span, matches!(row.water, Water::Mass(_)), series.tank[0]);
-        let mut inputs = Inputs::new(row, &self.context);
-        if let Some(air) = assumed_air(row, readings, series) {
-            inputs.assume_air(air, row);
-        }
         let mut work = Work { row, readings, window, features, inputs, fire: Fire::default() };
         work.mean_power();
         if row.kind == TrialKind::Burn {
@@ -159,11 +166,6 @@ fn heater(work: &Work) -> Heater {
         capacity: work.capacity().at(MIDDLE),
         rises: work.window.rises(constant_loss::STEP),
     }
-}
-
-/// Range of the air temperature where nobody recorded it.
-fn assumed_air(row: &RegisterRow, readings: &Readings, series: &Series) -> Option<Limits> {
-    assumed::air(row, readings, *series.tank.first()?)
 }
 
 /// What a comparison may adjust for, each where it was recorded: an assumed value is no condition of the trial.

@@ -59,6 +59,23 @@ pub enum Remark {
     Uneven(Box<Uneven>),
     /// A condition of the trials differs between two levels of the factor.
     UnevenCondition(Box<UnevenCondition>),
+    /// Quantities that rest on few readings in some trials and on a logger's in the others, which are averaged together.
+    FewReadings {
+        /// The quantities.
+        quantities: Vec<Quantity>,
+        /// Trials of few readings, of the first quantity.
+        few: usize,
+        /// Trials that have it.
+        of: usize,
+    },
+    /// A conductance that trials lack because their effectiveness came out as high as it can be, so that the mean of the
+    /// others is too low.
+    OneSided {
+        /// The quantity.
+        quantity: Quantity,
+        /// The trials that lack it.
+        trials: Vec<String>,
+    },
     /// A model could not be fitted, so this quantity is compared without adjustment.
     NoFit {
         /// Quantity concerned.

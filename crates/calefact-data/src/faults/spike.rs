@@ -12,7 +12,7 @@ use std::ops::Range;
 /// Readings that a channel must have: with fewer, one odd row is as likely a thing that happened.
 pub(super) const FEWEST: usize = 12;
 /// Readings that a spike may have, and neighbours looked at on either side.
-const WIDEST: usize = 3;
+pub(super) const WIDEST: usize = 3;
 /// Times the pace of the channel that a value may go and come back between its neighbours.
 pub(super) const PACES: f64 = 4.0;
 /// A tank does not jump so far from one reading to the next beyond its pace, K: neither can a fire do that, nor a stir, which

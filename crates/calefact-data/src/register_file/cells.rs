@@ -178,6 +178,22 @@ impl Cells<'_> {
         style.read(text.as_bytes())
     }
 
+    /// The cell of a further column. Where the file's decimal sign makes its mark part thousands, as in `1,250` beside `5.6`,
+    /// the mark is left out, since the column's numbers are read later without that sign.
+    pub(super) fn ungrouped(&self, cell: &str) -> String {
+        match (TwoReadings::new(cell.as_bytes()), self.read(cell)) {
+            (Some(two), Cell::Number(value)) if value.to_bits() == two.grouped.to_bits() => value.to_string(),
+            _ => cell.to_owned(),
+        }
+    }
+
+    /// A number of a further column whose mark may part thousands, though it is read as a decimal sign.
+    pub(super) fn open_number(&self, name: &str, cell: &str) -> Option<RegisterFact> {
+        let is_open = self.read(cell) == Cell::Ambiguous;
+        let readings = TwoReadings::new(cell.as_bytes()).filter(|_| is_open)?;
+        Some(RegisterFact::TwoReadings { column: name.into(), cell: cell.into(), readings })
+    }
+
     /// Reads text as a number in a unit, or as a number with its own unit.
     pub(super) fn value(&mut self, name: &str, text: &str, kind: Kind, unit: Option<Unit>) -> Option<f64> {
         match self.read(text) {

@@ -126,8 +126,13 @@ fn exclude(cells: &mut Cells<'_>) -> Option<String> {
     Some(cell)
 }
 
-fn further(cells: &Cells<'_>) -> BTreeMap<String, String> {
-    let columns = cells.header.columns.iter().zip(cells.row);
+fn further(cells: &mut Cells<'_>) -> BTreeMap<String, String> {
+    let (columns, row) = (&cells.header.columns, cells.row);
+    let further = || (1..).zip(columns.iter().zip(row)).filter(|(_, (c, _))| !c.known && !c.name.is_empty());
+    let open = further().filter_map(|(at, (c, cell))| Some((at, cells.open_number(&c.name, cell)?)));
+    let open: Vec<Finding> = open.map(|(at, fact)| Finding::warning(fact).at("", Some(cells.line), Some(at))).collect();
+    cells.findings.extend(open);
     // Of columns with one name the first is read.
-    columns.rev().filter(|(c, _)| !c.known && !c.name.is_empty()).map(|(c, v)| (c.name.clone(), v.clone())).collect()
+    let cells = further().map(|(_, (c, cell))| (c.name.clone(), cells.ungrouped(cell)));
+    cells.collect::<Vec<_>>().into_iter().rev().collect()
 }

@@ -7,8 +7,8 @@ use crate::{Finding, RegisterRow};
 use std::collections::{BTreeMap, BTreeSet};
 use unicode_normalization::UnicodeNormalization as _;
 
-/// Columns of words whose cells are levels; ids are checked against `dataset.toml`.
-const LEVELS: [&str; 2] = ["block", "operator"];
+/// Columns of words whose cells are levels; `dataset.toml` may define ids that are twins.
+const LEVELS: [&str; 6] = ["stove", "fuel", "exchanger", "vessel", "block", "operator"];
 
 /// Warns once of each spelling that has an earlier twin.
 pub(super) fn check(rows: &[RegisterRow], columns: &[String], findings: &mut Vec<Finding>) {

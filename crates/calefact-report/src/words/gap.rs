@@ -44,6 +44,10 @@ fn lack(w: &Wording<'_>, lack: &Lack) -> String {
         Lack::Effectiveness { value } => {
             format!("it comes to {}, outside 0 to 1 (see the findings)", w.typography.fixed(value, 2))
         }
+        Lack::Transfer { effectiveness } => format!(
+            "no conductance gives an effectiveness of {}, the most that the exchanger can reach or more",
+            w.typography.fixed(effectiveness, 2)
+        ),
         Lack::WholeRange => "what was measured leaves it open from 0 to 100 %".to_owned(),
         Lack::TubeSize => {
             format!("the exchanger's build states no {} and {}", w.column("tube_outside"), w.column("length"))
@@ -128,6 +132,10 @@ mod tests {
                 "the water warms by 0.5 K in the coil, less than three times the standard uncertainty of 0.3 K",
             ),
             (Lack::Effectiveness { value: 1.084 }, "it comes to 1.08, outside 0 to 1 (see the findings)"),
+            (
+                Lack::Transfer { effectiveness: 1.01 },
+                "no conductance gives an effectiveness of 1.01, the most that the exchanger can reach or more",
+            ),
             (Lack::TubeSize, "the exchanger's build states no `tube_outside` and `length`"),
         ];
         for (fact, text) in table {

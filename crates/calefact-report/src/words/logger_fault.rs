@@ -103,7 +103,7 @@ mod tests {
             "`tank` reads 85.0 degC at 1 min, 85.0 degC at 1 min, 85.0 degC at 1 min and 2 times more, far from the readings beside; readings left out, trial kept"
         );
         assert_eq!(
-            text(&LoggerFault::Lifted { from_s: 3600.0, before: 61.25, last: 21.0 }),
+            text(&LoggerFault::Lifted { from_s: 3600.0, before: 61.3, last: 21.0 }),
             "`tank` falls from 61.3 degC to 21.0 degC from 60 min on, faster than water cools, and stays down to the end; readings left out, trial kept"
         );
         let (channel, value, readings, from_s, to_s) = (Channel::FlueBefore, 431.2, 40, 1200.0, 2400.0);

@@ -1,9 +1,10 @@
 //! Remarks on a comparison: its design, its model, odd and excluded trials, interactions.
 
 use super::comparison_finding::noun;
-use super::quantity::quantity_in_sentence;
+use super::quantity::{quantity_in_sentence, short_quantity_name};
 use super::verdict::verdict_word;
 use super::{Wording, list, plural, sentence};
+use calefact_analysis::Quantity;
 use calefact_analysis::result::{
     Comparison, Confounded, Effect, Excluded, FitFailure, Interaction, MeanChange, NoAdjustment, OddTrial, Remark,
     Uneven, UnevenCondition, VerdictChange,
@@ -38,6 +39,8 @@ pub(crate) fn remark(w: &Wording<'_>, comparison: &Comparison, remark: &Remark) 
         Remark::Confounded(effects) => confounded(w, effects),
         Remark::Uneven(found) => uneven(w, noun, found),
         Remark::UnevenCondition(found) => uneven_condition(w, found),
+        Remark::FewReadings { quantities, few, of } => few_readings(noun, quantities, *few, *of),
+        Remark::OneSided { quantity, trials } => one_sided(noun, *quantity, trials),
         Remark::NoFit { quantity, reason } => {
             format!("{} is compared without adjustment: {}", quantity_in_sentence(*quantity), failure(noun, *reason))
         }
@@ -78,6 +81,29 @@ pub(crate) fn brief_remark(w: &Wording<'_>, comparison: &Comparison, found: &Rem
         }
         _ => remark(w, comparison, found),
     }
+}
+
+/// "2 of 6 burns have few readings, the others a logger's: heating rate and coil power rest on slopes between readings in the
+/// few, and their mean on both".
+fn few_readings(noun: &str, quantities: &[Quantity], few: usize, of: usize) -> String {
+    let names: Vec<&str> = quantities.iter().map(|q| short_quantity_name(*q)).collect();
+    format!(
+        "{few} of {} {} few readings, the others a logger's: {} of the few {} on slopes between readings, of the others on fits, \
+         and a mean on both; its interval holds what few readings leave open",
+        plural(of, noun),
+        if few == 1 { "has" } else { "have" },
+        list(&names),
+        if names.len() == 1 { "rests" } else { "rest" }
+    )
+}
+
+fn one_sided(noun: &str, quantity: Quantity, trials: &[String]) -> String {
+    format!(
+        "{} cannot be given for {noun}{} {}, where the effectiveness came out as high as it can be: the mean of the others is too low",
+        quantity_in_sentence(quantity),
+        if trials.len() == 1 { "" } else { "s" },
+        list(trials)
+    )
 }
 
 /// An interaction that was looked for and not found, as a sentence.

@@ -4,7 +4,9 @@
 //! offset u_b = 0.030, reading = true (1 + g) + b. The figures agree with the Python package uncertainties 3.2.3.
 
 use super::support::{Q, analysis, burn, close, comparison, contrast, exact, group, request, set, share};
-use calefact_analysis::result::{ContrastKind, Method, TrialResult};
+use calefact_analysis::Quantity;
+use calefact_analysis::fact::Lack;
+use calefact_analysis::result::{ContrastKind, Method, Missing, Remark, TrialResult};
 use calefact_analysis::settings::Combine;
 use calefact_stats::UncertainValue;
 
@@ -114,6 +116,31 @@ fn a_level_of_one_trial_has_the_scatter_of_the_others() {
     assert!((5.99..6.01).contains(&single.mean.dof) && single.method == Method::BorrowedScatter, "{single:?}");
     close(single.mean.interval.upper, 0.5 + 2.4469 * scatter, 2e-4);
     let alone = comparison(request("stove"), vec![burn("c0", 0.5, &[("stove", "c")])]);
-    assert_eq!(group(&alone, "c").method, Method::SingleTrial);
+    assert!(group(&alone, "c").is_one_trial() && !group(&result, "c").is_one_trial());
     close(group(&alone, "c").mean.std_uncertainty, 0.001, 1e-12);
+}
+
+/// Two burns by hand and one by a logger: what few readings leave open is a part of the value of the first two.
+#[test]
+fn logs_of_two_kinds_in_one_comparison_are_remarked() {
+    let made = [(0.30, "a"), (0.31, "b"), (0.33, "a")].into_iter().enumerate();
+    let mut trials: Vec<TrialResult> =
+        made.map(|(i, (value, stove))| burn(&format!("t{i}"), value, &[("stove", stove)])).collect();
+    share(&mut trials[..2], "few-readings:a:course", |_| 0.01);
+    let remarks = comparison(request("stove"), trials.clone()).remarks;
+    assert!(remarks.contains(&Remark::FewReadings { quantities: vec![Q], few: 2, of: 3 }), "{remarks:?}");
+    let alike = comparison(request("stove"), trials.drain(..2).collect()).remarks;
+    assert!(!alike.iter().any(|r| matches!(r, Remark::FewReadings { .. })), "{alike:?}");
+}
+
+/// A conductance that one burn lacks because its effectiveness is as high as it can be.
+#[test]
+fn a_quantity_left_out_on_one_side_is_remarked() {
+    let mut trials = two_groups();
+    let lacks = vec![Lack::Transfer { effectiveness: 1.02 }];
+    trials[0].missing.push(Missing { quantity: Quantity::ExchangerConductance, lacks });
+    let lacking = trials[0].row.trial.clone();
+    let remarks = comparison(request("stove"), trials).remarks;
+    let quantity = Quantity::ExchangerConductance;
+    assert!(remarks.contains(&Remark::OneSided { quantity, trials: vec![lacking] }), "{remarks:?}");
 }

@@ -74,7 +74,7 @@ fn a_probe_out_of_the_water_at_start_or_end_is_left_out() {
 /// Into air of 9 degC, at once or by a probe that takes some readings, with up to half of the log to come.
 #[test]
 fn a_probe_lifted_out_at_the_end_is_left_out() {
-    for (start, follows) in [(98, 1.0), (90, 1.0), (95, 0.4), (60, 0.5)] {
+    for (start, follows) in [(98, 1.0), (90, 1.0), (95, 0.4), (60, 0.6)] {
         let change = |i: usize, v: f64| {
             let left = (start..=i).fold(1.0, |left, _| left * (1.0 - follows));
             if i < start { v } else { tenths(9.0 + left * (v - 9.0)) }
@@ -82,6 +82,12 @@ fn a_probe_lifted_out_at_the_end_is_left_out() {
         let lifted = with(burn(100), Channel::Tank, change);
         assert_eq!(faults(lifted), (vec!["tank-falls-away"], (start..100).collect()), "from {start}");
     }
+}
+
+#[test]
+fn what_follows_a_spike_near_the_end_is_kept() {
+    let peak = |i: usize, v: f64| if (93..96).contains(&i) { 75.0 } else { v.min(30.0) };
+    assert_eq!(faults(with(burn(100), Channel::Tank, peak)), (vec!["reading-spike"], vec![93, 94, 95]));
 }
 
 /// What happens to a tank: a step that stays, a stir at the end, cold water poured in, a dip at refuelling.

@@ -91,6 +91,31 @@ fn levels_that_differ_only_to_the_program() {
     assert_eq!(found(["fine", "fine", "finer", ""]), (4, vec![]));
 }
 
+/// Two ids that `dataset.toml` defines, of one stove to the eye.
+#[test]
+fn ids_that_differ_only_to_the_program() {
+    let text = "trial,kind,log,vessel,water [L],stove\nb1,burn,a.csv,barrel,160,Box\nb2,burn,b.csv,barrel,160,box\n";
+    let stoves = "[stoves.Box]\nname = \"Box\"\n";
+    let (read, findings) = read_with(stoves, text);
+    assert_eq!(read.expect("a register").rows.len(), 2);
+    let (column, level, twin) = ("stove".into(), "box".into(), "Box".into());
+    assert_eq!(findings[0].fact, RegisterFact::TwinLevels { column, level, twin, twin_line: 2 }.into());
+}
+
+/// `1,250` is a thousand and more where 5.6 has a decimal point, and a little more than one where 5,6 has a comma.
+#[test]
+fn numbers_of_further_columns_follow_the_decimal_sign_of_the_file() {
+    let rpm = |mass: &str, cell: &str| {
+        let head = "trial;kind;log;vessel;water [L];fuel_mass [kg];rpm\n";
+        let (read, _) = read_with("", &format!("{head}b1;burn;a.csv;barrel;160;{mass};{cell}\n"));
+        read.expect("a register").rows[0].extra["rpm"].clone()
+    };
+    assert_eq!([rpm("5.6", "1,250"), rpm("5,6", "1.250")], ["1250", "1250"]);
+    assert_eq!([rpm("5,6", "1,250"), rpm("5.6", "1.250"), rpm("5.6", "12,5")], ["1,250", "1.250", "12,5"]);
+    let (read, open) = read_with("", "trial;kind;log;vessel;water [L];rpm\nb1;burn;a.csv;barrel;160;1,250\n");
+    assert!(read.is_some() && open.len() == 1 && open[0].severity == Severity::Warning, "{open:?}");
+}
+
 #[test]
 fn a_trial_is_not_excluded_by_a_word_that_says_no() {
     for word in ["0", "no", "False", "--"] {

@@ -207,3 +207,19 @@ fn excluded_trials_are_named_with_what_they_would_change() {
     );
     assert!(many.ends_with("With them put back no verdict would change."), "{many}");
 }
+
+#[test]
+fn logs_of_two_kinds_and_results_left_out_on_one_side() {
+    let quantities = vec![Quantity::HeatingRate, Quantity::CoilPower];
+    assert_eq!(
+        words(&Remark::FewReadings { quantities, few: 1, of: 6 }),
+        "1 of 6 burns has few readings, the others a logger's: heating rate and coil power of the few rest on slopes between \
+         readings, of the others on fits, and a mean on both; its interval holds what few readings leave open."
+    );
+    let trials = vec!["b2".to_owned(), "b5".to_owned()];
+    assert_eq!(
+        words(&Remark::OneSided { quantity: Quantity::ExchangerConductance, trials }),
+        "Exchanger conductance cannot be given for burns b2 and b5, where the effectiveness came out as high as it can \
+         be: the mean of the others is too low."
+    );
+}
