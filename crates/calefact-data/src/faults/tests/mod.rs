@@ -74,7 +74,7 @@ fn a_probe_out_of_the_water_at_start_or_end_is_left_out() {
 /// Into air of 9 degC, at once or by a probe that takes some readings, with up to half of the log to come.
 #[test]
 fn a_probe_lifted_out_at_the_end_is_left_out() {
-    for (start, follows) in [(98, 1.0), (90, 1.0), (95, 0.4), (60, 0.6)] {
+    for (start, follows) in [(98, 1.0), (90, 1.0), (95, 0.4), (60, 0.8)] {
         let change = |i: usize, v: f64| {
             let left = (start..=i).fold(1.0, |left, _| left * (1.0 - follows));
             if i < start { v } else { tenths(9.0 + left * (v - 9.0)) }
