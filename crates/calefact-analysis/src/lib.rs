@@ -6,6 +6,7 @@
 mod assumed;
 mod bounds;
 mod budget;
+pub mod build;
 mod burn;
 mod cautions;
 pub mod compare;

@@ -2,6 +2,7 @@
 
 mod advice;
 mod assumptions;
+mod build;
 mod comparison;
 mod confounding;
 mod forecast;
@@ -9,6 +10,7 @@ mod heat_path;
 mod law;
 mod method;
 mod numbers;
+mod operating;
 mod remark;
 mod sample_size;
 mod trial;
@@ -18,6 +20,10 @@ mod verdict_kind;
 pub use crate::fit::FitQuality;
 pub use advice::{Advice, Cross, LargestSource, Narrow, RepeatBenefit, Subject};
 pub use assumptions::{Assumptions, LowerBound, Recording};
+pub use build::{
+    AreaExponent, BuildCaution, BuildCurve, BuildForecast, BuildModel, BuildOutcome, BuildPoint, BuildRefusal, Builds,
+    BurnScatter, MarkedBuild, MeasuredExchanger, Reach,
+};
 pub use comparison::{
     Adjustment, BudgetOwner, BudgetRow, Comparison, Contrast, ContrastKind, GroupResult, Step, Trend,
 };
@@ -30,6 +36,7 @@ pub use heat_path::{CoursePoint, ExchangerPoint, GroupBalance};
 pub use law::{LawParameter, TrialExtent, TrialLaw};
 pub use method::{Method, ModelDescription};
 pub use numbers::{Name, Numbers, Packer};
+pub use operating::{OperatingBurn, OperatingPart, OperatingValue};
 pub use remark::{
     Confounded, Effect, Excluded, FitFailure, Interaction, MeanChange, NoAdjustment, OddTrial, Remark, VerdictChange,
 };
@@ -79,6 +86,8 @@ pub struct Analysis {
     pub comparisons: Vec<Comparison>,
     /// What jobs not done yet take.
     pub forecasts: Forecasts,
+    /// Exchangers that have not been built: what other lengths, passes and water flows would do.
+    pub builds: Builds,
     /// Uncertainty budget by quantity.
     pub budget: Vec<BudgetRow>,
     /// What it rests on that nobody recorded.

@@ -126,6 +126,7 @@ impl TrialAccumulator {
         let blank = Estimate::student(f64::NAN, "1", f64::NAN, f64::INFINITY, 0.95);
         let law = result.law.iter().flat_map(|law| LawParameter::ALL.into_iter().zip(&law.parameters));
         let law = law.map(|(parameter, value)| (Name::Law(parameter), &blank, value));
+        let operating = result.operating.iter().map(|o| (Name::Operating(o.part), &o.estimate, &o.traced));
         TrialSummary {
             trial: row.trial.as_str().into(),
             kind: row.kind,
@@ -134,7 +135,7 @@ impl TrialAccumulator {
             note: boxed(&row.note),
             misfit: result.fit.filter(|f| !f.fits).map(Box::new),
             conditions: result.conditions,
-            numbers: self.packer.pack(kept.chain(shares).chain(law), &self.shared, &result.sources),
+            numbers: self.packer.pack(kept.chain(shares).chain(law).chain(operating), &self.shared, &result.sources),
             extent: result.law.as_ref().map(|law| Box::new(law.extent)),
             heater: result.heater.clone(),
             columns: self.columns.clone(),

@@ -1,6 +1,7 @@
 //! Arguments as typed. What they mean together is settled in [`crate::commands`].
 
 use crate::exit;
+use calefact_analysis::build::Size;
 use calefact_report::words;
 use calefact_units::{Kind, parse_quantity};
 use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
@@ -124,6 +125,15 @@ pub(crate) struct PredictArgs {
     /// Answer for this exchanger alone.
     #[arg(long, value_name = "ID")]
     pub(crate) exchanger: Option<String>,
+    /// What the exchanger would do with a tube of another length, in place of a job: "1.5x" of its own, or "9 m".
+    #[arg(long, value_name = "SIZE", value_parser = length, requires = "exchanger", allow_hyphen_values = true)]
+    pub(crate) exchanger_length: Option<Size>,
+    /// The same with another number of passes: "2x" of its own, or "2".
+    #[arg(long, value_name = "SIZE", value_parser = passes, requires = "exchanger", allow_hyphen_values = true)]
+    pub(crate) exchanger_passes: Option<Size>,
+    /// The same with another water flow: "2x" of its own, or "4 L/min".
+    #[arg(long, value_name = "SIZE", value_parser = flow, requires = "exchanger", allow_hyphen_values = true)]
+    pub(crate) coil_flow: Option<Size>,
     /// Units of the answer, in place of those the pipeline names [default: metric].
     #[arg(long, value_name = "UNITS", value_enum)]
     pub(crate) units: Option<Units>,
@@ -138,6 +148,30 @@ pub(crate) struct PredictArgs {
 /// Reads a number with its unit.
 fn quantity(text: &str, kind: Kind) -> Result<f64, String> {
     parse_quantity(text, kind).map_err(|error| words::quantity_error(&error, text))
+}
+
+/// Water by volume for water by mass, kg/m3: that of cold water.
+const DENSITY: f64 = 1000.0;
+
+/// Reads a size: a ratio such as "1.5x", or in absolute terms.
+fn size(text: &str, absolute: impl Fn(&str) -> Result<f64, String>) -> Result<Size, String> {
+    match text.trim().strip_suffix(['x', 'X']).map(|number| number.trim().parse()) {
+        Some(Ok(times)) => Ok(Size::Times(times)),
+        _ => absolute(text).map(Size::Absolute),
+    }
+}
+
+fn length(text: &str) -> Result<Size, String> {
+    size(text, |text| quantity(text, Kind::Length))
+}
+
+fn passes(text: &str) -> Result<Size, String> {
+    size(text, |text| text.trim().parse().map_err(|_| "a number such as 2, or a ratio such as 2x, is wanted".into()))
+}
+
+fn flow(text: &str) -> Result<Size, String> {
+    let by_mass = |text: &str| quantity(text, Kind::MassFlow);
+    size(text, |text| quantity(text, Kind::VolumeFlow).map(|flow| DENSITY * flow).or_else(|_| by_mass(text)))
 }
 
 fn temperature(text: &str) -> Result<f64, String> {
@@ -183,6 +217,15 @@ mod tests {
     fn definition_is_sound() {
         use clap::CommandFactory;
         Args::command().debug_assert();
+    }
+
+    #[test]
+    fn a_size_is_a_ratio_or_has_a_unit() {
+        assert_eq!((length("1.5x"), length("6m")), (Ok(Size::Times(1.5)), Ok(Size::Absolute(6.0))));
+        assert_eq!((passes("2 x"), passes("3")), (Ok(Size::Times(2.0)), Ok(Size::Absolute(3.0))));
+        assert!(matches!(flow("6 L/min"), Ok(Size::Absolute(kg_s)) if (kg_s - 0.1).abs() < 1e-9));
+        assert!(length("6").is_err() && length("long").is_err() && passes("two").is_err() && flow("6 m").is_err());
+        assert_eq!(length("-2x"), Ok(Size::Times(-2.0)), "refused with the exchanger's name");
     }
 
     #[test]

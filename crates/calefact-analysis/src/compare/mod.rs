@@ -39,7 +39,7 @@ use crate::result::{Analysis, Comparison, Gap, Interaction, Remark, TrialSummary
 use crate::settings::Settings;
 use crate::shared::SharedSources;
 use crate::trial_accumulator::TrialAccumulator;
-use crate::{Quantity, cautions, forecast};
+use crate::{Quantity, build, cautions, forecast};
 use calefact_data::{Apparatus, TrialKind};
 use calefact_stats::ErrorSources;
 use interaction::Interactions;
@@ -85,6 +85,7 @@ pub fn compare(
         findings.extend(cautions::general());
     }
     findings.extend(rig_model::findings(&trials));
+    let builds = build::builds(settings, apparatus, &shared, &trials);
     let mut all: FindingSummary = findings.iter().collect();
     all.append(noticed);
     Analysis {
@@ -103,6 +104,7 @@ pub fn compare(
         losses,
         comparisons,
         forecasts,
+        builds,
         budget,
         assumptions,
         advice,

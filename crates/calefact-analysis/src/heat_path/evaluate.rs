@@ -52,6 +52,7 @@ fn checks(water: &WaterSide, gas: &GasSide, out: &mut [f64]) {
     out[Check::GasPower.index()] = gas.power;
     out[Check::CasingPower.index()] = gas.casing;
     out[Check::CoilOverTank.index()] = water.measured_power / water.tank_power;
+    out[Check::WaterRise.index()] = water.rise;
     out[Check::GasOverWater.index()] = gas.power / (water.power + zero_if_unknown(gas.casing));
 }
 

@@ -15,6 +15,7 @@ mod gas_side;
 pub(crate) mod inputs;
 pub(crate) mod means;
 pub(crate) mod model;
+mod operating;
 mod part;
 mod path;
 pub(crate) mod scatter;
@@ -48,6 +49,7 @@ pub(crate) fn extend(burn: &Burn, result: &mut TrialResult) {
     result.findings.extend(ending::findings(burn, capacity, energy));
     result.findings.extend(cautions::findings(&scene(burn, &path.phases)));
     result.exchanger = course::point(result);
+    result.operating = operating::values(&path, result);
     if path.asked {
         result.exchanger_course = course::course(&path, burn.readings, burn.series);
     }

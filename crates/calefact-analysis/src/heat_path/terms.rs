@@ -94,6 +94,8 @@ pub(crate) enum Check {
     CoilOverTank,
     /// Heat given up by the gas over heat taken by the water (and the casing).
     GasOverWater,
+    /// Rise of the water in the exchanger, K.
+    WaterRise,
 }
 
 impl Check {
@@ -103,5 +105,5 @@ impl Check {
     }
 
     /// Length of the vector.
-    pub(crate) const LEN: usize = Self::GasOverWater.index() + 1;
+    pub(crate) const LEN: usize = Self::WaterRise.index() + 1;
 }

@@ -2,7 +2,7 @@
 
 use super::gas_side::GasSide;
 use super::water_side::WaterSide;
-use calefact_physics::exchanger::{Arrangement, Stream, ntu};
+use calefact_physics::exchanger::{Arrangement, conductance};
 
 /// Effectiveness and conductance (W/K); NaN where not defined.
 ///
@@ -14,9 +14,7 @@ pub(super) fn transfer(gas: &GasSide, water: &WaterSide, hot_in: f64, arrangemen
         return (f64::NAN, f64::NAN);
     }
     let rise = if water.rise.is_finite() { water.rise } else { 0.0 };
-    let (most, least, stream) =
-        if gas.drop >= rise { (gas.drop, rise, Stream::Gas) } else { (rise, gas.drop, Stream::Water) };
-    let effectiveness = most / (hot_in - water.inlet);
-    let units = ntu(effectiveness, (least / most).clamp(0.0, 1.0), arrangement, stream).unwrap_or(f64::NAN);
-    (effectiveness, units * water.power / most)
+    let inlets = hot_in - water.inlet;
+    let effectiveness = gas.drop.max(rise) / inlets;
+    (effectiveness, conductance(water.power, (gas.drop, rise), inlets, arrangement).unwrap_or(f64::NAN))
 }

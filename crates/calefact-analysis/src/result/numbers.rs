@@ -1,6 +1,6 @@
 //! Many values of a trial in one piece of memory: of thousands of trials, each costs little more than its numbers.
 
-use super::LawParameter;
+use super::{LawParameter, OperatingPart};
 use crate::Quantity;
 use crate::shared::{SharedSources, SharedValue};
 use calefact_stats::{ErrorSources, Estimate, Interval, UncertainValue};
@@ -17,6 +17,8 @@ pub enum Name {
     Law(LawParameter),
     /// A term of the energy balance, as its share of the fuel.
     Share(&'static str),
+    /// A number of the exchanger at work.
+    Operating(OperatingPart),
 }
 
 /// Where a value stands among the numbers, and the sources of its parts. Trials of one build mostly have the same places.

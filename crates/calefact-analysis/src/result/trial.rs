@@ -1,6 +1,6 @@
 //! All that the reduction finds of one trial.
 
-use super::{CoursePoint, ExchangerPoint, TrialLaw};
+use super::{CoursePoint, ExchangerPoint, OperatingValue, TrialLaw};
 use crate::Quantity;
 use crate::assumed::held;
 use crate::fact::{AssumedInput, EstimateMethod, Lack, Note};
@@ -140,6 +140,9 @@ pub struct TrialResult {
     pub phases: Phases,
     /// Steady mean of the exchanger, if its conductance and the gas flow are known.
     pub exchanger: Option<ExchangerPoint>,
+    /// The exchanger at work, for forecasts of other builds; empty where its conductance is not known.
+    #[serde(skip)]
+    pub operating: Vec<OperatingValue>,
     /// The exchanger over the steady part, by slice; empty with few readings.
     pub exchanger_course: Vec<CoursePoint>,
     /// The law of a burn, if its heat flow is known.
@@ -171,6 +174,7 @@ impl TrialResult {
             balance_beside: Vec::new(),
             phases: Phases::default(),
             exchanger: None,
+            operating: Vec::new(),
             exchanger_course: Vec::new(),
             law: None,
             curve: Curve::default(),

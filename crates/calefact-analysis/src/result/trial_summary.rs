@@ -1,6 +1,6 @@
 //! What is kept of every trial once its rows are written: as much as comparing asks for, and charts that show every trial.
 
-use super::{Conditions, Heater, LawParameter, Missing, Name, Numbers, TrialExtent};
+use super::{Conditions, Heater, LawParameter, Missing, Name, Numbers, OperatingPart, TrialExtent};
 use crate::Quantity;
 use crate::fact::Lack;
 use crate::fit::FitQuality;
@@ -64,6 +64,11 @@ impl TrialSummary {
     /// A parameter of the law of a burn.
     pub fn law(&self, parameter: LawParameter) -> Option<SharedValue<'_>> {
         self.numbers.get(Name::Law(parameter)).map(|(value, _)| value)
+    }
+
+    /// A number of the exchanger at work.
+    pub(crate) fn operating(&self, part: OperatingPart) -> Option<SharedValue<'_>> {
+        self.numbers.get(Name::Operating(part)).map(|(value, _)| value)
     }
 
     /// Whether it has an energy balance.

@@ -5,12 +5,16 @@
 //! NTU = UA/C_min, effectiveness = q/(C_min (T_hot,in - T_cold,in)).
 
 mod arrangement;
+mod duty;
 mod effectiveness;
+mod scaling;
 mod transfer_units;
 mod tube;
 mod unmixed;
 
 pub use arrangement::{Arrangement, Stream};
+pub use duty::{Duty, Streams, conductance, duty};
 pub use effectiveness::effectiveness;
+pub use scaling::{AREA_EXPONENT, BuildRatio, ConductanceLaw, GAS_FLOW_EXPONENT, PASSES_EXPONENT, WATER_SHARE};
 pub use transfer_units::ntu;
-pub use tube::tube_area;
+pub use tube::{laminar_flow, tube_area};

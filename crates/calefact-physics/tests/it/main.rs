@@ -4,6 +4,7 @@ mod air;
 mod casing;
 mod caution;
 mod combustion;
+mod duty;
 mod exchanger;
 mod flue;
 mod fuel;

@@ -13,6 +13,8 @@ pub(crate) enum Home {
     Balance,
     /// Exchanger.
     Exchanger,
+    /// Exchangers that have not been built.
+    Builds,
     /// Uncertainty budget.
     Doubt,
 }

@@ -2,6 +2,7 @@
 
 mod area;
 mod balance;
+mod build;
 mod chart;
 mod conductance;
 mod curves;
@@ -26,6 +27,7 @@ pub(crate) fn draw_all(analysis: &Analysis, w: &Wording<'_>) -> Result<Vec<Chart
     charts.extend(balance::draw(w, analysis)?);
     charts.extend(conductance::draw(w, analysis)?);
     charts.extend(area::draw(w, analysis)?);
+    charts.extend(build::draw(w, analysis)?);
     charts.extend(doubt::draw(w, analysis)?);
     Ok(charts)
 }
@@ -79,6 +81,7 @@ mod tests {
     #[test]
     fn an_analysis_without_comparison_or_balance_still_has_its_curves() {
         let mut analysis = fixture::analysis();
+        analysis.builds.curves.clear();
         analysis.comparisons.clear();
         let cooling = analysis.shown.iter().filter(|t| t.row.kind == TrialKind::StandingLoss).cloned();
         let cooling = fixture::gathered(cooling);

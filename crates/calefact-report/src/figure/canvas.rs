@@ -93,7 +93,11 @@ impl Canvas {
 
     /// A filled rectangle between two corners.
     pub(crate) fn bar(&mut self, (x0, y0): (f64, f64), (x1, y1): (f64, f64), colour: Colour, alpha: f64) {
-        let corners = vec![(x0, y0), (x1, y0), (x1, y1), (x0, y1)];
+        self.area(vec![(x0, y0), (x1, y0), (x1, y1), (x0, y1)], colour, alpha);
+    }
+
+    /// A filled polygon.
+    pub(crate) fn area(&mut self, corners: Vec<(f64, f64)>, colour: Colour, alpha: f64) {
         self.items.push(Item::Fill(corners, Pen { colour, alpha, width: 0.0 }));
     }
 

@@ -4,6 +4,7 @@
 mod answer;
 mod balance;
 mod budget;
+mod build;
 mod evidence;
 mod files;
 mod glance;
@@ -50,6 +51,7 @@ struct Page<'a> {
     balance: Option<Grid>,
     reconciled: Option<Grid>,
     exchanger: Vec<&'a Chart>,
+    build: Option<build::Section<'a>>,
     losses: Option<Grid>,
     rig: Option<Grid>,
     doubt: Vec<&'a Chart>,
@@ -90,6 +92,7 @@ pub(crate) fn page(
         balance: balance::grid(w, analysis),
         reconciled: balance::reconciled(w, analysis),
         exchanger: at(Home::Exchanger),
+        build: build::section(w, analysis, charts),
         losses: evidence::losses(w, analysis),
         rig: evidence::rig(w, analysis),
         doubt: at(Home::Doubt),

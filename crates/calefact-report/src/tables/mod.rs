@@ -3,6 +3,7 @@
 mod balance;
 mod balance_groups;
 mod budget;
+mod builds;
 mod contrasts;
 mod estimates;
 mod findings;
@@ -45,8 +46,15 @@ pub(crate) fn of_trials<'a>(
 
 /// The tables of comparisons.
 fn of_comparisons(analysis: &Analysis) -> Vec<Table<'_>> {
-    let makers: [for<'a> fn(&'a Analysis) -> Table<'a>; 6] =
-        [groups::table, contrasts::table, trends::table, budget::table, balance_groups::table, forecasts::table];
+    let makers: [for<'a> fn(&'a Analysis) -> Table<'a>; 7] = [
+        groups::table,
+        contrasts::table,
+        trends::table,
+        budget::table,
+        balance_groups::table,
+        forecasts::table,
+        builds::table,
+    ];
     makers.into_par_iter().map(|make| make(analysis)).collect()
 }
 

@@ -7,6 +7,7 @@
 pub(crate) mod advice;
 mod ambiguous;
 pub mod assumed;
+pub mod build;
 mod caution;
 mod comparison;
 mod comparison_finding;

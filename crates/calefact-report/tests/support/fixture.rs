@@ -1,5 +1,7 @@
 //! A made-up analysis for the tests and the gallery. No number here was measured; the scatter is a fixed pattern.
 
+#[path = "fixture_builds.rs"]
+mod fixture_builds;
 #[path = "fixture_trials.rs"]
 mod fixture_trials;
 
@@ -224,6 +226,7 @@ pub(crate) fn analysis() -> Analysis {
             sources: ErrorSources::new(),
         }],
         comparisons,
+        builds: fixture_builds::builds(),
         trials,
         shown,
         curves,

@@ -3,3 +3,4 @@
 mod false_alarms;
 mod forward;
 mod heat_path;
+mod next_build;

@@ -5,6 +5,7 @@ mod check;
 mod ended;
 mod findings_csv;
 mod predict;
+mod predict_build;
 mod run;
 mod settle;
 mod simulate;

@@ -23,21 +23,32 @@ pub(super) fn predict(args: &PredictArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
     let mut job = job.in_units(args.units.map(Into::into));
     let Some(inputs) = job.open() else { return Exit::Usage };
-    if let Err(missing) = settle_jobs(args, &mut job) {
+    let build = super::predict_build::request(args);
+    if build.is_some() {
+        compare_nothing(&mut job);
+    } else if let Err(missing) = settle_jobs(args, &mut job) {
         messages::say(&format!("error: {missing}"));
         return Exit::Usage;
     }
     match job.pool.install(|| analysed(&job, &inputs)) {
-        Ok(analysis) => tell(args, &job, &analysis),
+        Ok(analysis) => match build {
+            Some(request) => super::predict_build::tell(&job, &analysis, &request),
+            None => tell(args, &job, &analysis),
+        },
         Err(error) => match error {},
     }
 }
 
+/// Leaves out the comparisons of the pipeline.
+fn compare_nothing(job: &mut Job) {
+    job.pipeline.comparisons_named = true;
+    job.pipeline.settings.comparisons.clear();
+}
+
 /// Puts the job of the options in the place of those of the pipeline, if there is one. Nothing is compared.
 fn settle_jobs(args: &PredictArgs, job: &mut Job) -> Result<(), String> {
+    compare_nothing(job);
     let settings = &mut job.pipeline.settings;
-    job.pipeline.comparisons_named = true;
-    settings.comparisons.clear();
     let first = settings.jobs.first().map(|j| j.task).or(settings.reference_job);
     let asked = [args.water, args.from, args.to, args.ambient, args.fuel_moisture, args.standing, args.deadline];
     if asked.iter().all(Option::is_none) && args.vessel.is_none() {

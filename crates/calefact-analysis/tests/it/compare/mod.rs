@@ -6,5 +6,5 @@ mod false_positives;
 mod many;
 mod robust;
 mod shared;
-mod support;
+pub(crate) mod support;
 mod verdicts;

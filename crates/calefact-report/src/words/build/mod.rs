@@ -1,0 +1,17 @@
+//! The next build in words: what a changed exchanger would do, how that is known, what to beware of.
+
+mod answer;
+mod caution;
+mod change;
+mod model;
+mod summary;
+
+pub use answer::{lines, refusal_lines};
+pub(crate) use caution::caution;
+pub(crate) use change::{change, place};
+pub use model::premises;
+pub(crate) use model::{method, reach_word};
+pub(crate) use summary::{clauses, summary};
+
+#[cfg(test)]
+mod tests;
