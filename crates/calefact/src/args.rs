@@ -28,7 +28,7 @@ pub(crate) enum Command {
     Check(CheckArgs),
     /// Tell how much wood and time a job takes: the jobs of a pipeline, or one from the options.
     #[command(after_help = exit::HELP)]
-    Predict(PredictArgs),
+    Predict(Box<PredictArgs>),
     /// Write an invented dataset whose true values are known.
     #[command(after_help = exit::HELP)]
     Simulate(SimulateArgs),

@@ -23,7 +23,7 @@ pub(super) fn tell(job: &Job, analysis: &Analysis, request: &BuildRequest) -> Ex
     let forecasts = match answer(analysis, request) {
         Ok(forecasts) => forecasts,
         Err(refusal) => {
-            build::refusal_lines(&wording, &refusal).iter().for_each(|line| messages::say(line));
+            messages::say(&build::refusal_lines(&wording, &refusal).join("\n"));
             return Exit::Usage;
         }
     };
