@@ -51,19 +51,19 @@ pub fn further_trials(a: Arm, b: Arm, lasting: f64, goal: Goal) -> Further {
 }
 
 /// Standard uncertainty and degrees of freedom with `m` further trials in each group.
-fn planned(a: Arm, b: Arm, lasting: f64, m: f64) -> (f64, f64) {
+pub(super) fn planned(a: Arm, b: Arm, lasting: f64, m: f64) -> (f64, f64) {
     let part = |arm: Arm| (arm.sd / (arm.n as f64 + m).sqrt(), arm.n as f64 + m - 1.0);
     let parts = [part(a), part(b), (lasting, f64::INFINITY)];
     let u = parts.iter().map(|p| p.0 * p.0).sum::<f64>().sqrt();
     (u, cautious_dof(parts))
 }
 
-fn met(goal: Goal, u: f64, dof: f64) -> bool {
+pub(super) fn met(goal: Goal, u: f64, dof: f64) -> bool {
     u == 0.0 || t_power(goal.difference.abs() / u, dof, goal.alpha) >= goal.power
 }
 
 /// Whether the goal could be met with any number of trials.
-fn reachable(lasting: f64, goal: Goal) -> bool {
+pub(super) fn reachable(lasting: f64, goal: Goal) -> bool {
     goal.difference != 0.0 && (lasting == 0.0 || met(goal, lasting, f64::INFINITY))
 }
 
