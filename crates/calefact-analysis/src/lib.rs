@@ -20,6 +20,7 @@ pub mod forecast;
 mod heat_path;
 mod loss;
 pub mod phases;
+pub mod planning;
 mod quantity;
 mod reduce;
 mod reference_job;

@@ -11,6 +11,7 @@ mod law;
 mod method;
 mod numbers;
 mod operating;
+mod planning;
 mod remark;
 mod sample_size;
 mod trial;
@@ -37,6 +38,10 @@ pub use law::{LawParameter, TrialExtent, TrialLaw};
 pub use method::{Method, ModelDescription};
 pub use numbers::{Name, Numbers, Packer};
 pub use operating::{OperatingBurn, OperatingPart, OperatingValue};
+pub use planning::{
+    Aim, AimPlan, AimSource, BurnOrder, CampaignPlan, Floor, LevelBurns, PlanAnswer, PlannedBurn, PlannedScatter, Reach, Saving,
+    TargetPlan, Typical,
+};
 pub use remark::{
     Confounded, Effect, Excluded, FitFailure, Interaction, MeanChange, NoAdjustment, OddTrial, Remark, VerdictChange,
 };

@@ -34,6 +34,11 @@ mod unadjusted;
 mod unadjusted_mean;
 pub mod verdict;
 
+pub(crate) use error_origin::error_origin;
+pub(crate) use frame::is_numeric;
+pub(crate) use page::planned_level;
+pub(crate) use sample_size::POWER as SAMPLE_SIZE_POWER;
+
 use crate::finding::{Finding, FindingSummary};
 use crate::result::{Analysis, Comparison, Gap, Interaction, Remark, TrialSummary, VesselLoss};
 use crate::settings::Settings;

@@ -7,7 +7,9 @@
 //! proof. A comparison with a margin of equivalence keeps its shares, since its verdicts of likeness spend them too.
 
 use super::outcome::{Outcome, PairTest, Question, Slope};
+use super::plan::LAST;
 use crate::result::{ContrastKind, TrialSummary};
+use crate::settings::ComparisonRequest;
 use calefact_stats::graph::{Node, NodeResult, test_families};
 use calefact_stats::holm;
 
@@ -15,6 +17,13 @@ use calefact_stats::holm;
 const MAIN: f64 = 0.8;
 /// Part of its share that a settled main quantity leaves to the other quantities of its comparison.
 const OWN: f64 = 0.5;
+
+/// Level at which the pairs of a main quantity will be judged together at the planned number of trials, one comparison of so
+/// many: its share as long as no other quantity has passed one on.
+pub(crate) fn planned_level(alpha: f64, request: &ComparisonRequest, comparisons: usize) -> f64 {
+    let has_others = request.quantities.len() > 1 || !request.covariates.is_empty();
+    alpha * LAST * if has_others { MAIN } else { 1.0 } / comparisons as f64
+}
 
 /// A comparison whose verdicts are still to be given.
 pub(crate) struct Draft<'q, 't> {

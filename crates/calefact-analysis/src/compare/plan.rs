@@ -13,6 +13,9 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Share of the error that is spent before the planned number.
 const EARLY: f64 = 0.2;
 
+/// Share of the error that is left for the planned number.
+pub(crate) const LAST: f64 = 1.0 - EARLY;
+
 /// Where a comparison stands in its plan.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Plan {
@@ -43,7 +46,7 @@ impl Plan {
         }
         let short = counts.iter().filter(|(_, n)| **n < planned).map(|(level, _)| (*level).to_owned()).collect();
         let looks = counts.len().max(2) * planned.saturating_sub(2);
-        let (early, last) = if looks == 0 { (0.0, 1.0) } else { (EARLY / looks as f64, 1.0 - EARLY) };
+        let (early, last) = if looks == 0 { (0.0, 1.0) } else { (EARLY / looks as f64, LAST) };
         Some(Self { short, early, last })
     }
 

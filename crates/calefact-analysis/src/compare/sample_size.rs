@@ -7,7 +7,7 @@ use calefact_stats::ErrorSources;
 use calefact_stats::power::{Further, Goal, further_trials};
 
 /// Chance of settling a real difference of the size seen that a number of further trials must give.
-const POWER: f64 = 0.8;
+pub(crate) const POWER: f64 = 0.8;
 /// Beyond this many further trials a group, none is advised.
 const MOST_FURTHER: u32 = 60;
 

@@ -120,8 +120,8 @@ mod tests {
         }
     }
 
-    /// n with 2 t(.975; 2n - 2) sqrt(2/n) <= 1 in standard deviations: 32 gives 0.9995, 31 gives 1.0161 (t from R's qt: 1.99897
-    /// and 2.00030, from memory of the tables of t at 62 and 60 degrees of freedom).
+    /// n with 2 t(.975; 2n - 2) sqrt(2/n) <= 1 in standard deviations: 32 gives 0.9995, 31 gives 1.0161 (t(.975) at 62 and 60 degrees of freedom is 1.99897
+    /// and 2.00030, from memory of the tables).
     #[test]
     fn width_by_its_closed_form() {
         assert_eq!(trials_for_width(ALONE, 1.0, 0.05).whole(), Some(32));

@@ -1,0 +1,1 @@
+//! Plans from guesses and from burns so far.
