@@ -72,9 +72,17 @@ impl Default for PlanRequest {
 impl PlanRequest {
     /// Whether sizes are stated for a quantity, and all of them as shares of its mean.
     pub(super) fn has_shares_only(&self, quantity: Quantity) -> bool {
-        let stated = [&self.difference, &self.width, &self.scatter];
-        let mut sizes = stated.into_iter().filter_map(|sizes| sizes.get(&quantity)).peekable();
+        let mut sizes = self.sizes(quantity).peekable();
         sizes.peek().is_some() && sizes.all(|size| matches!(size, Size::Share(_)))
+    }
+
+    /// Whether a size is stated as a share of the mean.
+    pub(super) fn has_share(&self, quantity: Quantity) -> bool {
+        self.sizes(quantity).any(|size| matches!(size, Size::Share(_)))
+    }
+
+    fn sizes(&self, quantity: Quantity) -> impl Iterator<Item = &Size> {
+        [&self.difference, &self.width, &self.scatter].into_iter().filter_map(move |sizes| sizes.get(&quantity))
     }
 }
 

@@ -164,7 +164,7 @@ impl<'a> Target<'a> {
         let lacking = [
             ("difference", !has_size),
             ("scatter", self.known.scatter.is_none() && !self.request.scatter.contains_key(quantity)),
-            ("mean", self.known.mean.is_none()),
+            ("mean", self.known.mean.is_none() && self.request.has_share(*quantity)),
         ];
         PlanAnswer::NoGuess { keys: lacking.into_iter().filter(|(_, lacks)| *lacks).map(|(key, _)| key).collect() }
     }

@@ -23,7 +23,8 @@ pub(crate) fn advice(w: &Wording<'_>, advice: &Advice) -> String {
     }
 }
 
-fn cross_words(w: &Wording<'_>, cross: &Cross) -> String {
+/// Levels that must be tried with other levels of the columns that change together with them.
+pub(super) fn cross_words(w: &Wording<'_>, cross: &Cross) -> String {
     let Cross { factor, only, kind, a, b, columns } = cross;
     let together = Together { factor, a, b, columns };
     format!(

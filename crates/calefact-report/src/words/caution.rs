@@ -6,7 +6,7 @@ use calefact_analysis::fact::CautionFact;
 use calefact_physics::caution;
 
 /// The words of a caution.
-pub(super) fn message(w: &Wording<'_>, fact: &CautionFact) -> Message {
+pub(crate) fn message(w: &Wording<'_>, fact: &CautionFact) -> Message {
     Message { text: danger(w, fact), action: None, hint: advice(w, fact) }
 }
 

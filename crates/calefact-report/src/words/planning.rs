@@ -1,0 +1,310 @@
+//! A plan for the next burns in words: the answer first, then what it rests on. Which words a size may be stated in is in
+//! [`size_text`](super::size_text).
+
+use super::advice::cross_words;
+use super::comparison_finding::{noun, origin, title};
+use super::quantity::quantity_in_sentence;
+use super::remark::remark;
+use super::{Wording, capital, instrument, list, plural, sentence};
+use calefact_analysis::result::{
+    Aim, AimPlan, AimSource, Analysis, BurnOrder, CampaignPlan, ErrorOrigin, LevelBurns, PlanAnswer, Reach, Remark,
+    Saving, TargetPlan, Typical,
+};
+use calefact_data::Apparatus;
+
+/// The plan of one comparison in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TargetWords {
+    /// What to do, one sentence or two.
+    pub answer: String,
+    /// What it rests on, and what to mind.
+    pub grounds: Vec<String>,
+}
+
+/// The words of every comparison that is planned.
+pub fn targets(w: &Wording<'_>, analysis: &Analysis, apparatus: &Apparatus, plan: &CampaignPlan) -> Vec<TargetWords> {
+    plan.targets.iter().map(|t| Target { w, analysis, apparatus, target: t }.words()).collect()
+}
+
+/// One comparison in words.
+struct Target<'w> {
+    w: &'w Wording<'w>,
+    analysis: &'w Analysis,
+    apparatus: &'w Apparatus,
+    target: &'w TargetPlan,
+}
+
+impl Target<'_> {
+    fn words(&self) -> TargetWords {
+        let stops = matches!(self.target.answer, PlanAnswer::Settled | PlanAnswer::Enough);
+        let mut grounds: Vec<String> = Vec::new();
+        if !stops {
+            grounds.extend(self.target.aims.iter().map(|a| self.aim(a)));
+            grounds.extend(self.scatter());
+            grounds.extend(self.floor());
+            grounds.extend(self.savings());
+            grounds.extend(self.stopping());
+            grounds.extend(self.uneven());
+        }
+        TargetWords { answer: self.answer(), grounds }
+    }
+
+    fn trials(&self) -> String {
+        format!("{}s", noun(self.target.kind))
+    }
+
+    fn answer(&self) -> String {
+        let title = capital(&title(self.w, &self.target.factor, &self.target.only));
+        let (name, trials) = (quantity_in_sentence(self.target.quantity), self.trials());
+        match &self.target.answer {
+            PlanAnswer::Settled => format!("{title}: you can stop. Every difference in {name} is settled."),
+            PlanAnswer::Enough => format!(
+                "{title}: you can stop. The {trials} made are enough for what was asked, and more of them are not likely to change the \
+                 verdict."
+            ),
+            PlanAnswer::GoOn { planned } => {
+                format!("{title}: go on to the planned {} of each: {}.", plural(*planned as usize, noun(self.target.kind)), self.further())
+            }
+            PlanAnswer::Burns { each, fresh: false } => {
+                format!("{title}: make {} of each in all: {}.", plural(*each as usize, noun(self.target.kind)), self.further())
+            }
+            PlanAnswer::Burns { each, fresh: true } => format!(
+                "{title}: the planned {trials} are made and left this open. A new study takes {} of each; those made before it do not \
+                 count in it.",
+                plural(*each as usize, noun(self.target.kind))
+            ),
+            PlanAnswer::Cross(cross) => cross_words(self.w, cross),
+            PlanAnswer::OutOfReach => format!("{title}: no number of {trials} will do."),
+            PlanAnswer::TooSmall => format!(
+                "{title}: the difference seen in {name} is small beside the scatter between {trials}, too small to plan for. State the \
+                 smallest difference that matters under [plan], such as {}; if none smaller matters, you can stop.",
+                self.w.quoted("difference = \"10 %\"")
+            ),
+            PlanAnswer::FewLevels { level } => self.few_levels(&title, level.as_deref()),
+            PlanAnswer::NoGuess { keys } => self.no_guess(&title, keys),
+            PlanAnswer::Trend => format!(
+                "{title}: its levels are numbers, and the {trials} that a trend along them takes are not planned here. Spread the numbers as \
+                 far apart as is safe, half of the {trials} at each end."
+            ),
+        }
+    }
+
+    fn few_levels(&self, title: &str, level: Option<&str>) -> String {
+        let known = level.map_or_else(
+            || "no level is known".to_owned(),
+            |l| format!("{} is the only level known", self.w.level_of_factor(&self.target.factor, l)),
+        );
+        format!(
+            "{title}: nothing to compare, because {known}. Describe another in dataset.toml, or name it under [plan]: {}.",
+            self.w.quoted("levels = [\"one\", \"other\"]")
+        )
+    }
+
+    fn no_guess(&self, title: &str, keys: &[&str]) -> String {
+        let example = |key: &&str| match *key {
+            "difference" => format!("{} (the smallest difference that matters)", self.w.quoted("difference = \"10 %\"")),
+            "scatter" => format!(
+                "{} (by how much {} of one level differ, as a standard deviation)",
+                self.w.quoted("scatter = \"5 %\""),
+                self.trials()
+            ),
+            _ => format!("{} (what the quantity may come to, in its unit)", self.w.quoted("mean = \"35 %\"")),
+        };
+        let examples: Vec<String> = keys.iter().map(example).collect();
+        let wanted = if examples.is_empty() { "guesses in the unit of the quantity".to_owned() } else { list(&examples) };
+        format!("{title}: the number of {} cannot be told yet. State under [plan], or as options, {wanted}.", self.trials())
+    }
+
+    /// "3 more of Box stove and 2 more of Rocket stove".
+    fn further(&self) -> String {
+        let is_open = |l: &&LevelBurns| l.further > 0;
+        let words = |l: &LevelBurns| format!("{} more of {}", l.further, self.w.level_of_factor(&self.target.factor, &l.level));
+        let all: Vec<String> = self.target.levels.iter().filter(is_open).map(words).collect();
+        if all.is_empty() { format!("no {} is missing", noun(self.target.kind)) } else { list(&all) }
+    }
+
+    /// A difference, an interval's width or a scatter.
+    fn size(&self, size: f64) -> String {
+        if self.target.relative {
+            return format!("{} of the mean", self.w.share(size));
+        }
+        let unit = self.w.unit_of_difference(self.target.quantity);
+        self.w.typography.join(&self.w.typography.significant(unit.width(size), 2), &unit.symbol)
+    }
+
+    fn aim(&self, plan: &AimPlan) -> String {
+        let trials = self.trials();
+        let what = match plan.aim {
+            Aim::Difference { size, power, .. } => {
+                format!("show a difference of {} with a chance of {}", self.size(size), self.w.percent(power))
+            }
+            Aim::Width { size } => format!("make the interval of a difference {} wide from end to end", self.size(size)),
+        };
+        let source = match plan.aim {
+            Aim::Difference { source: AimSource::Seen, .. } => format!(
+                "; this is the difference seen, which tends to be too large: better state the smallest that matters under [plan], such as {}",
+                self.w.quoted("difference = \"10 %\"")
+            ),
+            Aim::Difference { source: AimSource::Margin, .. } => "; this is the margin of the comparison".to_owned(),
+            _ => String::new(),
+        };
+        match plan.reach {
+            Reach::Each { trials: n, cautious } => {
+                let more = cautious.filter(|c| *c > n).map_or_else(String::new, |c| {
+                    format!(", {c} if the scatter is as large as the {trials} so far allow")
+                });
+                format!("About {n} {trials} of each {what}{more}{source}.")
+            }
+            Reach::Beyond => format!("More than a million {trials} of each would be needed to {what}{source}."),
+            Reach::Never => format!("No number of {trials} would {what}{source}."),
+        }
+    }
+
+    fn scatter(&self) -> Option<String> {
+        let scatter = self.target.scatter.filter(|_| !self.target.aims.is_empty())?;
+        let source = if scatter.dof.is_some() { "seen so far" } else { "which is a guess" };
+        Some(format!(
+            "Counted with a scatter between {} of {} (standard deviation), {source}.",
+            self.trials(),
+            self.size(scatter.sd)
+        ))
+    }
+
+    fn floor(&self) -> Option<String> {
+        let trials = self.trials();
+        if self.target.aims.is_empty() && !matches!(self.target.answer, PlanAnswer::OutOfReach) {
+            return None;
+        }
+        let Some(floor) = &self.target.floor else {
+            let few = format!("Errors that all {trials} share, such as that of the scale, are not in these numbers before two levels have been tried.");
+            return Some(few);
+        };
+        let (origin_of_most, share) = floor.largest.as_ref()?;
+        Some(format!(
+            "However many {trials} are made, the errors they share hide differences below {} and leave intervals at least {} wide; most of \
+             that is the error of {} ({} of the shared variance).",
+            self.size(floor.difference),
+            self.size(floor.width),
+            origin(self.w, origin_of_most),
+            self.w.percent(*share)
+        ))
+    }
+
+    fn savings(&self) -> Vec<String> {
+        let has_shared = self.target.floor.as_ref().is_some_and(|f| f.largest.is_some());
+        if self.target.savings.is_empty() {
+            let none = format!("Half the error of any one instrument would save less than 0.1 {} of each.", noun(self.target.kind));
+            return if has_shared && !self.target.aims.is_empty() { vec![none] } else { Vec::new() };
+        }
+        self.target.savings.iter().map(|s| self.saving(s)).collect()
+    }
+
+    fn saving(&self, saving: &Saving) -> String {
+        let limits = match &saving.origin {
+            ErrorOrigin::Instrument(id) => self.apparatus.instruments.get(id).and_then(|i| instrument::tolerance(self.w, i)),
+            ErrorOrigin::Input(_) => None,
+        };
+        let limits = limits.map_or_else(String::new, |l| format!(" (today {l})"));
+        let whose = format!("half the error of {}{limits}", origin(self.w, &saving.origin));
+        let number = |n: f64| self.w.typography.fixed(n, 1);
+        match saving.today {
+            Some(today) => format!("{} would save {} of {} {} of each.", capital(&whose), number(today - saving.halved), number(today), self.trials()),
+            None => format!("With {whose}, {} {} of each would do.", saving.halved.ceil(), self.trials()),
+        }
+    }
+
+    /// When to stop, and the line to add.
+    fn stopping(&self) -> Vec<String> {
+        let (trials, factor) = (self.trials(), &self.target.factor);
+        let rule = |n: u32| {
+            format!(
+                "Until there are {n} of each you may look after every {}, but only a very clear difference is settled; at {n} the verdict \
+                 is due, and {trials} beyond it do not count.",
+                noun(self.target.kind)
+            )
+        };
+        match self.target.answer {
+            PlanAnswer::GoOn { planned } => vec![rule(planned)],
+            PlanAnswer::Burns { each, fresh } => {
+                let key = self.w.quoted(&format!("planned = {each}"));
+                let place = self.w.quoted(&format!("factor = \"{factor}\""));
+                let line = if fresh {
+                    format!("Begin it in a dataset and a pipeline file of its own, with {key} under the [[comparison]] that has {place}.")
+                } else {
+                    format!("Write {key} under the [[comparison]] that has {place} now, before the next {}.", noun(self.target.kind))
+                };
+                let look = "Results were seen before this number was fixed: a plan made after a look allows false verdicts in up to 9 % of \
+                            studies, one that stands before the first look keeps to its level.";
+                [line, rule(each)].into_iter().chain((self.target.after_a_look && !fresh).then(|| look.to_owned())).collect()
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    /// What the burns so far have unevenly, to be evened out.
+    fn uneven(&self) -> Vec<String> {
+        let is_it = |c: &&calefact_analysis::result::Comparison| c.factor == self.target.factor && c.only == self.target.only;
+        let Some(comparison) = self.analysis.comparisons.iter().find(is_it) else { return Vec::new() };
+        let uneven = comparison.remarks.iter().filter(|r| matches!(r, Remark::Uneven(_) | Remark::UnevenCondition(_)));
+        uneven.map(|r| sentence(&remark(self.w, comparison, r))).collect()
+    }
+}
+
+/// The order, what varies, what is held, and what to keep alike.
+pub fn order(w: &Wording<'_>, plan: &CampaignPlan) -> Vec<String> {
+    let mut lines = Vec::new();
+    match &plan.order {
+        Some(order) => lines.push(order_line(order)),
+        None if plan.burns > 0 => lines.push(format!(
+            "{} burns are too many for an order and a calendar: plan for a larger difference, or with better instruments.",
+            plan.burns
+        )),
+        None => lines.push("No burn is planned.".to_owned()),
+    }
+    if plan.burns == 0 {
+        return lines;
+    }
+    let vary = plan.vary.iter().map(|(column, levels)| {
+        let names: Vec<String> = levels.iter().map(|l| level(w, column, l)).collect();
+        format!("{} ({})", w.bare_column(column), list(&names))
+    });
+    lines.push(format!("Vary {}.", list(&vary.collect::<Vec<_>>())));
+    let hold: Vec<String> = plan.hold.iter().map(|(column, l)| format!("{} at {}", w.bare_column(column), level(w, column, l))).collect();
+    if !hold.is_empty() {
+        lines.push(format!("Hold {}.", list(&hold)));
+    }
+    let alike: Vec<String> = plan.alike.iter().map(|t| typical(w, t)).collect();
+    let rest = if alike.is_empty() { "the water, its temperature at the start, the charge of wood and its moisture".to_owned() } else { list(&alike) };
+    lines.push(format!("Keep alike from burn to burn: {rest}; do all else the same way."));
+    lines
+}
+
+fn order_line(order: &BurnOrder) -> String {
+    let (first, last) = (order.burns.first(), order.burns.last());
+    let dates = match (first.and_then(|b| b.date.as_ref()), last.and_then(|b| b.date.as_ref())) {
+        (Some(from), Some(to)) => format!(", {from} to {to}"),
+        _ => String::new(),
+    };
+    format!(
+        "{} on {} of at most {}{dates}. Each day is a block; levels and their places in the day are balanced, the rest is drawn by lot \
+         (seed {}). Keep to the order, also where another would be handier.",
+        plural(order.burns.len(), "burn"),
+        plural(order.days(), "day"),
+        order.per_day,
+        order.seed
+    )
+}
+
+/// A level, or that there is none: a blank exchanger is no exchanger.
+pub(crate) fn level(w: &Wording<'_>, column: &str, level: &str) -> String {
+    if level.is_empty() { "none".to_owned() } else { w.level(column, level) }
+}
+
+fn typical(w: &Wording<'_>, typical: &Typical) -> String {
+    match typical.column {
+        "water" => format!("water about {}", w.volume(typical.value)),
+        "start_temperature" => format!("tank at the start about {}", w.temperature(typical.value, 0)),
+        "fuel_mass" => format!("wood about {}", w.mass(typical.value)),
+        _ => format!("its moisture about {}", w.percent(typical.value)),
+    }
+}
