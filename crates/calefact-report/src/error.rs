@@ -25,6 +25,12 @@ pub enum ReportError {
         /// The folder.
         path: PathBuf,
     },
+    /// The target exists and is no page of burn sheets, so it is not replaced.
+    #[error("{} exists and is no page of burn sheets. Name another file", path.display())]
+    NotASheet {
+        /// The file.
+        path: PathBuf,
+    },
     /// The report is in place, but files that are not of the earlier one could not be moved into it.
     #[error("the report is written, but your own files beside the earlier one could not be moved: {cause} They are kept in {}", kept.display())]
     NotMoved {

@@ -65,7 +65,6 @@ pub(crate) fn write(
     inputs: &[Hashed],
     outputs: &[Hashed],
 ) -> Result<(), ReportError> {
-    let path = dir.join(NAME);
     let w = Wording::of_analysis(analysis, Units::Metric, Typography::Plain);
     let manifest = Manifest {
         report: &analysis.name,
@@ -77,7 +76,22 @@ pub(crate) fn write(
         inputs,
         outputs,
     };
-    let mut text = serde_json::to_string_pretty(&manifest).map_err(|e| ReportError::io("write", &path)(e.into()))?;
+    save(dir, &manifest)
+}
+
+/// Writes `manifest.json` of a folder that no settings of an analysis describe: what went in and what came out.
+pub(crate) fn write_files(
+    dir: &Path,
+    name: &str,
+    tool: &ToolInfo,
+    (inputs, outputs): (&[Hashed], &[Hashed]),
+) -> Result<(), ReportError> {
+    save(dir, &serde_json::json!({ "plan": name, "tool": tool, "inputs": inputs, "outputs": outputs }))
+}
+
+fn save(dir: &Path, manifest: &impl Serialize) -> Result<(), ReportError> {
+    let path = dir.join(NAME);
+    let mut text = serde_json::to_string_pretty(manifest).map_err(|e| ReportError::io("write", &path)(e.into()))?;
     text.push('\n');
     std::fs::write(&path, text).map_err(ReportError::io("write", &path))
 }

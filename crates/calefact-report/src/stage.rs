@@ -1,8 +1,9 @@
 //! A report in the making: a temporary folder beside the target that takes the target's place when everything is there.
 
-use crate::folder::{files, keep_foreign, occupied};
+use crate::folder::files;
 use crate::manifest::{self, Hashed, ToolInfo};
 use crate::readings::{ReadingsFiles, ReadingsWriter};
+use crate::staging::Staging;
 use crate::trial_tables::TrialTables;
 use crate::words::{Typography, Wording};
 use crate::{Formats, ReportError, charts, html, tables};
@@ -10,7 +11,6 @@ use calefact_analysis::result::Analysis;
 use calefact_data::Apparatus;
 use std::fs;
 use std::path::{Path, PathBuf};
-use tempfile::TempDir;
 
 /// What was written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,9 +26,8 @@ pub struct Summary {
 /// A report in the making. Dropping it unfinished leaves the target as it was.
 #[derive(Debug)]
 pub struct Stage {
-    out: PathBuf,
     formats: Formats,
-    temporary: TempDir,
+    staging: Staging,
 }
 
 impl Stage {
@@ -37,24 +36,8 @@ impl Stage {
     /// # Errors
     /// If it cannot be created, or if `out` exists and holds anything but an earlier report.
     pub fn begin(out: &Path, formats: Formats) -> Result<Self, ReportError> {
-        // A link is followed: its place stays a link. A slash at the end would hide that it is one.
-        let out: PathBuf = out.components().collect();
-        let out = if out.is_symlink() { fs::canonicalize(&out).unwrap_or(out) } else { out };
-        let out = out.as_path();
-        if occupied(out)? && manifest::listed(out).is_none() {
-            return Err(ReportError::NotAReport { path: out.to_path_buf() });
-        }
-        let parent = match out.parent() {
-            Some(p) if !p.as_os_str().is_empty() => p,
-            _ => Path::new("."),
-        };
-        fs::create_dir_all(parent).map_err(ReportError::io("create", parent))?;
-        let temporary = tempfile::Builder::new()
-            .prefix(".calefact-")
-            .tempdir_in(parent)
-            .map_err(ReportError::io("create a temporary folder in", parent))?;
-        let stage = Self { out: out.to_path_buf(), formats, temporary };
-        for dir in [stage.dir(), stage.tables(), stage.charts()] {
+        let stage = Self { formats, staging: Staging::begin(out)? };
+        for dir in [stage.tables(), stage.charts()] {
             fs::create_dir(&dir).map_err(ReportError::io("create", &dir))?;
         }
         Ok(stage)
@@ -130,7 +113,7 @@ impl Stage {
     }
 
     fn dir(&self) -> PathBuf {
-        self.temporary.path().join("new")
+        self.staging.dir()
     }
 
     fn tables(&self) -> PathBuf {
@@ -141,24 +124,11 @@ impl Stage {
         self.dir().join("charts")
     }
 
-    /// Swaps the new folder in; the old one goes with the temporary folder, but for files that are none of the report's.
+    /// Swaps the new folder in and lists what was written, the reader's own files of an earlier report left out.
     fn publish(self) -> Result<Summary, ReportError> {
-        let old = self.temporary.path().join("old");
-        let had_old = self.out.exists();
-        if had_old {
-            fs::rename(&self.out, &old).map_err(ReportError::io("move aside", &self.out))?;
-        }
-        if let Err(error) = fs::rename(self.dir(), &self.out) {
-            let restored = !had_old || fs::rename(&old, &self.out).is_ok();
-            debug_assert!(restored, "the old report stays in the temporary folder");
-            return Err(ReportError::io("move into place", &self.out)(error));
-        }
-        let written = files(&self.out)?;
-        if had_old && let Err(error) = keep_foreign(&old, &self.out) {
-            let kept = self.temporary.keep().join("old");
-            return Err(ReportError::NotMoved { kept, cause: Box::new(error) });
-        }
-        let names = written.into_iter().filter_map(|f| f.strip_prefix(&self.out).map(Path::to_path_buf).ok());
-        Ok(Summary { files: names.collect(), page: self.out.join("report.html"), folder: self.out })
+        let dir = self.dir();
+        let names = files(&dir)?.into_iter().filter_map(|f| f.strip_prefix(&dir).map(Path::to_path_buf).ok()).collect();
+        let folder = self.staging.publish()?;
+        Ok(Summary { files: names, page: folder.join("report.html"), folder })
     }
 }

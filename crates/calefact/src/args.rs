@@ -1,5 +1,9 @@
 //! Arguments as typed. What they mean together is settled in [`crate::commands`].
 
+mod planning;
+
+pub(crate) use planning::{PlanArgs, SheetArgs};
+
 use crate::exit;
 use calefact_analysis::build::Size;
 use calefact_report::words;
@@ -29,6 +33,13 @@ pub(crate) enum Command {
     /// Tell how much wood and time a job takes: the jobs of a pipeline, or one from the options.
     #[command(after_help = exit::HELP)]
     Predict(Box<PredictArgs>),
+    Predict(PredictArgs),
+    /// Plan the next burns: how many, in which order, and when to stop; with burn sheets to print.
+    #[command(after_help = exit::HELP)]
+    Plan(PlanArgs),
+    /// Write blank burn sheets to print, one page a burn.
+    #[command(after_help = exit::HELP)]
+    Sheet(SheetArgs),
     /// Write an invented dataset whose true values are known.
     #[command(after_help = exit::HELP)]
     Simulate(SimulateArgs),

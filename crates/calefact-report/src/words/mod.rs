@@ -39,6 +39,7 @@ mod quantity;
 mod range;
 mod register;
 pub(crate) mod remark;
+pub(crate) mod sheet;
 pub mod size_text;
 pub(crate) mod source;
 mod suggestion;

@@ -4,10 +4,13 @@ mod analyse;
 mod check;
 mod ended;
 mod findings_csv;
+mod plan;
+mod plan_request;
 mod predict;
 mod predict_build;
 mod run;
 mod settle;
+mod sheet;
 mod simulate;
 mod summary;
 mod writing;
@@ -23,6 +26,8 @@ pub(crate) fn dispatch(args: Args) -> Ended {
         Command::Run(args) => run::run(args),
         Command::Predict(args) => predict::predict(&args).into(),
         Command::Check(args) => check::check(&args).into(),
+        Command::Plan(args) => plan::plan(&args).into(),
+        Command::Sheet(args) => sheet::sheet(&args).into(),
         Command::Simulate(args) => simulate::simulate(&args).into(),
     }
 }

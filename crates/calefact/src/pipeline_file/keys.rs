@@ -29,6 +29,7 @@ pub const KEYS: &[Key] = &[
         Shape::List(&Shape::Table(COMPARISON)),
         "what is compared; stove, fuel and exchanger if absent, each adjusted for the other two",
     ),
+    Key::optional("plan", Shape::Table(PLAN), "wishes and guesses for `calefact plan`"),
     Key::optional("outputs", Shape::Table(OUTPUTS), "what is written, and where"),
 ];
 
@@ -162,6 +163,33 @@ const COMPARISON: &[Key] = &[
         Shape::Quantity(Kind::Fraction, Range::Between(0.0, 1.0)),
         "levels within this margin of each other count as the same",
     ),
+];
+
+const PLAN: &[Key] = &[
+    Key::optional("factor", TEXT, "the comparison that is planned, by its factor; all if absent"),
+    Key::optional("levels", Shape::List(&TEXT), "levels of that factor that no burn has yet"),
+    Key::optional(
+        "difference",
+        TEXT,
+        "smallest difference that matters: a share of the mean (`10 %`), points (`4 points`) or an amount; else the margin of equivalence, \
+         else the difference seen",
+    ),
+    Key::optional("width", TEXT, "wanted width of the interval of a difference, from end to end, stated in the same ways"),
+    Key::optional(
+        "scatter",
+        TEXT,
+        "guessed standard deviation between burns of one level, stated in the same ways; what the burns show if absent",
+    ),
+    Key::optional("mean", TEXT, "guessed mean of the quantity, for sizes that are shares of it before there is a burn"),
+    Key::optional(
+        "power",
+        Shape::Quantity(Kind::Fraction, Range::Between(0.0, 1.0)),
+        "chance of showing a difference that is there",
+    )
+    .with_default("\"80 %\""),
+    Key::optional("burns_per_day", Shape::Integer(Range::Within(1.0, 24.0)), "burns of one day").with_default("2"),
+    Key::optional("first_day", Shape::Text(TextForm::Date), "day of the first burn; days have numbers only if absent"),
+    Key::optional("seed", Shape::Integer(Range::NotNegative), "seed of the order").with_default("1"),
 ];
 
 const OUTPUTS: &[Key] = &[

@@ -7,12 +7,14 @@ mod comparison;
 mod job;
 mod keys;
 mod outputs;
+mod plan;
 mod reference_job;
 mod settings;
 mod values;
 
 pub use keys::KEYS;
 pub use outputs::Outputs;
+pub use plan::PlanWishes;
 
 use calefact_analysis::Settings;
 use calefact_analysis::fact::{OtherFile, PipelineFact};
@@ -34,6 +36,8 @@ pub struct PipelineFile {
     pub settings: Settings,
     /// Whether the file names its comparisons; else the usual ones are made of what the registers hold.
     pub comparisons_named: bool,
+    /// Wishes and guesses for the next burns.
+    pub plan: PlanWishes,
     /// What is written, and where.
     pub outputs: Outputs,
 }
@@ -73,6 +77,7 @@ fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {
         datasets: root.texts("datasets").iter().map(|dataset| values::place(folder, dataset)).collect(),
         settings,
         comparisons_named: root.item("comparison").is_some(),
+        plan: plan::read(root),
         outputs: outputs::read(root, folder),
     })
 }

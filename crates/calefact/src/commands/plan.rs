@@ -1,0 +1,140 @@
+//! `plan`: read, reduce and compare as `run` does, then plan the next burns and write the plan with its burn sheets.
+
+use super::analyse::{Collect, analyse};
+use super::{Job, plan_request};
+use crate::args::PlanArgs;
+use crate::driver::{Inputs, Sink};
+use crate::{Exit, messages};
+use calefact_analysis::fact::CautionFact;
+use calefact_analysis::finding::Fact;
+use calefact_analysis::planning::{self, Past};
+use calefact_analysis::result::{Analysis, CampaignPlan, TrialResult};
+use calefact_analysis::TrialAccumulator;
+use calefact_data::{Readings, RegisterRow, Severity};
+use calefact_report::words::planning::{order, targets};
+use calefact_report::words::{Typography, Wording};
+use calefact_report::{PlanFolder, ReportError, SheetRequest, ToolInfo};
+use std::convert::Infallible;
+use std::path::PathBuf;
+
+/// Runs `plan`.
+pub(super) fn plan(args: &PlanArgs) -> Exit {
+    let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
+    let job = job.in_units(args.sheet.units.map(Into::into));
+    let Some(inputs) = job.open() else { return Exit::Usage };
+    let request = match plan_request::request(&job, args) {
+        Ok(request) => request,
+        Err(line) => {
+            messages::say(&format!("error: {line}"));
+            return Exit::Usage;
+        }
+    };
+    let begin = |settings: &_, reducer: &calefact_analysis::Reducer<'_>| {
+        Ok(Kept(TrialAccumulator::new(settings, reducer.sources())))
+    };
+    let Ok((analysis, ())) = job.pool.install(|| analyse(&job, &inputs, begin));
+    let rows: Vec<RegisterRow> =
+        inputs.batches.iter().flat_map(|b| b.log.rows.iter().map(|row| inputs.row(b, *row))).collect();
+    let past = Past {
+        analysis: &analysis,
+        requests: &job.pipeline.settings.comparisons,
+        apparatus: &inputs.apparatus,
+        rows: &rows,
+    };
+    let plan = planning::plan(&past, &request);
+    match write(&job, &inputs, args, (&analysis, &plan)) {
+        Ok(page) => tell(&job, &inputs, (&analysis, &plan), &page),
+        Err(error) => {
+            messages::say(&format!("error: {error}"));
+            Exit::WriteFailed
+        }
+    }
+}
+
+/// What comparing asks of each trial, and no more.
+struct Kept(TrialAccumulator);
+
+impl Sink for Kept {
+    type Error = Infallible;
+
+    fn readings(&mut self, _: &RegisterRow, _: &Readings) -> Result<(), Infallible> {
+        Ok(())
+    }
+
+    fn result(&mut self, result: TrialResult) -> Result<(), Infallible> {
+        self.0.extend([result]);
+        Ok(())
+    }
+}
+
+impl Collect for Kept {
+    type Rest = ();
+
+    fn finish(self) -> Result<((), TrialAccumulator), Infallible> {
+        Ok(((), self.0))
+    }
+}
+
+fn write(
+    job: &Job,
+    inputs: &Inputs,
+    args: &PlanArgs,
+    (analysis, plan): (&Analysis, &CampaignPlan),
+) -> Result<PathBuf, ReportError> {
+    let w = Wording::of_analysis(analysis, job.formats.units, Typography::Page);
+    let out = args.out.clone().unwrap_or_else(|| {
+        let mut name = job.out.file_name().unwrap_or_default().to_owned();
+        name.push("-plan");
+        job.out.with_file_name(name)
+    });
+    let folder = PlanFolder {
+        analysis,
+        plan,
+        targets: targets(&w, analysis, &inputs.apparatus, plan),
+        sheets: SheetRequest {
+            title: &analysis.title,
+            apparatus: &inputs.apparatus,
+            further: further_columns(plan),
+            cautions: cautions(analysis),
+            every_s: args.sheet.every,
+            paper: args.sheet.paper.into(),
+        },
+    };
+    let mut read = inputs.files();
+    read.push(job.path.clone());
+    let name = job.path.file_name().unwrap_or_default().to_string_lossy();
+    let tool = ToolInfo {
+        name: env!("CARGO_PKG_NAME").into(),
+        version: env!("CARGO_PKG_VERSION").into(),
+        command: format!("calefact plan {name}"),
+    };
+    folder.write(&w, &out, (&read, job.base()), &tool)
+}
+
+/// Columns of the plan that no sheet has by itself.
+fn further_columns(plan: &CampaignPlan) -> Vec<String> {
+    let known = calefact_data::register_columns::names();
+    let varied = plan.vary.iter().map(|(column, _)| column);
+    let columns = varied.chain(plan.hold.iter().map(|(column, _)| column));
+    columns.filter(|c| !known.contains(&c.as_str())).cloned().collect()
+}
+
+/// Cautions that the logs so far call for.
+fn cautions(analysis: &Analysis) -> Vec<CautionFact> {
+    let all = analysis.noticed.kinds().iter().map(|kind| &kind.leading().fact);
+    all.filter_map(|fact| if let Fact::Caution(caution) = fact { Some(*caution) } else { None }).collect()
+}
+
+fn tell(job: &Job, inputs: &Inputs, (analysis, plan): (&Analysis, &CampaignPlan), page: &std::path::Path) -> Exit {
+    let w = Wording::of_analysis(analysis, job.formats.units, Typography::Plain);
+    messages::list_findings(&w, &analysis.noticed, Severity::Error);
+    if !job.quiet {
+        for words in targets(&w, analysis, &inputs.apparatus, plan) {
+            messages::say(&words.answer);
+            words.grounds.iter().for_each(|line| messages::say(&format!("  {line}")));
+        }
+        order(&w, plan).iter().for_each(|line| messages::say(line));
+        messages::say(&format!("plan: {}", page.display()));
+    }
+    if analysis.noticed.any_error() { Exit::DataErrors } else { Exit::Done }
+}
