@@ -10,6 +10,7 @@ use super::factors::{Factors, Varied};
 use super::names::continued;
 use super::request::{Past, PlanRequest};
 use crate::result::{BurnOrder, PlannedBurn};
+use calefact_data::TrialKind;
 use calefact_stats::rng::{below, stream};
 use jiff::ToSpan;
 use rand_pcg::Pcg64;
@@ -28,7 +29,8 @@ pub(super) fn order(past: &Past<'_>, request: &PlanRequest, factors: &Factors) -
         places.arrange(day, &mut lot);
     }
     let days = cells.len().div_ceil(per_day);
-    let trials = continued(past.rows.iter().map(|r| r.trial.as_str()), "p", cells.len());
+    let burns = past.rows.iter().filter(|r| r.kind == TrialKind::Burn);
+    let trials = continued(burns.map(|r| r.trial.as_str()), "p", cells.len());
     let blocks = continued(past.rows.iter().filter_map(|r| r.block.as_deref()), "d", days);
     let date = |day: usize| {
         let first = request.first_day?;

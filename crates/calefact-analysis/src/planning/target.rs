@@ -93,6 +93,9 @@ impl<'a> Target<'a> {
 
     /// The aims that are stated; else the margin of the comparison; else the difference seen.
     fn aims(&self) -> Vec<AimPlan> {
+        if self.levels.len() < 2 || is_numeric(&self.levels) {
+            return Vec::new();
+        }
         let quantity = self.comparison.quantities[0];
         let stated = self.request.difference.get(&quantity).and_then(|s| s.amount(self.known.mean));
         let width = self.request.width.get(&quantity).and_then(|s| s.amount(self.known.mean));

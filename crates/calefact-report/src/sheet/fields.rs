@@ -11,6 +11,8 @@ pub(crate) struct Field {
     pub(crate) name: Vec<String>,
     /// What is known before the burn.
     pub(crate) value: String,
+    /// Places for several readings, of which the register takes the mean.
+    pub(crate) slots: &'static str,
     /// Instrument that reads it.
     pub(crate) instrument: String,
     /// Whether it is a remark, which wants a whole line.
@@ -18,10 +20,13 @@ pub(crate) struct Field {
 }
 
 /// Columns of a burn's register row that are filled in at the stove, in the order of the work.
-const COLUMNS: [&str; 17] = [
+static COLUMNS: [&str; 17] = [
     "trial", "date", "block", "operator", "stove", "fuel", "exchanger", "vessel", "water", "fuel_moisture", "moisture_basis",
     "kindling_mass", "fuel_mass", "leftover_fuel", "leftover_char", "ambient", "note",
 ];
+
+/// Places for the moisture of three pieces.
+const PIECES: &str = "1        2        3        mean";
 
 /// Channels that a sheet always has: the least that a burn under a flue wants.
 const ALWAYS: [Channel; 4] = [Channel::Tank, Channel::FlueBefore, Channel::FlueAfter, Channel::FuelAdded];
@@ -36,10 +41,13 @@ pub(super) fn fields(w: &Wording<'_>, request: &SheetRequest<'_>, burn: Option<&
     };
     let further = request.further.iter().map(String::as_str).filter(|c| !c.is_empty());
     let (note, columns) = COLUMNS.split_last().map_or(("note", &COLUMNS[..]), |(note, columns)| (*note, columns));
-    let all = columns.iter().copied().filter(|c| is_wanted(&c)).chain(further).chain([note]);
+    let (set_up, measured) = columns.split_at(columns.iter().position(|c| *c == "water").unwrap_or(columns.len()));
+    let wanted = |columns: &'static [&'static str]| columns.iter().copied().filter(|c| is_wanted(&c));
+    let all = wanted(set_up).chain(further).chain(wanted(measured)).chain([note]);
     let field = |column: &str| Field {
         name: broken(w, column),
         value: burn.map(|b| value(b, column)).unwrap_or_default(),
+        slots: if column == "fuel_moisture" { PIECES } else { "" },
         instrument: reader(apparatus, column).unwrap_or_default(),
         wide: column == note,
     };

@@ -34,14 +34,25 @@ impl Paper {
         }
     }
 
-    /// Log rows that fit a page beside the boxes and the lists.
-    const fn rows(self) -> usize {
+    /// Height within the margins, mm.
+    const fn height(self) -> f64 {
         match self {
-            Self::A4 => 22,
-            Self::Letter => 19,
+            Self::A4 => 279.0,
+            Self::Letter => 261.0,
         }
     }
 }
+
+/// Heights in mm, as `templates/sheet.css` sets them: headings, lists and the table's head together; a row of boxes; a line of small
+/// print and the letters in it; a row of the log. What is over is kept for fonts that run wide.
+const FIXED: f64 = 88.0;
+const BOX: f64 = 8.8;
+const BOXES_IN_A_ROW: usize = 4;
+const SMALL_LINE: f64 = 2.8;
+const SMALL_LETTERS: usize = 145;
+const ROW: f64 = 5.8;
+/// Rows of the log that a sheet has at least, be it on a second page.
+const LEAST_ROWS: f64 = 8.0;
 
 /// What sheets are made of.
 #[derive(Debug, Clone)]
@@ -86,17 +97,28 @@ impl Form {
     /// The form of a request.
     pub(crate) fn new(w: &Wording<'_>, request: &SheetRequest<'_>) -> Self {
         let time = |row: usize| words::minutes(w, row as f64 * request.every_s);
+        let (instruments, cautions) =
+            (words::instruments(w, request.apparatus), cautions(w, &request.cautions));
+        let boxes = fields::fields(w, request, None).len();
+        let rows = rows(request.paper, boxes, &[instruments.join("; "), cautions.join(" ")]);
         Self {
             title: request.title.to_owned(),
             paper: request.paper.name(),
             columns: fields::log_columns(w, request.apparatus),
-            times: (0..request.paper.rows()).map(time).collect(),
-            instruments: words::instruments(w, request.apparatus),
+            times: (0..rows).map(time).collect(),
+            instruments,
             before: BEFORE,
             after: AFTER,
-            cautions: cautions(w, &request.cautions),
+            cautions,
         }
     }
+}
+
+/// Log rows that fit a page beside the boxes and the small print.
+fn rows(paper: Paper, boxes: usize, small: &[String]) -> usize {
+    let lines: usize = small.iter().map(|text| text.chars().count().div_ceil(SMALL_LETTERS)).sum();
+    let used = FIXED + BOX * boxes.div_ceil(BOXES_IN_A_ROW) as f64 + SMALL_LINE * lines as f64;
+    ((paper.height() - used) / ROW).max(LEAST_ROWS) as usize
 }
 
 /// The cautions that hold for any burn, then those that the logs so far call for, the first of each kind.

@@ -269,6 +269,13 @@ pub fn order(w: &Wording<'_>, plan: &CampaignPlan) -> Vec<String> {
         format!("{} ({})", w.bare_column(column), list(&names))
     });
     lines.push(format!("Vary {}.", list(&vary.collect::<Vec<_>>())));
+    if let Some((column, alone)) = plan.order.as_ref().and_then(only_level) {
+        lines.push(format!(
+            "Only {} is short of burns, so weather and season stay with it: where you can, make one burn of another level on each of these \
+             days too.",
+            w.level_of_factor(column, alone)
+        ));
+    }
     let hold: Vec<String> = plan.hold.iter().map(|(column, l)| format!("{} at {}", w.bare_column(column), level(w, column, l))).collect();
     if !hold.is_empty() {
         lines.push(format!("Hold {}.", list(&hold)));
@@ -277,6 +284,12 @@ pub fn order(w: &Wording<'_>, plan: &CampaignPlan) -> Vec<String> {
     let rest = if alike.is_empty() { "the water, its temperature at the start, the charge of wood and its moisture".to_owned() } else { list(&alike) };
     lines.push(format!("Keep alike from burn to burn: {rest}; do all else the same way."));
     lines
+}
+
+/// The level of the first column, where all burns have the same one.
+fn only_level(order: &BurnOrder) -> Option<(&str, &str)> {
+    let first = order.burns.first()?.levels.first()?;
+    order.burns.iter().all(|b| b.levels.first() == Some(first)).then_some((&first.0, &first.1))
 }
 
 fn order_line(order: &BurnOrder) -> String {
