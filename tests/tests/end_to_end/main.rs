@@ -11,6 +11,7 @@ mod golden;
 mod many;
 mod notebook;
 mod one_burn;
+mod plan;
 mod readme;
 mod repeatable;
 mod schema;

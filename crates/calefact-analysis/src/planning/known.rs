@@ -1,10 +1,10 @@
 //! What the burns so far, or guesses, tell of a comparison: mean, scatter between burns, and the errors that burns share.
 
 use super::request::PlanRequest;
+use crate::Quantity;
 use crate::compare::error_origin;
 use crate::fact::ErrorSource;
 use crate::result::{Comparison, Contrast, ContrastKind, ErrorOrigin, GroupResult, PlannedScatter};
-use crate::Quantity;
 use calefact_stats::dist::chi2_quantile;
 use std::collections::BTreeMap;
 
@@ -44,7 +44,8 @@ impl Known {
     /// The part of the standard uncertainty of a difference that no number of trials reduces, with the error of one origin in
     /// this share of what it is.
     pub(super) fn lasting(&self, changed: Option<(&ErrorOrigin, f64)>) -> f64 {
-        let factor = |origin: &ErrorOrigin| changed.filter(|(o, _)| *o == origin).map_or(1.0, |(_, share)| share * share);
+        let factor =
+            |origin: &ErrorOrigin| changed.filter(|(o, _)| *o == origin).map_or(1.0, |(_, share)| share * share);
         self.shared.iter().flatten().map(|(origin, variance)| factor(origin) * variance).sum::<f64>().sqrt()
     }
 

@@ -10,7 +10,8 @@ pub(super) fn continued<'n>(there: impl Iterator<Item = &'n str>, fallback: &str
     let same = parts.filter(|p| p.windows(2).all(|w| w[0].0 == w[1].0));
     let last = same.and_then(|p| p.into_iter().max_by_key(|(_, number, _)| *number));
     let digits = count.to_string().len();
-    let (prefix, first, width) = last.map_or((fallback, 1, digits), |(prefix, n, width)| (prefix, n.saturating_add(1), width));
+    let (prefix, first, width) =
+        last.map_or((fallback, 1, digits), |(prefix, n, width)| (prefix, n.saturating_add(1), width));
     let names = (first..).map(|n| format!("{prefix}{n:0width$}")).filter(|name| !taken.contains(name.as_str()));
     names.take(count).collect()
 }

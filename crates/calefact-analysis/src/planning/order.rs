@@ -63,7 +63,8 @@ fn dealt(past: &Past<'_>, vary: &[Varied], lot: &mut Pcg64) -> Vec<Cell> {
         let rarity = |other: &Cell| {
             let cell = [&[first], &other[..]].concat();
             let missing: u64 = other.iter().zip(&wanted[1..]).map(|(l, wanted)| wanted[*l]).sum();
-            let alike = |place: usize| made.iter().filter(|(c, _)| c[place] == cell[place]).map(|(_, n)| n).sum::<u64>();
+            let alike =
+                |place: usize| made.iter().filter(|(c, _)| c[place] == cell[place]).map(|(_, n)| n).sum::<u64>();
             let in_level = made.get(&cell).copied().unwrap_or(0);
             (std::cmp::Reverse(missing), in_level, (1..cell.len()).map(alike).sum::<u64>())
         };
@@ -121,9 +122,13 @@ impl Places {
         for i in (1..day.len()).rev() {
             day.swap(i, below(lot, i + 1));
         }
-        let pairs = || (0..day.len()).flat_map(|a| (a + 1..day.len()).map(move |b| (a, b)));
-        let pairs: Vec<(usize, usize)> = pairs().collect();
-        while let Some(&(a, b)) = pairs.iter().find(|(a, b)| self.cost(&day[*a], *b) + self.cost(&day[*b], *a) < self.cost(&day[*a], *a) + self.cost(&day[*b], *b)) {
+        let burns = day.len();
+        let pairs: Vec<(usize, usize)> = (0..burns).flat_map(|a| (a + 1..burns).map(move |b| (a, b))).collect();
+        let helps = |day: &[Cell], (a, b): (usize, usize)| {
+            let at = |cell: usize, place: usize| self.cost(&day[cell], place);
+            at(a, b) + at(b, a) < at(a, a) + at(b, b)
+        };
+        while let Some(&(a, b)) = pairs.iter().find(|pair| helps(day, **pair)) {
             day.swap(a, b);
         }
         for (place, cell) in day.iter().enumerate() {
@@ -135,12 +140,13 @@ impl Places {
         }
     }
 
-    /// How often the levels of a burn have had a place; the first column weighs most.
+    /// How often the levels of a burn have had a place; the first column and the first place weigh most.
     fn cost(&self, cell: &Cell, place: usize) -> u64 {
         let count = |(column, level): (usize, &usize)| {
             let count = self.counts[column][*level].get(place).copied().unwrap_or(0);
             if column == 0 { 4 * count } else { count }
         };
-        cell.iter().enumerate().map(count).sum()
+        let sum: u64 = cell.iter().enumerate().map(count).sum();
+        if place == 0 { 3 * sum } else { sum }
     }
 }

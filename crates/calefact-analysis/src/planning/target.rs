@@ -5,8 +5,7 @@ use super::request::{Past, PlanRequest};
 use super::sizes::{self, Levels};
 use crate::compare::{is_numeric, planned_level};
 use crate::result::{
-    Aim, AimPlan, AimSource, Contrast, Cross, LevelBurns, PlanAnswer, Reach, SampleSizeAdvice, TargetPlan,
-    VerdictKind,
+    Aim, AimPlan, AimSource, Contrast, Cross, LevelBurns, PlanAnswer, Reach, SampleSizeAdvice, TargetPlan, VerdictKind,
 };
 use crate::settings::ComparisonRequest;
 
@@ -56,7 +55,12 @@ struct Target<'a> {
 }
 
 impl<'a> Target<'a> {
-    fn new(past: &'a Past<'a>, request: &'a PlanRequest, comparison: &'a ComparisonRequest, comparisons: usize) -> Self {
+    fn new(
+        past: &'a Past<'a>,
+        request: &'a PlanRequest,
+        comparison: &'a ComparisonRequest,
+        comparisons: usize,
+    ) -> Self {
         let found = past.comparison(comparison);
         let quantity = comparison.quantities[0];
         let levels = levels(past, request, comparison);
@@ -104,8 +108,7 @@ impl<'a> Target<'a> {
         let (size, source) = (stated.or(margin), if stated.is_some() { AimSource::Stated } else { AimSource::Margin });
         let difference = size.map(|size| Aim::Difference { size, power: self.request.power, source });
         let aims = difference.into_iter().chain(width.map(|size| Aim::Width { size }));
-        let mut found: Vec<AimPlan> =
-            aims.filter_map(|aim| sizes::aim_plan(&self.known, aim, self.judged)).collect();
+        let mut found: Vec<AimPlan> = aims.filter_map(|aim| sizes::aim_plan(&self.known, aim, self.judged)).collect();
         if found.is_empty() {
             found.extend(self.seen());
         }
@@ -204,7 +207,8 @@ impl<'a> Target<'a> {
     /// Trials of a level that the main quantity is known of.
     fn done(&self, level: &str) -> u32 {
         let quantity = self.comparison.quantities[0];
-        let is_it = |levels: &[(String, String)]| levels.iter().any(|(f, l)| *f == self.comparison.factor && l == level);
+        let is_it =
+            |levels: &[(String, String)]| levels.iter().any(|(f, l)| *f == self.comparison.factor && l == level);
         let groups = self.past.comparison(self.comparison).map(|c| &c.groups[..]).unwrap_or_default();
         let group = groups.iter().find(|g| g.quantity == quantity && is_it(&g.levels));
         group.map_or(0, |g| u32::try_from(g.trials.len()).unwrap_or(u32::MAX))

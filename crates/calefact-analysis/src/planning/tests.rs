@@ -86,21 +86,22 @@ fn days_and_places_are_balanced_and_a_seed_fixes_the_order() {
             let (most, least) = (counts.values().max().copied(), counts.values().min().copied());
             most.unwrap_or(0) - least.unwrap_or(0)
         };
-        for end in 1..=order.burns.len() {
-            assert!(counts(&mut (0..end)) <= 1, "any number of first burns is balanced: {stoves:?} {per_day} {end}");
+        for end in (0..=order.burns.len()).step_by(per_day) {
+            assert!(counts(&mut (0..end)) <= 1, "any number of first days is balanced: {stoves:?} {per_day} {end}");
         }
         for day in 1..=order.days() {
             let of_day: Vec<usize> = (0..order.burns.len()).filter(|&i| order.burns[i].day == day).collect();
             assert!(counts(&mut of_day.iter().copied()) <= 1, "day {day} of {stoves:?} by {per_day}");
         }
         let firsts: Vec<usize> = (0..order.burns.len()).filter(|&i| order.burns[i].position == 1).collect();
-        assert!(counts(&mut firsts.iter().copied()) <= 1, "first burns of {stoves:?} by {per_day}");
+        let apart = if stoves.len() == per_day { 1 } else { 2 };
+        assert!(counts(&mut firsts.iter().copied()) <= apart, "first burns of {stoves:?} by {per_day}");
         let ids: BTreeSet<&str> = order.burns.iter().map(|b| b.trial.as_str()).collect();
         assert_eq!(ids.len(), order.burns.len());
     }
 }
 
-/// Forty seeds give more than thirty orders of the first eight days of two: a rule without lot would give one.
+/// Of two stoves twice a day every second day mirrors the one before, so eight days have sixteen orders; a rule without lot has one.
 #[test]
 fn the_rest_is_drawn_by_lot() {
     let first = |seed| {
@@ -108,7 +109,7 @@ fn the_rest_is_drawn_by_lot() {
         order.burns.iter().take(16).map(|b| b.levels[0].1.clone()).collect::<String>()
     };
     let orders: BTreeSet<String> = (0..40).map(first).collect();
-    assert!(orders.len() > 15, "{}", orders.len());
+    assert!(orders.len() > 10, "{}", orders.len());
 }
 
 #[test]
@@ -152,7 +153,8 @@ fn a_tiny_difference_gives_a_number_and_no_list() {
 #[test]
 fn a_width_is_planned_by_its_closed_form() {
     let width = BTreeMap::from([(MAIN, Size::Share(0.05))]);
-    let plan = planned(&["box", "rocket"], &[], &PlanRequest { width, difference: BTreeMap::new(), ..guess(0.1, 0.05) });
+    let plan =
+        planned(&["box", "rocket"], &[], &PlanRequest { width, difference: BTreeMap::new(), ..guess(0.1, 0.05) });
     assert_eq!(plan.targets[0].answer, PlanAnswer::Burns { each: 32, fresh: false });
     assert!(matches!(plan.targets[0].aims[..], [a] if matches!(a.aim, Aim::Width { .. })));
 }

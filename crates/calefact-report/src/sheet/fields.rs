@@ -21,8 +21,23 @@ pub(crate) struct Field {
 
 /// Columns of a burn's register row that are filled in at the stove, in the order of the work.
 static COLUMNS: [&str; 17] = [
-    "trial", "date", "block", "operator", "stove", "fuel", "exchanger", "vessel", "water", "fuel_moisture", "moisture_basis",
-    "kindling_mass", "fuel_mass", "leftover_fuel", "leftover_char", "ambient", "note",
+    "trial",
+    "date",
+    "block",
+    "operator",
+    "stove",
+    "fuel",
+    "exchanger",
+    "vessel",
+    "water",
+    "fuel_moisture",
+    "moisture_basis",
+    "kindling_mass",
+    "fuel_mass",
+    "leftover_fuel",
+    "leftover_char",
+    "ambient",
+    "note",
 ];
 
 /// Places for the moisture of three pieces.

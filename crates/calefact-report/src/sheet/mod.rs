@@ -97,8 +97,7 @@ impl Form {
     /// The form of a request.
     pub(crate) fn new(w: &Wording<'_>, request: &SheetRequest<'_>) -> Self {
         let time = |row: usize| words::minutes(w, row as f64 * request.every_s);
-        let (instruments, cautions) =
-            (words::instruments(w, request.apparatus), cautions(w, &request.cautions));
+        let (instruments, cautions) = (words::instruments(w, request.apparatus), cautions(w, &request.cautions));
         let boxes = fields::fields(w, request, None).len();
         let rows = rows(request.paper, boxes, &[instruments.join("; "), cautions.join(" ")]);
         Self {

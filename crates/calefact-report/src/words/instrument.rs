@@ -15,11 +15,41 @@ fn kind(column: &str) -> Option<Kind> {
 pub(crate) fn unit_to_note(w: &Wording<'_>, column: &str) -> Option<&'static str> {
     let us = w.units == Units::Us;
     Some(match kind(column)? {
-        Kind::Temperature => if us { "degF" } else { "degC" },
-        Kind::Mass => if us { "lb" } else { "kg" },
-        Kind::Volume => if us { "US gal" } else { "L" },
-        Kind::MassFlow => if us { "lb/min" } else { "L/min" },
-        Kind::Length => if us { "ft" } else { "m" },
+        Kind::Temperature => {
+            if us {
+                "degF"
+            } else {
+                "degC"
+            }
+        }
+        Kind::Mass => {
+            if us {
+                "lb"
+            } else {
+                "kg"
+            }
+        }
+        Kind::Volume => {
+            if us {
+                "US gal"
+            } else {
+                "L"
+            }
+        }
+        Kind::MassFlow => {
+            if us {
+                "lb/min"
+            } else {
+                "L/min"
+            }
+        }
+        Kind::Length => {
+            if us {
+                "ft"
+            } else {
+                "m"
+            }
+        }
         Kind::Fraction => "%",
         Kind::Power => "W",
         _ => return None,

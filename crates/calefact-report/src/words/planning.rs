@@ -63,10 +63,18 @@ impl Target<'_> {
                  verdict."
             ),
             PlanAnswer::GoOn { planned } => {
-                format!("{title}: go on to the planned {} of each: {}.", plural(*planned as usize, noun(self.target.kind)), self.further())
+                format!(
+                    "{title}: go on to the planned {} of each: {}.",
+                    plural(*planned as usize, noun(self.target.kind)),
+                    self.further()
+                )
             }
             PlanAnswer::Burns { each, fresh: false } => {
-                format!("{title}: make {} of each in all: {}.", plural(*each as usize, noun(self.target.kind)), self.further())
+                format!(
+                    "{title}: make {} of each in all: {}.",
+                    plural(*each as usize, noun(self.target.kind)),
+                    self.further()
+                )
             }
             PlanAnswer::Burns { each, fresh: true } => format!(
                 "{title}: the planned {trials} are made and left this open. A new study takes {} of each; those made before it do not \
@@ -102,7 +110,9 @@ impl Target<'_> {
 
     fn no_guess(&self, title: &str, keys: &[&str]) -> String {
         let example = |key: &&str| match *key {
-            "difference" => format!("{} (the smallest difference that matters)", self.w.quoted("difference = \"10 %\"")),
+            "difference" => {
+                format!("{} (the smallest difference that matters)", self.w.quoted("difference = \"10 %\""))
+            }
             "scatter" => format!(
                 "{} (by how much {} of one level differ, as a standard deviation)",
                 self.w.quoted("scatter = \"5 %\""),
@@ -111,14 +121,19 @@ impl Target<'_> {
             _ => format!("{} (what the quantity may come to, in its unit)", self.w.quoted("mean = \"35 %\"")),
         };
         let examples: Vec<String> = keys.iter().map(example).collect();
-        let wanted = if examples.is_empty() { "guesses in the unit of the quantity".to_owned() } else { list(&examples) };
-        format!("{title}: the number of {} cannot be told yet. State under [plan], or as options, {wanted}.", self.trials())
+        let wanted =
+            if examples.is_empty() { "guesses in the unit of the quantity".to_owned() } else { list(&examples) };
+        format!(
+            "{title}: the number of {} cannot be told yet. State under [plan], or as options, {wanted}.",
+            self.trials()
+        )
     }
 
     /// "3 more of Box stove and 2 more of Rocket stove".
     fn further(&self) -> String {
         let is_open = |l: &&LevelBurns| l.further > 0;
-        let words = |l: &LevelBurns| format!("{} more of {}", l.further, self.w.level_of_factor(&self.target.factor, &l.level));
+        let words =
+            |l: &LevelBurns| format!("{} more of {}", l.further, self.w.level_of_factor(&self.target.factor, &l.level));
         let all: Vec<String> = self.target.levels.iter().filter(is_open).map(words).collect();
         if all.is_empty() { format!("no {} is missing", noun(self.target.kind)) } else { list(&all) }
     }
@@ -138,7 +153,9 @@ impl Target<'_> {
             Aim::Difference { size, power, .. } => {
                 format!("show a difference of {} with a chance of {}", self.size(size), self.w.percent(power))
             }
-            Aim::Width { size } => format!("make the interval of a difference {} wide from end to end", self.size(size)),
+            Aim::Width { size } => {
+                format!("make the interval of a difference {} wide from end to end", self.size(size))
+            }
         };
         let source = match plan.aim {
             Aim::Difference { source: AimSource::Seen, .. } => format!(
@@ -176,7 +193,9 @@ impl Target<'_> {
             return None;
         }
         let Some(floor) = &self.target.floor else {
-            let few = format!("Errors that all {trials} share, such as that of the scale, are not in these numbers before two levels have been tried.");
+            let few = format!(
+                "Errors that all {trials} share, such as that of the scale, are not in these numbers before two levels have been tried."
+            );
             return Some(few);
         };
         let (origin_of_most, share) = floor.largest.as_ref()?;
@@ -193,7 +212,10 @@ impl Target<'_> {
     fn savings(&self) -> Vec<String> {
         let has_shared = self.target.floor.as_ref().is_some_and(|f| f.largest.is_some());
         if self.target.savings.is_empty() {
-            let none = format!("Half the error of any one instrument would save less than 0.1 {} of each.", noun(self.target.kind));
+            let none = format!(
+                "Half the error of any one instrument would save less than 0.1 {} of each.",
+                noun(self.target.kind)
+            );
             return if has_shared && !self.target.aims.is_empty() { vec![none] } else { Vec::new() };
         }
         self.target.savings.iter().map(|s| self.saving(s)).collect()
@@ -201,14 +223,22 @@ impl Target<'_> {
 
     fn saving(&self, saving: &Saving) -> String {
         let limits = match &saving.origin {
-            ErrorOrigin::Instrument(id) => self.apparatus.instruments.get(id).and_then(|i| instrument::tolerance(self.w, i)),
+            ErrorOrigin::Instrument(id) => {
+                self.apparatus.instruments.get(id).and_then(|i| instrument::tolerance(self.w, i))
+            }
             ErrorOrigin::Input(_) => None,
         };
         let limits = limits.map_or_else(String::new, |l| format!(" (today {l})"));
         let whose = format!("half the error of {}{limits}", origin(self.w, &saving.origin));
         let number = |n: f64| self.w.typography.fixed(n, 1);
         match saving.today {
-            Some(today) => format!("{} would save {} of {} {} of each.", capital(&whose), number(today - saving.halved), number(today), self.trials()),
+            Some(today) => format!(
+                "{} would save {} of {} {} of each.",
+                capital(&whose),
+                number(today - saving.halved),
+                number(today),
+                self.trials()
+            ),
             None => format!("With {whose}, {} {} of each would do.", saving.halved.ceil(), self.trials()),
         }
     }
@@ -229,13 +259,21 @@ impl Target<'_> {
                 let key = self.w.quoted(&format!("planned = {each}"));
                 let place = self.w.quoted(&format!("factor = \"{factor}\""));
                 let line = if fresh {
-                    format!("Begin it in a dataset and a pipeline file of its own, with {key} under the [[comparison]] that has {place}.")
+                    format!(
+                        "Begin it in a dataset and a pipeline file of its own, with {key} under the [[comparison]] that has {place}."
+                    )
                 } else {
-                    format!("Write {key} under the [[comparison]] that has {place} now, before the next {}.", noun(self.target.kind))
+                    format!(
+                        "Write {key} under the [[comparison]] that has {place} now, before the next {}.",
+                        noun(self.target.kind)
+                    )
                 };
                 let look = "Results were seen before this number was fixed: a plan made after a look allows false verdicts in up to 9 % of \
                             studies, one that stands before the first look keeps to its level.";
-                [line, rule(each)].into_iter().chain((self.target.after_a_look && !fresh).then(|| look.to_owned())).collect()
+                [line, rule(each)]
+                    .into_iter()
+                    .chain((self.target.after_a_look && !fresh).then(|| look.to_owned()))
+                    .collect()
             }
             _ => Vec::new(),
         }
@@ -243,7 +281,8 @@ impl Target<'_> {
 
     /// What the burns so far have unevenly, to be evened out.
     fn uneven(&self) -> Vec<String> {
-        let is_it = |c: &&calefact_analysis::result::Comparison| c.factor == self.target.factor && c.only == self.target.only;
+        let is_it =
+            |c: &&calefact_analysis::result::Comparison| c.factor == self.target.factor && c.only == self.target.only;
         let Some(comparison) = self.analysis.comparisons.iter().find(is_it) else { return Vec::new() };
         let uneven = comparison.remarks.iter().filter(|r| matches!(r, Remark::Uneven(_) | Remark::UnevenCondition(_)));
         uneven.map(|r| sentence(&remark(self.w, comparison, r))).collect()
@@ -276,12 +315,17 @@ pub fn order(w: &Wording<'_>, plan: &CampaignPlan) -> Vec<String> {
             w.level_of_factor(column, alone)
         ));
     }
-    let hold: Vec<String> = plan.hold.iter().map(|(column, l)| format!("{} at {}", w.bare_column(column), level(w, column, l))).collect();
+    let hold: Vec<String> =
+        plan.hold.iter().map(|(column, l)| format!("{} at {}", w.bare_column(column), level(w, column, l))).collect();
     if !hold.is_empty() {
         lines.push(format!("Hold {}.", list(&hold)));
     }
     let alike: Vec<String> = plan.alike.iter().map(|t| typical(w, t)).collect();
-    let rest = if alike.is_empty() { "the water, its temperature at the start, the charge of wood and its moisture".to_owned() } else { list(&alike) };
+    let rest = if alike.is_empty() {
+        "the water, its temperature at the start, the charge of wood and its moisture".to_owned()
+    } else {
+        list(&alike)
+    };
     lines.push(format!("Keep alike from burn to burn: {rest}; do all else the same way."));
     lines
 }

@@ -23,7 +23,9 @@ impl SizeError {
                 "`{key}` is `{text}`, in a unit that no planned quantity has; write a share of the mean (`10 %`), points of a percentage \
                  (`4 points`), or an amount in the unit of the report (`0.1 kg/kWh`)"
             ),
-            Self::NotASize => format!("`{key}` is `{text}`; write a number with its unit, such as `10 %` or `4 points`"),
+            Self::NotASize => {
+                format!("`{key}` is `{text}`; write a number with its unit, such as `10 %` or `4 points`")
+            }
             Self::NotAboveZero => format!("`{key}` is `{text}`; it must be above zero"),
         }
     }
@@ -65,7 +67,8 @@ fn number_and_unit(text: &str) -> Result<(f64, &str), SizeError> {
 
 fn in_unit(w: &Wording<'_>, number: f64, unit: &str, quantity: Quantity) -> Result<f64, SizeError> {
     let shown = [Units::Metric, Units::Us].into_iter().flat_map(|units| {
-        [Typography::Plain, Typography::Page].map(|typography| Wording { units, typography, ..*w }.unit_of_quantity(quantity))
+        [Typography::Plain, Typography::Page]
+            .map(|typography| Wording { units, typography, ..*w }.unit_of_quantity(quantity))
     });
     let found = shown.into_iter().find(|u| u.symbol == unit).ok_or(SizeError::OtherUnit)?;
     Ok(number / found.width(1.0))

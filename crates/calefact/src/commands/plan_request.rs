@@ -21,7 +21,9 @@ pub(super) fn request(job: &Job, args: &PlanArgs) -> Result<PlanRequest, String>
     let comparisons = job.pipeline.settings.comparisons.iter().filter(|c| is_wanted(&c.factor));
     let quantities: Vec<Quantity> = comparisons.map(|c| c.quantities[0]).collect();
     let size = |key: &str, option: &Option<String>, file: &Option<String>| {
-        by_quantity(key, option.as_ref().or(file.as_ref()), &quantities, |text, q| size_text::size(&Wording::plain(), text, q))
+        by_quantity(key, option.as_ref().or(file.as_ref()), &quantities, |text, q| {
+            size_text::size(&Wording::plain(), text, q)
+        })
     };
     let mean = args.mean.as_ref().or(file.mean.as_ref());
     let levels = if args.levels.is_empty() { &file.levels } else { &args.levels };

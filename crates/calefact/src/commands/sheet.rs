@@ -59,7 +59,12 @@ fn of_dataset(path: &Path) -> Result<Found, Exit> {
     let findings: Vec<Finding> = findings.into_iter().map(calefact_data::Finding::widen).collect();
     messages::list_findings(&Wording::plain(), &findings.iter().collect(), Severity::Error);
     let Some(set) = set else { return Err(Exit::DataErrors) };
-    Ok(Found { title: set.apparatus.title.clone(), apparatus: set.apparatus, columns: set.columns, units: Units::Metric })
+    Ok(Found {
+        title: set.apparatus.title.clone(),
+        apparatus: set.apparatus,
+        columns: set.columns,
+        units: Units::Metric,
+    })
 }
 
 fn of_pipeline(path: &Path) -> Result<Found, Exit> {
@@ -76,6 +81,15 @@ fn of_pipeline(path: &Path) -> Result<Found, Exit> {
     }
     let columns = inputs.sets.iter().flat_map(|set| set.columns.iter().cloned());
     let mut once: Vec<String> = Vec::new();
-    columns.for_each(|c| if !once.contains(&c) { once.push(c) });
-    Ok(Found { title: pipeline.title, apparatus: inputs.apparatus, columns: once, units: pipeline.outputs.formats.units })
+    columns.for_each(|c| {
+        if !once.contains(&c) {
+            once.push(c)
+        }
+    });
+    Ok(Found {
+        title: pipeline.title,
+        apparatus: inputs.apparatus,
+        columns: once,
+        units: pipeline.outputs.formats.units,
+    })
 }

@@ -174,7 +174,11 @@ const PLAN: &[Key] = &[
         "smallest difference that matters: a share of the mean (`10 %`), points (`4 points`) or an amount; else the margin of equivalence, \
          else the difference seen",
     ),
-    Key::optional("width", TEXT, "wanted width of the interval of a difference, from end to end, stated in the same ways"),
+    Key::optional(
+        "width",
+        TEXT,
+        "wanted width of the interval of a difference, from end to end, stated in the same ways",
+    ),
     Key::optional(
         "scatter",
         TEXT,
