@@ -23,12 +23,11 @@ impl Varied {
 
     /// Adds burns to a level, which is new or known.
     fn add(&mut self, level: &str, burns: u64) {
-        match self.levels.iter().position(|l| l == level) {
-            Some(i) => self.wanted[i] += burns,
-            None => {
-                self.levels.push(level.to_owned());
-                self.wanted.push(burns);
-            }
+        if let Some(i) = self.levels.iter().position(|l| l == level) {
+            self.wanted[i] += burns;
+        } else {
+            self.levels.push(level.to_owned());
+            self.wanted.push(burns);
         }
     }
 }

@@ -97,7 +97,7 @@ fn of_pairs(pairs: &[&Contrast]) -> Option<PlannedScatter> {
     let weight: f64 = all.iter().map(|(dof, _)| dof).sum();
     let variance = all.iter().map(|(dof, v)| dof * v).sum::<f64>() / weight;
     // Every trial stands in (levels - 1) pairs.
-    let levels = (1.0 + (1.0 + 8.0 * all.len() as f64).sqrt()) / 2.0;
+    let levels = f64::midpoint(1.0, (1.0 + 8.0 * all.len() as f64).sqrt());
     (weight > 0.0).then(|| PlannedScatter { sd: variance.sqrt(), dof: Some(weight / (levels - 1.0).max(1.0)) })
 }
 
