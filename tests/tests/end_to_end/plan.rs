@@ -14,11 +14,20 @@ fn confounded() -> TinyDataset {
     tiny.with("r1.csv,rocket,spruce", "r1.csv,rocket,beech").with("r2.csv,rocket,spruce", "r2.csv,rocket,beech")
 }
 
-#[test]
-fn a_notebook_gets_a_plan_with_sheets_and_the_same_again() {
+/// Two stoves described, and no burn yet.
+fn nothing_burnt() -> Workspace {
     let w = Workspace::new();
-    TinyDataset::new().write(&w);
-    let options = ["--difference", "1 points", "--first-day", "2031-04-01"];
+    let mut tiny = TinyDataset::new();
+    tiny.register.truncate(tiny.register.find('\n').expect("a header") + 1);
+    tiny.logs.clear();
+    tiny.write(&w);
+    w
+}
+
+#[test]
+fn a_plan_has_a_sheet_for_each_burn_and_comes_out_the_same_again() {
+    let w = nothing_burnt();
+    let options = ["--difference", "10 %", "--scatter", "5 %", "--first-day", "2031-04-01"];
     let outcome = plan(&w, &options);
     assert_eq!(outcome.code, 0, "{}", outcome.stderr);
     let (first, rows) = (w.files("plan"), table(&w.join("plan/plan.csv")));
@@ -47,11 +56,7 @@ fn what_changes_together_is_crossed() {
 
 #[test]
 fn guesses_are_enough_before_the_first_burn() {
-    let w = Workspace::new();
-    let mut tiny = TinyDataset::new();
-    tiny.register.truncate(tiny.register.find('\n').expect("a header") + 1);
-    tiny.logs.clear();
-    tiny.write(&w);
+    let w = nothing_burnt();
     let outcome = plan(&w, &[]);
     assert!(
         outcome.stderr.contains("cannot be told yet") && outcome.stderr.contains("difference = \"10 %\""),
@@ -107,12 +112,9 @@ fn what_no_number_of_burns_can_do_is_said_and_what_would() {
     let w = Workspace::new();
     let mut excluded = excluded;
     excluded.register = excluded.register.replacen("ambient [degC]\n", "ambient [degC],exclude\n", 1);
-    excluded.register = excluded
-        .register
-        .lines()
-        .enumerate()
-        .map(|(i, l)| format!("{l}{}\n", if i > 0 { ",rained in" } else { "" }))
-        .collect();
+    let rows = excluded.register.lines().skip(1).map(|row| [row, ",rained in\n"].concat());
+    excluded.register =
+        [excluded.register.lines().next().unwrap_or_default().to_owned() + "\n"].into_iter().chain(rows).collect();
     excluded.write(&w);
     let outcome = plan(&w, &["--difference", "10 %", "--scatter", "5 %"]);
     assert!(outcome.stderr.contains("Stove: make "), "{}", outcome.stderr);

@@ -1,7 +1,7 @@
 //! The burns in order: randomised within blocks, balanced over days and over the places in a day.
 //!
-//! Each day is a block. The levels of the column that asks for most burns are dealt out so that any number of first burns
-//! holds them as evenly as their wanted numbers allow, so each day does; the other columns take the combination that is
+//! Each day is a block. The levels of the column that asks for most burns are dealt out so that each day, and any number of first
+//! days, holds them as evenly as their wanted numbers allow; the other columns take the combination that is
 //! rarest so far, burns already made counted. Within a day the levels change places until each has been first, second and so
 //! on as often as the others, as far as that goes: the first burn of a day finds a cold rig. What these rules leave open is
 //! drawn by lot.
@@ -23,7 +23,7 @@ type Cell = Vec<usize>;
 pub(super) fn order(past: &Past<'_>, request: &PlanRequest, factors: &Factors) -> BurnOrder {
     let mut lot = stream(request.seed, "plan/order");
     let per_day = request.burns_per_day.max(1);
-    let mut cells = dealt(past, &factors.vary, &mut lot);
+    let mut cells = dealt(past, &factors.vary, per_day, &mut lot);
     let mut places = Places::new(&factors.vary);
     for day in cells.chunks_mut(per_day) {
         places.arrange(day, &mut lot);
@@ -52,14 +52,16 @@ pub(super) fn order(past: &Past<'_>, request: &PlanRequest, factors: &Factors) -
 }
 
 /// The burns, days not yet arranged.
-fn dealt(past: &Past<'_>, vary: &[Varied], lot: &mut Pcg64) -> Vec<Cell> {
+fn dealt(past: &Past<'_>, vary: &[Varied], per_day: usize, lot: &mut Pcg64) -> Vec<Cell> {
     let mut wanted: Vec<Vec<u64>> = vary.iter().map(|f| f.wanted.clone()).collect();
     let mut made = made(past, vary);
     let others = combinations(&vary[1..]);
-    let mut cells = Vec::new();
+    let mut cells: Vec<Cell> = Vec::new();
     while wanted[0].iter().any(|n| *n > 0) {
-        let levels: Vec<usize> = (0..vary[0].levels.len()).collect();
-        let first = *draw(&levels, |l| std::cmp::Reverse(wanted[0][*l]), lot);
+        let levels: Vec<usize> = (0..vary[0].levels.len()).filter(|l| wanted[0][*l] > 0).collect();
+        let today = &cells[cells.len() - cells.len() % per_day..];
+        let in_day = |level: usize| today.iter().filter(|cell| cell[0] == level).count();
+        let first = *draw(&levels, |l| (in_day(*l), std::cmp::Reverse(wanted[0][*l])), lot);
         let rarity = |other: &Cell| {
             let cell = [&[first], &other[..]].concat();
             let missing: u64 = other.iter().zip(&wanted[1..]).map(|(l, wanted)| wanted[*l]).sum();

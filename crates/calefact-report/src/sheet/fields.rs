@@ -57,7 +57,7 @@ pub(super) fn fields(w: &Wording<'_>, request: &SheetRequest<'_>, burn: Option<&
     let further = request.further.iter().map(String::as_str).filter(|c| !c.is_empty());
     let (note, columns) = COLUMNS.split_last().map_or(("note", &COLUMNS[..]), |(note, columns)| (*note, columns));
     let (set_up, measured) = columns.split_at(columns.iter().position(|c| *c == "water").unwrap_or(columns.len()));
-    let wanted = |columns: &'static [&'static str]| columns.iter().copied().filter(|c| is_wanted(&c));
+    let wanted = |columns: &'static [&'static str]| columns.iter().copied().filter(|c| is_wanted(c));
     let all = wanted(set_up).chain(further).chain(wanted(measured)).chain([note]);
     let field = |column: &str| Field {
         name: broken(w, column),

@@ -23,7 +23,7 @@ pub struct TargetWords {
 
 /// The words of every comparison that is planned.
 pub fn targets(w: &Wording<'_>, analysis: &Analysis, apparatus: &Apparatus, plan: &CampaignPlan) -> Vec<TargetWords> {
-    plan.targets.iter().map(|t| Target { w, analysis, apparatus, target: t }.words()).collect()
+    plan.targets.iter().map(|t| Target { w, analysis, apparatus, plan: t }.words()).collect()
 }
 
 /// One comparison in words.
@@ -31,15 +31,15 @@ struct Target<'w> {
     w: &'w Wording<'w>,
     analysis: &'w Analysis,
     apparatus: &'w Apparatus,
-    target: &'w TargetPlan,
+    plan: &'w TargetPlan,
 }
 
 impl Target<'_> {
     fn words(&self) -> TargetWords {
-        let stops = matches!(self.target.answer, PlanAnswer::Settled | PlanAnswer::Enough);
+        let stops = matches!(self.plan.answer, PlanAnswer::Settled | PlanAnswer::Enough);
         let mut grounds: Vec<String> = Vec::new();
         if !stops {
-            grounds.extend(self.target.aims.iter().map(|a| self.aim(a)));
+            grounds.extend(self.plan.aims.iter().map(|a| self.aim(a)));
             grounds.extend(self.scatter());
             grounds.extend(self.floor());
             grounds.extend(self.savings());
@@ -50,13 +50,13 @@ impl Target<'_> {
     }
 
     fn trials(&self) -> String {
-        format!("{}s", noun(self.target.kind))
+        format!("{}s", noun(self.plan.kind))
     }
 
     fn answer(&self) -> String {
-        let title = capital(&title(self.w, &self.target.factor, &self.target.only));
-        let (name, trials) = (quantity_in_sentence(self.target.quantity), self.trials());
-        match &self.target.answer {
+        let title = capital(&title(self.w, &self.plan.factor, &self.plan.only));
+        let (name, trials) = (quantity_in_sentence(self.plan.quantity), self.trials());
+        match &self.plan.answer {
             PlanAnswer::Settled => format!("{title}: you can stop. Every difference in {name} is settled."),
             PlanAnswer::Enough => format!(
                 "{title}: you can stop. The {trials} made are enough for what was asked, and more of them are not likely to change the \
@@ -65,21 +65,21 @@ impl Target<'_> {
             PlanAnswer::GoOn { planned } => {
                 format!(
                     "{title}: go on to the planned {} of each: {}.",
-                    plural(*planned as usize, noun(self.target.kind)),
+                    plural(*planned as usize, noun(self.plan.kind)),
                     self.further()
                 )
             }
             PlanAnswer::Burns { each, fresh: false } => {
                 format!(
                     "{title}: make {} of each in all: {}.",
-                    plural(*each as usize, noun(self.target.kind)),
+                    plural(*each as usize, noun(self.plan.kind)),
                     self.further()
                 )
             }
             PlanAnswer::Burns { each, fresh: true } => format!(
                 "{title}: the planned {trials} are made and left this open. A new study takes {} of each; those made before it do not \
                  count in it.",
-                plural(*each as usize, noun(self.target.kind))
+                plural(*each as usize, noun(self.plan.kind))
             ),
             PlanAnswer::Cross(cross) => cross_words(self.w, cross),
             PlanAnswer::OutOfReach => format!("{title}: no number of {trials} will do."),
@@ -100,7 +100,7 @@ impl Target<'_> {
     fn few_levels(&self, title: &str, level: Option<&str>) -> String {
         let known = level.map_or_else(
             || "no level is known".to_owned(),
-            |l| format!("{} is the only level known", self.w.level_of_factor(&self.target.factor, l)),
+            |l| format!("{} is the only level known", self.w.level_of_factor(&self.plan.factor, l)),
         );
         format!(
             "{title}: nothing to compare, because {known}. Describe another in dataset.toml, or name it under [plan]: {}.",
@@ -133,17 +133,17 @@ impl Target<'_> {
     fn further(&self) -> String {
         let is_open = |l: &&LevelBurns| l.further > 0;
         let words =
-            |l: &LevelBurns| format!("{} more of {}", l.further, self.w.level_of_factor(&self.target.factor, &l.level));
-        let all: Vec<String> = self.target.levels.iter().filter(is_open).map(words).collect();
-        if all.is_empty() { format!("no {} is missing", noun(self.target.kind)) } else { list(&all) }
+            |l: &LevelBurns| format!("{} more of {}", l.further, self.w.level_of_factor(&self.plan.factor, &l.level));
+        let all: Vec<String> = self.plan.levels.iter().filter(is_open).map(words).collect();
+        if all.is_empty() { format!("no {} is missing", noun(self.plan.kind)) } else { list(&all) }
     }
 
     /// A difference, an interval's width or a scatter.
     fn size(&self, size: f64) -> String {
-        if self.target.relative {
+        if self.plan.relative {
             return format!("{} of the mean", self.w.share(size));
         }
-        let unit = self.w.unit_of_difference(self.target.quantity);
+        let unit = self.w.unit_of_difference(self.plan.quantity);
         self.w.typography.join(&self.w.typography.significant(unit.width(size), 2), &unit.symbol)
     }
 
@@ -178,7 +178,7 @@ impl Target<'_> {
     }
 
     fn scatter(&self) -> Option<String> {
-        let scatter = self.target.scatter.filter(|_| !self.target.aims.is_empty())?;
+        let scatter = self.plan.scatter.filter(|_| !self.plan.aims.is_empty())?;
         let source = if scatter.dof.is_some() { "seen so far" } else { "which is a guess" };
         Some(format!(
             "Counted with a scatter between {} of {} (standard deviation), {source}.",
@@ -189,10 +189,10 @@ impl Target<'_> {
 
     fn floor(&self) -> Option<String> {
         let trials = self.trials();
-        if self.target.aims.is_empty() && !matches!(self.target.answer, PlanAnswer::OutOfReach) {
+        if self.plan.aims.is_empty() && !matches!(self.plan.answer, PlanAnswer::OutOfReach) {
             return None;
         }
-        let Some(floor) = &self.target.floor else {
+        let Some(floor) = &self.plan.floor else {
             let few = format!(
                 "Errors that all {trials} share, such as that of the scale, are not in these numbers before two levels have been tried."
             );
@@ -210,15 +210,15 @@ impl Target<'_> {
     }
 
     fn savings(&self) -> Vec<String> {
-        let has_shared = self.target.floor.as_ref().is_some_and(|f| f.largest.is_some());
-        if self.target.savings.is_empty() {
+        let has_shared = self.plan.floor.as_ref().is_some_and(|f| f.largest.is_some());
+        if self.plan.savings.is_empty() {
             let none = format!(
                 "Half the error of any one instrument would save less than 0.1 {} of each.",
-                noun(self.target.kind)
+                noun(self.plan.kind)
             );
-            return if has_shared && !self.target.aims.is_empty() { vec![none] } else { Vec::new() };
+            return if has_shared && !self.plan.aims.is_empty() { vec![none] } else { Vec::new() };
         }
-        self.target.savings.iter().map(|s| self.saving(s)).collect()
+        self.plan.savings.iter().map(|s| self.saving(s)).collect()
     }
 
     fn saving(&self, saving: &Saving) -> String {
@@ -245,15 +245,15 @@ impl Target<'_> {
 
     /// When to stop, and the line to add.
     fn stopping(&self) -> Vec<String> {
-        let (trials, factor) = (self.trials(), &self.target.factor);
+        let (trials, factor) = (self.trials(), &self.plan.factor);
         let rule = |n: u32| {
             format!(
                 "Until there are {n} of each you may look after every {}, but only a very clear difference is settled; at {n} the verdict \
                  is due, and {trials} beyond it do not count.",
-                noun(self.target.kind)
+                noun(self.plan.kind)
             )
         };
-        match self.target.answer {
+        match self.plan.answer {
             PlanAnswer::GoOn { planned } => vec![rule(planned)],
             PlanAnswer::Burns { each, fresh } => {
                 let key = self.w.quoted(&format!("planned = {each}"));
@@ -265,14 +265,14 @@ impl Target<'_> {
                 } else {
                     format!(
                         "Write {key} under the [[comparison]] that has {place} now, before the next {}.",
-                        noun(self.target.kind)
+                        noun(self.plan.kind)
                     )
                 };
                 let look = "Results were seen before this number was fixed: a plan made after a look allows false verdicts in up to 9 % of \
                             studies, one that stands before the first look keeps to its level.";
                 [line, rule(each)]
                     .into_iter()
-                    .chain((self.target.after_a_look && !fresh).then(|| look.to_owned()))
+                    .chain((self.plan.after_a_look && !fresh).then(|| look.to_owned()))
                     .collect()
             }
             _ => Vec::new(),
@@ -282,7 +282,7 @@ impl Target<'_> {
     /// What the burns so far have unevenly, to be evened out.
     fn uneven(&self) -> Vec<String> {
         let is_it =
-            |c: &&calefact_analysis::result::Comparison| c.factor == self.target.factor && c.only == self.target.only;
+            |c: &&calefact_analysis::result::Comparison| c.factor == self.plan.factor && c.only == self.plan.only;
         let Some(comparison) = self.analysis.comparisons.iter().find(is_it) else { return Vec::new() };
         let uneven = comparison.remarks.iter().filter(|r| matches!(r, Remark::Uneven(_) | Remark::UnevenCondition(_)));
         uneven.map(|r| sentence(&remark(self.w, comparison, r))).collect()

@@ -4,6 +4,7 @@ mod analyse;
 mod check;
 mod ended;
 mod findings_csv;
+mod keeping;
 mod plan;
 mod plan_request;
 mod predict;

@@ -1,21 +1,19 @@
 //! `plan`: read, reduce and compare as `run` does, then plan the next burns and write the plan with its burn sheets.
 
-use super::analyse::{Collect, analyse};
+use super::keeping::analysed;
 use super::{Job, plan_request};
 use crate::args::PlanArgs;
-use crate::driver::{Inputs, Sink};
+use crate::driver::Inputs;
 use crate::{Exit, messages};
-use calefact_analysis::TrialAccumulator;
 use calefact_analysis::fact::CautionFact;
 use calefact_analysis::finding::Fact;
 use calefact_analysis::planning::{self, Past};
-use calefact_analysis::result::{Analysis, CampaignPlan, TrialResult};
-use calefact_data::{Readings, RegisterRow, Severity};
+use calefact_analysis::result::{Analysis, CampaignPlan};
+use calefact_data::{RegisterRow, Severity};
 use calefact_report::words::planning::{order, targets};
 use calefact_report::words::{Typography, Wording};
 use calefact_report::{PlanFolder, ReportError, SheetRequest, ToolInfo};
-use std::convert::Infallible;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Runs `plan`.
 pub(super) fn plan(args: &PlanArgs) -> Exit {
@@ -29,10 +27,7 @@ pub(super) fn plan(args: &PlanArgs) -> Exit {
             return Exit::Usage;
         }
     };
-    let begin = |settings: &_, reducer: &calefact_analysis::Reducer<'_>| {
-        Ok(Kept(TrialAccumulator::new(settings, reducer.sources())))
-    };
-    let Ok((analysis, ())) = job.pool.install(|| analyse(&job, &inputs, begin));
+    let analysis = analysed(&job, &inputs);
     let rows: Vec<RegisterRow> =
         inputs.batches.iter().flat_map(|b| b.log.rows.iter().map(|row| inputs.row(b, *row))).collect();
     let past = Past {
@@ -48,30 +43,6 @@ pub(super) fn plan(args: &PlanArgs) -> Exit {
             messages::say(&format!("error: {error}"));
             Exit::WriteFailed
         }
-    }
-}
-
-/// What comparing asks of each trial, and no more.
-struct Kept(TrialAccumulator);
-
-impl Sink for Kept {
-    type Error = Infallible;
-
-    fn readings(&mut self, _: &RegisterRow, _: &Readings) -> Result<(), Infallible> {
-        Ok(())
-    }
-
-    fn result(&mut self, result: TrialResult) -> Result<(), Infallible> {
-        self.0.extend([result]);
-        Ok(())
-    }
-}
-
-impl Collect for Kept {
-    type Rest = ();
-
-    fn finish(self) -> Result<((), TrialAccumulator), Infallible> {
-        Ok(((), self.0))
     }
 }
 
@@ -125,7 +96,7 @@ fn cautions(analysis: &Analysis) -> Vec<CautionFact> {
     all.filter_map(|fact| if let Fact::Caution(caution) = fact { Some(*caution) } else { None }).collect()
 }
 
-fn tell(job: &Job, inputs: &Inputs, (analysis, plan): (&Analysis, &CampaignPlan), page: &std::path::Path) -> Exit {
+fn tell(job: &Job, inputs: &Inputs, (analysis, plan): (&Analysis, &CampaignPlan), page: &Path) -> Exit {
     let w = Wording::of_analysis(analysis, job.formats.units, Typography::Plain);
     messages::list_findings(&w, &analysis.noticed, Severity::Error);
     if !job.quiet {
@@ -133,7 +104,9 @@ fn tell(job: &Job, inputs: &Inputs, (analysis, plan): (&Analysis, &CampaignPlan)
             messages::say(&words.answer);
             words.grounds.iter().for_each(|line| messages::say(&format!("  {line}")));
         }
-        order(&w, plan).iter().for_each(|line| messages::say(line));
+        for line in order(&w, plan) {
+            messages::say(&line);
+        }
         messages::say(&format!("plan: {}", page.display()));
     }
     if analysis.noticed.any_error() { Exit::DataErrors } else { Exit::Done }

@@ -1,18 +1,15 @@
 //! `predict`: read, reduce, and tell what jobs take. The answer goes to standard output, what is wrong to standard error.
 
 use super::Job;
-use super::analyse::{Collect, analyse};
+use super::keeping::analysed;
 use crate::args::PredictArgs;
-use crate::driver::{Inputs, Sink};
 use crate::{Exit, messages};
-use calefact_analysis::TrialAccumulator;
-use calefact_analysis::result::{Analysis, TrialResult};
+use calefact_analysis::result::Analysis;
 use calefact_analysis::settings::{self, JobVessel, ReferenceJob};
-use calefact_data::{Readings, RegisterRow, Severity};
+use calefact_data::Severity;
 use calefact_report::words::forecast;
 use calefact_report::words::forecast_answer::{self, Only};
 use calefact_report::words::{Typography, Wording};
-use std::convert::Infallible;
 use std::io::{self, Write};
 
 /// Name of a job from the options.
@@ -37,6 +34,7 @@ pub(super) fn predict(args: &PredictArgs) -> Exit {
         },
         Err(error) => match error {},
     }
+    tell(args, &job, &analysed(&job, &inputs))
 }
 
 /// Leaves out the comparisons of the pipeline.
@@ -68,36 +66,6 @@ fn settle_jobs(args: &PredictArgs, job: &mut Job) -> Result<(), String> {
     let (standing_s, deadline_s) = (args.standing, args.deadline);
     settings.jobs = vec![settings::Job { standing_s, deadline_s, vessel, ..settings::Job::new(ASKED, task) }];
     Ok(())
-}
-
-fn analysed(job: &Job, inputs: &Inputs) -> Result<Analysis, Infallible> {
-    let (analysis, ()) =
-        analyse(job, inputs, |settings, reducer| Ok(Keeping(TrialAccumulator::new(settings, reducer.sources()))))?;
-    Ok(analysis)
-}
-
-/// Trials whose numbers are kept, and nothing else.
-struct Keeping(TrialAccumulator);
-
-impl Sink for Keeping {
-    type Error = Infallible;
-
-    fn readings(&mut self, _: &RegisterRow, _: &Readings) -> Result<(), Infallible> {
-        Ok(())
-    }
-
-    fn result(&mut self, result: TrialResult) -> Result<(), Infallible> {
-        self.0.extend([result]);
-        Ok(())
-    }
-}
-
-impl Collect for Keeping {
-    type Rest = ();
-
-    fn finish(self) -> Result<((), TrialAccumulator), Infallible> {
-        Ok(((), self.0))
-    }
 }
 
 fn tell(args: &PredictArgs, job: &Job, analysis: &Analysis) -> Exit {

@@ -83,7 +83,7 @@ fn of_pipeline(path: &Path) -> Result<Found, Exit> {
     let mut once: Vec<String> = Vec::new();
     columns.for_each(|c| {
         if !once.contains(&c) {
-            once.push(c)
+            once.push(c);
         }
     });
     Ok(Found {
