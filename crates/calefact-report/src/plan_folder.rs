@@ -5,7 +5,8 @@ use crate::manifest::{self, ToolInfo};
 use crate::sheet::{Form, Sheet, SheetRequest};
 use crate::staging::Staging;
 use crate::words::Wording;
-use crate::words::planning::{self, TargetWords};
+use crate::words::burn_order;
+use crate::words::planning::TargetWords;
 use crate::{Formats, ReportError, table_files};
 use askama::Template;
 use calefact_analysis::result::{Analysis, BurnOrder, CampaignPlan, PlannedBurn};
@@ -76,7 +77,7 @@ impl PlanFolder<'_> {
         let page = Page {
             form: Form::new(w, &self.sheets),
             invented: self.analysis.invented,
-            order: planning::order(w, self.plan),
+            order: burn_order::order(w, self.plan),
             places: (1..=places).map(|p| format!("burn {p}")).collect(),
             days: days(w, self.plan, burns, places),
             sheets: burns.iter().map(|b| Sheet::planned(w, &self.sheets, b)).collect(),
@@ -89,7 +90,7 @@ impl PlanFolder<'_> {
 fn days(w: &Wording<'_>, plan: &CampaignPlan, burns: &[PlannedBurn], places: usize) -> Vec<Day> {
     let is_varied = |column: &str| plan.vary.iter().any(|(c, _)| c == column);
     let cell = |b: &PlannedBurn| {
-        let levels = b.levels.iter().filter(|(c, _)| is_varied(c)).map(|(c, l)| planning::level(w, c, l));
+        let levels = b.levels.iter().filter(|(c, _)| is_varied(c)).map(|(c, l)| burn_order::level(w, c, l));
         format!("{}: {}", b.trial, levels.collect::<Vec<_>>().join(", "))
     };
     let day = |chunk: &[PlannedBurn]| {

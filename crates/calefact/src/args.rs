@@ -1,14 +1,17 @@
 //! Arguments as typed. What they mean together is settled in [`crate::commands`].
 
+mod common;
 mod planning;
 
+pub(crate) use common::Units;
 pub(crate) use planning::{PlanArgs, SheetArgs};
 
 use crate::exit;
 use calefact_analysis::build::Size;
 use calefact_report::words;
 use calefact_units::{Kind, parse_quantity};
-use clap::{Args as ClapArgs, Parser, Subcommand, ValueEnum};
+use clap::{Args as ClapArgs, Parser, Subcommand};
+use common::jobs;
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
@@ -43,24 +46,6 @@ pub(crate) enum Command {
     /// Write an invented dataset whose true values are known.
     #[command(after_help = exit::HELP)]
     Simulate(SimulateArgs),
-}
-
-/// Units of `--units`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Units {
-    /// Degrees Celsius, kilograms, litres, kilowatts.
-    Metric,
-    /// Degrees Fahrenheit, pounds, US gallons, Btu.
-    Us,
-}
-
-impl From<Units> for words::Units {
-    fn from(units: Units) -> Self {
-        match units {
-            Units::Metric => Self::Metric,
-            Units::Us => Self::Us,
-        }
-    }
 }
 
 /// Arguments of `run`.
@@ -209,15 +194,6 @@ pub(crate) struct SimulateArgs {
     /// Seed of the random numbers; the same seed gives the same files.
     #[arg(long, value_name = "N", default_value_t = 2)]
     pub(crate) seed: u64,
-}
-
-/// Most logs read at once: more threads would only wait for each other.
-const MOST_JOBS: usize = 256;
-
-/// Reads `--jobs`.
-fn jobs(text: &str) -> Result<NonZeroUsize, String> {
-    let jobs = text.parse::<NonZeroUsize>().ok().filter(|n| n.get() <= MOST_JOBS);
-    jobs.ok_or_else(|| format!("a whole number from 1 to {MOST_JOBS} is wanted"))
 }
 
 #[cfg(test)]

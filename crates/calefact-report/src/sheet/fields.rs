@@ -1,6 +1,6 @@
 //! The boxes and columns of a burn sheet: columns of the register and of the log that this apparatus fills.
 
-use super::SheetRequest;
+use super::request::SheetRequest;
 use crate::words::{Wording, instrument};
 use calefact_analysis::result::PlannedBurn;
 use calefact_data::{Apparatus, Channel};

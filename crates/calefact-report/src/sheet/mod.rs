@@ -2,6 +2,9 @@
 //! them in is copying. What is on a sheet is here and in `fields`; the page is in `templates/sheet.html`.
 
 mod fields;
+mod request;
+
+pub use request::{Paper, SheetRequest};
 
 use crate::ReportError;
 use crate::words::sheet::{self as words, AFTER, BEFORE};
@@ -9,39 +12,10 @@ use crate::words::{Wording, caution, sentence};
 use askama::Template;
 use calefact_analysis::fact::CautionFact;
 use calefact_analysis::result::PlannedBurn;
-use calefact_data::Apparatus;
 use fields::Field;
 use std::fs;
 use std::io::Write;
 use std::path::Path;
-
-/// Paper of the sheets.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Paper {
-    /// 210 mm by 297 mm.
-    #[default]
-    A4,
-    /// 8.5 in by 11 in.
-    Letter,
-}
-
-impl Paper {
-    /// Its name in a style sheet.
-    pub(crate) const fn name(self) -> &'static str {
-        match self {
-            Self::A4 => "A4",
-            Self::Letter => "letter",
-        }
-    }
-
-    /// Height within the margins, mm.
-    const fn height(self) -> f64 {
-        match self {
-            Self::A4 => 279.0,
-            Self::Letter => 261.0,
-        }
-    }
-}
 
 /// Heights in mm, as `templates/sheet.css` sets them: headings, lists and the table's head together; a row of boxes; a line of small
 /// print and the letters in it; a row of the log. What is over is kept for fonts that run wide.
@@ -53,23 +27,6 @@ const SMALL_LETTERS: usize = 145;
 const ROW: f64 = 5.8;
 /// Rows of the log that a sheet has at least, be it on a second page.
 const LEAST_ROWS: f64 = 8.0;
-
-/// What sheets are made of.
-#[derive(Debug, Clone)]
-pub struct SheetRequest<'a> {
-    /// Title of the dataset.
-    pub title: &'a str,
-    /// The apparatus: which instruments read what.
-    pub apparatus: &'a Apparatus,
-    /// Further columns of the register.
-    pub further: Vec<String>,
-    /// Cautions that the logs so far call for.
-    pub cautions: Vec<CautionFact>,
-    /// Time between two ruled rows, s.
-    pub every_s: f64,
-    /// Paper.
-    pub paper: Paper,
-}
 
 /// One sheet.
 pub(crate) struct Sheet {

@@ -9,6 +9,7 @@ mod ambiguous;
 pub mod assumed;
 pub mod build;
 mod caution;
+pub mod burn_order;
 pub(crate) mod caution;
 mod comparison;
 mod comparison_finding;

@@ -1,6 +1,6 @@
 //! Words on burn sheets: what to do before and after a burn, and the instruments with their limits and steps.
 
-use super::{Wording, instrument, planning};
+use super::{Wording, burn_order, instrument};
 use calefact_data::Apparatus;
 
 /// Before the fire is lit. Common practice, no source.
@@ -29,7 +29,7 @@ pub(crate) fn minutes(w: &Wording<'_>, s: f64) -> String {
 
 /// "fuel: Spruce slabwood (spruce)": the name for people with the id for the register.
 pub(crate) fn level(w: &Wording<'_>, column: &str, level: &str) -> String {
-    let name = planning::level(w, column, level);
+    let name = burn_order::level(w, column, level);
     let id = if name == level || level.is_empty() { String::new() } else { format!(" ({level})") };
     format!("{} {name}{id}", column.replace('_', " "))
 }

@@ -1,6 +1,6 @@
 //! Arguments of `plan` and `sheet`.
 
-use super::Units;
+use super::common::{Units, jobs};
 use calefact_report::Paper;
 use calefact_units::{Kind, parse_quantity};
 use clap::{Args as ClapArgs, ValueEnum};
@@ -49,7 +49,7 @@ pub(crate) struct PlanArgs {
     #[command(flatten)]
     pub(crate) sheet: SheetStyle,
     /// How many logs to read at once [default: one per processor].
-    #[arg(long, value_name = "N", value_parser = super::jobs)]
+    #[arg(long, value_name = "N", value_parser = jobs)]
     pub(crate) jobs: Option<NonZeroUsize>,
     /// Print errors only.
     #[arg(long, short)]
