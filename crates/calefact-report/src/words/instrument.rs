@@ -127,6 +127,6 @@ mod tests {
         let probe = Instrument { reads: vec!["tank".into()], resolution: Some(0.1), ..Instrument::default() };
         assert_eq!((tolerance(&w, &probe), step(&w, &probe).as_deref()), (None, Some("step 0.1 K")));
         let us = Wording { units: Units::Us, ..w };
-        assert_eq!(step(&us, &probe).as_deref(), Some("step 0.2 degF"));
+        assert_eq!(step(&us, &probe).as_deref(), Some("step 0.18 degF"));
     }
 }
