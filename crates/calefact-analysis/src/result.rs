@@ -39,8 +39,8 @@ pub use method::{Method, ModelDescription};
 pub use numbers::{Name, Numbers, Packer};
 pub use operating::{OperatingBurn, OperatingPart, OperatingValue};
 pub use planning::{
-    Aim, AimPlan, AimSource, BurnOrder, CampaignPlan, Floor, LevelBurns, PlanAnswer, PlannedBurn, PlannedScatter,
-    Reach, Saving, TargetPlan, Typical,
+    Aim, AimPlan, AimSource, BurnOrder, BurnsNeeded, CampaignPlan, Floor, LevelBurns, PlanAnswer, PlannedBurn,
+    PlannedScatter, Saving, TargetPlan, Typical,
 };
 pub use remark::{
     Confounded, Effect, Excluded, FitFailure, Interaction, MeanChange, NoAdjustment, OddTrial, Remark, VerdictChange,

@@ -36,7 +36,6 @@ pub(crate) enum Command {
     /// Tell how much wood and time a job takes: the jobs of a pipeline, or one from the options.
     #[command(after_help = exit::HELP)]
     Predict(Box<PredictArgs>),
-    Predict(PredictArgs),
     /// Plan the next burns: how many, in which order, and when to stop; with burn sheets to print.
     #[command(after_help = exit::HELP)]
     Plan(PlanArgs),

@@ -2,7 +2,7 @@
 //! would save.
 
 use super::known::{Known, cautious_sd};
-use crate::result::{Aim, AimPlan, ErrorOrigin, Floor, Reach, Saving};
+use crate::result::{Aim, AimPlan, BurnsNeeded, ErrorOrigin, Floor, Saving};
 use calefact_stats::power::{
     Goal, Needed, Scatter, narrowest_width, smallest_difference, trials_for_power, trials_for_width,
 };
@@ -25,11 +25,11 @@ pub(super) struct Levels {
 pub(super) fn aim_plan(known: &Known, aim: Aim, levels: Levels) -> Option<AimPlan> {
     let scatter = known.scatter?;
     let reach = match needed(aim, scatter.sd, known.lasting(None), levels) {
-        Needed::Beyond => Reach::Beyond,
-        Needed::Never => Reach::Never,
+        Needed::Beyond => BurnsNeeded::Beyond,
+        Needed::Never => BurnsNeeded::Never,
         found @ Needed::Trials(_) => {
             let cautious = cautious_sd(scatter).and_then(|sd| needed(aim, sd, known.lasting(None), levels).whole());
-            Reach::Each { trials: found.whole().unwrap_or(u32::MAX), cautious }
+            BurnsNeeded::Each { trials: found.whole().unwrap_or(u32::MAX), cautious }
         }
     };
     Some(AimPlan { aim, reach })

@@ -5,7 +5,8 @@ use super::request::{Past, PlanRequest};
 use super::sizes::{self, Levels};
 use crate::compare::{is_numeric, planned_level};
 use crate::result::{
-    Aim, AimPlan, AimSource, Contrast, Cross, LevelBurns, PlanAnswer, Reach, SampleSizeAdvice, TargetPlan, VerdictKind,
+    Aim, AimPlan, AimSource, BurnsNeeded, Contrast, Cross, LevelBurns, PlanAnswer, SampleSizeAdvice, TargetPlan,
+    VerdictKind,
 };
 use crate::settings::ComparisonRequest;
 
@@ -122,7 +123,7 @@ impl<'a> Target<'a> {
         let each = u32::try_from(pair.n.0.max(pair.n.1)).unwrap_or(u32::MAX).saturating_add(further(&pair)?);
         let (size, power, source) = (pair.traced.value.abs(), SEEN_POWER, AimSource::Seen);
         let aim = Aim::Difference { size, power, source };
-        Some(AimPlan { aim, reach: Reach::Each { trials: each, cautious: None } })
+        Some(AimPlan { aim, reach: BurnsNeeded::Each { trials: each, cautious: None } })
     }
 
     fn answer(&self, aims: &[AimPlan]) -> PlanAnswer {
@@ -216,10 +217,10 @@ impl<'a> Target<'a> {
 }
 
 /// The aim that takes most, out of reach last.
-const fn rank(reach: Reach) -> u64 {
+const fn rank(reach: BurnsNeeded) -> u64 {
     match reach {
-        Reach::Each { trials, .. } => trials as u64,
-        Reach::Beyond => u64::MAX - 1,
-        Reach::Never => u64::MAX,
+        BurnsNeeded::Each { trials, .. } => trials as u64,
+        BurnsNeeded::Beyond => u64::MAX - 1,
+        BurnsNeeded::Never => u64::MAX,
     }
 }

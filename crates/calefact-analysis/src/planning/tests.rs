@@ -1,7 +1,7 @@
 //! Plans from guesses, before the first burn: numbers, order, names, and what cannot be planned.
 
 use super::{Past, PlanRequest, Size, plan};
-use crate::result::{Aim, Analysis, CampaignPlan, PlanAnswer, Reach};
+use crate::result::{Aim, Analysis, BurnsNeeded, CampaignPlan, PlanAnswer};
 use crate::settings::{ComparisonRequest, Settings};
 use crate::{AnalysisHeader, Quantity, TrialAccumulator, compare};
 use calefact_data::apparatus::{Apparatus, Exchanger, Stove};
@@ -145,7 +145,7 @@ fn a_tiny_difference_gives_a_number_and_no_list() {
     let plan = planned(&["box", "rocket"], &[], &guess(0.0005, 0.05));
     assert!(plan.burns > 100_000 && plan.order.is_none(), "{}", plan.burns);
     let plan = planned(&["box", "rocket"], &[], &guess(0.00001, 0.05));
-    assert_eq!((plan.targets[0].aims[0].reach, plan.burns), (Reach::Beyond, 0));
+    assert_eq!((plan.targets[0].aims[0].reach, plan.burns), (BurnsNeeded::Beyond, 0));
     assert_eq!(plan.targets[0].answer, PlanAnswer::OutOfReach);
 }
 

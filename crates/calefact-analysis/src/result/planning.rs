@@ -109,7 +109,7 @@ pub struct AimPlan {
     /// The aim.
     pub aim: Aim,
     /// What it takes.
-    pub reach: Reach,
+    pub reach: BurnsNeeded,
 }
 
 /// What trials are made for.
@@ -147,7 +147,7 @@ pub enum AimSource {
 /// What an aim takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Reach {
+pub enum BurnsNeeded {
     /// So many trials of each level.
     Each {
         /// With the scatter as it stands.
@@ -161,7 +161,7 @@ pub enum Reach {
     Never,
 }
 
-impl Reach {
+impl BurnsNeeded {
     /// Trials of each level, where a number is enough.
     pub const fn trials(self) -> Option<u32> {
         match self {

@@ -8,7 +8,6 @@ pub(crate) mod advice;
 mod ambiguous;
 pub mod assumed;
 pub mod build;
-mod caution;
 pub mod burn_order;
 pub(crate) mod caution;
 mod comparison;

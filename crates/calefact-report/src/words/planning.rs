@@ -8,7 +8,7 @@ use super::quantity::quantity_in_sentence;
 use super::remark::remark;
 use super::{Wording, capital, instrument, list, plural, sentence};
 use calefact_analysis::result::{
-    Aim, AimPlan, AimSource, Analysis, CampaignPlan, ErrorOrigin, LevelBurns, PlanAnswer, Reach, Remark, Saving,
+    Aim, AimPlan, AimSource, Analysis, BurnsNeeded, CampaignPlan, ErrorOrigin, LevelBurns, PlanAnswer, Remark, Saving,
     TargetPlan,
 };
 use calefact_data::Apparatus;
@@ -167,14 +167,14 @@ impl Target<'_> {
             _ => String::new(),
         };
         match plan.reach {
-            Reach::Each { trials: n, cautious } => {
+            BurnsNeeded::Each { trials: n, cautious } => {
                 let more = cautious.filter(|c| *c > n).map_or_else(String::new, |c| {
                     format!(", {c} if the scatter is as large as the {trials} so far allow")
                 });
                 format!("About {n} {trials} of each {what}{more}{source}.")
             }
-            Reach::Beyond => format!("More than a million {trials} of each would be needed to {what}{source}."),
-            Reach::Never => format!("No number of {trials} would {what}{source}."),
+            BurnsNeeded::Beyond => format!("More than a million {trials} of each would be needed to {what}{source}."),
+            BurnsNeeded::Never => format!("No number of {trials} would {what}{source}."),
         }
     }
 

@@ -27,14 +27,11 @@ pub(super) fn predict(args: &PredictArgs) -> Exit {
         messages::say(&format!("error: {missing}"));
         return Exit::Usage;
     }
-    match job.pool.install(|| analysed(&job, &inputs)) {
-        Ok(analysis) => match build {
-            Some(request) => super::predict_build::tell(&job, &analysis, &request),
-            None => tell(args, &job, &analysis),
-        },
-        Err(error) => match error {},
+    let analysis = analysed(&job, &inputs);
+    match build {
+        Some(request) => super::predict_build::tell(&job, &analysis, &request),
+        None => tell(args, &job, &analysis),
     }
-    tell(args, &job, &analysed(&job, &inputs))
 }
 
 /// Leaves out the comparisons of the pipeline.
