@@ -30,8 +30,8 @@ pub use comparison::{
 };
 pub use confounding::{Uneven, UnevenCondition};
 pub use forecast::{
-    Combination, CurvePoint, Draw, Extent, Forecast, Forecasts, JobForecast, Outside, Refusal, ScatterOrigin, Spread,
-    Stretch, VesselDraw, VesselDraws, VesselOrigin,
+    Combination, CurvePoint, Draw, Extent, Forecast, Forecasts, JobForecast, Outside, OwnJob, Refusal, ScatterOrigin,
+    Spread, Stretch, VesselDraw, VesselDraws, VesselOrigin,
 };
 pub use heat_path::{CoursePoint, ExchangerPoint, GroupBalance};
 pub use law::{LawParameter, TrialExtent, TrialLaw};

@@ -13,6 +13,7 @@ mod figure;
 mod folder;
 mod formats;
 mod html;
+mod leaders;
 mod manifest;
 mod number;
 #[cfg(feature = "parquet")]

@@ -16,12 +16,13 @@ mod case;
 mod combination;
 pub mod draws;
 pub mod outcome;
+mod ranking;
 mod spread;
 mod vessel;
 
 use crate::fact::ForecastFact;
 use crate::finding::Finding;
-use crate::result::{Combination, Forecasts, JobForecast, Refusal, TrialSummary, VesselDraws};
+use crate::result::{Combination, Forecasts, JobForecast, OwnJob, Refusal, TrialSummary, VesselDraws};
 use crate::settings::{Job, JobVessel, Settings};
 use crate::shared::SharedSources;
 use calefact_data::Apparatus;
@@ -29,6 +30,7 @@ use calefact_physics::air;
 use std::borrow::Cow;
 
 pub use case::Beyond;
+pub use ranking::least_wood;
 pub use spread::quantile;
 
 /// Forecasts of the jobs of the settings; of the reference job where they name none.
@@ -39,13 +41,11 @@ pub(crate) fn forecasts(
     trials: &[TrialSummary],
 ) -> Forecasts {
     let jobs = jobs(settings);
-    if jobs.is_empty() {
-        return Forecasts::default();
-    }
     let mut sources = draws::SourceDraws::new(shared.book());
     let combinations = combination::combinations(shared, trials, &mut sources);
     let stretch = draws::stretch();
     let mut vessels = vessel::Vessels::new(apparatus, shared, trials, sources);
+    let own = own_job(apparatus, &combinations, &mut vessels);
     let jobs = jobs.iter().map(|job| {
         let found: Result<Vec<VesselDraws>, Refusal> = possible(job, apparatus, &combinations)
             .and_then(|()| combinations.iter().map(|c| vessels.of_job(job, c)).collect());
@@ -57,8 +57,22 @@ pub(crate) fn forecasts(
         JobForecast { job: job.clone(), answers: refusal.map_or_else(|| Ok(answers()), Err), vessels }
     });
     let jobs = jobs.collect();
-    Forecasts { combinations, stretch, jobs }
+    Forecasts { combinations, stretch, jobs, own }
 }
+
+/// What a job that a reader makes up needs besides.
+fn own_job(apparatus: &Apparatus, combinations: &[Combination], vessels: &mut vessel::Vessels<'_, '_>) -> OwnJob {
+    let altitude_m = apparatus.site.altitude_m;
+    OwnJob {
+        boiling: air::boiling_point(altitude_m.unwrap_or(0.0)),
+        altitude_m,
+        usual: combinations.iter().map(|c| vessels.usual(c)).collect(),
+        of_its_size: vessels.of_a_cubic_metre(OWN),
+    }
+}
+
+/// Name of a job that no pipeline names.
+pub const OWN: &str = "job";
 
 /// The jobs of a pipeline: those it names, else its reference job.
 fn jobs(settings: &Settings) -> Cow<'_, [Job]> {

@@ -61,6 +61,18 @@ impl<'a, 'b> Vessels<'a, 'b> {
         }
     }
 
+    /// The vessel that a combination usually heats, and its volume, m3.
+    pub(super) fn usual(&mut self, combination: &Combination) -> (VesselDraws, Option<f64>) {
+        (self.known(&combination.vessel, 0.0), self.volume(&combination.vessel))
+    }
+
+    /// What is assumed of a vessel that holds 1 m3, for a job of this name. Of another size, its heat capacity goes with the volume
+    /// and its loss with the surface, the volume to the power of 2/3.
+    pub(super) fn of_a_cubic_metre(&mut self, name: &str) -> VesselDraws {
+        let own = DescribedVessel { vessel: Vessel::default(), wall: Wall::default() };
+        self.described(name, &own, 1.0, VesselOrigin::OfItsSize)
+    }
+
     /// Volume of a vessel of the data, m3: the stated one, else the most water that a burn had in it.
     fn volume(&self, id: &str) -> Option<f64> {
         let stated = self.apparatus.vessels.get(id).and_then(|v| v.volume).map(|v| v.value);

@@ -18,6 +18,21 @@ pub struct Forecasts {
     pub stretch: Vec<Stretch>,
     /// Jobs in the order of the pipeline.
     pub jobs: Vec<JobForecast>,
+    /// What a reader's own job needs besides.
+    pub own: OwnJob,
+}
+
+/// What a page needs to answer a job that no pipeline names.
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
+pub struct OwnJob {
+    /// Boiling point of the site, degC.
+    pub boiling: f64,
+    /// Its altitude, m, where it is stated.
+    pub altitude_m: Option<f64>,
+    /// The vessel that each combination usually heats, and its volume, m3.
+    pub usual: Vec<(VesselDraws, Option<f64>)>,
+    /// What is assumed of a vessel that holds 1 m3, for water that does not fit into the usual one.
+    pub of_its_size: VesselDraws,
 }
 
 /// How a combination burns, in as few numbers as a forecast needs.
@@ -116,7 +131,7 @@ pub struct JobForecast {
 }
 
 /// The vessel of a job with what is not known of it.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct VesselDraws {
     /// Which vessel.
     pub origin: VesselOrigin,
@@ -129,7 +144,7 @@ pub struct VesselDraws {
 }
 
 /// A vessel as a forecast needs it.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
 pub struct VesselDraw {
     /// Heat capacity of the empty vessel, J/K.
     pub capacity: f64,
@@ -138,12 +153,13 @@ pub struct VesselDraw {
 }
 
 /// Which vessel a job is done in.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum VesselOrigin {
     /// One of the data.
     Known(String),
     /// The one that the job describes.
+    #[default]
     Described,
     /// One of the size of the job's water, since the usual one is smaller.
     OfItsSize,

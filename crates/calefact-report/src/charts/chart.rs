@@ -5,6 +5,8 @@ use calefact_analysis::Quantity;
 /// Where in the report a chart belongs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Home {
+    /// What jobs take.
+    Jobs,
     /// Temperature curves.
     Curves,
     /// A quantity of the comparison of this number.

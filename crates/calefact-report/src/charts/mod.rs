@@ -10,18 +10,23 @@ mod dots;
 pub(crate) mod doubt;
 mod frame;
 mod groups;
+mod jobs;
 mod legend;
 mod stacked;
 
 pub(crate) use chart::{Chart, Home};
 
 use crate::ReportError;
+use crate::leaders::leaders;
 use crate::words::Wording;
 use calefact_analysis::result::Analysis;
 
 /// Draws every chart the analysis has data for.
 pub(crate) fn draw_all(analysis: &Analysis, w: &Wording<'_>) -> Result<Vec<Chart>, ReportError> {
     let mut charts = Vec::new();
+    if let Some(leaders) = leaders(&analysis.forecasts) {
+        charts.extend(jobs::draw(w, analysis, &leaders)?);
+    }
     charts.extend(groups::draw(w, analysis)?);
     charts.extend(curves::draw(w, analysis)?);
     charts.extend(balance::draw(w, analysis)?);

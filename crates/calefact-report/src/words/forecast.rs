@@ -110,6 +110,11 @@ fn distance(outside: &Outside) -> f64 {
     }
 }
 
+/// A chance: "98 %", and beyond what draws can tell "over 99 %".
+pub(crate) fn chance(w: &Wording<'_>, share: f64) -> String {
+    if share > 0.99 { format!("over {}", w.percent(0.99)) } else { w.percent(share) }
+}
+
 /// Why there is no answer, as a fragment.
 pub fn refusal(w: &Wording<'_>, refusal: &Refusal) -> String {
     let degrees = |t: f64| w.temperature(t, 0);
@@ -214,15 +219,20 @@ pub fn refuels((least, most): (u32, u32)) -> String {
 /// The vessel of a job.
 pub fn vessel(w: &Wording<'_>, vessel: &VesselDraws) -> String {
     let loss = w.measure(Measure::Conductance, vessel.centre.loss);
-    let which = match &vessel.origin {
-        VesselOrigin::Known(id) => w.apparatus(ApparatusKind::Vessel, id),
-        VesselOrigin::Described => "the vessel described".into(),
-        VesselOrigin::OfItsSize => "a vessel of the size of the water, since the usual one is smaller".into(),
-    };
+    let which = vessel_name(w, vessel);
     if vessel.assumed.contains(&AssumedInput::LossCoefficient) {
         return format!("{which}, whose heat loss is assumed (about {loss})");
     }
     format!("{which}, which loses {loss}")
+}
+
+/// Which vessel it is.
+pub(crate) fn vessel_name(w: &Wording<'_>, vessel: &VesselDraws) -> String {
+    match &vessel.origin {
+        VesselOrigin::Known(id) => w.apparatus(ApparatusKind::Vessel, id),
+        VesselOrigin::Described => "the vessel described".into(),
+        VesselOrigin::OfItsSize => "a vessel of the size of the water, since the usual one is smaller".into(),
+    }
 }
 
 /// "air temperature and kindling".

@@ -81,7 +81,7 @@ fn no_such_burns(forecasts: &Forecasts, only: &[Only<'_>]) -> Option<Refusal> {
 }
 
 /// A combination, its answer and the vessel of the job.
-type Given<'a> = (&'a Combination, &'a Forecast, &'a VesselDraws);
+pub(crate) type Given<'a> = (&'a Combination, &'a Forecast, &'a VesselDraws);
 
 /// The lines on a job, least wood first.
 fn lines(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<String> {
@@ -119,7 +119,7 @@ fn beyond(w: &Wording<'_>, given: &[Given<'_>]) -> Vec<String> {
 }
 
 /// "least wood: Rocket stove, Spruce slabwood: 4.2 kg (one burn 3.6 to 4.9 kg) in 118 min (104 to 135 min)".
-fn best(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<String> {
+pub(crate) fn best(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<String> {
     let Some((c, f, _)) = given.first() else { return Vec::new() };
     let time = w.time_spread(&f.time);
     let wood = f.wood.map_or_else(String::new, |wood| {

@@ -31,6 +31,7 @@ pub(crate) mod method;
 mod missing;
 mod moment;
 mod name;
+mod next_step;
 pub(crate) mod note;
 mod number;
 mod pipeline;
@@ -61,6 +62,7 @@ pub(crate) use comparison::{
 pub use finding::{message, severity_word, terminal, terminal_refused};
 pub use message::Message;
 pub use missing::missing_lines;
+pub(crate) use next_step::next_steps;
 pub(crate) use number::places;
 pub(crate) use quantity::quantity_in_sentence;
 pub use quantity::{balance_term_name, quantity_name, short_quantity_name};

@@ -4,6 +4,7 @@ use super::Job;
 use super::keeping::analysed;
 use crate::args::PredictArgs;
 use crate::{Exit, messages};
+use calefact_analysis::forecast::OWN;
 use calefact_analysis::result::Analysis;
 use calefact_analysis::settings::{self, JobVessel, ReferenceJob};
 use calefact_data::Severity;
@@ -11,9 +12,6 @@ use calefact_report::words::forecast;
 use calefact_report::words::forecast_answer::{self, Only};
 use calefact_report::words::{Typography, Wording};
 use std::io::{self, Write};
-
-/// Name of a job from the options.
-const ASKED: &str = "job";
 
 /// Runs `predict`.
 pub(super) fn predict(args: &PredictArgs) -> Exit {
@@ -61,7 +59,7 @@ fn settle_jobs(args: &PredictArgs, job: &mut Job) -> Result<(), String> {
     };
     let vessel = args.vessel.clone().map_or(JobVessel::Usual, JobVessel::Named);
     let (standing_s, deadline_s) = (args.standing, args.deadline);
-    settings.jobs = vec![settings::Job { standing_s, deadline_s, vessel, ..settings::Job::new(ASKED, task) }];
+    settings.jobs = vec![settings::Job { standing_s, deadline_s, vessel, ..settings::Job::new(OWN, task) }];
     Ok(())
 }
 
