@@ -75,3 +75,28 @@ fn others<'a>(c: &'a Combination, factor: &str) -> Levels<'a> {
         .filter_map(|column| Some((column, level(c, column)?)))
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::fixture;
+
+    #[test]
+    fn stoves_stand_side_by_side_with_the_fuel_that_both_have_burnt() {
+        let mut forecasts = fixture::analysis().forecasts;
+        let found = leaders(&forecasts).unwrap();
+        assert_eq!((found.factor, &found.chosen[..], found.all), ("stove", &[2, 1][..], 2));
+        assert_eq!(found.common, Some(vec![("fuel", "spruce")]));
+        forecasts.combinations[2].fuel = Some("beech".into());
+        let found = leaders(&forecasts).unwrap();
+        assert_eq!(
+            (&found.chosen[..], found.common),
+            (&[2, 1][..], None),
+            "no fuel in common: each with its most burns"
+        );
+        forecasts.combinations.retain(|c| c.stove.as_deref() == Some("box"));
+        assert_eq!(leaders(&forecasts).unwrap().factor, "fuel", "one stove");
+        forecasts.combinations.clear();
+        assert_eq!(leaders(&forecasts), None);
+    }
+}

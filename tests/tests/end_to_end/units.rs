@@ -11,7 +11,8 @@ const METRIC: [&str; 13] = ["°C", "degC", "kg", "kJ", "MJ", " kW ", "W/K", "W/(
 /// What is read of a page: no style, no tag, no link target, nothing quoted from a file.
 fn words_of(page: &str) -> String {
     let body = page.split_once("</style>").expect("a style").1;
-    let body = body.split("<script").map(|p| p.split_once("</script>").map_or(p, |(_, after)| after)).collect::<String>();
+    let body =
+        body.split("<script").map(|p| p.split_once("</script>").map_or(p, |(_, after)| after)).collect::<String>();
     let text: Vec<&str> = body.split('<').filter_map(|part| part.split_once('>')).map(|(_, text)| text).collect();
     unquoted(&text.join(" ").replace('\u{a0}', " "), '“', '”')
 }

@@ -88,6 +88,7 @@ mod tests {
         let mut analysis = fixture::analysis();
         analysis.builds.curves.clear();
         analysis.comparisons.clear();
+        analysis.forecasts = calefact_analysis::result::Forecasts::default();
         let cooling = analysis.shown.iter().filter(|t| t.row.kind == TrialKind::StandingLoss).cloned();
         let cooling = fixture::gathered(cooling);
         analysis.trials = cooling.trials;

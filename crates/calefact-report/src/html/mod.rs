@@ -143,6 +143,7 @@ mod tests {
     use super::*;
     use crate::words::{Typography, Units};
     use crate::{charts, fixture};
+    use calefact_analysis::result::{Forecasts, ScatterOrigin};
 
     fn tool() -> ToolInfo {
         ToolInfo { name: "calefact".into(), version: "0.0.0".into(), command: "calefact run a<b>.toml".into() }
@@ -174,6 +175,37 @@ mod tests {
     }
 
     #[test]
+    fn jobs_come_before_the_verdicts() {
+        let page = rendered(&fixture::analysis());
+        let jobs = part(&page, "<section id=\"jobs\">", "<section id=\"answer\">");
+        let first = &jobs[..jobs.find("<svg").unwrap()];
+        insta::assert_snapshot!(first);
+        let mut analysis = fixture::analysis();
+        analysis.forecasts.combinations[0].scatter = ScatterOrigin::Unknown;
+        analysis.forecasts.combinations[1].scatter = ScatterOrigin::Unknown;
+        assert!(rendered(&analysis).contains("least wood, how sure cannot be told without repeats"));
+        analysis.forecasts = Forecasts::default();
+        let page = rendered(&analysis);
+        assert!(
+            !page.contains("id=\"jobs\"") && !page.contains("<script"),
+            "without burns there is nothing to forecast"
+        );
+    }
+
+    /// What the script is given cannot end it.
+    #[test]
+    fn the_data_of_the_calculator_stay_inside_their_script() {
+        let mut analysis = fixture::analysis();
+        analysis.forecasts.combinations[0].stove = Some("</script><b>".into());
+        let page = rendered(&analysis);
+        let data = part(&page, "id=\"laws\">", "</script>").trim_start_matches("id=\"laws\">");
+        let data: serde_json::Value = serde_json::from_str(data).unwrap();
+        assert_eq!(data["combinations"][0]["levels"][0], "</script><b>");
+        assert_eq!(data["combinations"][1]["mean"][2][0], 0.95 * 6e-4);
+        assert!(data["combinations"][0]["price"].is_null(), "a number that is not known");
+    }
+
+    #[test]
     fn cautions_errors_and_exclusions_are_near_the_top() {
         let page = rendered(&fixture::analysis());
         insta::assert_snapshot!(part(&page, "<section id=\"cautions\"", "<section id=\"by-stove\">"));
@@ -202,6 +234,8 @@ mod tests {
     /// Hidden parts of the page, its style and its links, are not read.
     fn text_of(page: &str) -> String {
         let body = page.split_once("</style>").unwrap().1;
+        let body: String =
+            body.split("<script").map(|p| p.split_once("</script>").map_or(p, |(_, after)| after)).collect();
         body.split('<').filter_map(|part| part.split_once('>')).map(|(_, text)| text).collect::<Vec<_>>().join(" ")
     }
 

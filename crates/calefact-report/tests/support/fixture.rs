@@ -2,6 +2,8 @@
 
 #[path = "fixture_builds.rs"]
 mod fixture_builds;
+#[path = "fixture_forecasts.rs"]
+mod fixture_forecasts;
 #[path = "fixture_trials.rs"]
 mod fixture_trials;
 
@@ -9,7 +11,7 @@ use calefact_analysis::fact::{ErrorSource, InstrumentError};
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{
     Adjustment, Advice, Analysis, Assumptions, BudgetOwner, BudgetRow, Comparison, Confounded, Contrast, ContrastKind,
-    Effect, ErrorOrigin, Forecasts, GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Subject, Trend,
+    Effect, ErrorOrigin, GroupBalance, GroupResult, Method, Remark, SampleSizeAdvice, Step, Subject, Trend,
     TrialResult, VerdictKind, VesselLoss,
 };
 use calefact_analysis::settings::{ComparisonRequest, End, Settings};
@@ -209,7 +211,7 @@ pub(crate) fn analysis() -> Analysis {
     let mut noticed: FindingSummary = findings().iter().collect();
     noticed.append(of_trials);
     Analysis {
-        forecasts: Forecasts::default(),
+        forecasts: fixture_forecasts::forecasts(),
         name: "gallery".into(),
         title: "Three stoves on one drum".into(),
         invented: true,
