@@ -45,13 +45,13 @@ pub(crate) fn leaders(forecasts: &Forecasts) -> Option<Leaders<'_>> {
     let first = |best: Option<usize>, i: usize| best.filter(|b| weight(&pairs[*b]) >= weight(&pairs[i])).or(Some(i));
     let usual = &pairs[(0..pairs.len()).fold(None, first)?];
     let levels = levels(all, factor);
-    let choose = |wanted: &Option<&str>| {
-        let own = || (0..all.len()).filter(|i| level(&all[*i], factor) == *wanted);
+    let choose = |wanted: Option<&str>| {
+        let own = || (0..all.len()).filter(|i| level(&all[*i], factor) == wanted);
         own()
             .find(|i| pairs[*i] == *usual)
             .or_else(|| own().max_by_key(|i| (all[*i].trials.len(), std::cmp::Reverse(*i))))
     };
-    let chosen: Vec<usize> = levels.iter().filter_map(choose).take(MOST).collect();
+    let chosen: Vec<usize> = levels.iter().copied().filter_map(choose).take(MOST).collect();
     let common = chosen.iter().all(|i| pairs[*i] == *usual).then(|| usual.clone());
     Some(Leaders { factor, chosen, common, all: levels.len() })
 }

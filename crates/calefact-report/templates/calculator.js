@@ -126,12 +126,19 @@
   const duration = s => joined(significant(minutes(s) ? s / 60 : s / 3600, 3), minutes(s) ? "min" : "h");
   const percent = x => joined(fixed(100 * x, 0), "%");
 
-  const outside = (job, f) => {
-    const { water_m3: [least, most], hottest, longest_s: longest } = f.law.extent, found = [];
-    if (job.water > most * 1.02) found.push(`${percent(job.water / most - 1)} more water than any burn (${measure("volume", most)})`);
-    if (job.water < least * 0.98) found.push(`${percent(1 - job.water / least)} less water than any burn (${measure("volume", least)})`);
-    if (job.to > hottest + 0.5) found.push(`${whole("difference", job.to - hottest)} hotter than any burn ended (${whole("degrees", hottest)})`);
-    if (f.time.value > longest * 1.05) found.push(`${percent(f.time.value / longest - 1)} longer than any burn (${duration(longest)})`);
+  // In what the job lies beyond the burns: of each way the farthest of all rows.
+  const outside = (job, rows) => {
+    const ways = [
+      f => [job.water / f.law.extent.water_m3[1], 1.02, r => `${percent(r - 1)} more water than any burn (${measure("volume", job.water / r)})`],
+      f => [f.law.extent.water_m3[0] / job.water, 1 / 0.98, r => `${percent(1 - 1 / r)} less water than any burn (${measure("volume", job.water * r)})`],
+      f => [job.to - f.law.extent.hottest, 0.5, k => `${whole("difference", k)} hotter than any burn ended (${whole("degrees", job.to - k)})`],
+      f => [f.time.value / f.law.extent.longest_s, 1.05, (r, g) => `${percent(r - 1)} longer than any burn (${duration(g.law.extent.longest_s)})`],
+    ];
+    const found = ways.map(way => {
+      const [size, f] = rows.map(f => [way(f)[0], f]).reduce((a, b) => b[0] > a[0] ? b : a);
+      const [, limit, words] = way(f);
+      return size > limit ? words(size, f) : "";
+    }).filter(Boolean);
     return found.length < 2 ? found.join("") : `${found.slice(0, -1).join(", ")} and ${found[found.length - 1]}`;
   };
   const refusal = job => {
@@ -202,7 +209,8 @@
       if (given.length) out.append(table(given));
       for (const f of all) if (!given.includes(f)) note(out, `no answer with ${f.law.name}: this fire holds the water at ${whole("degrees", f.highest)} at most, since the vessel loses the rest`);
       for (const [text, names] of grouped(given, f => f.vessel.name)) note(out, `vessel${names}: ${text}`);
-      for (const [text, names] of grouped(given, f => outside(job, f))) note(out, `beyond your burns${names}: ${text}`);
+      const far = given.length ? outside(job, given) : "";
+      if (far) note(out, `beyond your burns: ${far}`);
     }
     answered.replaceChildren(...out.childNodes);
   };

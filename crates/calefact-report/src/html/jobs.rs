@@ -125,7 +125,7 @@ fn row(w: &Wording<'_>, analysis: &Analysis, leaders: &Leaders<'_>, job: &JobFor
     }
     let answered = leaders.chosen.iter().filter_map(|i| answers[*i].as_ref().ok());
     let outside = forecast::farthest(w, answered.flat_map(|f| &f.outside));
-    Row { cells, outside, ..row }
+    Row { outside, cells, ..row }
 }
 
 fn cell(w: &Wording<'_>, answer: &Result<Forecast, Refusal>) -> Cell {
