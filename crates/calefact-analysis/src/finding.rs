@@ -1,6 +1,6 @@
 //! Findings of the analysis: facts of the reader and facts about trials and comparisons, in one set.
 
-use crate::fact::{CautionFact, ComparisonFact, ForecastFact, PipelineFact, TrialFact};
+use crate::fact::{BookFact, CautionFact, ComparisonFact, ForecastFact, PipelineFact, TrialFact};
 use serde::Serialize;
 
 /// A fact that an analysis may state.
@@ -19,6 +19,8 @@ pub enum Fact {
     Pipeline(PipelineFact),
     /// A fact about a forecast.
     Forecast(ForecastFact),
+    /// A fact about the book.
+    Book(BookFact),
 }
 
 /// A finding of the analysis.
@@ -39,6 +41,7 @@ impl calefact_data::finding::Fact for Fact {
             Self::Caution(fact) => fact.code(),
             Self::Pipeline(fact) => fact.code(),
             Self::Forecast(fact) => fact.code(),
+            Self::Book(fact) => fact.code(),
         }
     }
 }
@@ -70,6 +73,12 @@ impl From<ComparisonFact> for Fact {
 impl From<ForecastFact> for Fact {
     fn from(fact: ForecastFact) -> Self {
         Self::Forecast(fact)
+    }
+}
+
+impl From<BookFact> for Fact {
+    fn from(fact: BookFact) -> Self {
+        Self::Book(fact)
     }
 }
 

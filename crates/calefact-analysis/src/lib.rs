@@ -4,6 +4,7 @@
 //! results are compared in [`mod@compare`]. Every value in between is plain and serialisable.
 
 mod assumed;
+pub mod book;
 mod bounds;
 mod budget;
 pub mod build;
@@ -32,6 +33,7 @@ pub mod shared;
 pub mod shown;
 mod thermometer;
 mod trial_accumulator;
+mod trial_mark;
 pub mod unstated;
 mod window;
 

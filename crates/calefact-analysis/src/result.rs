@@ -2,6 +2,7 @@
 
 mod advice;
 mod assumptions;
+mod book;
 mod build;
 mod comparison;
 mod confounding;
@@ -21,6 +22,7 @@ mod verdict_kind;
 pub use crate::fit::FitQuality;
 pub use advice::{Advice, Cross, LargestSource, Narrow, RepeatBenefit, Subject};
 pub use assumptions::{Assumptions, LowerBound, Recording};
+pub use book::{Book, BookEntry, BookLine, BookMeasure, CombinationIds, Period, RigsLine, Work};
 pub use build::{
     AreaExponent, BuildCaution, BuildCurve, BuildForecast, BuildModel, BuildOutcome, BuildPoint, BuildRefusal, Builds,
     BurnScatter, MarkedBuild, MeasuredExchanger, Reach,
@@ -93,6 +95,8 @@ pub struct Analysis {
     pub forecasts: Forecasts,
     /// Exchangers that have not been built: what other lengths, passes and water flows would do.
     pub builds: Builds,
+    /// What heat and jobs take with each combination of stove, fuel and exchanger, with the burns behind it.
+    pub book: Vec<BookEntry>,
     /// Uncertainty budget by quantity.
     pub budget: Vec<BudgetRow>,
     /// What it rests on that nobody recorded.

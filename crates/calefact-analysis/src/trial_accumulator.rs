@@ -13,6 +13,7 @@ use crate::result::{
 use crate::settings::{ComparisonRequest, Settings};
 use crate::shared::SharedSources;
 use crate::shown::Shown;
+use crate::trial_mark;
 use calefact_data::RegisterRow;
 use calefact_stats::{ErrorSources, Estimate};
 use std::collections::{BTreeSet, HashSet};
@@ -20,6 +21,9 @@ use std::sync::Arc;
 
 /// Quantities whose charts show every trial, whatever is compared.
 const CHARTED: [Quantity; 3] = [Quantity::GasFlow, Quantity::ExchangerConductance, Quantity::ExchangerConductanceArea];
+
+/// Quantities that the book of fuel use asks for.
+const BOOKED: [Quantity; 3] = [Quantity::FuelPerHeat, Quantity::HeatInput, Quantity::CostPerHeat];
 
 /// Quantity that bounds another where nobody weighed what was left of the fuel.
 const BOUND: Quantity = Quantity::ThermalEfficiencyUncredited;
@@ -72,7 +76,7 @@ impl TrialAccumulator {
             noticed: FindingSummary::default(),
             budget: Vec::new(),
             assumed: BTreeSet::new(),
-            quantities: compared.copied().chain(CHARTED).chain([BOUND]).collect(),
+            quantities: compared.copied().chain(CHARTED).chain(BOOKED).chain([BOUND]).collect(),
             columns: columns(&settings.comparisons).into_iter().collect(),
             named: columns(&settings.comparisons).len(),
             levels: HashSet::new(),
@@ -129,6 +133,7 @@ impl TrialAccumulator {
         let operating = result.operating.iter().map(|o| (Name::Operating(o.part), &o.estimate, &o.traced));
         TrialSummary {
             trial: row.trial.as_str().into(),
+            mark: trial_mark::mark(result),
             kind: row.kind,
             sound: result.sound(),
             exclude: boxed(&row.exclude),

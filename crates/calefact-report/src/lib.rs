@@ -39,6 +39,7 @@ pub use plan_folder::PlanFolder;
 pub use readings::{ReadingsFiles, ReadingsWriter};
 pub use sheet::{Paper, SheetRequest, write_blank_sheets};
 pub use stage::{Stage, Summary};
+pub use tables::book::VERSION as BOOK_VERSION;
 pub use trial_tables::TrialTables;
 
 #[cfg(test)]

@@ -42,6 +42,9 @@ pub(crate) enum Command {
     /// Write blank burn sheets to print, one page a burn.
     #[command(after_help = exit::HELP)]
     Sheet(SheetArgs),
+    /// Write the book of fuel use: what a kWh of heat and each job take, on one page to print.
+    #[command(after_help = exit::HELP)]
+    Book(BookArgs),
     /// Write an invented dataset whose true values are known.
     #[command(after_help = exit::HELP)]
     Simulate(SimulateArgs),
@@ -136,6 +139,28 @@ pub(crate) struct PredictArgs {
     #[arg(long, value_name = "N", value_parser = jobs)]
     pub(crate) jobs: Option<NonZeroUsize>,
     /// Print errors and the answer only.
+    #[arg(long, short)]
+    pub(crate) quiet: bool,
+}
+
+/// Arguments of `book`.
+#[derive(Debug, Clone, PartialEq, ClapArgs)]
+pub(crate) struct BookArgs {
+    /// The pipeline file.
+    pub(crate) pipeline: PathBuf,
+    /// Folders of earlier runs, or of other people's: their book.csv is read, and nothing else.
+    #[arg(long, value_name = "REPORT_FOLDER", num_args = 1..)]
+    pub(crate) with: Vec<PathBuf>,
+    /// Folder for the book [default: reports/NAME-book].
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+    /// Units of the page, in place of those the pipeline names [default: metric]. Tables stay in SI units.
+    #[arg(long, value_name = "UNITS", value_enum)]
+    pub(crate) units: Option<Units>,
+    /// How many logs to read at once [default: one per processor].
+    #[arg(long, value_name = "N", value_parser = jobs)]
+    pub(crate) jobs: Option<NonZeroUsize>,
+    /// Print errors only.
     #[arg(long, short)]
     pub(crate) quiet: bool,
 }

@@ -44,7 +44,7 @@ use crate::result::{Analysis, Comparison, Gap, Interaction, Remark, TrialSummary
 use crate::settings::Settings;
 use crate::shared::SharedSources;
 use crate::trial_accumulator::TrialAccumulator;
-use crate::{Quantity, build, cautions, forecast};
+use crate::{Quantity, book, build, cautions, forecast};
 use calefact_data::{Apparatus, TrialKind};
 use calefact_stats::ErrorSources;
 use interaction::Interactions;
@@ -79,6 +79,7 @@ pub fn compare(
     let (comparisons, scatters) = compare_all(settings, &shared, currency.as_deref(), (&trials, &gaps));
     let forecasts = forecast::forecasts(settings, apparatus, &shared, &trials);
     findings.extend(forecast::refusals(&forecasts));
+    let book = book::own(&header.name, &trials, &shared, &forecasts, (currency.as_deref(), settings.level));
     let sources: ErrorSources = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
     let budget = budget::with_groups(budget, &comparisons, &sources);
     let assumptions = assumptions::assumptions(assumed, &comparisons, &trials);
@@ -110,6 +111,7 @@ pub fn compare(
         comparisons,
         forecasts,
         builds,
+        book,
         budget,
         assumptions,
         advice,

@@ -3,6 +3,7 @@
 //! The report crate turns them into words. A fact holds numbers in SI with the unit in the name, ids and columns.
 
 mod assumed;
+mod book;
 mod caution;
 mod comparison;
 mod confounded;
@@ -16,6 +17,7 @@ mod source;
 pub mod trial;
 
 pub use assumed::AssumedInput;
+pub use book::{BookFact, CellFault};
 pub use caution::CautionFact;
 pub use comparison::ComparisonFact;
 pub use confounded::{ConfoundedColumn, ConfoundedPair};

@@ -11,7 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// Burns from which a combination's own scatter is enough; with fewer, the interval by their own would be several times as
 /// wide as burns ever scatter, so that the burns of all combinations stand for it.
-const ENOUGH: usize = 5;
+pub(crate) const ENOUGH: usize = 5;
 
 /// Levels of stove, fuel and exchanger.
 type Key<'t> = [Option<&'t str>; 3];

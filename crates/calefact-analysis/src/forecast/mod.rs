@@ -30,6 +30,7 @@ use calefact_physics::air;
 use std::borrow::Cow;
 
 pub use case::Beyond;
+pub(crate) use combination::ENOUGH;
 pub use ranking::least_wood;
 pub use spread::quantile;
 

@@ -15,6 +15,8 @@ use std::sync::Arc;
 pub struct TrialSummary {
     /// Trial id.
     pub trial: Arc<str>,
+    /// A number that is the same wherever this trial is read.
+    pub mark: u64,
     /// Kind.
     pub kind: TrialKind,
     /// Whether its data have no error.

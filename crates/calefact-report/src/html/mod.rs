@@ -3,6 +3,7 @@
 
 mod answer;
 mod balance;
+pub(crate) mod book;
 mod budget;
 mod build;
 mod calculator;

@@ -2,6 +2,7 @@
 
 mod balance;
 mod balance_groups;
+pub(crate) mod book;
 mod budget;
 mod builds;
 mod contrasts;
@@ -46,7 +47,7 @@ pub(crate) fn of_trials<'a>(
 
 /// The tables of comparisons.
 fn of_comparisons(analysis: &Analysis) -> Vec<Table<'_>> {
-    let makers: [for<'a> fn(&'a Analysis) -> Table<'a>; 7] = [
+    let makers: [for<'a> fn(&'a Analysis) -> Table<'a>; 8] = [
         groups::table,
         contrasts::table,
         trends::table,
@@ -54,6 +55,7 @@ fn of_comparisons(analysis: &Analysis) -> Vec<Table<'_>> {
         balance_groups::table,
         forecasts::table,
         builds::table,
+        book::of_analysis,
     ];
     makers.into_par_iter().map(|make| make(analysis)).collect()
 }
@@ -70,7 +72,7 @@ pub(crate) fn write(analysis: &Analysis, dir: &Path, formats: Formats) -> Result
 }
 
 /// The table that explains the columns of the others.
-fn explain<'a>(tables: &'a [Table<'a>]) -> Table<'a> {
+pub(crate) fn explain<'a>(tables: &'a [Table<'a>]) -> Table<'a> {
     let columns =
         |table: &'a Table<'a>| table.columns.iter().map(move |c| (table.name, c.name.as_str(), c.unit, c.meaning));
     let rows: Vec<(&str, &str, &str, &str)> = tables.iter().flat_map(columns).collect();

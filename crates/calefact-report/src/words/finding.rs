@@ -9,8 +9,8 @@
 
 use super::text::printable;
 use super::{
-    Message, Wording, caution, comparison_finding, dataset, file, forecast, log, logger_fault, pipeline, register,
-    toml, trial,
+    Message, Wording, book, caution, comparison_finding, dataset, file, forecast, log, logger_fault, pipeline,
+    register, toml, trial,
 };
 use calefact_analysis::finding::{Fact, Finding};
 use calefact_data::Severity;
@@ -34,6 +34,7 @@ pub fn message(wording: &Wording<'_>, finding: &Finding) -> Message {
         Fact::Caution(fact) => caution::message(wording, fact),
         Fact::Pipeline(fact) => pipeline::message(wording, fact),
         Fact::Forecast(fact) => forecast::message(wording, fact),
+        Fact::Book(fact) => book::message(wording, fact),
     };
     if let Some(repeats) = finding.repeats {
         let _ = write!(message.text, " (and {} more, the last on line {})", repeats.count, repeats.last_line);

@@ -5,7 +5,7 @@ use super::suggestion::suggestion;
 use super::{DisplayUnit, Measure, Message, Wording, assumed, list, plural};
 use calefact_analysis::fact::{AssumedInput, ForecastFact};
 use calefact_analysis::result::{Combination, Outside, Refusal, ScatterOrigin, Spread, VesselDraws, VesselOrigin};
-use calefact_analysis::settings::Job;
+use calefact_analysis::settings::{Job, ReferenceJob};
 use calefact_data::ApparatusKind;
 use calefact_stats::Interval;
 use std::mem::discriminant;
@@ -45,7 +45,11 @@ pub const fn scatter_id(origin: ScatterOrigin) -> &'static str {
 
 /// "160 L from 10 degC to 55 degC, air at 10 degC".
 pub fn job_words(w: &Wording<'_>, job: &Job) -> String {
-    let task = &job.task;
+    task_words(w, &job.task)
+}
+
+/// The same of the task of a job.
+pub(super) fn task_words(w: &Wording<'_>, task: &ReferenceJob) -> String {
     let degrees = |t: f64| w.measure(Measure::Temperature, t);
     let moisture = task.fuel_moisture.map(|moisture| format!(", wood of {} moisture", w.share(moisture)));
     format!(
@@ -60,9 +64,14 @@ pub fn job_words(w: &Wording<'_>, job: &Job) -> String {
 
 /// "Rocket stove, Spruce slabwood, Double coil".
 pub fn combination(w: &Wording<'_>, c: &Combination) -> String {
-    let kinds =
-        [(ApparatusKind::Stove, &c.stove), (ApparatusKind::Fuel, &c.fuel), (ApparatusKind::Exchanger, &c.exchanger)];
-    let names: Vec<String> = kinds.into_iter().filter_map(|(kind, id)| Some(w.apparatus(kind, id.as_ref()?))).collect();
+    combination_of(w, [&c.stove, &c.fuel, &c.exchanger])
+}
+
+/// The same of the ids of stove, fuel and exchanger.
+pub(super) fn combination_of(w: &Wording<'_>, ids: [&Option<String>; 3]) -> String {
+    let kinds = [ApparatusKind::Stove, ApparatusKind::Fuel, ApparatusKind::Exchanger];
+    let named = kinds.into_iter().zip(ids);
+    let names: Vec<String> = named.filter_map(|(kind, id)| Some(w.apparatus(kind, id.as_ref()?))).collect();
     if names.is_empty() { "all burns".into() } else { names.join(", ") }
 }
 

@@ -7,6 +7,7 @@
 pub(crate) mod advice;
 mod ambiguous;
 pub mod assumed;
+pub mod book;
 pub mod build;
 pub mod burn_order;
 pub(crate) mod caution;

@@ -212,6 +212,7 @@ pub(crate) fn analysis() -> Analysis {
     noticed.append(of_trials);
     Analysis {
         forecasts: fixture_forecasts::forecasts(),
+        book: Vec::new(),
         name: "gallery".into(),
         title: "Three stoves on one drum".into(),
         invented: true,

@@ -1,6 +1,9 @@
 //! The subcommands: arguments resolved, work started, outcome told.
 
 mod analyse;
+mod book;
+mod book_row;
+mod book_table;
 mod check;
 mod ended;
 mod findings_csv;
@@ -26,6 +29,7 @@ pub(crate) fn dispatch(args: Args) -> Ended {
     match args.command {
         Command::Run(args) => run::run(args),
         Command::Predict(args) => predict::predict(&args).into(),
+        Command::Book(args) => book::book(args).into(),
         Command::Check(args) => check::check(&args).into(),
         Command::Plan(args) => plan::plan(&args).into(),
         Command::Sheet(args) => sheet::sheet(&args).into(),

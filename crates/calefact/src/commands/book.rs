@@ -1,0 +1,107 @@
+//! `book`: read, reduce, and write what heat and jobs take, together with the tables of other books. Nothing is compared.
+
+use super::{Job, book_table, predict};
+use crate::args::BookArgs;
+use crate::driver::Inputs;
+use crate::{Exit, messages};
+use calefact_analysis::book::{Foreign, assemble};
+use calefact_analysis::fact::BookFact;
+use calefact_analysis::finding::{Finding, FindingSummary};
+use calefact_analysis::result::{Analysis, Book, BookEntry, BookMeasure};
+use calefact_report::words::{Typography, Units, Wording, book as words};
+use calefact_report::{ReportError, Stage, Summary, ToolInfo};
+use std::path::PathBuf;
+
+/// Runs `book`.
+pub(super) fn book(args: BookArgs) -> Exit {
+    let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
+    let mut job = job.in_units(args.units.map(Into::into));
+    job.out = args.out.unwrap_or_else(|| beside(&job));
+    let Some(inputs) = job.open() else { return Exit::Usage };
+    job.pipeline.comparisons_named = true;
+    job.pipeline.settings.comparisons.clear();
+    let analysis = match job.pool.install(|| predict::analysed(&job, &inputs)) {
+        Ok(analysis) => analysis,
+        Err(error) => match error {},
+    };
+    let (others, mut findings) = foreign(&args.with);
+    let read: Vec<PathBuf> = others.iter().map(|o| o.file.clone()).collect();
+    let (book, of_rigs) = assemble(analysis.book.clone(), others, analysis.level);
+    findings.extend(of_rigs);
+    findings.extend(own(&analysis.book));
+    let mut noticed: FindingSummary = findings.iter().collect();
+    noticed.append(analysis.noticed.clone());
+    let wording = Wording::of_analysis(&analysis, job.formats.units, Typography::Plain);
+    messages::list_findings(&wording, &noticed, job.shown());
+    if book.entries.is_empty() {
+        messages::say("no book was written: no burn gives a figure");
+        return Exit::DataErrors;
+    }
+    match write(&job, &inputs, &analysis, &book, &read) {
+        Ok(written) => tell(&job, &book, &written, noticed.any_error()),
+        Err(error) => {
+            messages::say(&format!("error: {error}"));
+            Exit::WriteFailed
+        }
+    }
+}
+
+/// The default folder: beside that of the report.
+fn beside(job: &Job) -> PathBuf {
+    let mut name = job.out.file_name().unwrap_or_default().to_owned();
+    name.push("-book");
+    job.out.with_file_name(name)
+}
+
+/// The tables of other books, with what is wrong with them.
+fn foreign(folders: &[PathBuf]) -> (Vec<Foreign>, Vec<Finding>) {
+    let (mut tables, mut findings) = (Vec::new(), Vec::new());
+    for folder in folders {
+        let (table, found) = book_table::read(folder);
+        tables.extend(table);
+        findings.extend(found);
+    }
+    (tables, findings)
+}
+
+/// What the own entries lack.
+fn own(entries: &[BookEntry]) -> Vec<Finding> {
+    if entries.is_empty() {
+        return vec![Finding::error(BookFact::NoBurns)];
+    }
+    let burns: usize = entries.iter().map(|e| e.burns.len()).sum();
+    let undated: usize = entries.iter().map(|e| e.period.undated).sum();
+    let priced = entries.iter().flat_map(|e| &e.lines).any(|line| line.measure == BookMeasure::Cost);
+    let undated = (undated > 0).then(|| Finding::warning(BookFact::Undated { undated, burns }));
+    undated.into_iter().chain((!priced).then(|| Finding::warning(BookFact::NoPrice))).collect()
+}
+
+fn write(
+    job: &Job,
+    inputs: &Inputs,
+    analysis: &Analysis,
+    book: &Book,
+    others: &[PathBuf],
+) -> Result<Summary, ReportError> {
+    let stage = Stage::begin(&job.out, job.formats)?;
+    let mut read = inputs.files();
+    read.push(job.path.clone());
+    read.extend_from_slice(others);
+    let name = job.path.file_name().unwrap_or_default().to_string_lossy();
+    let units = if job.formats.units == Units::Us { " --units us" } else { "" };
+    let with = if others.is_empty() { "" } else { " --with ..." };
+    let tool = ToolInfo {
+        name: env!("CARGO_PKG_NAME").into(),
+        version: env!("CARGO_PKG_VERSION").into(),
+        command: format!("calefact book {name}{with}{units}"),
+    };
+    stage.finish_book(book, analysis, (&read, job.base()), &tool)
+}
+
+fn tell(job: &Job, book: &Book, written: &Summary, any_error: bool) -> Exit {
+    if !job.quiet {
+        messages::say(&words::summary(&book.entries));
+        messages::say(&format!("book: {}", written.page.display()));
+    }
+    if any_error { Exit::DataErrors } else { Exit::Done }
+}
