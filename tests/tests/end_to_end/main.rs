@@ -2,6 +2,7 @@
 
 mod absurd;
 mod bad_input;
+mod book;
 mod check;
 mod demo;
 mod electric_pot;

@@ -60,7 +60,8 @@ struct Cell {
 /// Renders the page.
 pub(crate) fn page(w: &Wording<'_>, book: &Book, analysis: &Analysis, tool: &ToolInfo) -> Result<String, ReportError> {
     let works = works(book);
-    let rows: Vec<Row> = book.entries.iter().map(|entry| row(w, entry, &works)).collect();
+    let mut rows: Vec<Row> = book.entries.iter().map(|entry| row(w, entry, &works)).collect();
+    rows.sort_by(|a, b| (&a.name, &a.rig).cmp(&(&b.name, &b.rig)));
     let page = Page {
         title: &analysis.title,
         invented: analysis.invented,

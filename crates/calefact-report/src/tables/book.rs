@@ -18,7 +18,8 @@ pub(super) fn of_analysis(analysis: &Analysis) -> Table<'_> {
 
 /// Writes the tables of a book and the one that explains their columns.
 pub(crate) fn write(book: &Book, analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
-    let tables = [table(&wording(analysis), &book.entries), rigs(&book.rigs)];
+    let together = (!book.rigs.is_empty()).then(|| rigs(&book.rigs));
+    let tables: Vec<Table<'_>> = [table(&wording(analysis), &book.entries)].into_iter().chain(together).collect();
     tables.iter().try_for_each(|table| table_files::write(dir, table, formats))?;
     table_files::write(dir, &super::explain(&tables), Formats { parquet: false, csv: true, ..formats })
 }

@@ -8,6 +8,7 @@ use calefact_analysis::book::{Foreign, assemble};
 use calefact_analysis::fact::BookFact;
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{Analysis, Book, BookEntry, BookMeasure};
+use calefact_data::Severity;
 use calefact_report::words::{Typography, Units, Wording, book as words};
 use calefact_report::{ReportError, Stage, Summary, ToolInfo};
 use std::path::PathBuf;
@@ -29,16 +30,17 @@ pub(super) fn book(args: BookArgs) -> Exit {
     let (book, of_rigs) = assemble(analysis.book.clone(), others, analysis.level);
     findings.extend(of_rigs);
     findings.extend(own(&analysis.book));
-    let mut noticed: FindingSummary = findings.iter().collect();
-    noticed.append(analysis.noticed.clone());
+    let noticed: FindingSummary = findings.iter().collect();
+    let any_error = noticed.any_error() || analysis.noticed.any_error();
     let wording = Wording::of_analysis(&analysis, job.formats.units, Typography::Plain);
+    messages::list_findings(&wording, &analysis.noticed, Severity::Error);
     messages::list_findings(&wording, &noticed, job.shown());
     if book.entries.is_empty() {
         messages::say("no book was written: no burn gives a figure");
         return Exit::DataErrors;
     }
     match write(&job, &inputs, &analysis, &book, &read) {
-        Ok(written) => tell(&job, &book, &written, noticed.any_error()),
+        Ok(written) => tell(&job, &book, &written, any_error),
         Err(error) => {
             messages::say(&format!("error: {error}"));
             Exit::WriteFailed
