@@ -5,6 +5,7 @@
 //! analysis, same bytes: no clock, no absolute path, no order that depends on a hash or on the number of threads.
 //! What does not live here: physics and statistics. A number is only rounded and put into a unit a reader expects.
 
+mod book_folder;
 mod charts;
 mod columns;
 mod csv_file;
@@ -32,6 +33,7 @@ mod tables;
 mod trial_tables;
 pub mod words;
 
+pub use book_folder::write_book;
 pub use error::ReportError;
 pub use formats::Formats;
 pub use manifest::ToolInfo;

@@ -58,9 +58,10 @@ fn join(known: &mut BookEntry, other: BookEntry) {
     known.period.undated += undated;
     let same_currency = known.currency == other.currency;
     for line in other.lines {
-        let is_like = |l: &&mut BookLine| l.work.is_like(&line.work) && l.measure == line.measure;
-        match known.lines.iter_mut().find(is_like) {
-            Some(own) if same_currency || own.measure != BookMeasure::Cost => *own = joined(own, &line),
+        match known.place(&line.work, line.measure) {
+            Some(place) if same_currency || line.measure != BookMeasure::Cost => {
+                known.lines[place] = joined(&known.lines[place], &line);
+            }
             Some(_) => {}
             None => known.lines.push(line),
         }
@@ -82,10 +83,7 @@ fn joined(a: &BookLine, b: &BookLine) -> BookLine {
         confidence: x.confidence,
     };
     let (x, y) = (a.spread, b.spread);
-    let spread = Spread {
-        value,
-        mean: interval(x.mean, y.mean),
-        next: x.next.zip(y.next).map(|(x, y)| interval(x, y)).or(x.next).or(y.next),
-    };
+    let spread =
+        Spread { value, mean: interval(x.mean, y.mean), next: x.next.zip(y.next).map(|(x, y)| interval(x, y)) };
     BookLine { n, spread, is_outside: a.is_outside && b.is_outside, ..a.clone() }
 }

@@ -26,23 +26,20 @@ pub(super) fn lines(entries: &[BookEntry], level: f64) -> Vec<RigsLine> {
 }
 
 fn of_combination(entries: &[BookEntry], ids: &CombinationIds, level: f64) -> Vec<RigsLine> {
-    let of_entry = |entry| BookEntry::figures(entry).collect::<Vec<_>>();
-    let all: Vec<Figure<'_>> = entries.iter().filter(|e| e.combination == *ids).flat_map(of_entry).collect();
+    let entries: Vec<&BookEntry> = entries.iter().filter(|e| e.combination == *ids).collect();
+    let all = || entries.iter().flat_map(|entry| entry.lines.iter().map(|line| (*entry, line)));
     let mut found: Vec<RigsLine> = Vec::new();
-    for (place, first) in all.iter().enumerate() {
-        if all[..place].iter().any(|earlier| is_same_figure(*earlier, *first)) {
+    for (place, first) in all().enumerate() {
+        if all().take(place).any(|earlier| is_same_figure(earlier, first)) {
             continue;
         }
-        let same: Vec<Figure<'_>> = all[place..].iter().copied().filter(|f| is_same_figure(*first, *f)).collect();
+        let of_rig = |entry: &&BookEntry| Some((*entry, &entry.lines[entry.place(&first.1.work, first.1.measure)?]));
+        let known = |(_, line): &Figure<'_>| line.spread.mean.upper.is_finite();
+        let same: Vec<Figure<'_>> =
+            entries.iter().filter_map(of_rig).filter(|f| is_same_figure(first, *f)).filter(known).collect();
         found.extend(together(&same, level));
     }
     found
-}
-
-impl BookEntry {
-    fn figures(&self) -> impl Iterator<Item = Figure<'_>> {
-        self.lines.iter().map(move |line| (self, line))
-    }
 }
 
 /// Whether two figures can be combined: the same work, the same measure and, of a cost, the same currency.

@@ -25,6 +25,16 @@ pub struct BookEntry {
     pub lines: Vec<BookLine>,
 }
 
+impl BookEntry {
+    /// Place of the line of work and measure: of the work itself, else of the same work under another name.
+    pub fn place(&self, work: &Work, measure: BookMeasure) -> Option<usize> {
+        let find = |is_work: &dyn Fn(&Work) -> bool| {
+            self.lines.iter().position(|line| line.measure == measure && is_work(&line.work))
+        };
+        find(&|own| own == work).or_else(|| find(&|own| own.is_like(work)))
+    }
+}
+
 /// Ids of stove, fuel and exchanger, each where named.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize)]
 pub struct CombinationIds {

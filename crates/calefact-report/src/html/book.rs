@@ -84,13 +84,13 @@ pub(crate) fn page(w: &Wording<'_>, book: &Book, analysis: &Analysis, tool: &Too
     page.render().map_err(|e| ReportError::Draw { what: "book.html".to_owned(), message: e.to_string() })
 }
 
-/// A kWh of heat, then the jobs of the own pipeline; without any, all jobs that a book has.
+/// A kWh of heat, then the jobs of the rig that comes first, which is the own one.
 fn works(book: &Book) -> Vec<&Work> {
     let own = book.entries.first().map(|e| e.rig.as_str());
     let mut works = Vec::new();
     for entry in book.entries.iter().filter(|e| Some(e.rig.as_str()) == own) {
         for line in &entry.lines {
-            if !works.iter().any(|known: &&Work| known.is_like(&line.work)) {
+            if !works.contains(&&line.work) {
                 works.push(&line.work);
             }
         }
@@ -110,16 +110,13 @@ fn row(w: &Wording<'_>, entry: &BookEntry, works: &[&Work]) -> Row {
 }
 
 fn cell(w: &Wording<'_>, entry: &BookEntry, work: &Work) -> Cell {
-    let lines = || entry.lines.iter().filter(|line| line.work.is_like(work));
-    let words = |measure: BookMeasure| {
-        let line = lines().find(|line| line.measure == measure)?;
-        Some(book::figure(w, measure, entry.currency.as_deref(), &line.spread))
-    };
+    let line = |measure| entry.place(work, measure).map(|place| &entry.lines[place]);
+    let words = |measure| Some(book::figure(w, measure, entry.currency.as_deref(), &line(measure)?.spread));
     Cell {
         wood: words(BookMeasure::Wood),
         time: words(BookMeasure::Time),
         cost: words(BookMeasure::Cost),
-        is_outside: lines().any(|line| line.is_outside),
+        is_outside: line(BookMeasure::Time).is_some_and(|line| line.is_outside),
     }
 }
 

@@ -1,6 +1,7 @@
 //! `book`: read, reduce, and write what heat and jobs take, together with the tables of other books. Nothing is compared.
 
-use super::{Job, book_table, predict};
+use super::keeping::analysed;
+use super::{Job, book_table};
 use crate::args::BookArgs;
 use crate::driver::Inputs;
 use crate::{Exit, messages};
@@ -10,8 +11,8 @@ use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{Analysis, Book, BookEntry, BookMeasure};
 use calefact_data::Severity;
 use calefact_report::words::{Typography, Units, Wording, book as words};
-use calefact_report::{ReportError, Stage, Summary, ToolInfo};
-use std::path::PathBuf;
+use calefact_report::{ReportError, ToolInfo, write_book};
+use std::path::{Path, PathBuf};
 
 /// Runs `book`.
 pub(super) fn book(args: BookArgs) -> Exit {
@@ -21,10 +22,7 @@ pub(super) fn book(args: BookArgs) -> Exit {
     let Some(inputs) = job.open() else { return Exit::Usage };
     job.pipeline.comparisons_named = true;
     job.pipeline.settings.comparisons.clear();
-    let analysis = match job.pool.install(|| predict::analysed(&job, &inputs)) {
-        Ok(analysis) => analysis,
-        Err(error) => match error {},
-    };
+    let analysis = analysed(&job, &inputs);
     let (others, mut findings) = foreign(&args.with);
     let read: Vec<PathBuf> = others.iter().map(|o| o.file.clone()).collect();
     let (book, of_rigs) = assemble(analysis.book.clone(), others, analysis.level);
@@ -40,7 +38,7 @@ pub(super) fn book(args: BookArgs) -> Exit {
         return Exit::DataErrors;
     }
     match write(&job, &inputs, &analysis, &book, &read) {
-        Ok(written) => tell(&job, &book, &written, any_error),
+        Ok(page) => tell(&job, &book, &page, any_error),
         Err(error) => {
             messages::say(&format!("error: {error}"));
             Exit::WriteFailed
@@ -84,8 +82,7 @@ fn write(
     analysis: &Analysis,
     book: &Book,
     others: &[PathBuf],
-) -> Result<Summary, ReportError> {
-    let stage = Stage::begin(&job.out, job.formats)?;
+) -> Result<PathBuf, ReportError> {
     let mut read = inputs.files();
     read.push(job.path.clone());
     read.extend_from_slice(others);
@@ -97,13 +94,13 @@ fn write(
         version: env!("CARGO_PKG_VERSION").into(),
         command: format!("calefact book {name}{with}{units}"),
     };
-    stage.finish_book(book, analysis, (&read, job.base()), &tool)
+    write_book(book, analysis, (&job.out, job.formats), (&read, job.base()), &tool)
 }
 
-fn tell(job: &Job, book: &Book, written: &Summary, any_error: bool) -> Exit {
+fn tell(job: &Job, book: &Book, page: &Path, any_error: bool) -> Exit {
     if !job.quiet {
         messages::say(&words::summary(&book.entries));
-        messages::say(&format!("book: {}", written.page.display()));
+        messages::say(&format!("book: {}", page.display()));
     }
     if any_error { Exit::DataErrors } else { Exit::Done }
 }

@@ -118,11 +118,7 @@ fn add(entries: &mut Vec<BookEntry>, entry: BookEntry) {
     match entries.iter_mut().find(is_same) {
         Some(known) => {
             known.currency = known.currency.take().or(entry.currency);
-            let is_new = |line: &calefact_analysis::result::BookLine| {
-                !known.lines.iter().any(|l| l.measure == line.measure && l.work.is_like(&line.work))
-            };
-            let new: Vec<_> = entry.lines.into_iter().filter(is_new).collect();
-            known.lines.extend(new);
+            known.lines.extend(entry.lines);
         }
         None => entries.push(entry),
     }

@@ -1,0 +1,38 @@
+//! The folder of a book of fuel use: its tables, `book.html` and the manifest, swapped in as a whole.
+
+use crate::manifest::{self, ToolInfo};
+use crate::staging::Staging;
+use crate::words::{Typography, Wording};
+use crate::{Formats, ReportError, html, tables};
+use calefact_analysis::result::{Analysis, Book};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// The page.
+const PAGE: &str = "book.html";
+
+/// Writes the folder; `inputs` are hashed for the manifest and shown relative to `base`. Gives the page.
+///
+/// # Errors
+/// If the folder holds anything but earlier results, or cannot be written; it is then as it was.
+pub fn write_book(
+    book: &Book,
+    analysis: &Analysis,
+    (out, formats): (&Path, Formats),
+    (inputs, base): (&[PathBuf], &Path),
+    tool: &ToolInfo,
+) -> Result<PathBuf, ReportError> {
+    let staging = Staging::begin(out)?;
+    let dir = staging.dir();
+    let tables = dir.join("tables");
+    fs::create_dir(&tables).map_err(ReportError::io("create", &tables))?;
+    tables::book::write(book, analysis, &tables, formats)?;
+    let wording = Wording::of_analysis(analysis, formats.units, Typography::Page);
+    let page = html::book::page(&wording, book, analysis, tool)?;
+    let path = dir.join(PAGE);
+    fs::write(&path, page).map_err(ReportError::io("write", &path))?;
+    let outputs = manifest::hash_all(&crate::folder::files(&dir)?, &dir)?;
+    let inputs = manifest::hash_all(inputs, base)?;
+    manifest::write_files(&dir, &analysis.name, tool, (&inputs, &outputs))?;
+    Ok(staging.publish()?.join(PAGE))
+}
