@@ -26,7 +26,7 @@ pub fn write_book(
     let dir = staging.dir();
     let tables = dir.join("tables");
     fs::create_dir(&tables).map_err(ReportError::io("create", &tables))?;
-    tables::book::write(book, analysis, &tables, formats)?;
+    tables::write_book(book, analysis, &tables, formats)?;
     let wording = Wording::of_analysis(analysis, formats.units, Typography::Page);
     let page = html::book::page(&wording, book, analysis, tool)?;
     let path = dir.join(PAGE);

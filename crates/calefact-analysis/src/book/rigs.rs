@@ -33,13 +33,19 @@ fn of_combination(entries: &[BookEntry], ids: &CombinationIds, level: f64) -> Ve
         if all().take(place).any(|earlier| is_same_figure(earlier, first)) {
             continue;
         }
-        let of_rig = |entry: &&BookEntry| Some((*entry, &entry.lines[entry.place(&first.1.work, first.1.measure)?]));
+        let of_rig = |entry| figure(entry, first.1);
         let known = |(_, line): &Figure<'_>| line.spread.mean.upper.is_finite();
         let same: Vec<Figure<'_>> =
-            entries.iter().filter_map(of_rig).filter(|f| is_same_figure(first, *f)).filter(known).collect();
+            entries.iter().copied().filter_map(of_rig).filter(|f| is_same_figure(first, *f)).filter(known).collect();
         found.extend(together(&same, level));
     }
     found
+}
+
+/// The figure of a rig that is like a line.
+fn figure<'e>(entry: &'e BookEntry, line: &BookLine) -> Option<Figure<'e>> {
+    let place = entry.place(&line.work, line.measure)?;
+    Some((entry, &entry.lines[place]))
 }
 
 /// Whether two figures can be combined: the same work, the same measure and, of a cost, the same currency.

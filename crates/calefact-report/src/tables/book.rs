@@ -2,11 +2,9 @@
 
 use crate::columns::Table;
 use crate::words::{Typography, Units, Wording, book};
-use crate::{Formats, ReportError, table_files};
 use calefact_analysis::result::{Analysis, Book, BookEntry, BookLine, BookMeasure, CombinationIds, RigsLine, Work};
 use calefact_analysis::settings::ReferenceJob;
 use calefact_stats::Interval;
-use std::path::Path;
 
 /// Version of the form of `book`, which other books are read in.
 pub const VERSION: u64 = 1;
@@ -16,12 +14,10 @@ pub(super) fn of_analysis(analysis: &Analysis) -> Table<'_> {
     table(&wording(analysis), &analysis.book)
 }
 
-/// Writes the tables of a book and the one that explains their columns.
-pub(crate) fn write(book: &Book, analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
+/// The tables of a book: its entries and, of several rigs, the figures together.
+pub(super) fn tables<'a>(book: &'a Book, analysis: &Analysis) -> Vec<Table<'a>> {
     let together = (!book.rigs.is_empty()).then(|| rigs(&book.rigs));
-    let tables: Vec<Table<'_>> = [table(&wording(analysis), &book.entries)].into_iter().chain(together).collect();
-    tables.iter().try_for_each(|table| table_files::write(dir, table, formats))?;
-    table_files::write(dir, &super::explain(&tables), Formats { parquet: false, csv: true, ..formats })
+    [table(&wording(analysis), &book.entries)].into_iter().chain(together).collect()
 }
 
 fn wording(analysis: &Analysis) -> Wording<'_> {

@@ -21,7 +21,7 @@ use crate::table_files;
 use crate::words::Wording;
 use crate::{Formats, ReportError};
 use calefact_analysis::finding::Finding;
-use calefact_analysis::result::{Analysis, TrialResult};
+use calefact_analysis::result::{Analysis, Book, TrialResult};
 use rayon::prelude::*;
 use std::path::Path;
 
@@ -71,8 +71,15 @@ pub(crate) fn write(analysis: &Analysis, dir: &Path, formats: Formats) -> Result
     table_files::write(dir, &explain(&all), Formats { parquet: false, csv: true, ..formats })
 }
 
+/// Writes the tables of a book of fuel use in the formats asked, and `columns.csv`.
+pub(crate) fn write_book(book: &Book, analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
+    let tables = book::tables(book, analysis);
+    tables.iter().try_for_each(|table| table_files::write(dir, table, formats))?;
+    table_files::write(dir, &explain(&tables), Formats { parquet: false, csv: true, ..formats })
+}
+
 /// The table that explains the columns of the others.
-pub(crate) fn explain<'a>(tables: &'a [Table<'a>]) -> Table<'a> {
+fn explain<'a>(tables: &'a [Table<'a>]) -> Table<'a> {
     let columns =
         |table: &'a Table<'a>| table.columns.iter().map(move |c| (table.name, c.name.as_str(), c.unit, c.meaning));
     let rows: Vec<(&str, &str, &str, &str)> = tables.iter().flat_map(columns).collect();

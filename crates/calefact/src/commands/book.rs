@@ -10,7 +10,7 @@ use calefact_analysis::fact::BookFact;
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{Analysis, Book, BookEntry, BookMeasure};
 use calefact_data::Severity;
-use calefact_report::words::{Typography, Units, Wording, book as words};
+use calefact_report::words::{Typography, Units, Wording, book as words, terminal};
 use calefact_report::{ReportError, ToolInfo, write_book};
 use std::path::{Path, PathBuf};
 
@@ -32,7 +32,7 @@ pub(super) fn book(args: BookArgs) -> Exit {
     let any_error = noticed.any_error() || analysis.noticed.any_error();
     let wording = Wording::of_analysis(&analysis, job.formats.units, Typography::Plain);
     messages::list_findings(&wording, &analysis.noticed, Severity::Error);
-    messages::list_findings(&wording, &noticed, job.shown());
+    list(&wording, &findings, job.shown());
     if book.entries.is_empty() {
         messages::say("no book was written: no burn gives a figure");
         return Exit::DataErrors;
@@ -44,6 +44,15 @@ pub(super) fn book(args: BookArgs) -> Exit {
             Exit::WriteFailed
         }
     }
+}
+
+/// Each finding that concerns a table or the book as a whole; of rows the first ones, and how many more there are.
+fn list(wording: &Wording<'_>, findings: &[Finding], least: Severity) {
+    let (rows, others): (Vec<&Finding>, Vec<&Finding>) = findings.iter().partition(|f| f.line.is_some());
+    for finding in others.iter().filter(|f| f.severity >= least) {
+        messages::say(&format!("{}\n", terminal(wording, finding)));
+    }
+    messages::list_findings(wording, &rows.into_iter().collect(), least);
 }
 
 /// The default folder: beside that of the report.

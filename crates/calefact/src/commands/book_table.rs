@@ -12,10 +12,10 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 /// Bytes that a table may have: a thousand combinations of ten jobs.
-const MOST_BYTES: u64 = 8_000_000;
+const MOST_BYTES: u64 = 4_000_000;
 
 /// Columns that are read.
-const COLUMNS: [&str; 23] = [
+const COLUMNS: [&str; 26] = [
     "version",
     "rig",
     "name",
@@ -39,9 +39,10 @@ const COLUMNS: [&str; 23] = [
     "n",
     "outside",
     "seasons",
+    "last",
+    "undated",
+    "burns",
 ];
-/// The same, for the last of them.
-const MORE_COLUMNS: [&str; 3] = ["last", "undated", "burns"];
 
 /// Reads the table of a folder. Rows that cannot be read are left out with a finding each.
 pub(super) fn read(folder: &Path) -> (Option<Foreign>, Vec<Finding>) {
@@ -79,7 +80,7 @@ fn rows(text: &str) -> Result<Rows, BookFact> {
     let mut reader = csv::ReaderBuilder::new().flexible(true).from_reader(text.as_bytes());
     let header = reader.headers().cloned().map_err(|_| BookFact::NotText)?;
     let place = |column: &&'static str| header.iter().position(|h| h == *column).ok_or(*column);
-    let wanted = || COLUMNS.iter().chain(&MORE_COLUMNS);
+    let wanted = || COLUMNS.iter();
     let missing: Vec<&'static str> = wanted().filter_map(|c| place(c).err()).collect();
     if !missing.is_empty() {
         return Err(BookFact::NoColumns { columns: missing });
@@ -118,6 +119,7 @@ fn add(entries: &mut Vec<BookEntry>, entry: BookEntry) {
     match entries.iter_mut().find(is_same) {
         Some(known) => {
             known.currency = known.currency.take().or(entry.currency);
+            known.burns.extend(entry.burns);
             known.lines.extend(entry.lines);
         }
         None => entries.push(entry),

@@ -1,6 +1,7 @@
 //! Rigs together: a published set, and simulated rigs.
 
 use super::*;
+use crate::book::{Foreign, assemble};
 use crate::result::{Period, Spread, Work};
 use calefact_stats::dist::normal_quantile;
 use rand::SeedableRng;
@@ -98,4 +99,20 @@ fn a_new_rig_lies_within_its_interval() {
         let share = held.count() as f64 / f64::from(worlds);
         assert!((0.93..0.99).contains(&share), "{rigs} rigs: {share}");
     }
+}
+
+/// By hand: 4 burns of exp(0) and 12 of exp(ln 2) have the mean (4 x 1 + 12 x 2) / 16 = 1.75, and the mean width.
+#[test]
+fn further_burns_of_a_rig_join_it_and_the_same_burns_do_not() {
+    let mut further = rig(0, log(2.0), 0.1);
+    further.burns = BTreeSet::from([90, 91]);
+    further.lines[0].n = 12;
+    let table = |entries: Vec<BookEntry>| Foreign { file: "other/book.csv".into(), entries };
+    let (book, findings) =
+        assemble(vec![rig(0, 0.0, 0.05)], vec![table(vec![further.clone()]), table(vec![further])], 0.95);
+    let line = &book.entries[0].lines[0];
+    assert!((book.entries.len(), line.n, book.rigs.len()) == (1, 16, 0) && (line.spread.value - 1.75).abs() < 1e-12);
+    let u = log(line.spread.mean.upper / 1.75) / normal_quantile(0.975);
+    assert!((u - (4.0 * 0.05 + 12.0 * 0.1) / 16.0).abs() < 1e-12, "{u}");
+    assert_eq!(findings.iter().map(|f| f.code()).collect::<Vec<_>>(), ["book-same-rig", "book-counted-once"]);
 }
