@@ -13,6 +13,7 @@ mod many;
 mod notebook;
 mod one_burn;
 mod plan;
+mod predict;
 mod readme;
 mod repeatable;
 mod schema;

@@ -77,3 +77,55 @@ pub(super) fn tank_at(elapsed_s: f64, outcome: &Outcome, vessel: &VesselDraw, ca
     };
     (task.from + rise).min(task.to)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::Beyond;
+    use super::*;
+    use crate::settings::ReferenceJob;
+
+    const LAW: Draw = Draw { power: 6000.0, fixed_s: 600.0, burn_rate: 0.001, moisture: 0.2 };
+    const NONE: Stretch = Stretch { power: 0.0, burn_rate: 0.0, hot: 0.0 };
+
+    fn case() -> Case {
+        let task = ReferenceJob { water_m3: 0.2, from: 15.0, to: 60.0, ambient: 15.0, fuel_moisture: None };
+        Case { task, net_dry: 18.5e6, beyond: Beyond::default() }
+    }
+
+    /// 199.8 kg of water from 15 to 60 degC take 37.57 MJ by IAPWS SR6-08 (density and enthalpies by hand from its tables, from
+    /// memory), in 6262 s at 6 kW. At 20 and 16 % of moisture wood of 18.5 MJ/kg has 14.31 and 15.15 MJ/kg: q(M) of the text.
+    #[test]
+    fn without_loss_the_heat_takes_its_time() {
+        let vessel = VesselDraw { capacity: 0.0, loss: 0.0 };
+        let plain = outcome(&LAW, &vessel, &NONE, &case());
+        assert!((plain.time_s / 6862.0 - 1.0).abs() < 1e-3, "{plain:?}");
+        assert!((plain.wood_kg / 6.262 - 1.0).abs() < 1e-3, "{plain:?}");
+        let mut drier = case();
+        drier.task.fuel_moisture = Some(0.16);
+        let drier = outcome(&LAW, &vessel, &NONE, &drier);
+        assert!((plain.wood_kg / drier.wood_kg / (15.149 / 14.311) - 1.0).abs() < 1e-3, "{drier:?}");
+    }
+
+    #[test]
+    fn the_curve_ends_where_the_job_does_and_a_leaky_vessel_never_does() {
+        let vessel = VesselDraw { capacity: 10_000.0, loss: 20.0 };
+        let found = outcome(&LAW, &vessel, &NONE, &case());
+        assert!((tank_at(found.time_s, &found, &vessel, &case()) - 60.0).abs() < 1e-9);
+        assert!((tank_at(100.0, &found, &vessel, &case()) - 15.0).abs() < 1e-9, "half of the fixed time passes first");
+        let leaky = VesselDraw { loss: 200.0, ..vessel };
+        assert!(outcome(&LAW, &leaky, &NONE, &case()).time_s.is_infinite());
+        assert!((highest(LAW.power, &leaky, 15.0) - 45.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_stretch_counts_beyond_the_burns_alone() {
+        let vessel = VesselDraw { capacity: 10_000.0, loss: 4.0 };
+        let far = Stretch { power: -1.0, burn_rate: 1.0, hot: 1.0 };
+        let inside = outcome(&LAW, &vessel, &far, &case());
+        assert_eq!(inside, outcome(&LAW, &vessel, &NONE, &case()));
+        let outside = Case { beyond: Beyond { heat: 0.5, hot_k: 10.0 }, ..case() };
+        let stretched = outcome(&LAW, &vessel, &far, &outside);
+        assert!((stretched.power / (6000.0 * 0.95 * (1.0 - 10.0 / 300.0)) - 1.0).abs() < 1e-12);
+        assert!(stretched.time_s > inside.time_s && stretched.wood_kg > inside.wood_kg);
+    }
+}

@@ -44,7 +44,7 @@ pub(super) fn table(analysis: &Analysis) -> Table<'_> {
         .text("quantity", "`wood`, `time`, `cost` or `after_standing`", rows().map(|r| r.quantity))
         .number("value", "as `unit`", "best estimate", number(|s| s.value))
         .text("unit", "unit symbol of the row", texts(&|r| r.unit.to_owned()))
-        .number("lower", "as `unit`", "lower end of the interval for the mean of many burns", number(|s| s.mean.lower))
+        .number("lower", "as `unit`", "lower end of the interval for the mean of many burns; where `scatter` is unknown, by errors of measurement alone", number(|s| s.mean.lower))
         .number("upper", "as `unit`", "upper end of the interval for the mean of many burns", number(|s| s.mean.upper))
         .number("level", "1", "coverage probability the intervals are meant to have", number(|s| s.mean.confidence))
         .number("predict_lower", "as `unit`", "lower end of the interval for one next burn", next(|i| i.lower))

@@ -165,7 +165,7 @@ pub struct SpreadWords {
     pub value: String,
     /// "3.6 to 4.9 kg", for one next burn.
     pub next: String,
-    /// "4.0 to 4.4 kg", for the mean of many.
+    /// "4.0 to 4.4 kg", for the mean of many; by measurement alone where the scatter between burns is not known.
     pub mean: String,
 }
 
@@ -210,7 +210,10 @@ impl Wording<'_> {
         SpreadWords {
             value: self.typography.join(&fixed(spread.value), &unit.symbol),
             next: spread.next.map_or_else(|| "not known".to_owned(), interval),
-            mean: interval(spread.mean),
+            mean: match spread.next {
+                Some(_) => interval(spread.mean),
+                None => format!("{} by measurement alone", interval(spread.mean)),
+            },
         }
     }
 }
@@ -253,3 +256,6 @@ pub(super) fn assumed_words(inputs: &[AssumedInput]) -> String {
 pub(super) fn burns(c: &Combination) -> String {
     plural(c.trials.len(), "burn")
 }
+
+#[cfg(test)]
+mod tests;

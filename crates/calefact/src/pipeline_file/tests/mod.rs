@@ -3,7 +3,7 @@
 use super::PipelineFile;
 use calefact_analysis::Quantity;
 use calefact_analysis::fact::{OtherFile, PipelineFact};
-use calefact_analysis::settings::{Combine, End, Propagation, RigCheck, Window};
+use calefact_analysis::settings::{Combine, End, JobVessel, Propagation, RigCheck, Window};
 use calefact_data::toml_source;
 use calefact_report::words::{self, Wording};
 use std::path::Path;
@@ -48,6 +48,24 @@ fn every_key_is_understood() {
         to = "60 degC"
         ambient = "10 degC"
         fuel_moisture = "20 %"
+        [[job]]
+        name = "tub"
+        water = "0.4 m3"
+        from = "12 degC"
+        to = "40 degC"
+        ambient = "8 degC"
+        fuel_moisture = "16 %"
+        standing = "2 h"
+        repeats = 2
+        deadline = "5 h"
+        vessel = { volume = "450 L", insulation = "30 mm", conductivity = 0.035, area = "3 m2", mass = "50 kg", material = "steel", top = "open" }
+        [[job]]
+        name = "dishes"
+        water = "0 L"
+        from = "60 degC"
+        to = "40 degC"
+        ambient = "8 degC"
+        vessel = "pot"
         [[comparison]]
         factor = "damper"
         kind = "burn"
@@ -78,6 +96,13 @@ fn every_key_is_understood() {
     assert_eq!(s.combine, Combine::Reml);
     let job = s.reference_job.expect("a job");
     assert!((job.water_m3 - 0.16).abs() < 1e-12 && job.fuel_moisture == Some(0.2));
+    let [tub, dishes] = &s.jobs[..] else { panic!("two jobs") };
+    assert_eq!((tub.standing_s, tub.repeats, tub.deadline_s), (Some(7200.0), Some(2.0), Some(18_000.0)));
+    let JobVessel::Described(own) = &tub.vessel else { panic!("a vessel of its own") };
+    // 50 kg of steel at 434 J/(kg K): Incropera & DeWitt, appendix A.1, from memory.
+    assert!((own.vessel.heat_capacity.expect("from its mass").value - 21_700.0).abs() < 1e-9);
+    assert_eq!((own.wall.insulation_m, own.wall.conductivity, own.wall.area_m2), (Some(0.03), Some(0.035), Some(3.0)));
+    assert_eq!((dishes.name.as_str(), &dishes.vessel), ("dishes", &JobVessel::Named("pot".into())));
     let (asked, rate) = (&s.comparisons[0], Quantity::HeatingRate);
     assert_eq!((asked.factor.as_str(), asked.quantities.len(), asked.equivalence_margin), ("damper", 2, Some(0.05)));
     assert_eq!(
