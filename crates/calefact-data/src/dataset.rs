@@ -4,12 +4,14 @@ use crate::dataset_file;
 use crate::fact::{Log, ReadFailure};
 use crate::faults;
 use crate::file;
+use crate::input_file::FilesRead;
 use crate::layout::LogSettings;
 use crate::log_file::{self, LogTrial, Wanted};
 use crate::log_files;
 use crate::normalize_path;
+use crate::reach::Reach;
 use crate::register_file;
-use crate::{Apparatus, Finding, Origin, Readings, RegisterRow, TrialKind};
+use crate::{Apparatus, Finding, InputFile, Origin, Readings, RegisterRow, TrialKind};
 use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -29,6 +31,8 @@ pub struct Dataset {
     logs_root: PathBuf,
     logs_left_out: Vec<PathBuf>,
     settings: LogSettings,
+    reach: Reach,
+    files: FilesRead,
 }
 
 /// One log file and the register rows it serves.
@@ -52,15 +56,31 @@ pub struct ReadTrial {
 }
 
 impl Dataset {
-    /// Opens a dataset folder. `None` if `dataset.toml` or the register cannot be read at all.
+    /// Opens a dataset folder whose files all lie in it: what lies elsewhere is not read. `None` if `dataset.toml` or the
+    /// register cannot be read at all.
     pub fn open(folder: &Path) -> (Option<Self>, Vec<Finding>) {
-        Self::open_with(folder, None)
+        Self::open_reaching(folder, None, Reach::inside(folder))
+    }
+
+    /// Opens a dataset folder whose register and logs may lie anywhere.
+    pub fn open_anywhere(folder: &Path) -> (Option<Self>, Vec<Finding>) {
+        Self::open_reaching(folder, None, Reach::Anywhere)
     }
 
     /// Opens a dataset whose register and logs lie under `files_root` instead of where `dataset.toml` says.
     pub fn open_with(folder: &Path, files_root: Option<&Path>) -> (Option<Self>, Vec<Finding>) {
-        let (read, mut findings) = dataset_file::read(&folder.join("dataset.toml"));
-        let Some(stated) = read else { return (None, findings) };
+        Self::open_reaching(folder, files_root, Reach::Anywhere)
+    }
+
+    fn open_reaching(folder: &Path, files_root: Option<&Path>, reach: Reach) -> (Option<Self>, Vec<Finding>) {
+        let files = FilesRead::default();
+        let description = folder.join("dataset.toml");
+        let bytes = match read(&description, &reach, &files) {
+            Ok(bytes) => bytes,
+            Err(failure) => return (None, vec![file::unreadable(&description, failure)]),
+        };
+        let (described, mut findings) = dataset_file::read(&description, bytes);
+        let Some(stated) = described else { return (None, findings) };
         let named = stated.register.unwrap_or_else(|| "trials.csv".into());
         let register = match files_root {
             Some(root) => root.join(named.file_name().unwrap_or_default()),
@@ -71,17 +91,17 @@ impl Dataset {
             (None, Some(root)) => folder.join(root),
             _ => beside,
         };
-        let bytes = match file::read(&register) {
+        let bytes = match read(&register, &reach, &files) {
             Ok(bytes) => bytes,
-            Err(error) => {
-                findings.push(file::unreadable(&register, error));
+            Err(failure) => {
+                findings.push(file::unreadable(&register, failure));
                 return (None, findings);
             }
         };
-        let (read, more) = register_file::read(&register, &bytes, &stated.register_style, &stated.apparatus);
+        let (rows, more) = register_file::read(&register, &bytes, &stated.register_style, &stated.apparatus);
         findings.extend(more);
         let origin = Arc::new(Origin { title: stated.apparatus.title.clone(), assume: stated.assume });
-        let dataset = read.map(|r| Self {
+        let dataset = rows.map(|r| Self {
             folder: folder.into(),
             apparatus: stated.apparatus,
             rows: r.rows.into_iter().map(|row| RegisterRow { origin: origin.clone(), ..row }).collect(),
@@ -90,6 +110,8 @@ impl Dataset {
             logs_root,
             logs_left_out: r.logs_left_out,
             settings: stated.logs,
+            reach,
+            files,
         });
         (dataset, findings)
     }
@@ -113,7 +135,7 @@ impl Dataset {
     pub fn read(&self, batch: &LogBatch) -> Vec<ReadTrial> {
         let rows: Vec<&RegisterRow> = batch.rows.iter().filter_map(|i| self.rows.get(*i)).collect();
         let wanted: Vec<Wanted<'_>> = rows.iter().map(|r| wanted(r)).collect();
-        let trials = match file::read(&batch.path) {
+        let trials = match read(&batch.path, &self.reach, &self.files) {
             Ok(bytes) => log_file::read(&batch.path, &bytes, &self.settings, &wanted),
             Err(failure) => rows.iter().map(|r| self.unreadable(r, &batch.path, failure.clone())).collect(),
         };
@@ -139,13 +161,14 @@ impl Dataset {
     /// register may be anything else, and is a note only.
     pub fn unregistered_logs(&self, named: &HashSet<PathBuf>) -> Vec<Finding> {
         let logs: Vec<&PathBuf> = self.rows.iter().map(|r| &r.log).chain(&self.logs_left_out).collect();
-        log_files::unregistered(&self.logs_root, &logs, &self.register, named)
+        log_files::unregistered(&self.logs_root, &logs, &self.register, named, &self.reach)
     }
 
     /// Logs that hold the same bytes as another.
     pub fn equal_logs(&self) -> Vec<Finding> {
         let batches = self.batches();
-        log_files::equal(batches.iter().map(|batch| batch.path.as_path()))
+        let paths = batches.iter().map(|batch| batch.path.as_path());
+        log_files::equal(paths.filter(|path| self.reach.check(path).is_ok()))
     }
 
     /// The register's file, and the number of a canonical column in it, where it has that column.
@@ -153,10 +176,9 @@ impl Dataset {
         (&self.register, self.columns.iter().position(|c| c == name).map(|index| index as u64 + 1))
     }
 
-    /// `dataset.toml`, register and logs, in this order; logs in register order.
-    pub fn input_files(&self) -> Vec<PathBuf> {
-        let head = [self.folder.join("dataset.toml"), self.register.clone()];
-        head.into_iter().chain(self.batches().into_iter().map(|b| b.path)).collect()
+    /// The files read so far, in the order of their paths.
+    pub fn input_files(&self) -> Vec<InputFile> {
+        self.files.all()
     }
 
     fn unreadable(&self, row: &RegisterRow, log: &Path, failure: ReadFailure) -> LogTrial {
@@ -164,6 +186,14 @@ impl Dataset {
         let finding = finding.at(&self.register, Some(row.line), None).trial(&row.trial);
         LogTrial { readings: None, findings: vec![finding] }
     }
+}
+
+/// Reads a file of a dataset that may be read, and keeps its hash.
+fn read(path: &Path, reach: &Reach, files: &FilesRead) -> Result<Vec<u8>, ReadFailure> {
+    reach.check(path)?;
+    let bytes = file::read(path)?;
+    files.add(path, &bytes);
+    Ok(bytes)
 }
 
 fn wanted(row: &RegisterRow) -> Wanted<'_> {

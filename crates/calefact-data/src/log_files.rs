@@ -5,6 +5,7 @@ use crate::Finding;
 use crate::fact::Log;
 use crate::file;
 use crate::normalize_path;
+use crate::reach::Reach;
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::ffi::OsStr;
 use std::fs::{DirEntry, File};
@@ -16,8 +17,14 @@ use std::path::{Component, Path, PathBuf};
 const ENDINGS: [&str; 3] = ["csv", "tsv", "txt"];
 
 /// Files that lie where the logs of a register lie and that no register names. `root` is the folder that `logs`, the logs of this
-/// register, are relative to; `named` are the logs of all registers.
-pub(crate) fn unregistered(root: &Path, logs: &[&PathBuf], register: &Path, named: &HashSet<PathBuf>) -> Vec<Finding> {
+/// register, are relative to; `named` are the logs of all registers. Only folders in `reach` are looked into.
+pub(crate) fn unregistered(
+    root: &Path,
+    logs: &[&PathBuf],
+    register: &Path,
+    named: &HashSet<PathBuf>,
+    reach: &Reach,
+) -> Vec<Finding> {
     let register = normalize_path(register);
     let beside = register.parent();
     let endings: BTreeSet<&OsStr> = logs.iter().filter_map(|log| log.extension()).collect();
@@ -25,7 +32,7 @@ pub(crate) fn unregistered(root: &Path, logs: &[&PathBuf], register: &Path, name
         path.extension().is_some_and(|e| endings.contains(e) || ENDINGS.iter().any(|x| e.eq_ignore_ascii_case(x)))
     };
     let mut files = BTreeSet::new();
-    for (folder, deep) in folders(root, logs) {
+    for (folder, deep) in folders(root, logs).into_iter().filter(|(folder, _)| reach.check(folder).is_ok()) {
         add_files(&folder, deep, &mut files);
     }
     let stray = files.into_iter().filter(|f| is_log(f) && !named.contains(f) && *f != register);

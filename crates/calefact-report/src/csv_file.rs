@@ -5,6 +5,7 @@ use crate::ReportError;
 use crate::columns::{Table, Values};
 use crate::number;
 use crate::table_writer::TableWriter;
+use crate::words;
 use std::fs::File;
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -76,8 +77,9 @@ fn push_cell(buffer: &mut Vec<u8>, values: &Values<'_>, row: usize) {
     }
 }
 
-/// A text cell, quoted where RFC 4180 asks for it.
+/// A text cell, quoted where RFC 4180 asks for it. One that a spreadsheet would take for a formula begins with an apostrophe.
 fn push_text(buffer: &mut Vec<u8>, text: &str) {
+    let text = &*words::as_text(text);
     if !text.bytes().any(|b| matches!(b, b'"' | b',' | b'\n' | b'\r')) {
         buffer.extend_from_slice(text.as_bytes());
         return;

@@ -4,6 +4,7 @@ use crate::words::{self, Typography, Units, Wording};
 use crate::{ReportError, place};
 use calefact_analysis::Settings;
 use calefact_analysis::result::Analysis;
+use calefact_data::InputFile;
 use rayon::prelude::*;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
@@ -49,12 +50,27 @@ struct Manifest<'a> {
     outputs: &'a [Hashed],
 }
 
-/// Hashes files, shown relative to `base`, sorted by the path shown.
-pub(crate) fn hash_all(paths: &[PathBuf], base: &Path) -> Result<Vec<Hashed>, ReportError> {
-    let mut all = paths.par_iter().map(|p| hash(p, base)).collect::<Result<Vec<_>, _>>()?;
+impl Hashed {
+    /// A file that was read, shown relative to `base`.
+    fn from_input(file: &InputFile, base: &Path) -> Self {
+        Self { path: place::relative(&file.path, base), bytes: file.bytes, sha256: hex(&file.sha256) }
+    }
+}
+
+/// The files that were read, shown relative to `base`, sorted by the path shown.
+pub(crate) fn inputs(files: &[InputFile], base: &Path) -> Vec<Hashed> {
+    sorted(files.iter().map(|file| Hashed::from_input(file, base)).collect())
+}
+
+fn sorted(mut all: Vec<Hashed>) -> Vec<Hashed> {
     all.sort_by(|a, b| a.path.cmp(&b.path));
     all.dedup();
-    Ok(all)
+    all
+}
+
+/// Hashes files, shown relative to `base`, sorted by the path shown.
+pub(crate) fn hash_all(paths: &[PathBuf], base: &Path) -> Result<Vec<Hashed>, ReportError> {
+    Ok(sorted(paths.par_iter().map(|p| hash(p, base)).collect::<Result<Vec<_>, _>>()?))
 }
 
 /// Writes `manifest.json` into a folder.

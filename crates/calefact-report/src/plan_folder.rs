@@ -4,12 +4,13 @@ use crate::columns::Table;
 use crate::manifest::{self, ToolInfo};
 use crate::sheet::{Form, Sheet, SheetRequest};
 use crate::staging::Staging;
-use crate::words::Wording;
 use crate::words::burn_order;
 use crate::words::planning::TargetWords;
+use crate::words::{Wording, printable};
 use crate::{Formats, ReportError, table_files};
 use askama::Template;
 use calefact_analysis::result::{Analysis, BurnOrder, CampaignPlan, PlannedBurn};
+use calefact_data::InputFile;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -55,7 +56,7 @@ impl PlanFolder<'_> {
         self,
         w: &Wording<'_>,
         out: &Path,
-        (inputs, base): (&[PathBuf], &Path),
+        (inputs, base): (&[InputFile], &Path),
         tool: &ToolInfo,
     ) -> Result<PathBuf, ReportError> {
         let staging = Staging::begin(out)?;
@@ -67,7 +68,7 @@ impl PlanFolder<'_> {
         let path = dir.join("plan.html");
         fs::write(&path, self.page(w)?).map_err(ReportError::io("write", &path))?;
         let outputs = manifest::hash_all(&crate::folder::files(&dir)?, &dir)?;
-        manifest::write_files(&dir, name, tool, (&manifest::hash_all(inputs, base)?, &outputs))?;
+        manifest::write_files(&dir, name, tool, (&manifest::inputs(inputs, base), &outputs))?;
         Ok(staging.publish()?.join("plan.html"))
     }
 
@@ -83,7 +84,9 @@ impl PlanFolder<'_> {
             sheets: burns.iter().map(|b| Sheet::planned(w, &self.sheets, b)).collect(),
             targets: self.targets,
         };
-        page.render().map_err(|e| ReportError::Draw { what: "plan.html".to_owned(), message: e.to_string() })
+        page.render()
+            .map(printable)
+            .map_err(|e| ReportError::Draw { what: "plan.html".to_owned(), message: e.to_string() })
     }
 }
 

@@ -8,7 +8,7 @@ use crate::trial_tables::TrialTables;
 use crate::words::{Typography, Wording};
 use crate::{Formats, ReportError, charts, html, tables};
 use calefact_analysis::result::Analysis;
-use calefact_data::Apparatus;
+use calefact_data::{Apparatus, InputFile};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -60,16 +60,16 @@ impl Stage {
     }
 
     /// Writes the other tables, charts, page and manifest, waits for the readings, and puts the folder in its place.
-    /// `inputs` are hashed for the manifest; they and the files that findings name are shown relative to `base`.
+    /// `inputs` are listed in the manifest; they and the files that findings name are shown relative to `base`.
     ///
     /// # Errors
-    /// If an input cannot be read or an output cannot be written; the target is then as it was. Where only the reader's own
+    /// If an output cannot be written; the target is then as it was. Where only the reader's own
     /// files of an earlier report could not be moved, the new report is in place and the earlier one is kept.
     pub fn finish(
         self,
         analysis: &Analysis,
         (readings, trials): (ReadingsFiles, TrialTables),
-        inputs: &[PathBuf],
+        inputs: &[InputFile],
         base: &Path,
         tool: &ToolInfo,
     ) -> Result<Summary, ReportError> {
@@ -77,9 +77,8 @@ impl Stage {
         trials.finish(&analysis.findings)?;
         let tables = || tables::write(analysis, &self.tables(), self.formats);
         let wording = Wording::of_analysis(analysis, self.formats.units, Typography::Page);
-        let rest = || rayon::join(|| manifest::hash_all(inputs, base), || charts::draw_all(analysis, &wording));
-        let (tables, (inputs, charts)) = rayon::join(tables, rest);
-        let (inputs, charts) = (inputs?, charts?);
+        let (tables, charts) = rayon::join(tables, || charts::draw_all(analysis, &wording));
+        let (inputs, charts) = (manifest::inputs(inputs, base), charts?);
         tables?;
         for chart in &charts {
             let path = self.charts().join(&chart.file);

@@ -1,7 +1,7 @@
 //! The written folder: same bytes twice, Parquet equal to CSV, old reports replaced, foreign folders left alone.
 #![expect(clippy::unwrap_used, reason = "the helpers of a test stop at the first surprise")]
 
-use calefact_data::Apparatus;
+use calefact_data::{Apparatus, InputFile};
 use calefact_report::{Formats, ReportError, Stage, Summary, ToolInfo};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -33,7 +33,8 @@ fn write_as(formats: Formats, out: &Path, inputs: &[PathBuf], base: &Path) -> Su
         writer.push(&trial.row, &fixture::readings()).unwrap();
     }
     let readings = writer.finish().unwrap();
-    stage.finish(&analysis, (readings, tables), inputs, base, &tool()).unwrap()
+    let inputs: Vec<InputFile> = inputs.iter().map(|path| InputFile::read(path).unwrap()).collect();
+    stage.finish(&analysis, (readings, tables), &inputs, base, &tool()).unwrap()
 }
 
 #[test]

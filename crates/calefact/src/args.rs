@@ -11,7 +11,7 @@ use calefact_analysis::build::Size;
 use calefact_report::words;
 use calefact_units::{Kind, parse_quantity};
 use clap::{Args as ClapArgs, Parser, Subcommand};
-use common::jobs;
+use common::{jobs, rows, trials};
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
@@ -210,10 +210,10 @@ pub(crate) struct SimulateArgs {
     #[arg(long, value_name = "DIR")]
     pub(crate) out: PathBuf,
     /// Number of trials [default: the demo's own plan].
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = trials)]
     pub(crate) trials: Option<NonZeroUsize>,
     /// Readings in each log [default: the demo's own mix].
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = rows)]
     pub(crate) rows: Option<NonZeroUsize>,
     /// Seed of the random numbers; the same seed gives the same files.
     #[arg(long, value_name = "N", default_value_t = 2)]

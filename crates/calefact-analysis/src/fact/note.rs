@@ -50,6 +50,13 @@ pub enum Note {
         /// Draws made.
         draws: usize,
     },
+    /// The intervals hold so much probability that Monte Carlo would take more draws than are made; first order stands.
+    TooManyDraws {
+        /// Draws of one block.
+        draws: usize,
+        /// Most draws.
+        most: usize,
+    },
     /// The quantity was not defined in some draws.
     UndefinedDraws {
         /// In so many.

@@ -102,7 +102,8 @@ impl Column {
         let (first, last) = (self.t[0], self.t[self.t.len() - 1]);
         let width = width.min(0.5 * (last - first));
         let at = |&t: &f64| {
-            let t = t.clamp(first + width, last - width);
+            // Not `clamp`: where the width is half of the log, rounding may part the two ends the wrong way.
+            let t = t.max(first + width).min(last - width);
             (self.mean(t, t + width) - self.mean(t - width, t)) / width
         };
         grid.iter().map(at).collect()

@@ -70,9 +70,9 @@ pub struct DatasetFile {
     pub assume: Assume,
 }
 
-/// Reads a `dataset.toml`; `None` if it cannot be opened or is not TOML.
-pub fn read(path: &Path) -> (Option<DatasetFile>, Vec<Finding>) {
-    toml_source::read_file(path, KEYS, from_table)
+/// Reads the bytes of a `dataset.toml`; `path` is only named in findings. `None` if they are not TOML.
+pub(crate) fn read(path: &Path, bytes: Vec<u8>) -> (Option<DatasetFile>, Vec<Finding>) {
+    toml_source::read_bytes(path, bytes, KEYS, from_table)
 }
 
 /// Reads the text of a `dataset.toml`; `path` is only named in findings.

@@ -35,6 +35,10 @@ pub enum ReadFailure {
     Folder,
     /// The path leads to a pipe or a device.
     NotAFile,
+    /// The path, or a link on it, leads out of the folder of the dataset.
+    Outside,
+    /// The file is larger than any log can be.
+    TooLarge,
     /// Another reason, in the words of the operating system.
     System(String),
 }

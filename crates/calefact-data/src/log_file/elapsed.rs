@@ -54,13 +54,14 @@ fn colons(cell: &[u8], form: ElapsedForm, style: &NumberStyle<'_>) -> TimeCell {
         *slot = v;
         count += 1;
     }
-    match (count, form) {
-        (3, _) => TimeCell::Seconds(parts[0] * 3600.0 + parts[1] * 60.0 + parts[2]),
-        (2, ElapsedForm::HoursMinutes) => TimeCell::Seconds(parts[0] * 3600.0 + parts[1] * 60.0),
-        (2, ElapsedForm::MinutesSeconds) => TimeCell::Seconds(parts[0] * 60.0 + parts[1]),
-        (2, ElapsedForm::Number(_)) => TimeCell::Ambiguous,
-        _ => TimeCell::Unreadable,
-    }
+    let seconds = match (count, form) {
+        (3, _) => parts[0] * 3600.0 + parts[1] * 60.0 + parts[2],
+        (2, ElapsedForm::HoursMinutes) => parts[0] * 3600.0 + parts[1] * 60.0,
+        (2, ElapsedForm::MinutesSeconds) => parts[0] * 60.0 + parts[1],
+        (2, ElapsedForm::Number(_)) => return TimeCell::Ambiguous,
+        _ => return TimeCell::Unreadable,
+    };
+    if seconds < LONGEST_S { TimeCell::Seconds(seconds) } else { TimeCell::Unreadable }
 }
 
 #[cfg(test)]
@@ -85,6 +86,7 @@ mod tests {
         assert_eq!(seconds(None, "soon"), TimeCell::Unreadable);
         assert_eq!(seconds(None, ""), TimeCell::Blank);
         assert_eq!(seconds(None, "1e300"), TimeCell::Unreadable);
+        assert_eq!(seconds(None, "1e308:00:00"), TimeCell::Unreadable);
         assert_eq!(form(Some("m:ss")), Ok(ElapsedForm::MinutesSeconds));
     }
 }

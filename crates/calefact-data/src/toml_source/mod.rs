@@ -54,8 +54,20 @@ pub fn read_file<T>(
     keys: &'static [Key],
     build: impl FnOnce(&Table<'_>) -> T,
 ) -> (Option<T>, Vec<Finding>) {
-    let read = file::read(path).map_err(|error| file::unreadable(path, error).into());
-    match read.and_then(|bytes| encoding::text(path, bytes)) {
+    match file::read(path) {
+        Ok(bytes) => read_bytes(path, bytes, keys, build),
+        Err(failure) => (None, vec![file::unreadable(path, failure)]),
+    }
+}
+
+/// Reads the bytes of a TOML file as [`read_file`] does; `path` is only named in findings.
+pub(crate) fn read_bytes<T>(
+    path: &Path,
+    bytes: Vec<u8>,
+    keys: &'static [Key],
+    build: impl FnOnce(&Table<'_>) -> T,
+) -> (Option<T>, Vec<Finding>) {
+    match encoding::text(path, bytes) {
         Ok(text) => read_text(path, &text, keys, build),
         Err(finding) => (None, vec![*finding]),
     }

@@ -5,6 +5,7 @@
 use super::canvas::{Align, Canvas, Font, Item, Pen};
 use super::{WIDTH, words};
 use crate::ReportError;
+use crate::words::printable;
 use plotters::prelude::SVGBackend;
 use plotters_backend::text_anchor::{HPos, Pos, VPos};
 use plotters_backend::{
@@ -37,9 +38,9 @@ fn svg(items: &[Item], (width, height): (f64, f64), title: &str) -> Result<Strin
     let body = drawn.split_once('\n').map_or("", |(_, body)| body);
     let (w, h) = point((width, height));
     let title = escape(title);
-    Ok(format!(
+    Ok(printable(format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {w} {h}\" role=\"img\" aria-label=\"{title}\">\n<title>{title}</title>\n{body}"
-    ))
+    )))
 }
 
 type Drawn = Result<(), DrawingErrorKind<<SVGBackend<'static> as DrawingBackend>::ErrorType>>;

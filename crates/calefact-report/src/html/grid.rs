@@ -58,7 +58,27 @@ pub(super) fn head(columns: &[(&str, bool)]) -> Vec<(Text, bool)> {
     columns.iter().map(|(name, number)| ((*name).to_owned(), *number)).collect()
 }
 
-/// Anchor of a trial in the table of trials.
+/// Anchor of a trial in the table of trials: no two ids share one. What has a meaning in an address is written as its number
+/// between points.
 fn trial_anchor(trial: &str) -> Text {
-    format!("trial-{}", crate::place::slug(trial))
+    let escaped = |c: char| match c {
+        _ if c.is_alphanumeric() || matches!(c, '-' | '_') => c.to_string(),
+        _ => format!(".{:x}.", u32::from(c)),
+    };
+    format!("trial-{}", trial.chars().map(escaped).collect::<Text>())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::trial_anchor;
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn no_two_trials_share_an_anchor() {
+        let ids = ["a b", "a-b", "a/b", "A-B", "a_b", "a.20.b", "a\u{1b}b"];
+        let anchors: BTreeSet<String> = ids.iter().map(|id| trial_anchor(id)).collect();
+        assert_eq!(anchors.len(), ids.len(), "{anchors:?}");
+        assert!(anchors.iter().all(|a| !a.contains([' ', '/', '#', '"', '<'])), "{anchors:?}");
+        assert_eq!(trial_anchor("b01"), "trial-b01");
+    }
 }

@@ -24,7 +24,7 @@ use crate::pick;
 use crate::words::advice::advice;
 use crate::words::glossary::{self, Term};
 use crate::words::method::settings;
-use crate::words::{Wording, assumed, list, next_steps, plural};
+use crate::words::{Wording, assumed, list, next_steps, plural, printable};
 use askama::Template;
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
@@ -117,7 +117,9 @@ pub(crate) fn page(
         inputs: files::grid(inputs),
         inputs_left: inputs.len().saturating_sub(files::MOST),
     };
-    page.render().map_err(|e| ReportError::Draw { what: "report.html".to_owned(), message: e.to_string() })
+    page.render()
+        .map(printable)
+        .map_err(|e| ReportError::Draw { what: "report.html".to_owned(), message: e.to_string() })
 }
 
 /// Quantities that the page shows.

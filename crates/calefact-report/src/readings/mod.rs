@@ -34,7 +34,8 @@ impl ReadingsWriter {
     pub(crate) fn open(dir: &Path, base: &Path, formats: Formats) -> Result<Self, ReportError> {
         let batch = Batch::default();
         let files = if formats.readings { table_files::create(dir, &batch.table(), formats)? } else { Vec::new() };
-        Ok(Self { workers: files.into_iter().map(|file| Worker::start(file, base)).collect(), batch })
+        let workers = files.into_iter().map(|file| Worker::start(file, base)).collect::<Result<_, _>>()?;
+        Ok(Self { batch, workers })
     }
 
     /// Adds the readings of one trial.

@@ -26,16 +26,20 @@ pub(super) struct Closing {
 
 impl Worker {
     /// Starts a thread that gets all batches and writes them to a file, shown relative to `base`.
-    pub(super) fn start(file: OpenFile, base: &Path) -> Self {
+    ///
+    /// # Errors
+    /// If the system gives no thread.
+    pub(super) fn start(file: OpenFile, base: &Path) -> Result<Self, ReportError> {
         let OpenFile { path, mut writer } = file;
         let (sender, receiver) = sync_channel::<Arc<Batch>>(WAITING);
         let (written, base) = (path.clone(), base.to_path_buf());
-        let thread = std::thread::spawn(move || {
+        let work = move || {
             receiver.into_iter().try_for_each(|batch| writer.append(&batch.table()))?;
             writer.finish()?;
             manifest::hash(&written, &base)
-        });
-        Self { sender, closing: Closing { path, thread } }
+        };
+        let thread = std::thread::Builder::new().spawn(work).map_err(ReportError::io("start a thread for", &path))?;
+        Ok(Self { sender, closing: Closing { path, thread } })
     }
 
     /// Hands a batch over; `false` when the thread has stopped with an error.

@@ -8,7 +8,7 @@ pub use request::{Paper, SheetRequest};
 
 use crate::ReportError;
 use crate::words::sheet::{self as words, AFTER, BEFORE};
-use crate::words::{Wording, caution, sentence};
+use crate::words::{Wording, caution, printable, sentence};
 use askama::Template;
 use calefact_analysis::fact::CautionFact;
 use calefact_analysis::result::PlannedBurn;
@@ -132,8 +132,10 @@ pub fn write_blank_sheets(
     }
     let sheets = (0..burns).map(|_| Sheet::blank(w, request)).collect();
     let page = Page { form: Form::new(w, request), sheets };
-    let text =
-        page.render().map_err(|e| ReportError::Draw { what: "the burn sheets".to_owned(), message: e.to_string() })?;
+    let text = page
+        .render()
+        .map(printable)
+        .map_err(|e| ReportError::Draw { what: "the burn sheets".to_owned(), message: e.to_string() })?;
     let parent = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     fs::create_dir_all(parent).map_err(ReportError::io("create", parent))?;
     let mut file = tempfile::NamedTempFile::new_in(parent).map_err(ReportError::io("write into", parent))?;

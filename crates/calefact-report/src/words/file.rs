@@ -8,7 +8,7 @@ pub(super) fn message(fact: &File) -> Message {
     match fact {
         File::Unreadable(failure) => {
             let message = Message::new(format!("cannot read the file: {}", reason(failure)));
-            Message { hint: permission_hint(failure), ..message }
+            Message { hint: hint(failure), ..message }
         }
         File::NotText { table, format } => not_text(*table, *format),
         File::EncodingGuessed(name) => {
@@ -33,13 +33,23 @@ pub(super) fn reason(failure: &ReadFailure) -> String {
         ReadFailure::PermissionDenied => "permission denied".into(),
         ReadFailure::Folder => "it is a folder, not a file".into(),
         ReadFailure::NotAFile => "it is a pipe or a device, not a file".into(),
+        ReadFailure::Outside => "the path leads out of the folder of the dataset".into(),
+        ReadFailure::TooLarge => "it is larger than 2 GiB".into(),
         ReadFailure::System(words) => words.clone(),
     }
 }
 
-/// What to do where the permission is lacking.
-pub(super) fn permission_hint(failure: &ReadFailure) -> Option<String> {
-    (*failure == ReadFailure::PermissionDenied).then(|| "give yourself permission to read the file".into())
+/// What to do about it.
+pub(super) fn hint(failure: &ReadFailure) -> Option<String> {
+    let hint = match failure {
+        ReadFailure::PermissionDenied => "give yourself permission to read the file",
+        ReadFailure::Outside => {
+            "move the file into the folder of the dataset, or set `read_outside = true` at the top of the pipeline file"
+        }
+        ReadFailure::TooLarge => "split the file, or write a reading every second at most",
+        _ => return None,
+    };
+    Some(hint.into())
 }
 
 fn not_text(table: TableFile, format: Option<BinaryFormat>) -> Message {

@@ -7,7 +7,7 @@
 //!   hint: correct the time on line 14
 //! ```
 
-use super::text::printable;
+use super::text::{printable, single_line};
 use super::{
     Message, Wording, book, caution, comparison_finding, dataset, file, forecast, log, logger_fault, pipeline,
     register, toml, trial,
@@ -83,14 +83,14 @@ fn lines(finding: &Finding, message: &Message) -> String {
 fn place(finding: &Finding) -> String {
     let mut text = String::new();
     if let Some(file) = &finding.file {
-        let _ = write!(text, ": {}", printable(file.display().to_string()));
+        let _ = write!(text, ": {}", single_line(file.display().to_string()));
         for (word, number) in [("line", finding.line), ("column", finding.column)] {
             let _ = number.map(|n| write!(text, " {word} {n}"));
         }
     }
     if let Some(trial) = &finding.trial {
         let mark = if text.is_empty() { ':' } else { ',' };
-        let _ = write!(text, "{mark} trial {}", printable(trial.clone()));
+        let _ = write!(text, "{mark} trial {}", single_line(trial.clone()));
     }
     text
 }

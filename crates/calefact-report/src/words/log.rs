@@ -71,7 +71,7 @@ fn unreadable(w: &Wording<'_>, log: &Path, failure: &ReadFailure) -> Message {
     let hint = match failure {
         ReadFailure::NotFound => Some("the register's `log` is relative to the folder of the register".into()),
         ReadFailure::Folder | ReadFailure::NotAFile => Some("name a file under `log` in the register".into()),
-        _ => file::permission_hint(failure),
+        _ => file::hint(failure),
     };
     let log = w.quoted(&log.display().to_string());
     Message { hint, ..Message::new(format!("cannot read the log {log}: {}", file::reason(failure))) }

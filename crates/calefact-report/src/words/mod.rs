@@ -20,6 +20,7 @@ mod file;
 mod finding;
 pub mod forecast;
 pub mod forecast_answer;
+mod formula;
 pub(crate) mod gap;
 pub(crate) mod glossary;
 mod implausible;
@@ -61,13 +62,14 @@ pub(crate) use comparison::{
     chart_title, comparison_title, group_interval, only_group, other_results, settled_pairs, standing_words,
 };
 pub use finding::{message, severity_word, terminal, terminal_refused};
+pub use formula::as_text;
 pub use message::Message;
 pub use missing::missing_lines;
 pub(crate) use next_step::next_steps;
 pub(crate) use number::places;
 pub(crate) use quantity::quantity_in_sentence;
 pub use quantity::{balance_term_name, quantity_name, short_quantity_name};
-pub use text::{capital, choice, list, plural, sentence};
+pub use text::{capital, choice, list, plural, printable, sentence};
 pub(crate) use text::{heading, hidden_marks};
 pub use trial_list::trial_list;
 pub use unit::{DisplayUnit, Measure};

@@ -1,5 +1,6 @@
 //! Names of apparatus, levels and columns as people read them.
 
+use super::text::single_line;
 use super::{Measure, Typography, Wording};
 use calefact_analysis::result::BudgetOwner;
 use calefact_data::ApparatusKind;
@@ -10,7 +11,7 @@ const DIGITS: i32 = 4;
 impl Wording<'_> {
     /// The name of an apparatus entry: "Rocket stove".
     pub fn apparatus(&self, kind: ApparatusKind, id: &str) -> String {
-        self.names.get(kind, id).to_owned()
+        self.unlike_a_number(self.names.get(kind, id))
     }
 
     /// A level of a factor: the name of the apparatus entry, the number in the reader's unit, or the level as the register has
@@ -18,7 +19,16 @@ impl Wording<'_> {
     pub fn level(&self, factor: &str, level: &str) -> String {
         match ApparatusKind::from_column(factor) {
             Some(kind) => self.apparatus(kind, level),
-            None => self.numeric_level(factor, level).unwrap_or_else(|| level.to_owned()),
+            None => self.numeric_level(factor, level).unwrap_or_else(|| self.unlike_a_number(level)),
+        }
+    }
+
+    /// A name; quoted where it would look like a number that could not be computed, such as `NaN`.
+    fn unlike_a_number(&self, name: &str) -> String {
+        if name.parse::<f64>().is_ok_and(|number| !number.is_finite()) {
+            self.quoted(name)
+        } else {
+            single_line(name.to_owned())
         }
     }
 
@@ -80,8 +90,8 @@ impl Wording<'_> {
     /// A text quoted as the file has it.
     pub fn quoted(&self, text: &str) -> String {
         match self.typography {
-            Typography::Plain => format!("`{text}`"),
-            Typography::Page => format!("“{text}”"),
+            Typography::Plain => single_line(format!("`{text}`")),
+            Typography::Page => single_line(format!("“{text}”")),
         }
     }
 }
@@ -100,6 +110,7 @@ mod tests {
         let page = Wording { typography: Typography::Page, ..plain };
         assert_eq!(plain.level("stove", "rocket"), "Rocket stove");
         assert_eq!(plain.level("stove", "box"), "box");
+        assert_eq!((plain.level("stove", "NaN"), page.level("wood", "inf")), ("`NaN`".into(), "“inf”".into()));
         assert_eq!(plain.level_of_factor("wood_split", "fine"), "wood split fine");
         assert_eq!((plain.column("fuel_mass"), page.column("fuel_mass")), ("`fuel_mass`".into(), "fuel mass".into()));
         assert_eq!((plain.quoted("x_1"), page.quoted("x_1")), ("`x_1`".into(), "“x_1”".into()));

@@ -28,6 +28,9 @@ fn note(w: &Wording<'_>, note: &Note) -> String {
             return format!("propagation to first order gives another interval, {lower} to {upper}");
         }
         Note::NotSettled { digits, draws } => return format!("not settled to {digits} digits after {draws} draws"),
+        Note::TooManyDraws { draws, most } => {
+            return format!("first order: Monte Carlo at this level takes blocks of {draws} draws, more than {most}");
+        }
         Note::UndefinedDraws { undefined, draws } => return format!("not defined in {undefined} of {draws} draws"),
         Note::Unaccounted { not_measured } => return unaccounted(not_measured),
         Note::InletFromTank => "water into the coil taken as the tank's mean",
@@ -78,6 +81,10 @@ mod tests {
                 "calorific value of spruce: typical of its class (ISO 17225-1, informative)",
             ),
             (Note::RateAt { tank_degc: 40.0 }, "at a tank of 40 degC"),
+            (
+                Note::TooManyDraws { draws: 10_000_000, most: 100_000 },
+                "first order: Monte Carlo at this level takes blocks of 10000000 draws, more than 100000",
+            ),
             (Note::WholeBurn { factor: 0.984 }, "net basis; carried to the whole burn by a factor of 0.98"),
             (Note::UndefinedDraws { undefined: 3, draws: 1000 }, "not defined in 3 of 1000 draws"),
             (

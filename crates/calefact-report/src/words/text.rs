@@ -24,10 +24,26 @@ fn joined<S: AsRef<str>>(parts: &[S], word: &str) -> String {
     }
 }
 
-/// Text that may quote a file, with its control characters made visible: a terminal must not obey a log.
-pub(super) fn printable(text: String) -> String {
-    let is_control = |c: char| c.is_control() && c != '\n';
-    if text.contains(is_control) { text.replace(is_control, "\u{fffd}") } else { text }
+/// Text that may quote a file or a name, with what a terminal would obey and a page would hide made visible: control
+/// characters but line ends and tabs, characters that turn the direction of the text (Unicode 16, section 23.2), and those that
+/// XML 1.0 does not allow.
+pub fn printable(text: String) -> String {
+    let is_kept = |c: char| matches!(c, '\n' | '\t');
+    replaced(text, |c| is_unprintable(c) && !is_kept(c))
+}
+
+/// The same on one line: a name cannot begin a line of its own.
+pub(super) fn single_line(text: String) -> String {
+    replaced(text, is_unprintable)
+}
+
+fn is_unprintable(c: char) -> bool {
+    c.is_control()
+        || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{2028}' | '\u{2029}' | '\u{fffe}' | '\u{ffff}')
+}
+
+fn replaced(text: String, is_replaced: impl Fn(char) -> bool) -> String {
+    if text.contains(&is_replaced) { text.replace(&is_replaced, "\u{fffd}") } else { text }
 }
 
 /// The end of a caption, where marks are hidden.
@@ -59,6 +75,15 @@ pub fn sentence(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_a_terminal_obeys_is_replaced() {
+        for c in ['\u{1b}', '\u{7}', '\u{7f}', '\u{9b}', '\r', '\0', '\u{202e}', '\u{2066}', '\u{ffff}'] {
+            assert_eq!(printable(format!("a{c}b")), "a\u{fffd}b", "{c:?}");
+        }
+        assert_eq!(printable("é \u{202f}—\n\t".to_owned()), "é \u{202f}—\n\t");
+        assert_eq!(single_line("Box\nerror x".to_owned()), "Box\u{fffd}error x");
+    }
 
     #[test]
     fn lists_plurals_and_sentences() {

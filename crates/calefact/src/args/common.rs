@@ -25,8 +25,26 @@ impl From<Units> for words::Units {
 /// Most logs read at once: more threads would only wait for each other.
 const MOST_JOBS: usize = 256;
 
+/// Most trials and most readings of a log that are invented: more than any rig gives, and what fits in memory.
+const MOST_TRIALS: usize = 1_000_000;
+const MOST_ROWS: usize = 10_000_000;
+
 /// Reads `--jobs`.
 pub(super) fn jobs(text: &str) -> Result<NonZeroUsize, String> {
-    let jobs = text.parse::<NonZeroUsize>().ok().filter(|n| n.get() <= MOST_JOBS);
-    jobs.ok_or_else(|| format!("a whole number from 1 to {MOST_JOBS} is wanted"))
+    count(text, MOST_JOBS)
+}
+
+/// Reads `--trials`.
+pub(super) fn trials(text: &str) -> Result<NonZeroUsize, String> {
+    count(text, MOST_TRIALS)
+}
+
+/// Reads `--rows`.
+pub(super) fn rows(text: &str) -> Result<NonZeroUsize, String> {
+    count(text, MOST_ROWS)
+}
+
+fn count(text: &str, most: usize) -> Result<NonZeroUsize, String> {
+    let count = text.parse::<NonZeroUsize>().ok().filter(|n| n.get() <= most);
+    count.ok_or_else(|| format!("a whole number from 1 to {most} is wanted"))
 }

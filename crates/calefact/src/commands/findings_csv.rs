@@ -3,7 +3,7 @@
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::Analysis;
 use calefact_data::Severity;
-use calefact_report::words::{self, Wording, missing_lines, severity_word};
+use calefact_report::words::{self, Wording, as_text, missing_lines, printable, severity_word};
 use std::io::{self, Write};
 
 /// The columns of the report's table of findings; an end-to-end check compares the two.
@@ -34,8 +34,8 @@ impl<'n, W: Write> FindingsCsv<'n, W> {
     pub(super) fn add(&mut self, findings: &[Finding]) -> io::Result<()> {
         for f in findings {
             let number = |n: Option<u64>| n.map(|n| n.to_string()).unwrap_or_default();
-            let text = |t: &Option<String>| t.clone().unwrap_or_default();
-            let file = f.file.as_ref().map(|p| p.display().to_string()).unwrap_or_default();
+            let text = |t: &Option<String>| cell(t.clone().unwrap_or_default());
+            let file = cell(f.file.as_ref().map(|p| p.display().to_string()).unwrap_or_default());
             let (line, column) = (number(f.line), number(f.column));
             let words = words::message(&self.wording, f);
             let (trial, action, hint) = (text(&f.trial), text(&words.action), text(&words.hint));
@@ -47,7 +47,7 @@ impl<'n, W: Write> FindingsCsv<'n, W> {
                 &file,
                 &line,
                 &column,
-                &words.text,
+                &cell(words.text),
                 &action,
                 &hint,
                 &text(&f.excerpt),
@@ -69,4 +69,9 @@ impl<'n, W: Write> FindingsCsv<'n, W> {
     pub(super) fn finish(mut self) -> io::Result<()> {
         self.writer.flush()
     }
+}
+
+/// A cell of text: a terminal does not obey it, and a spreadsheet does not run it.
+fn cell(text: String) -> String {
+    as_text(&printable(text)).into_owned()
 }

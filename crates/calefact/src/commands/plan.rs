@@ -73,7 +73,7 @@ fn write(
         },
     };
     let mut read = inputs.files();
-    read.push(job.path.clone());
+    read.extend(job.file.clone());
     let name = job.path.file_name().unwrap_or_default().to_string_lossy();
     let tool = ToolInfo {
         name: env!("CARGO_PKG_NAME").into(),

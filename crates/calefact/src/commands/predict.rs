@@ -10,7 +10,7 @@ use calefact_analysis::settings::{self, JobVessel, ReferenceJob};
 use calefact_data::Severity;
 use calefact_report::words::forecast;
 use calefact_report::words::forecast_answer::{self, Only};
-use calefact_report::words::{Typography, Wording};
+use calefact_report::words::{Typography, Wording, printable};
 use std::io::{self, Write};
 
 /// Runs `predict`.
@@ -69,7 +69,7 @@ fn tell(args: &PredictArgs, job: &Job, analysis: &Analysis) -> Exit {
     let only = [("stove", &args.stove), ("fuel", &args.fuel), ("exchanger", &args.exchanger)];
     let only: Vec<Only<'_>> = only.into_iter().filter_map(|(c, id)| Some((c, id.as_deref()?))).collect();
     let answer = forecast_answer::answer(&wording, &analysis.forecasts, &only);
-    if let Err(error) = writeln!(io::stdout(), "{}", answer.text) {
+    if let Err(error) = writeln!(io::stdout(), "{}", printable(answer.text)) {
         return messages::write_failed(&error);
     }
     match (answer.answered, analysis.noticed.any_error()) {

@@ -6,7 +6,7 @@ use crate::{Exit, messages};
 use calefact_analysis::build::{BuildRequest, answer};
 use calefact_analysis::result::{Analysis, BuildForecast, Reach};
 use calefact_data::Severity;
-use calefact_report::words::{Typography, Wording, build};
+use calefact_report::words::{Typography, Wording, build, printable};
 use std::io::{self, Write};
 
 /// The build that the options ask for, if they ask for one.
@@ -41,12 +41,12 @@ fn write_all(wording: &Wording<'_>, analysis: &Analysis, forecasts: &[BuildForec
         let alike = |f: &&BuildForecast| f.stove == forecast.stove && f.exchanger == forecast.exchanger;
         let now = analysis.builds.forecasts.iter().filter(alike).find(|f| f.reach == Reach::Unchanged);
         for line in build::lines(wording, forecast, now) {
-            writeln!(out, "{line}")?;
+            writeln!(out, "{}", printable(line))?;
         }
         writeln!(out)?;
     }
     for line in build::premises(wording, &analysis.builds) {
-        writeln!(out, "{line}")?;
+        writeln!(out, "{}", printable(line))?;
     }
     Ok(())
 }

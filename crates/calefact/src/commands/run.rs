@@ -51,7 +51,7 @@ fn finish(
     analysis: &Analysis,
 ) -> Result<Summary, ReportError> {
     let mut read = inputs.files();
-    read.push(job.path.clone());
+    read.extend(job.file.clone());
     let name = job.path.file_name().unwrap_or_default().to_string_lossy();
     // Units that were typed, and not named in the pipeline file, are part of the command.
     let units = if job.formats.units == job.pipeline.outputs.formats.units {

@@ -4,7 +4,7 @@ use crate::driver::{self, Inputs};
 use crate::messages;
 use crate::pipeline_file::PipelineFile;
 use calefact_analysis::finding::FindingSummary;
-use calefact_data::Severity;
+use calefact_data::{InputFile, Severity};
 use calefact_report::Formats;
 use calefact_report::words::{Units, Wording};
 use rayon::ThreadPool;
@@ -15,6 +15,8 @@ use std::path::{Path, PathBuf};
 pub(crate) struct Job {
     /// The pipeline file's path, as typed.
     pub(crate) path: PathBuf,
+    /// The pipeline file as it was read.
+    pub(crate) file: Option<InputFile>,
     /// The pipeline.
     pub(crate) pipeline: PipelineFile,
     /// Folder of the results.
@@ -36,13 +38,14 @@ impl Job {
             refuse(path, &noticed);
             return None;
         };
+        let file = InputFile::read(path).ok();
         messages::list_findings(&Wording::plain(), &noticed, Severity::Note);
         let out = out
             .or_else(|| pipeline.outputs.folder.clone())
             .unwrap_or_else(|| Path::new("reports").join(&pipeline.name));
         let pool = pool(jobs)?;
         let formats = pipeline.outputs.formats;
-        Some(Self { path: path.to_path_buf(), pipeline, out, pool, formats, quiet })
+        Some(Self { path: path.to_path_buf(), file, pipeline, out, pool, formats, quiet })
     }
 
     /// The same in other units.
@@ -79,8 +82,19 @@ fn refuse(path: &Path, why: &FindingSummary) {
     messages::say(&format!("the pipeline file {} cannot be used: {}", path.display(), messages::count_findings(why)));
 }
 
+/// Most workers for each processor: more would only wait for each other.
+const MOST_PER_PROCESSOR: usize = 4;
+
+/// The workers: as many as asked for, within what the machine has. Where the system gives no threads, fewer do.
 fn pool(jobs: Option<NonZeroUsize>) -> Option<ThreadPool> {
-    let threads = jobs.map_or(0, NonZeroUsize::get);
-    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
-    pool.map_err(|e| messages::say(&format!("error: cannot start {threads} jobs: {e}"))).ok()
+    let processors = std::thread::available_parallelism().map_or(1, NonZeroUsize::get);
+    let wanted = jobs.map_or(processors, NonZeroUsize::get).min(MOST_PER_PROCESSOR * processors);
+    let mut counts = std::iter::successors(Some(wanted), |n| (*n > 2).then_some(n / 2));
+    counts
+        .find_map(|threads| rayon::ThreadPoolBuilder::new().num_threads(threads).build().ok())
+        .or_else(|| rayon::ThreadPoolBuilder::new().num_threads(1).use_current_thread().build().ok())
+        .or_else(|| {
+            messages::say("error: the system gives this program no thread; end other programs and run again");
+            None
+        })
 }

@@ -5,8 +5,7 @@ use crate::pipeline_file::PipelineFile;
 use calefact_analysis::fact::PipelineFact;
 use calefact_analysis::finding::Finding;
 use calefact_analysis::unstated;
-use calefact_data::{Apparatus, Dataset, LogBatch, RegisterRow, TrialKind, nearest};
-use rayon::prelude::*;
+use calefact_data::{Apparatus, Dataset, InputFile, LogBatch, RegisterRow, TrialKind, nearest};
 use std::collections::{BTreeSet, HashSet};
 use std::path::{Path, PathBuf};
 
@@ -39,7 +38,7 @@ impl Inputs {
         let mut inputs =
             Self { sets: Vec::new(), apparatus: Apparatus::default(), batches: Vec::new(), findings: Vec::new() };
         for folder in &pipeline.datasets {
-            inputs.add(folder);
+            inputs.add(folder, pipeline.read_outside);
         }
         let named: HashSet<PathBuf> = inputs.sets.iter().flat_map(Dataset::named_logs).collect();
         let about_logs = |set: &Dataset| [set.unregistered_logs(&named), set.equal_logs()].concat();
@@ -54,12 +53,12 @@ impl Inputs {
         inputs
     }
 
-    fn add(&mut self, folder: &Path) {
+    fn add(&mut self, folder: &Path, read_outside: bool) {
         if !folder.join(DESCRIPTION).exists() {
             self.findings.push(no_dataset(folder));
             return;
         }
-        let (set, findings) = Dataset::open(folder);
+        let (set, findings) = if read_outside { Dataset::open_anywhere(folder) } else { Dataset::open(folder) };
         self.findings.extend(findings.into_iter().map(calefact_data::Finding::widen));
         let Some(set) = set else { return };
         apparatus::join(&mut self.apparatus, &set.apparatus, folder, &mut self.findings);
@@ -97,10 +96,9 @@ impl Inputs {
         self.batches.iter().filter_map(of_kind).collect()
     }
 
-    /// Every file read, the pipeline file aside. A log that is not there is a finding, not an input.
-    pub(crate) fn files(&self) -> Vec<PathBuf> {
-        let named: Vec<PathBuf> = self.sets.iter().flat_map(Dataset::input_files).collect();
-        named.into_par_iter().filter(|path| path.is_file()).collect()
+    /// Every file read so far, the pipeline file aside. A log that could not be read is a finding, not an input.
+    pub(crate) fn files(&self) -> Vec<InputFile> {
+        self.sets.iter().flat_map(Dataset::input_files).collect()
     }
 
     /// Trial ids are unique within a register; here between the datasets of a pipeline.

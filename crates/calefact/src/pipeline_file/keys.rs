@@ -17,6 +17,12 @@ pub const KEYS: &[Key] = &[
         Shape::NonEmpty(&TEXT, "no-dataset"),
         "folders of the datasets, relative to the pipeline file",
     ),
+    Key::optional(
+        "read_outside",
+        Shape::Boolean,
+        "whether registers and logs may lie outside the folder of their dataset",
+    )
+    .with_default("false"),
     Key::optional("settings", Shape::Table(SETTINGS), "how trials are reduced and compared"),
     Key::optional("reference_job", Shape::Table(REFERENCE_JOB), "the job that trials are normalised to"),
     Key::optional(
@@ -60,9 +66,9 @@ const SETTINGS: &[Key] = &[
     Key::optional(
         "digits",
         Shape::Integer(Range::Within(1.0, 6.0)),
-        "significant digits of an uncertainty that \"monte carlo\" makes stable",
+        "significant digits of an uncertainty that \"monte carlo\" makes stable, within 100 000 draws",
     )
-    .with_default("2"),
+    .with_default("1"),
     Key::optional("rig_check", Shape::Word(|| words(&RIG_CHECKS)), "what reference-heater trials are used for")
         .with_default("\"report\""),
     Key::optional("combine", Shape::Word(|| words(&COMBINES)), "how the repeats of a level are combined")

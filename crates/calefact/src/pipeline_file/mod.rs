@@ -32,6 +32,8 @@ pub struct PipelineFile {
     pub title: String,
     /// Folders of the datasets, in order.
     pub datasets: Vec<PathBuf>,
+    /// Whether registers and logs may lie outside the folder of their dataset.
+    pub read_outside: bool,
     /// Settings of the analysis.
     pub settings: Settings,
     /// Whether the file names its comparisons; else the usual ones are made of what the registers hold.
@@ -75,6 +77,7 @@ fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {
         title: root.text("title").unwrap_or(&name).to_owned(),
         name,
         datasets: root.texts("datasets").iter().map(|dataset| values::place(folder, dataset)).collect(),
+        read_outside: root.boolean("read_outside").unwrap_or(false),
         settings,
         comparisons_named: root.item("comparison").is_some(),
         plan: plan::read(root),

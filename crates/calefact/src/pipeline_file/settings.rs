@@ -10,7 +10,7 @@ use calefact_data::toml_source::{Item, Table};
 /// Seed of the Monte Carlo draws unless the pipeline names one.
 const SEED: u64 = 20_240_601;
 /// Digits that Monte Carlo makes stable unless the pipeline names them.
-const DIGITS: u8 = 2;
+const DIGITS: u8 = 1;
 
 /// Reads `[settings]`, `[reference_job]`, the jobs and the comparisons.
 pub(super) fn read(root: &Table<'_>) -> Settings {

@@ -73,9 +73,9 @@ fn one_log_a_trial() {
     let names: Vec<String> = dataset
         .input_files()
         .iter()
-        .map(|p| p.display().to_string().replace(&format!("{}/", dir.path().display()), ""))
+        .map(|file| file.path.display().to_string().replace(&format!("{}/", dir.path().display()), ""))
         .collect();
-    assert_eq!(names, ["dataset.toml", "trials.csv", "logs/a.csv", "logs/b.csv"]);
+    assert_eq!(names, ["dataset.toml", "logs/a.csv", "trials.csv"]);
 }
 
 #[test]
@@ -186,7 +186,11 @@ fn files_may_lie_elsewhere() {
     let toml = format!("{DATASET}\n[files]\nregister = \"../data/trials.csv\"\n");
     let dir = folder(&[("set/dataset.toml", &toml), ("data/trials.csv", register), ("data/logs/a.csv", log)]);
     let count = |d: Option<Dataset>| d.map(|d| d.read(&d.batches()[0])[0].readings.as_ref().map(crate::Readings::len));
-    assert_eq!(count(Dataset::open(&dir.path().join("set")).0), Some(Some(3)));
+    assert_eq!(count(Dataset::open_anywhere(&dir.path().join("set")).0), Some(Some(3)));
+    insta::assert_snapshot!(rendered(dir.path(), &Dataset::open(&dir.path().join("set")).1), @r"
+    error file-unreadable: d/set/../data/trials.csv
+      File(Unreadable(Outside))
+    ");
     let elsewhere = dir.path().join("data");
     assert_eq!(count(Dataset::open_with(&dir.path().join("set"), Some(&elsewhere)).0), Some(Some(3)));
 }

@@ -32,6 +32,7 @@ fn every_key_is_understood() {
         name = "all"
         title = "All keys"
         datasets = ["a", "../b"]
+        read_outside = true
         [settings]
         level = "90 %"
         window = { from = "86 degF", to = "90 degC" }
@@ -86,6 +87,7 @@ fn every_key_is_understood() {
     assert_eq!(problems, "");
     let file = file.expect("a pipeline");
     assert_eq!(file.datasets, [Path::new("base/a"), Path::new("b")]);
+    assert!(file.read_outside);
     let s = &file.settings;
     assert!(
         matches!(s.window, Window::Between { from, to } if (from - 30.0).abs() < 1e-9 && (to - 90.0).abs() < 1e-12)
