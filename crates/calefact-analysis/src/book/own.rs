@@ -12,7 +12,7 @@ use calefact_data::TrialKind;
 /// The burns of a combination with their figures, by measure.
 struct Burns<'t> {
     ids: CombinationIds,
-    burns: Vec<&'t TrialSummary>,
+    trials: Vec<&'t TrialSummary>,
     samples: [Sample<'t>; BookMeasure::ALL.len()],
 }
 
@@ -30,8 +30,8 @@ pub(crate) fn own(
         rig: rig.to_owned(),
         combination: burns.ids.clone(),
         name: None,
-        burns: burns.burns.iter().map(|t| t.mark).collect(),
-        period: period(burns.burns.iter().map(|t| t.level("date"))),
+        burns: burns.trials.iter().map(|t| t.mark).collect(),
+        period: period(burns.trials.iter().map(|t| t.level("date"))),
         currency: currency.map(ToOwned::to_owned),
         lines: per_heat(burns, &pooled, shared, level).chain(of_jobs(&burns.ids, forecasts)).collect(),
     };
@@ -48,8 +48,8 @@ fn by_combination(trials: &[TrialSummary]) -> Vec<Burns<'_>> {
             None => groups.push((ids, vec![trial])),
         }
     }
-    let samples = |burns: &[_]| BookMeasure::ALL.map(|measure| Sample::new(burns, measure));
-    groups.into_iter().map(|(ids, burns)| Burns { ids, samples: samples(&burns), burns }).collect()
+    let samples = |trials: &[_]| BookMeasure::ALL.map(|measure| Sample::new(trials, measure));
+    groups.into_iter().map(|(ids, trials)| Burns { ids, samples: samples(&trials), trials }).collect()
 }
 
 /// What a kWh takes.

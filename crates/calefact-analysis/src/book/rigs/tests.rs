@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::book::{Foreign, assemble};
+use crate::finding::Finding;
 use crate::result::{Period, Spread, Work};
 use calefact_stats::dist::normal_quantile;
 use rand::SeedableRng;
@@ -77,7 +78,9 @@ fn one_rig_is_not_combined_and_two_predict_no_third() {
     let two = lines(&[rig(0, 0.1, 0.05), rig(1, 0.3, 0.05)], 0.95);
     assert!(two.len() == 1 && two[0].new_rig.is_none() && two[0].mean.contains(1.2));
     let mut euro = [rig(0, 0.1, 0.05), rig(1, 0.3, 0.05)];
-    euro.iter_mut().for_each(|e| e.lines[0].measure = BookMeasure::Cost);
+    for entry in &mut euro {
+        entry.lines[0].measure = BookMeasure::Cost;
+    }
     euro[1].currency = Some("EUR".into());
     assert!(lines(&euro, 0.95).is_empty(), "two currencies");
 }
@@ -114,5 +117,5 @@ fn further_burns_of_a_rig_join_it_and_the_same_burns_do_not() {
     assert!((book.entries.len(), line.n, book.rigs.len()) == (1, 16, 0) && (line.spread.value - 1.75).abs() < 1e-12);
     let u = log(line.spread.mean.upper / 1.75) / normal_quantile(0.975);
     assert!((u - (4.0 * 0.05 + 12.0 * 0.1) / 16.0).abs() < 1e-12, "{u}");
-    assert_eq!(findings.iter().map(|f| f.code()).collect::<Vec<_>>(), ["book-same-rig", "book-counted-once"]);
+    assert_eq!(findings.iter().map(Finding::code).collect::<Vec<_>>(), ["book-same-rig", "book-counted-once"]);
 }
