@@ -5,6 +5,7 @@ use crate::staging::Staging;
 use crate::words::{Typography, Wording};
 use crate::{Formats, ReportError, html, tables};
 use calefact_analysis::result::{Analysis, Book};
+use calefact_data::InputFile;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -19,7 +20,7 @@ pub fn write_book(
     book: &Book,
     analysis: &Analysis,
     (out, formats): (&Path, Formats),
-    (inputs, base): (&[PathBuf], &Path),
+    (inputs, base): (&[InputFile], &Path),
     tool: &ToolInfo,
 ) -> Result<PathBuf, ReportError> {
     let staging = Staging::begin(out)?;
@@ -32,7 +33,7 @@ pub fn write_book(
     let path = dir.join(PAGE);
     fs::write(&path, page).map_err(ReportError::io("write", &path))?;
     let outputs = manifest::hash_all(&crate::folder::files(&dir)?, &dir)?;
-    let inputs = manifest::hash_all(inputs, base)?;
+    let inputs = manifest::inputs(inputs, base);
     manifest::write_files(&dir, &analysis.name, tool, (&inputs, &outputs))?;
     Ok(staging.publish()?.join(PAGE))
 }

@@ -21,7 +21,8 @@ fn level(level: &str) -> TinyDataset {
 fn further_column(column: &str, level: &str) -> TinyDataset {
     let mut data = TinyDataset::new().with("factor = \"stove\"", &format!("factor = '{column}'"));
     let levels = [column, level, level, "shut", "shut"];
-    data.register = data.register.lines().zip(levels).map(|(row, level)| format!("{row},{level}\n")).collect();
+    let rows: Vec<String> = data.register.lines().zip(levels).map(|(row, level)| format!("{row},{level}")).collect();
+    data.register = rows.join("\n") + "\n";
     data
 }
 

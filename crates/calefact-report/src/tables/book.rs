@@ -37,7 +37,7 @@ fn table<'a>(w: &Wording<'_>, entries: &'a [BookEntry]) -> Table<'a> {
         .text("rig", "rig, by the name of its pipeline", entry(&|e| e.rig.clone()))
         .text("name", "names of stove, fuel and exchanger", entry(&|e| book::entry_name(w, e)));
     let start = ids(start, all.iter().map(|(e, _)| &e.combination));
-    let start = works(start, all.iter().map(|(_, line)| &line.work)).text(
+    let start = works(start, &all.iter().map(|(_, line)| &line.work)).text(
         "quantity",
         "`wood`, `time` or `cost`",
         all.iter().map(|(_, line)| line.measure.id()),
@@ -82,7 +82,7 @@ fn ids<'a>(table: Table<'a>, ids: impl Iterator<Item = &'a CombinationIds> + Clo
 }
 
 /// The job of a row.
-fn works<'a>(table: Table<'a>, works: impl Iterator<Item = &'a Work> + Clone) -> Table<'a> {
+fn works<'a>(table: Table<'a>, works: &(impl Iterator<Item = &'a Work> + Clone)) -> Table<'a> {
     let of_job = |of: fn(&ReferenceJob) -> f64| {
         works.clone().map(move |work| match work {
             Work::Heat => f64::NAN,
@@ -120,7 +120,7 @@ fn rigs(lines: &[RigsLine]) -> Table<'_> {
     let number = |of: fn(&RigsLine) -> f64| lines.iter().map(of);
     let new = |of: fn(&Interval) -> f64| lines.iter().map(move |l| l.new_rig.as_ref().map_or(f64::NAN, of));
     let start = ids(Table::new("book_rigs"), lines.iter().map(|l| &l.combination));
-    works(start, lines.iter().map(|l| &l.work))
+    works(start, &lines.iter().map(|l| &l.work))
         .text("quantity", "`wood`, `time` or `cost`", lines.iter().map(|l| l.measure.id()))
         .count("rigs", "rigs behind the figure", lines.iter().map(|l| Some(l.rigs as u64)))
         .count("n", "burns behind the figure", lines.iter().map(|l| Some(l.burns as u64)))

@@ -9,7 +9,7 @@ use calefact_analysis::book::{Foreign, assemble};
 use calefact_analysis::fact::BookFact;
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{Analysis, Book, BookEntry, BookMeasure};
-use calefact_data::Severity;
+use calefact_data::{InputFile, Severity};
 use calefact_report::words::{Typography, Units, Wording, book as words, terminal};
 use calefact_report::{ReportError, ToolInfo, write_book};
 use std::path::{Path, PathBuf};
@@ -24,7 +24,7 @@ pub(super) fn book(args: BookArgs) -> Exit {
     job.pipeline.settings.comparisons.clear();
     let analysis = analysed(&job, &inputs);
     let (others, mut findings) = foreign(&args.with);
-    let read: Vec<PathBuf> = others.iter().map(|o| o.file.clone()).collect();
+    let read: Vec<InputFile> = others.iter().filter_map(|o| InputFile::read(&o.file).ok()).collect();
     let (book, of_rigs) = assemble(analysis.book.clone(), others, analysis.level);
     findings.extend(of_rigs);
     findings.extend(own(&analysis.book));
@@ -90,10 +90,10 @@ fn write(
     inputs: &Inputs,
     analysis: &Analysis,
     book: &Book,
-    others: &[PathBuf],
+    others: &[InputFile],
 ) -> Result<PathBuf, ReportError> {
     let mut read = inputs.files();
-    read.push(job.path.clone());
+    read.extend(job.file.clone());
     read.extend_from_slice(others);
     let name = job.path.file_name().unwrap_or_default().to_string_lossy();
     let units = if job.formats.units == Units::Us { " --units us" } else { "" };
