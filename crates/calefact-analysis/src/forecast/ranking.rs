@@ -32,7 +32,6 @@ fn wood(forecasts: &Forecasts, job: &JobForecast, index: usize) -> Option<Vec<f6
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::forecast::OWN;
     use crate::result::{Draw, Extent, Stretch, VesselDraw, VesselDraws};
     use crate::settings::{Job, ReferenceJob};
 
@@ -62,7 +61,7 @@ mod tests {
         let task = ReferenceJob { water_m3: 0.15, from: 10.0, to: 50.0, ambient: 10.0, fuel_moisture: None };
         let vessel =
             VesselDraws { draws: [VesselDraw { capacity: 5e3, loss: 4.0 }; 4].into(), ..VesselDraws::default() };
-        let job = JobForecast { job: Job::new(OWN, task), vessels: vec![vessel; 2], answers: Ok(vec![]) };
+        let job = JobForecast { job: Job::new("dishes", task), vessels: vec![vessel; 2], answers: Ok(vec![]) };
         let mut forecasts = Forecasts {
             combinations: vec![combination([1e-3, 2e-3, 3e-3, 4e-3]), combination([1.1e-3, 2.1e-3, 3.1e-3, 3.9e-3])],
             stretch: vec![Stretch { power: 0.0, burn_rate: 0.0, hot: 0.5 }; 4],
