@@ -41,6 +41,11 @@ impl Known {
         Self { mean, scatter, relative, shared }
     }
 
+    /// The same where the difference of one pair alone is planned for: what it shares counts, not what the widest pair does.
+    pub(super) fn of_pair(&self, pair: &Contrast) -> Self {
+        Self { shared: Some(shared(pair)), ..self.clone() }
+    }
+
     /// The part of the standard uncertainty of a difference that no number of trials reduces, with the error of one origin in
     /// this share of what it is.
     pub(super) fn lasting(&self, changed: Option<(&ErrorOrigin, f64)>) -> f64 {

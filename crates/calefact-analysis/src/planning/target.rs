@@ -75,8 +75,13 @@ impl<'a> Target<'a> {
         Self { past, request, comparison, levels, pairs, known: Known::new(found, quantity, request), judged }
     }
 
-    fn plan(&self) -> TargetPlan {
+    fn plan(mut self) -> TargetPlan {
         let aims = self.aims();
+        if let [AimPlan { aim: Aim::Difference { source: AimSource::Seen, .. }, .. }] = aims[..]
+            && let Some(pair) = self.hardest_pair()
+        {
+            self.known = self.known.of_pair(pair);
+        }
         let answer = self.answer(&aims);
         let stops = matches!(answer, PlanAnswer::Settled | PlanAnswer::Enough);
         let hardest = aims.iter().max_by_key(|a| rank(a.reach)).filter(|_| !stops);
@@ -116,11 +121,15 @@ impl<'a> Target<'a> {
         found
     }
 
-    /// The pair that takes most, with the number that the comparison advises for the difference seen.
+    /// The pair whose difference as seen takes most further trials.
+    fn hardest_pair(&self) -> Option<&'a Contrast> {
+        self.pairs.iter().copied().max_by_key(|c| further(c))
+    }
+
+    /// That pair, with the number that the comparison advises for the difference seen.
     fn seen(&self) -> Option<AimPlan> {
-        let further = |c: &&&Contrast| c.sample_size.as_ref().and_then(SampleSizeAdvice::further_trials);
-        let pair = self.pairs.iter().max_by_key(further)?;
-        let each = u32::try_from(pair.n.0.max(pair.n.1)).unwrap_or(u32::MAX).saturating_add(further(&pair)?);
+        let pair = self.hardest_pair()?;
+        let each = u32::try_from(pair.n.0.max(pair.n.1)).unwrap_or(u32::MAX).saturating_add(further(pair)?);
         let (size, power, source) = (pair.traced.value.abs(), SEEN_POWER, AimSource::Seen);
         let aim = Aim::Difference { size, power, source };
         Some(AimPlan { aim, reach: BurnsNeeded::Each { trials: each, cautious: None } })
@@ -214,6 +223,11 @@ impl<'a> Target<'a> {
         let group = groups.iter().find(|g| g.quantity == quantity && is_it(&g.levels));
         group.map_or(0, |g| u32::try_from(g.trials.len()).unwrap_or(u32::MAX))
     }
+}
+
+/// Further trials that a comparison advises for a pair.
+fn further(pair: &Contrast) -> Option<u32> {
+    pair.sample_size.as_ref().and_then(SampleSizeAdvice::further_trials)
 }
 
 /// The aim that takes most, out of reach last.
