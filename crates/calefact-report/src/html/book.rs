@@ -4,7 +4,7 @@ use super::grid::Text;
 use crate::ReportError;
 use crate::manifest::ToolInfo;
 use crate::words::forecast::SpreadWords;
-use crate::words::{Wording, book, capital};
+use crate::words::{Wording, book, capital, printable};
 use askama::Template;
 use calefact_analysis::result::{Analysis, Book, BookEntry, BookMeasure, CombinationIds, RigsLine, Work};
 use calefact_data::ApparatusKind;
@@ -81,7 +81,7 @@ pub(crate) fn page(w: &Wording<'_>, book: &Book, analysis: &Analysis, tool: &Too
         rigs: rigs(w, book),
         tool,
     };
-    page.render().map_err(|e| ReportError::Draw { what: "book.html".to_owned(), message: e.to_string() })
+    page.render().map(printable).map_err(|e| ReportError::Draw { what: "book.html".to_owned(), message: e.to_string() })
 }
 
 /// A kWh of heat, then the jobs of the rig that comes first, which is the own one.
