@@ -13,7 +13,7 @@ pub(crate) fn say(text: &str) {
 }
 
 /// Lists findings, the worst first; of many alike the first ones, then how many more there are and in which trials. Of
-/// findings about whole trials one is shown, of those that name a line some. `least` is the least severity shown.
+/// findings about whole trials one is shown, of those that name a line or neither some. `least` is the least severity shown.
 pub(crate) fn list_findings(wording: &Wording<'_>, noticed: &FindingSummary, least: Severity) {
     list_chosen(wording, noticed, least, |_| true);
 }
@@ -41,7 +41,8 @@ fn list(
 ) {
     for severity in [Severity::Error, Severity::Warning, Severity::Note].into_iter().filter(|s| *s >= least) {
         for alike in noticed.of(severity).filter(|alike| is_listed(alike.leading())) {
-            let told = if alike.lines() && !is_of_trials(alike) { alike.first().len() } else { 1 };
+            let of_trials = is_of_trials(alike) || !(alike.lines() || alike.trials().is_empty());
+            let told = if of_trials { 1 } else { alike.first().len() };
             alike.first().iter().take(told).for_each(|f| say(&format!("{}\n", text(f))));
             if alike.count() > told {
                 say(&format!("{}\n", more(alike, told)));

@@ -49,7 +49,7 @@ fn jobs_that_cannot_be_are_told_and_the_rest_is_answered() {
     }
     let ran = run(&w);
     assert_eq!(ran.code, 0, "{}", ran.stderr);
-    assert_eq!(ran.stderr.matches("warning job-refused").count(), 1, "{}", ran.stderr);
+    assert_eq!(ran.stderr.matches("warning job-refused").count(), 3, "{}", ran.stderr);
     let rows = table(&w.join("out/tables/forecasts.csv"));
     assert_eq!(rows.iter().filter(|r| !r["refused"].is_empty()).count(), 3);
     assert!(rows.iter().any(|r| r["job"] == "wash" && r["quantity"] == "wood" && !r["value"].is_empty()));
