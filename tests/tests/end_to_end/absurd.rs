@@ -83,7 +83,12 @@ fn visible(page: &str) -> String {
     let body = page.split_once("<body").map_or(page, |(_, body)| body);
     let pieces = body.split("<script").map(|piece| piece.split_once("</script>").map_or(piece, |(_, after)| after));
     let without_scripts: String = pieces.collect();
-    without_scripts.split('<').filter_map(|part| part.split_once('>')).map(|(_, text)| text).collect::<Vec<_>>().join("\n")
+    without_scripts
+        .split('<')
+        .filter_map(|part| part.split_once('>'))
+        .map(|(_, text)| text)
+        .collect::<Vec<_>>()
+        .join("\n")
 }
 
 /// The coordinates of the charts.
