@@ -1,6 +1,6 @@
 //! The book of fuel use: what a kWh of heat and each job take with every combination of stove, fuel and exchanger.
 //!
-//! [`own`] takes the figures of one pipeline, [`assemble`] joins them with those of other books; rigs stay apart there and are
+//! `own` takes the figures of one pipeline, [`assemble`] joins them with those of other books; rigs stay apart there and are
 //! combined only with the scatter between them. Tables of other books are read elsewhere.
 
 mod assemble;

@@ -1,8 +1,8 @@
 //! The next build: what an exchanger of another length, number of passes or water flow would do on the same fire.
 //!
-//! Each burn is taken as it was: gas and water enter as hot and as fast. Its conductance is scaled to the build ([`law`]),
-//! and effectiveness and number of transfer units of the flow arrangement give heat and outlet temperatures ([`changed`]).
-//! The burns of a stove with an exchanger are then averaged ([`outcome`]): their scatter shrinks with their number, the
+//! Each burn is taken as it was: gas and water enter as hot and as fast. Its conductance is scaled to the build (`law`),
+//! and effectiveness and number of transfer units of the flow arrangement give heat and outlet temperatures (`changed`).
+//! The burns of a stove with an exchanger are then averaged (`outcome`): their scatter shrinks with their number, the
 //! errors of instruments and those of the law do not. Nothing here looks at a log.
 
 mod burns;

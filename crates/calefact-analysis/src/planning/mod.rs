@@ -1,7 +1,7 @@
 //! Planning the next burns: how many, in which order, what to hold and what to vary, and when to stop.
 //!
-//! From the comparisons so far, or from stated guesses where there is no burn yet. Steps: [`target`] for each comparison ->
-//! [`factors`] (what varies, what is held) -> [`order`] (days, positions, ids). Pure: no file, no sentence. How a pipeline
+//! From the comparisons so far, or from stated guesses where there is no burn yet. Steps: `target` for each comparison ->
+//! `factors` (what varies, what is held) -> `order` (days, positions, ids). Pure: no file, no sentence. How a pipeline
 //! file spells the wishes is the command's business.
 
 mod factors;

@@ -49,7 +49,7 @@ pub struct OperatingValue {
     pub traced: UncertainValue,
 }
 
-/// The numbers of a burn, in the order of [`OperatingPart::ALL`].
+/// The numbers of a burn, in the order of `OperatingPart::ALL`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OperatingBurn {
     /// Flow arrangement of the exchanger.
