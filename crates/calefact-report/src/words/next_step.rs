@@ -52,7 +52,7 @@ fn further(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> Opti
         }
         SampleSizeAdvice::Never(source) => {
             format!(
-                " More {}s would not settle it, because the error of {} stays.",
+                " More {}s would not settle a difference as small as the one seen, because the error of {} stays.",
                 noun(comparison.kind),
                 origin(w, source)
             )
