@@ -17,7 +17,7 @@ fn parquet_holds_what_csv_holds() {
         compare(&frame, &path.with_extension("csv"));
         compared += 1;
     }
-    assert_eq!(compared, 11, "one Parquet file a table");
+    assert_eq!(compared, 14, "one Parquet file a table");
 }
 
 /// Every cell of the CSV file reads as the Parquet value; numbers to the last bit.
