@@ -49,7 +49,7 @@ fn planned() -> usize {
     burns.len() / 2
 }
 
-/// What became of the campaigns.
+/// Outcome of the campaigns.
 struct Outcome {
     settled: f64,
     wrong_sign: usize,

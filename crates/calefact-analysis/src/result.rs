@@ -91,11 +91,11 @@ pub struct Analysis {
     pub losses: Vec<VesselLoss>,
     /// Comparisons in pipeline order.
     pub comparisons: Vec<Comparison>,
-    /// What jobs not done yet take.
+    /// Forecasts of jobs not done yet.
     pub forecasts: Forecasts,
     /// Exchangers that have not been built: what other lengths, passes and water flows would do.
     pub builds: Builds,
-    /// What heat and jobs take with each combination of stove, fuel and exchanger, with the burns behind it.
+    /// Wood, time and cost of heat and jobs with each combination of stove, fuel and exchanger, with the burns behind it.
     pub book: Vec<BookEntry>,
     /// Uncertainty budget by quantity.
     pub budget: Vec<BudgetRow>,

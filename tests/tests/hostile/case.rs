@@ -58,7 +58,7 @@ impl Case {
     }
 }
 
-/// What a case gave.
+/// Outcome of a case.
 pub(crate) struct Ended {
     /// Exit code; none where a signal ended the command.
     pub(crate) code: Option<i32>,
@@ -74,7 +74,7 @@ impl Ended {
         self.said.split("\n\n").find(is_meant).unwrap_or_default().trim_end().to_owned()
     }
 
-    /// What the command must not do, whatever the input.
+    /// Things that the command must not do, whatever the input.
     pub(crate) fn harm(&self) -> Option<String> {
         obeyed("the terminal", &self.said).or_else(|| self.files.iter().find_map(|(file, bytes)| written(file, bytes)))
     }

@@ -26,7 +26,7 @@ fn outcomes(cases: &[Case]) -> String {
     ended.iter().map(outcome).collect::<Vec<_>>().join("\n\n")
 }
 
-/// What is wrong with the end of a case.
+/// Complaints about the end of a case.
 fn fault(case: &Case, ended: &Ended) -> Option<String> {
     let Ended { code, said, .. } = ended;
     let fault = match *code {

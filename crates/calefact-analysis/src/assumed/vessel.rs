@@ -31,7 +31,7 @@ pub(crate) fn loss_coefficient(vessel: Option<&Vessel>, volume: f64) -> Limits {
     }
 }
 
-/// What an open top adds to the loss coefficient, W/K.
+/// Part of an open top in the loss coefficient, W/K.
 pub(crate) fn open_top(volume: f64) -> Limits {
     let widest = 0.25 * PI * diameter(volume, table::HEIGHT.0).powi(2);
     (table::TOP_TRANSFER.0 * widest, table::TOP_TRANSFER.1 * widest)

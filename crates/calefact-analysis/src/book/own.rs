@@ -52,7 +52,7 @@ fn by_combination(trials: &[TrialSummary]) -> Vec<Burns<'_>> {
     groups.into_iter().map(|(ids, trials)| Burns { ids, samples: samples(&trials), trials }).collect()
 }
 
-/// What a kWh takes.
+/// Wood, time and cost of a kWh.
 fn per_heat(
     burns: &Burns<'_>,
     pooled: &[Scatter; BookMeasure::ALL.len()],
@@ -66,7 +66,7 @@ fn per_heat(
     })
 }
 
-/// What the jobs take.
+/// Wood, time and cost of the jobs.
 fn of_jobs(ids: &CombinationIds, forecasts: &Forecasts) -> Vec<BookLine> {
     let is_this = |c: &Combination| (&c.stove, &c.fuel, &c.exchanger) == (&ids.stove, &ids.fuel, &ids.exchanger);
     let Some(place) = forecasts.combinations.iter().position(is_this) else { return Vec::new() };

@@ -1,4 +1,4 @@
-//! What one kWh of heat takes: the mean over the burns of a combination.
+//! Wood, time and cost of one kWh of heat: the mean over the burns of a combination.
 //!
 //! With x the figures of n burns and m their mean, u^2 = (s/m)^2 / n + the shared errors, as shares of m; the interval of the mean
 //! is m exp(-/+ t u), that of one next burn has s^2 (1 + 1/n) in place of s^2 / n: the logarithm of what is above zero is taken to

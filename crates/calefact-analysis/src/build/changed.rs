@@ -1,4 +1,4 @@
-//! What one burn would have given with another exchanger: conductance from the burn, scaled to the build, on the same streams.
+//! One burn with another exchanger: conductance from the burn, scaled to the build, on the same streams.
 
 use super::law::{middle, spread};
 use crate::result::{BuildModel, OperatingBurn, OperatingPart as Part};
@@ -87,7 +87,7 @@ fn outputs(burn: &OperatingBurn, x: &[f64; INPUTS], target: &Target) -> Option<[
     changed(burn, x, target).map(|d| [d.effectiveness, d.power, d.gas_out, d.water_out, d.power / power])
 }
 
-/// What a burn would have given, and how that moves with each input: half the change from one standard uncertainty below to one
+/// The result of a burn with the changed exchanger, and how it moves with each input: half the change from one standard uncertainty below to one
 /// above (JCGM 100:2008, 5.1.3 note 2), or one side where the other is not possible.
 pub(super) fn forecast(burn: &OperatingBurn, law: &Law, target: &Target) -> Option<Changed> {
     let mut x = [0.0; INPUTS];

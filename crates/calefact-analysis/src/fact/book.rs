@@ -34,7 +34,7 @@ pub enum BookFact {
     BadRow {
         /// Column of the cell that is wrong; none where the row has another length.
         column: Option<&'static str>,
-        /// What is wrong with it.
+        /// Its fault.
         fault: CellFault,
     },
     /// Combinations whose burns are in the book already.
@@ -62,7 +62,7 @@ pub enum BookFact {
     },
 }
 
-/// What is wrong with a cell.
+/// Faults of a cell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum CellFault {

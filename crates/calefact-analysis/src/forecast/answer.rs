@@ -15,7 +15,7 @@ const SLACK: f64 = 0.05;
 /// No stretch: the best estimate.
 const MIDDLE: Stretch = Stretch { power: 0.0, burn_rate: 0.0, hot: 0.5 };
 
-/// What a job takes with a combination.
+/// Answer of a combination to a job.
 pub(super) fn answer(
     job: &Job,
     combination: &Combination,

@@ -101,7 +101,7 @@ pub(super) fn rounded(x: f64) -> f64 {
     format!("{x:.DIGITS$e}").parse().unwrap_or(x)
 }
 
-/// What no burn shows, the same for all combinations.
+/// Draws of the change beyond the data, the same for all combinations.
 pub(super) fn stretch() -> Vec<Stretch> {
     let even = |name: &str| {
         let half = 3.0_f64.sqrt();

@@ -1,4 +1,4 @@
-//! What a job not done yet takes: wood, time, cost, for every stove, fuel and exchanger that has burns.
+//! Forecasts of jobs not done yet: wood, time and cost for every stove, fuel and exchanger that has burns.
 //!
 //! Each burn has a law (`reduce/law.rs`): steady heat flow P, time c for light-up, burn-down and after-heat, wood burnt by time
 //! m, moisture. A combination's law is the mean over its burns. A job takes the time c + s and the wood m s, where s is the
@@ -61,7 +61,7 @@ pub(crate) fn forecasts(
     Forecasts { combinations, stretch, jobs, own }
 }
 
-/// What a job that a reader makes up needs besides.
+/// Parts of a forecast that only a job made up by the reader needs.
 fn own_job(apparatus: &Apparatus, combinations: &[Combination], vessels: &mut vessel::Vessels<'_, '_>) -> OwnJob {
     let altitude_m = apparatus.site.altitude_m;
     OwnJob {

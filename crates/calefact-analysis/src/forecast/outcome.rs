@@ -5,7 +5,7 @@ use crate::reference_job::{self, Task, Vessel};
 use crate::result::{Draw, Stretch, VesselDraw};
 use calefact_physics::fuel::net_as_fired;
 
-/// What no burn shows, as limits of a rectangular distribution (GUM 4.3.7).
+/// Limits of the change beyond the data, of a rectangular distribution (GUM 4.3.7).
 ///
 /// * Heat flow and burn rate each may change by a tenth in a job of many times the heat of any burn: a longer burn is refuelled
 ///   and opened, its embers lie longer, its stove has long been warm; in proportion to [`super::Beyond::heat`]. Common practice,
@@ -14,7 +14,7 @@ use calefact_physics::fuel::net_as_fired;
 ///   exchanger, water that is hotter by 1 K takes up to 1/150 less; half of that over the last part of the way. Reasoning.
 pub const LIMITS: Stretch = Stretch { power: 0.1, burn_rate: 0.1, hot: 0.5 / 150.0 };
 
-/// What a job takes.
+/// Time and wood of a job, with their parts.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Outcome {
     /// Time from lighting until the heat is in the water, s; infinite where the fire cannot bring the water there.

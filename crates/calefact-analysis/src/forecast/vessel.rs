@@ -66,7 +66,7 @@ impl<'a, 'b> Vessels<'a, 'b> {
         (self.known(&combination.vessel, 0.0), self.volume(&combination.vessel))
     }
 
-    /// What is assumed of a vessel that holds 1 m3, for a job of this name. Of another size, its heat capacity goes with the volume
+    /// Assumed vessel that holds 1 m3, for a job of this name. Of another size, its heat capacity goes with the volume
     /// and its loss with the surface, the volume to the power of 2/3.
     pub(super) fn of_a_cubic_metre(&mut self, name: &str) -> VesselDraws {
         let own = DescribedVessel { vessel: Vessel::default(), wall: Wall::default() };

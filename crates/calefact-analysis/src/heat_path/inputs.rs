@@ -167,7 +167,7 @@ impl PathInputs {
         self.noise(slot, &burn.row.trial, error, mean.std_uncertainty, mean.dof);
     }
 
-    /// What few readings leave open of the steady fire: its heat flow, lower and higher by these bounds (W); the gas after the
+    /// Doubt that few readings leave about the steady fire: its heat flow, lower and higher by these bounds (W); the gas after the
     /// exchanger, read at a few moments; the flue loss of the whole burn. Burns that are logged alike err to the same side,
     /// so that it is one error of all such trials of a stove.
     pub(super) fn leave_open(&mut self, burn: &Burn, (below, above): (f64, f64), tank_c: f64) {

@@ -67,7 +67,7 @@ const EDGES: f64 = 0.3;
 /// once the fire is steady, and a steady fire wavers (common practice, no source).
 const WAVERING: f64 = 0.03;
 
-/// What a part of few readings leaves open in its heat flow.
+/// Doubt about the heat flow of a part with few readings.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct FewReadings {
     /// Standard uncertainty from the scatter of the readings at its ends, W.
@@ -76,7 +76,7 @@ pub(crate) struct FewReadings {
     pub(crate) open: (f64, f64),
 }
 
-/// What few readings leave open. Each has a standard deviation of `reading` K. Beside them the steady flow may lie anywhere
+/// Doubt that few readings leave. Each has a standard deviation of `reading` K. Beside them the steady flow may lie anywhere
 /// from a little below that of the part ([`WAVERING`]) to as much above it, to that of the steepest stretch of the whole log
 /// where that is more, or higher by [`EDGES`] where the part is the whole log.
 pub(crate) fn few(series: &Series, part: (f64, f64), capacity: Capacity, reading: f64) -> FewReadings {

@@ -1,4 +1,4 @@
-//! What the next burns vary and what they hold.
+//! Factors that the next burns vary, and those they hold.
 
 use super::request::Past;
 use crate::result::{PlanAnswer, TargetPlan};
@@ -32,7 +32,7 @@ impl Varied {
     }
 }
 
-/// What varies, the column that asks for most burns first, and what is held.
+/// Columns that vary, the one that asks for most burns first, and columns that are held.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Factors {
     pub(super) vary: Vec<Varied>,

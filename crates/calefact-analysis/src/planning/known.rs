@@ -1,4 +1,4 @@
-//! What the burns so far, or guesses, tell of a comparison: mean, scatter between burns, and the errors that burns share.
+//! Knowledge of a comparison from the burns so far or from guesses: mean, scatter between burns, and the errors that burns share.
 
 use super::request::PlanRequest;
 use crate::Quantity;
@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 /// Chance that the scatter is below its cautious value.
 const CAUTION: f64 = 0.8;
 
-/// What is known of the main quantity of a comparison.
+/// Knowledge of the main quantity of a comparison.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Known {
     /// Mean of the levels.

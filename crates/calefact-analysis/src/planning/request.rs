@@ -1,4 +1,4 @@
-//! What a plan is made from: the wishes and guesses of the builder, and the burns so far.
+//! Ingredients of a plan: the wishes and guesses of the builder, and the burns so far.
 
 use crate::Quantity;
 use crate::result::{Analysis, Comparison, Conditions};
@@ -89,7 +89,7 @@ impl PlanRequest {
 /// The burns so far and what they were made with.
 #[derive(Debug, Clone, Copy)]
 pub struct Past<'a> {
-    /// What they come to.
+    /// Analysis of them.
     pub analysis: &'a Analysis,
     /// Comparisons that the pipeline asks for, those without trials too.
     pub requests: &'a [ComparisonRequest],

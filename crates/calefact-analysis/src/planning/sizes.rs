@@ -12,7 +12,7 @@ const NOTICED: f64 = 0.1;
 /// Instruments named.
 const MOST_NAMED: usize = 3;
 
-/// What the verdicts and intervals of a comparison are judged at.
+/// Levels at which the verdicts and intervals of a comparison are judged.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Levels {
     /// Two-sided level of one difference of the main quantity.
@@ -45,7 +45,7 @@ fn needed(aim: Aim, sd: f64, lasting: f64, levels: Levels) -> Needed {
     }
 }
 
-/// What no number of trials improves.
+/// Limits that no number of trials improves.
 pub(super) fn floor(known: &Known, power: f64, levels: Levels) -> Option<Floor> {
     known.shared.as_ref()?;
     let lasting = known.lasting(None);
@@ -56,7 +56,7 @@ pub(super) fn floor(known: &Known, power: f64, levels: Levels) -> Option<Floor> 
     })
 }
 
-/// What half of each shared error would save of the trials for an aim, the most first.
+/// Trials for an aim that half of each shared error would save, the most first.
 pub(super) fn savings(known: &Known, aim: Aim, levels: Levels) -> Vec<Saving> {
     let Some(scatter) = known.scatter else { return Vec::new() };
     let today = match needed(aim, scatter.sd, known.lasting(None), levels) {

@@ -1,4 +1,4 @@
-//! What to do about each comparison: stop, go on, make so many more, or cross what changes together.
+//! Next step of each comparison: stop, go on, make so many more, or cross what changes together.
 
 use super::known::{Known, differences};
 use super::request::{Past, PlanRequest};
@@ -185,7 +185,7 @@ impl<'a> Target<'a> {
         PlanAnswer::NoGuess { keys: lacking.into_iter().filter(|(_, lacks)| *lacks).map(|(key, _)| key).collect() }
     }
 
-    /// What changes together, where every pair that is free of it is settled.
+    /// Columns that change together, where every pair that is free of it is settled.
     fn cross(&self) -> Option<Cross> {
         let first = self.pairs.iter().find(|c| c.verdict == VerdictKind::Confounded)?;
         let is_open = self.pairs.iter().any(|c| OPEN.contains(&c.verdict));

@@ -60,9 +60,9 @@ pub struct Period {
 /// One figure of a combination.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct BookLine {
-    /// What is to be done.
+    /// The work to be done.
     pub work: Work,
-    /// What it takes.
+    /// Amount of it.
     pub measure: BookMeasure,
     /// Burns behind it.
     pub n: usize,
@@ -72,7 +72,7 @@ pub struct BookLine {
     pub is_outside: bool,
 }
 
-/// What is to be done.
+/// The work to be done.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub enum Work {
     /// One kWh of heat into the vessel.
@@ -97,7 +97,7 @@ impl Work {
     }
 }
 
-/// What work takes.
+/// Measures of work.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum BookMeasure {
@@ -128,9 +128,9 @@ impl BookMeasure {
 pub struct RigsLine {
     /// Stove, fuel and exchanger.
     pub combination: CombinationIds,
-    /// What is to be done.
+    /// The work to be done.
     pub work: Work,
-    /// What it takes.
+    /// Amount of it.
     pub measure: BookMeasure,
     /// Currency of a cost.
     pub currency: Option<String>,

@@ -97,7 +97,7 @@ pub struct BuildOutcome {
     pub next: Option<Interval>,
 }
 
-/// What a changed exchanger would do with the same fire: as much gas, as hot.
+/// Forecast of a changed exchanger with the same fire: as much gas, as hot.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct BuildForecast {
     /// Id of the stove, where the register names it.
@@ -130,7 +130,7 @@ pub struct BuildForecast {
     pub reach: Reach,
     /// Where the scatter between burns is from.
     pub scatter: BurnScatter,
-    /// What to beware of.
+    /// Cautions.
     pub cautions: Vec<BuildCaution>,
 }
 

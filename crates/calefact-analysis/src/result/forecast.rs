@@ -1,4 +1,4 @@
-//! What a job not done yet takes: wood, time and cost by stove, fuel and exchanger, with the draws they come from.
+//! Forecasts of jobs not done yet: wood, time and cost by stove, fuel and exchanger, with the draws they come from.
 //!
 //! A forecast is one function of a few numbers ([`crate::forecast::outcome`]); its intervals are quantiles of that function
 //! over the draws kept here, so that a page can repeat it for any other job.
@@ -14,15 +14,15 @@ use std::sync::Arc;
 pub struct Forecasts {
     /// Combinations of stove, fuel and exchanger that have burns, in the order of first appearance.
     pub combinations: Vec<Combination>,
-    /// What the data leave open about jobs larger, smaller or hotter than any burn; one entry a draw.
+    /// Changes beyond the data, for jobs larger, smaller or hotter than any burn; one entry a draw.
     pub stretch: Vec<Stretch>,
     /// Jobs in the order of the pipeline.
     pub jobs: Vec<JobForecast>,
-    /// What a reader's own job needs besides.
+    /// Parts that only a reader's own job needs.
     pub own: OwnJob,
 }
 
-/// What a page needs to answer a job that no pipeline names.
+/// Parts from which a page answers a job that no pipeline names.
 #[derive(Debug, Clone, Default, PartialEq, Serialize)]
 pub struct OwnJob {
     /// Boiling point of the site, degC.
@@ -31,7 +31,7 @@ pub struct OwnJob {
     pub altitude_m: Option<f64>,
     /// The vessel that each combination usually heats, and its volume, m3.
     pub usual: Vec<(VesselDraws, Option<f64>)>,
-    /// What is assumed of a vessel that holds 1 m3, for water that does not fit into the usual one.
+    /// Assumed vessel that holds 1 m3, for water that does not fit into the usual one.
     pub of_its_size: VesselDraws,
 }
 
@@ -48,7 +48,7 @@ pub struct Draw {
     pub moisture: f64,
 }
 
-/// What no burn shows: how heat flow and burn rate change beyond the data. All ends are stated in [`crate::forecast`].
+/// Change beyond the data, which no burn shows: of heat flow, burn rate and hot water. All ends are stated in [`crate::forecast`].
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Stretch {
     /// Heat flow, from -1 to 1 of its limit.
@@ -76,9 +76,9 @@ pub struct Combination {
     pub mean: Vec<Draw>,
     /// Draws of one next burn; empty where no scatter between burns is known.
     pub next: Vec<Draw>,
-    /// What is known of the scatter between its burns.
+    /// Origin of the scatter between its burns.
     pub scatter: ScatterOrigin,
-    /// What its burns reached.
+    /// Extent of its burns.
     pub extent: Extent,
     /// Mean kindling of a burn, kg; NaN where it is not known.
     pub kindling_kg: f64,
@@ -165,7 +165,7 @@ pub enum VesselOrigin {
     OfItsSize,
 }
 
-/// What a job takes with one combination.
+/// Forecast of a job with one combination.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Forecast {
     /// Time from lighting until the heat is in the water, s.

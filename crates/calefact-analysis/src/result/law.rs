@@ -35,11 +35,11 @@ pub struct TrialLaw {
     /// Values with their parts by source; NaN for burn rate and moisture where they are not known.
     #[serde(skip)]
     pub parameters: [UncertainValue; LawParameter::ALL.len()],
-    /// What the burn reached.
+    /// Extent of the burn.
     pub extent: TrialExtent,
 }
 
-/// What a burn reached, and what its wood is.
+/// Extent of a burn, and its wood.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct TrialExtent {
     /// Water, m3.

@@ -1,4 +1,4 @@
-//! What a plan for the next burns comes to: how many, in which order, what to hold, and when to stop.
+//! A plan for the next burns: how many, in which order, what to hold, and when to stop.
 
 use super::{Cross, ErrorOrigin};
 use crate::Quantity;
@@ -17,7 +17,7 @@ pub struct CampaignPlan {
     pub vary: Vec<(String, Vec<String>)>,
     /// Columns that stay at one level.
     pub hold: Vec<(String, String)>,
-    /// What the burns so far had in the middle, to be kept.
+    /// Middle of the conditions of the burns so far, to be kept.
     pub alike: Vec<Typical>,
     /// All burns that the comparisons ask for together.
     pub burns: u64,
@@ -38,15 +38,15 @@ pub struct TargetPlan {
     pub relative: bool,
     /// Levels with their trials.
     pub levels: Vec<LevelBurns>,
-    /// What to do.
+    /// Next step.
     pub answer: PlanAnswer,
-    /// What the numbers are for, each with what it takes.
+    /// Aims, each with the burns it takes.
     pub aims: Vec<AimPlan>,
     /// Scatter between trials that the numbers rest on.
     pub scatter: Option<PlannedScatter>,
-    /// What no number of trials improves; none where no trial tells.
+    /// Limits that no number of trials improves; none where no trial tells.
     pub floor: Option<Floor>,
-    /// What better instruments would save, the most first.
+    /// Burns that better instruments would save, the most first.
     pub savings: Vec<Saving>,
     /// Whether results were seen before the number was fixed.
     pub after_a_look: bool,
@@ -63,7 +63,7 @@ pub struct LevelBurns {
     pub further: u32,
 }
 
-/// What to do about a comparison.
+/// Next step of a comparison.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum PlanAnswer {
@@ -108,11 +108,11 @@ pub enum PlanAnswer {
 pub struct AimPlan {
     /// The aim.
     pub aim: Aim,
-    /// What it takes.
+    /// Burns that it takes.
     pub reach: BurnsNeeded,
 }
 
-/// What trials are made for.
+/// Aim of trials.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Aim {
@@ -144,7 +144,7 @@ pub enum AimSource {
     Seen,
 }
 
-/// What an aim takes.
+/// Burns that an aim takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum BurnsNeeded {
@@ -180,7 +180,7 @@ pub struct PlannedScatter {
     pub dof: Option<f64>,
 }
 
-/// What no number of trials improves.
+/// Limits that no number of trials improves.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Floor {
     /// The smallest difference that can be shown.
@@ -191,7 +191,7 @@ pub struct Floor {
     pub largest: Option<(ErrorOrigin, f64)>,
 }
 
-/// What half the error of an instrument or input would save.
+/// Burns that half the error of an instrument or input would save.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Saving {
     /// Whose error.
@@ -202,7 +202,7 @@ pub struct Saving {
     pub halved: f64,
 }
 
-/// What the trials so far had in the middle.
+/// Middle of the conditions of the trials so far.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Typical {
     /// Register column or condition.

@@ -31,7 +31,7 @@ pub struct TrialSummary {
     pub conditions: Conditions,
     /// Quantities that a comparison or a chart of all trials asks for, and shares of the energy balance.
     pub numbers: Numbers,
-    /// What a burn with a law reached.
+    /// Extent of a burn with a law.
     pub extent: Option<Box<TrialExtent>>,
     /// What a reference-heater trial brings to the check of its rig.
     pub heater: Option<Heater>,

@@ -60,11 +60,11 @@ pub enum JobVessel {
 pub struct DescribedVessel {
     /// Volume, heat capacity, loss coefficient, material and top, each where stated.
     pub vessel: Vessel,
-    /// What is stated of its wall in place of a loss coefficient.
+    /// Wall, where it is stated in place of a loss coefficient.
     pub wall: Wall,
 }
 
-/// What lets heat through the wall of a vessel, each where stated.
+/// Paths of heat through the wall of a vessel, each where stated.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
 pub struct Wall {
     /// Thickness of the insulation, m.

@@ -18,7 +18,7 @@ pub struct Streams {
     pub water_in: f64,
 }
 
-/// What an exchanger does with its streams.
+/// Duty of an exchanger between its streams.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Duty {
     /// Effectiveness.

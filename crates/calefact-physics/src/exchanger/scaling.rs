@@ -35,7 +35,7 @@ pub struct BuildRatio {
     pub water_flow: f64,
 }
 
-/// What the conductance follows by.
+/// Exponents by which the conductance follows a change.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ConductanceLaw {
     /// Exponent of the area on the gas side.

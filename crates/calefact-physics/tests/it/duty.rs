@@ -1,4 +1,4 @@
-//! What an exchanger does with its streams, against the library `ht`, the first law and its limits; how conductance follows the
+//! Duty of an exchanger between its streams, against the library `ht`, the first law and its limits; how conductance follows the
 //! build.
 
 use crate::assert_near;

@@ -5,7 +5,7 @@ use calefact_analysis::Quantity;
 /// Where in the report a chart belongs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Home {
-    /// What jobs take.
+    /// Wood and time of jobs.
     Jobs,
     /// Temperature curves.
     Curves,

@@ -41,7 +41,7 @@ pub(crate) fn term_fill(term: &str) -> (Colour, Colour) {
     }
 }
 
-/// What the colours of lines, words and grounds turn into on a dark page; fills with words on them stay.
+/// Colours of lines, words and grounds on a dark page; fills with words on them stay.
 const DARK: [(Colour, Colour); 13] = [
     (INK, (236, 230, 220)),
     (MUTED, (181, 173, 162)),

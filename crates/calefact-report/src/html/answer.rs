@@ -18,7 +18,7 @@ pub(super) struct Answer {
     pub(super) title: Text,
     /// Anchor of the evidence.
     pub(super) anchor: Text,
-    /// What the main quantity is: "Burn rate: wood burnt in an hour."; empty where an earlier answer says it.
+    /// Meaning of the main quantity: "Burn rate: wood burnt in an hour."; empty where an earlier answer says it.
     pub(super) meaning: Text,
     /// One sentence a pair.
     pub(super) sentences: Vec<Sentence>,

@@ -48,7 +48,7 @@ struct Row {
     cells: Vec<Cell>,
 }
 
-/// What one work takes.
+/// Measures of one work.
 #[derive(Default)]
 struct Cell {
     wood: Option<SpreadWords>,

@@ -10,9 +10,9 @@ const MOST: usize = 40;
 
 /// The section.
 pub(super) struct Section<'a> {
-    /// What half and twice the tube would give, one sentence a stove.
+    /// Forecasts of half and twice the tube, one sentence a stove.
     pub(super) answers: Vec<Text>,
-    /// What holds for all of them: the fire, the model.
+    /// Premises of all of them: the fire, the model.
     pub(super) model: Vec<Text>,
     /// Cautions and limits of twice the tube, each with its place.
     pub(super) remarks: Vec<Text>,

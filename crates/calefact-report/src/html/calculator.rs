@@ -1,4 +1,4 @@
-//! What the calculator of the page is given: the laws of the combinations with their draws, the vessels, the units. Its script
+//! Data of the page's calculator: the laws of the combinations with their draws, the vessels, the units. Its script
 //! (`templates/calculator.js`) repeats the function of [`calefact_analysis::forecast`] with them. Nothing is computed here.
 
 use crate::words::forecast::combination;

@@ -23,7 +23,7 @@ pub(super) struct Glance {
 pub(super) struct Row {
     /// "Burn rate (kg/h)".
     pub(super) name: Text,
-    /// What it is, where no earlier table of the page says it.
+    /// Its meaning, where no earlier table of the page says it.
     pub(super) meaning: &'static str,
     /// One value a level.
     pub(super) cells: Vec<Cell>,

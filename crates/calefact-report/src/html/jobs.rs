@@ -16,7 +16,7 @@ const MOST: usize = 40;
 
 /// The jobs at a glance.
 pub(super) struct Section {
-    /// What the columns share: "Spruce slabwood and Single coil, which all have burnt."
+    /// Apparatus that the columns share: "Spruce slabwood and Single coil, which all have burnt."
     pub(super) with: Text,
     /// Names of the columns.
     pub(super) levels: Vec<Text>,
@@ -42,7 +42,7 @@ pub(super) struct Row {
     pub(super) refused: Text,
 }
 
-/// What a job takes with a level.
+/// Wood and time of a job with a level.
 #[derive(Default)]
 pub(super) struct Cell {
     /// "4.2 kg".
@@ -156,7 +156,7 @@ fn least(analysis: &Analysis, leaders: &Leaders<'_>, job: &JobForecast) -> Optio
     (leaders.chosen.len() > 1).then_some(Least { place, share })
 }
 
-/// What is assumed of the vessels, a line for jobs alike.
+/// Assumptions about the vessels, a line for jobs alike.
 fn vessels(w: &Wording<'_>, jobs: &[JobForecast]) -> Vec<Text> {
     let mut lines: Vec<Text> = Vec::new();
     for job in jobs {

@@ -195,7 +195,7 @@ mod tests {
         );
     }
 
-    /// What the script is given cannot end it.
+    /// Data for the script cannot end it.
     #[test]
     fn the_data_of_the_calculator_stay_inside_their_script() {
         let mut analysis = fixture::analysis();

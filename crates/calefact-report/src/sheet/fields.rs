@@ -9,7 +9,7 @@ use calefact_data::{Apparatus, Channel};
 pub(crate) struct Field {
     /// Column with its unit, cut where a line may break.
     pub(crate) name: Vec<String>,
-    /// What is known before the burn.
+    /// Value that is known before the burn.
     pub(crate) value: String,
     /// Places for several readings, of which the register takes the mean.
     pub(crate) slots: &'static str,
@@ -69,7 +69,7 @@ pub(super) fn fields(w: &Wording<'_>, request: &SheetRequest<'_>, burn: Option<&
     all.map(field).collect()
 }
 
-/// What a plan knows of a column.
+/// Value of a column by the plan.
 fn value(burn: &PlannedBurn, column: &str) -> String {
     match column {
         "trial" => burn.trial.clone(),

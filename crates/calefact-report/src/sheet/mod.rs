@@ -38,7 +38,7 @@ pub(crate) struct Sheet {
     pub(crate) fields: Vec<Field>,
 }
 
-/// What all sheets of a page share.
+/// Parts that all sheets of a page share.
 pub(crate) struct Form {
     pub(crate) title: String,
     pub(crate) paper: &'static str,

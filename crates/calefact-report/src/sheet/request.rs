@@ -1,4 +1,4 @@
-//! What burn sheets are made of, and their paper.
+//! Content of burn sheets, and their paper.
 
 use calefact_analysis::fact::CautionFact;
 use calefact_data::Apparatus;
@@ -31,7 +31,7 @@ impl Paper {
     }
 }
 
-/// What sheets are made of.
+/// Content of burn sheets.
 #[derive(Debug, Clone)]
 pub struct SheetRequest<'a> {
     /// Title of the dataset.

@@ -53,7 +53,7 @@ pub(crate) struct Line {
     pub(crate) start: String,
     /// "vessel", "air temperature".
     pub(crate) items: Vec<String>,
-    /// What stands between two items.
+    /// Separator of items.
     between: &'static str,
     /// " (what was left over can only raise it).", or a full stop.
     end: String,
@@ -75,7 +75,7 @@ impl Line {
     }
 }
 
-/// What was assumed, what holds all the same, what to record next time.
+/// Assumptions, figures that hold all the same, and inputs to record next time.
 pub(crate) fn items(w: &Wording<'_>, assumptions: &Assumptions) -> Vec<Line> {
     let all = [named(&assumptions.inputs), bounds(w, assumptions), recordings(w, &assumptions.record)];
     all.into_iter().flatten().collect()

@@ -5,7 +5,7 @@ use super::{Message, Wording, list, plural};
 use calefact_analysis::fact::{BookFact, CellFault};
 use calefact_analysis::result::{BookEntry, BookMeasure, CombinationIds, Period, RigsLine, Spread, Work};
 
-/// What a season is.
+/// Meaning of a season.
 pub const SEASON: &str = "A season is a heating year, July to June";
 
 /// The message on a fact.

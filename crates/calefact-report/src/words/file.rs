@@ -39,7 +39,7 @@ pub(super) fn reason(failure: &ReadFailure) -> String {
     }
 }
 
-/// What to do about it.
+/// Hint on it.
 pub(super) fn hint(failure: &ReadFailure) -> Option<String> {
     let hint = match failure {
         ReadFailure::PermissionDenied => "give yourself permission to read the file",

@@ -23,7 +23,7 @@ pub(super) fn message(w: &Wording<'_>, fact: &ForecastFact) -> Message {
     }
 }
 
-/// What is lacking where neither options nor pipeline state a job.
+/// The message where neither options nor pipeline state a job.
 pub fn no_job() -> String {
     "the pipeline names no job; give --water, --from, --to and --ambient, or write [[job]] into the pipeline file"
         .into()

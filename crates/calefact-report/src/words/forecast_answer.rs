@@ -1,4 +1,4 @@
-//! What the terminal says of jobs: the answer first, then a table, then what it rests on.
+//! Forecasts of jobs on the terminal: the answer first, then a table, then what it rests on.
 
 use super::forecast::{assumed_words, burns, combination, farthest, job_words, outside, refuels, refusal, vessel};
 use super::{Wording, plural};

@@ -1,4 +1,4 @@
-//! What the terms of a report mean, in plain words: the one place for it. The page puts a meaning beside a quantity at its first
+//! Meanings of the terms of a report in plain words: the one place for them. The page puts a meaning beside a quantity at its first
 //! use, and all terms at its end.
 
 use super::{capital, short_quantity_name};
@@ -12,7 +12,7 @@ pub(crate) struct Term {
     pub(crate) meaning: &'static str,
 }
 
-/// What a quantity is, as a clause.
+/// Meaning of a quantity, as a clause.
 pub(crate) const fn meaning(quantity: Quantity) -> &'static str {
     match quantity {
         Quantity::HeatingRate => "how fast the tank warms at a stated temperature",

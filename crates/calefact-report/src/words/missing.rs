@@ -29,7 +29,7 @@ pub fn missing_lines(w: &Wording<'_>, analysis: &Analysis) -> Vec<String> {
     reasons.iter().map(|reason| line(w, reason)).collect()
 }
 
-/// What the quantity lacks; where the same trials have no steady part, that alone, since nothing can be logged in it.
+/// Lack of the quantity; where the same trials have no steady part, that alone, since nothing can be logged in it.
 fn root<'a>(analysis: &'a Analysis, gap: &'a Gap) -> &'a [Lack] {
     let of_steady = |l: &Lack| matches!(l, Lack::SteadyPart | Lack::Column(_) | Lack::FlowOrOutlet);
     let no_steady = |other: &&Gap| other.lacks[..] == [Lack::SteadyPart] && other.trials == gap.trials;

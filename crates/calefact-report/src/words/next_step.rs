@@ -1,4 +1,4 @@
-//! What to do next about a comparison, in one line: stop, or how many more trials. The order of them is a plan's business.
+//! Next step of a comparison in one line: stop, or how many more trials. The order of them is a plan's business.
 
 use super::comparison_finding::{noun, origin};
 use super::quantity::quantity_in_sentence;
@@ -31,7 +31,7 @@ fn open_step(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity, stand
     format!("{title}: {} {standing}.{further}", quantity_in_sentence(quantity))
 }
 
-/// What would settle the first open pair.
+/// Advice on the first open pair.
 fn further(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> Option<String> {
     let is_open = |v: VerdictKind| matches!(v, VerdictKind::NoConclusion | VerdictKind::NotYet);
     let pairs = standing::main_pairs(comparison, quantity);

@@ -16,9 +16,9 @@ use calefact_data::Apparatus;
 /// The plan of one comparison in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TargetWords {
-    /// What to do, one sentence or two.
+    /// The answer, one sentence or two.
     pub answer: String,
-    /// What it rests on, and what to mind.
+    /// Its grounds, and things to mind.
     pub grounds: Vec<String>,
 }
 
@@ -280,7 +280,7 @@ impl Target<'_> {
         }
     }
 
-    /// What the burns so far have unevenly, to be evened out.
+    /// Conditions that the burns so far have unevenly, to be evened out.
     fn uneven(&self) -> Vec<String> {
         let is_it =
             |c: &&calefact_analysis::result::Comparison| c.factor == self.plan.factor && c.only == self.plan.only;

@@ -16,7 +16,7 @@ pub enum SizeError {
 }
 
 impl SizeError {
-    /// What is wrong with the text of a key.
+    /// Fault of the text of a key.
     pub fn message(self, key: &str, text: &str) -> String {
         match self {
             Self::OtherUnit => format!(

@@ -63,7 +63,7 @@ const CHARGES: [f64; 2] = [4.0, 6.0];
 /// Rounds of the search; the end temperature is nearly straight in the charge, and is met within a thousandth of a kelvin.
 const ROUNDS: usize = 4;
 
-/// What a job takes with the fire of a burn.
+/// A job done with the fire of a burn.
 struct Done {
     time_s: f64,
     /// Wood burnt, kindling included, kg.

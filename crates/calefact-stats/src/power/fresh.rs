@@ -4,7 +4,7 @@
 use super::further::{Arm, Goal, met, planned, reachable};
 use crate::dist::{normal_quantile, t_quantile};
 
-/// What the trials of two groups will scatter by, and what they share.
+/// Scatter of the trials of two groups, and the error they share.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Scatter {
     /// Standard deviation of single trials, taken as the same in both groups.

@@ -21,7 +21,7 @@ const MOST_BURNS: usize = 20_000;
 pub(super) struct BadCell {
     /// Its column; none of a row of another length.
     pub(super) column: Option<&'static str>,
-    /// What is wrong.
+    /// Its fault.
     pub(super) fault: CellFault,
 }
 

@@ -41,7 +41,7 @@ pub(super) fn sheet(args: &SheetArgs) -> Exit {
     }
 }
 
-/// What sheets are made for.
+/// Apparatus and columns that sheets are made for.
 struct Found {
     title: String,
     apparatus: Apparatus,

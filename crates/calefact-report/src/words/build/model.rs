@@ -6,7 +6,7 @@ use calefact_analysis::result::{AreaExponent, BuildForecast, BuildModel, Builds,
 use calefact_data::apparatus::Arrangement;
 use calefact_physics::exchanger::AREA_EXPONENT;
 
-/// What every forecast takes for granted, and what stands in its brackets.
+/// Premises of every forecast, and the meaning of its brackets.
 fn same_fire(w: &Wording<'_>, confidence: f64) -> String {
     format!(
         "every figure is for the same fire: as much gas, and as hot before the exchanger, as in the burns that were logged. In brackets \
@@ -59,7 +59,7 @@ pub(super) fn model(w: &Wording<'_>, model: &BuildModel) -> String {
     )
 }
 
-/// What holds for all forecasts: the fire, the model.
+/// Premises of all forecasts: the fire, the model.
 pub fn premises(w: &Wording<'_>, builds: &Builds) -> Vec<String> {
     let Some(known) = &builds.model else { return Vec::new() };
     vec![sentence(&same_fire(w, builds.confidence)), model(w, known)]
@@ -75,7 +75,7 @@ pub(crate) fn reach_word(reach: &Reach) -> &'static str {
     }
 }
 
-/// What is to be said where the data do not reach.
+/// Remark where the data do not reach.
 pub(super) fn reach(w: &Wording<'_>, forecast: &BuildForecast) -> Option<String> {
     match forecast.reach {
         Reach::Unchanged | Reach::Between => None,
@@ -90,7 +90,7 @@ pub(super) fn reach(w: &Wording<'_>, forecast: &BuildForecast) -> Option<String>
     }
 }
 
-/// What is to be said of passes and water flow, which no build of the data shows apart from the rest.
+/// Remark on passes and water flow, which no build of the data shows apart from the rest.
 pub(super) fn assumed_changes(forecast: &BuildForecast) -> Option<&'static str> {
     let (passes, flow) = (forecast.ratio.passes, forecast.ratio.water_flow);
     match (differs(passes), differs(flow)) {
@@ -103,7 +103,7 @@ pub(super) fn assumed_changes(forecast: &BuildForecast) -> Option<&'static str> 
     }
 }
 
-/// What is to be said of how burns differ.
+/// Remark on how burns differ.
 pub(super) fn scatter(scatter: BurnScatter) -> Option<&'static str> {
     match scatter {
         BurnScatter::Own => None,

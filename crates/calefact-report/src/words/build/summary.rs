@@ -1,4 +1,4 @@
-//! What half and twice the tube would give, and all that is to be said of a forecast beside its numbers.
+//! Forecasts of half and twice the tube in a sentence, and remarks on a forecast beside its numbers.
 
 use super::caution::caution;
 use super::change::{change, differs, place};
@@ -6,7 +6,7 @@ use super::model::{assumed_changes, reach, scatter};
 use crate::words::{Measure, Wording, capital, plural};
 use calefact_analysis::result::{BuildCurve, BuildForecast, BuildOutcome, Builds};
 
-/// What half and twice the tube of a stove's exchanger would give, beside what it gives.
+/// Forecast of half and twice the tube of a stove's exchanger, beside the exchanger as it is.
 pub(crate) fn summary(w: &Wording<'_>, builds: &Builds, curve: &BuildCurve) -> Option<String> {
     let find = |ratio: f64| {
         let same = |f: &&BuildForecast| f.stove == curve.stove && f.exchanger == curve.exchanger;

@@ -1,4 +1,4 @@
-//! What a builder reads of the next build.
+//! Words on the next build, as a builder reads them.
 
 use super::model::model;
 use super::{clauses, lines, refusal_lines, summary};
