@@ -78,19 +78,13 @@ pub fn compare(
     let currency = apparatus.currency();
     let (comparisons, scatters) = compare_all(settings, &shared, currency.as_deref(), (&trials, &gaps));
     let forecasts = forecast::forecasts(settings, apparatus, &shared, &trials);
-    findings.extend(forecast::refusals(&forecasts));
     let book = book::own(&header.name, &trials, &shared, &forecasts, (currency.as_deref(), settings.level));
     let sources: ErrorSources = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
     let budget = budget::with_groups(budget, &comparisons, &sources);
     let assumptions = assumptions::assumptions(assumed, &comparisons, &trials);
     let advice = without_repeats(comparisons.iter().flat_map(|c| advice::advice(c, &sources)));
-    findings.extend(remarks::without_trials(settings, &comparisons));
-    findings.extend(remarks::without_main(settings, &comparisons, &trials, &gaps));
-    findings.extend(remarks::confounded(&comparisons));
-    if trials.iter().any(|t| t.kind == TrialKind::Burn) {
-        findings.extend(cautions::general());
-    }
-    findings.extend(rig_model::findings(&trials));
+    findings.extend(forecast::refusals(&forecasts));
+    findings.extend(of_no_trial(settings, &comparisons, (&trials, &gaps)));
     let builds = build::builds(settings, apparatus, &shared, &trials);
     let mut all: FindingSummary = findings.iter().collect();
     all.append(noticed);
@@ -118,6 +112,22 @@ pub fn compare(
         findings,
         noticed: all,
     }
+}
+
+/// Findings of no single trial.
+fn of_no_trial(
+    settings: &Settings,
+    comparisons: &[Comparison],
+    (trials, gaps): (&[TrialSummary], &[Gap]),
+) -> Vec<Finding> {
+    let mut findings = remarks::without_trials(settings, comparisons);
+    findings.extend(remarks::without_main(settings, comparisons, trials, gaps));
+    findings.extend(remarks::confounded(comparisons));
+    if trials.iter().any(|t| t.kind == TrialKind::Burn) {
+        findings.extend(cautions::general());
+    }
+    findings.extend(rig_model::findings(trials));
+    findings
 }
 
 /// Each comparison of the settings, and the scatters between trials that they bring as sources. The verdicts are given when
