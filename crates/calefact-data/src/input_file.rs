@@ -22,14 +22,6 @@ impl InputFile {
     pub fn new(path: &Path, content: &[u8]) -> Self {
         Self { path: path.into(), bytes: content.len() as u64, sha256: Sha256::digest(content).into() }
     }
-
-    /// Reads a file for its hash.
-    ///
-    /// # Errors
-    /// If it cannot be read.
-    pub fn read(path: &Path) -> std::io::Result<Self> {
-        Ok(Self::new(path, &std::fs::read(path)?))
-    }
 }
 
 /// The files read so far, from any thread. A file that changed between two reads is there twice.

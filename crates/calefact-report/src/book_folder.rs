@@ -1,6 +1,6 @@
 //! The folder of a book of fuel use: its tables, `book.html` and the manifest, swapped in as a whole.
 
-use crate::manifest::{self, ToolInfo};
+use crate::manifest::ToolInfo;
 use crate::staging::Staging;
 use crate::words::{Typography, Wording};
 use crate::{Formats, ReportError, html, tables};
@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 /// The page.
 const PAGE: &str = "book.html";
 
-/// Writes the folder; `inputs` are hashed for the manifest and shown relative to `base`. Gives the page.
+/// Writes the folder; `inputs` are listed in the manifest, relative to the path beside them. Gives the page.
 ///
 /// # Errors
 /// If the folder holds anything but earlier results, or cannot be written; it is then as it was.
@@ -20,7 +20,7 @@ pub fn write_book(
     book: &Book,
     analysis: &Analysis,
     (out, formats): (&Path, Formats),
-    (inputs, base): (&[InputFile], &Path),
+    inputs: (&[InputFile], &Path),
     tool: &ToolInfo,
 ) -> Result<PathBuf, ReportError> {
     let staging = Staging::begin(out)?;
@@ -32,8 +32,5 @@ pub fn write_book(
     let page = html::book::page(&wording, book, analysis, tool)?;
     let path = dir.join(PAGE);
     fs::write(&path, page).map_err(ReportError::io("write", &path))?;
-    let outputs = manifest::hash_all(&crate::folder::files(&dir)?, &dir)?;
-    let inputs = manifest::inputs(inputs, base);
-    manifest::write_files(&dir, &analysis.name, tool, (&inputs, &outputs))?;
-    Ok(staging.publish()?.join(PAGE))
+    Ok(staging.close(("book", &analysis.name), tool, inputs)?.join(PAGE))
 }

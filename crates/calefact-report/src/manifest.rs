@@ -98,11 +98,11 @@ pub(crate) fn write(
 /// Writes `manifest.json` of a folder that no settings of an analysis describe: what went in and what came out.
 pub(crate) fn write_files(
     dir: &Path,
-    name: &str,
+    (kind, name): (&str, &str),
     tool: &ToolInfo,
     (inputs, outputs): (&[Hashed], &[Hashed]),
 ) -> Result<(), ReportError> {
-    save(dir, &serde_json::json!({ "plan": name, "tool": tool, "inputs": inputs, "outputs": outputs }))
+    save(dir, &serde_json::json!({ kind: name, "tool": tool, "inputs": inputs, "outputs": outputs }))
 }
 
 fn save(dir: &Path, manifest: &impl Serialize) -> Result<(), ReportError> {

@@ -1,7 +1,7 @@
 //! The folder of a plan: `plan.csv`, `plan.html` with the burn sheets, and the manifest, swapped in as a whole.
 
 use crate::columns::Table;
-use crate::manifest::{self, ToolInfo};
+use crate::manifest::ToolInfo;
 use crate::sheet::{Form, Sheet, SheetRequest};
 use crate::staging::Staging;
 use crate::words::burn_order;
@@ -14,16 +14,16 @@ use calefact_data::InputFile;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// What goes into the folder of a plan.
+/// Content of the folder of a plan.
 #[derive(Debug, Clone)]
 pub struct PlanFolder<'a> {
-    /// What the burns so far come to.
+    /// Analysis of the burns so far.
     pub analysis: &'a Analysis,
     /// The plan.
     pub plan: &'a CampaignPlan,
     /// Its words.
     pub targets: Vec<TargetWords>,
-    /// What the sheets are made of.
+    /// Content of the sheets.
     pub sheets: SheetRequest<'a>,
 }
 
@@ -48,7 +48,7 @@ struct Day {
 }
 
 impl PlanFolder<'_> {
-    /// Writes the folder; `inputs` are hashed for the manifest and shown relative to `base`. Gives the page.
+    /// Writes the folder; `inputs` are listed in the manifest, relative to the path beside them. Gives the page.
     ///
     /// # Errors
     /// If the folder holds anything but an earlier plan or report, or cannot be written; it is then as it was.
@@ -56,7 +56,7 @@ impl PlanFolder<'_> {
         self,
         w: &Wording<'_>,
         out: &Path,
-        (inputs, base): (&[InputFile], &Path),
+        inputs: (&[InputFile], &Path),
         tool: &ToolInfo,
     ) -> Result<PathBuf, ReportError> {
         let staging = Staging::begin(out)?;
@@ -67,9 +67,7 @@ impl PlanFolder<'_> {
         let name = &self.analysis.name;
         let path = dir.join("plan.html");
         fs::write(&path, self.page(w)?).map_err(ReportError::io("write", &path))?;
-        let outputs = manifest::hash_all(&crate::folder::files(&dir)?, &dir)?;
-        manifest::write_files(&dir, name, tool, (&manifest::inputs(inputs, base), &outputs))?;
-        Ok(staging.publish()?.join("plan.html"))
+        Ok(staging.close(("plan", name), tool, inputs)?.join("plan.html"))
     }
 
     fn page(self, w: &Wording<'_>) -> Result<String, ReportError> {

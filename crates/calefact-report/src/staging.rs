@@ -1,8 +1,10 @@
 //! A folder of results in the making: a temporary folder beside the target that takes its place as a whole. What goes into it is
-//! the business of [`crate::Stage`] and [`crate::PlanFolder`].
+//! the business of [`crate::Stage`], [`crate::PlanFolder`] and [`crate::write_book`].
 
-use crate::folder::{keep_foreign, occupied};
-use crate::{ReportError, manifest};
+use crate::ReportError;
+use crate::folder::{files, keep_foreign, occupied};
+use crate::manifest::{self, ToolInfo};
+use calefact_data::InputFile;
 use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
@@ -45,6 +47,22 @@ impl Staging {
     /// Where the new files go.
     pub(crate) fn dir(&self) -> PathBuf {
         self.temporary.path().join("new")
+    }
+
+    /// Writes the manifest over all that is there, its name under `kind`, and swaps the folder in. Gives the path of the folder.
+    ///
+    /// # Errors
+    /// As [`Self::publish`], or if a file cannot be read or written.
+    pub(crate) fn close(
+        self,
+        (kind, name): (&str, &str),
+        tool: &ToolInfo,
+        (inputs, base): (&[InputFile], &Path),
+    ) -> Result<PathBuf, ReportError> {
+        let dir = self.dir();
+        let outputs = manifest::hash_all(&files(&dir)?, &dir)?;
+        manifest::write_files(&dir, (kind, name), tool, (&manifest::inputs(inputs, base), &outputs))?;
+        self.publish()
     }
 
     /// Swaps the new folder in and gives its path; the old one goes with the temporary folder, but for files that are none of the

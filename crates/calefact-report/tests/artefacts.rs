@@ -33,7 +33,8 @@ fn write_as(formats: Formats, out: &Path, inputs: &[PathBuf], base: &Path) -> Su
         writer.push(&trial.row, &fixture::readings()).unwrap();
     }
     let readings = writer.finish().unwrap();
-    let inputs: Vec<InputFile> = inputs.iter().map(|path| InputFile::read(path).unwrap()).collect();
+    let inputs: Vec<InputFile> =
+        inputs.iter().map(|path| InputFile::new(path, &std::fs::read(path).unwrap())).collect();
     stage.finish(&analysis, (readings, tables), &inputs, base, &tool()).unwrap()
 }
 

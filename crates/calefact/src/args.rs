@@ -3,7 +3,7 @@
 mod common;
 mod planning;
 
-pub(crate) use common::Units;
+pub(crate) use common::{Units, Working};
 pub(crate) use planning::{PlanArgs, SheetArgs};
 
 use crate::exit;
@@ -11,7 +11,7 @@ use calefact_analysis::build::Size;
 use calefact_report::words;
 use calefact_units::{Kind, parse_quantity};
 use clap::{Args as ClapArgs, Parser, Subcommand};
-use common::{jobs, rows, trials};
+use common::{rows, trials};
 use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
@@ -61,12 +61,9 @@ pub(crate) struct RunArgs {
     /// Units of the report and the terminal, in place of those the pipeline names [default: metric]. Tables stay in SI units.
     #[arg(long, value_name = "UNITS", value_enum)]
     pub(crate) units: Option<Units>,
-    /// How many logs to read at once [default: one per processor]. The results do not depend on it.
-    #[arg(long, value_name = "N", value_parser = jobs)]
-    pub(crate) jobs: Option<NonZeroUsize>,
-    /// Print errors only.
-    #[arg(long, short)]
-    pub(crate) quiet: bool,
+    /// How it works.
+    #[command(flatten)]
+    pub(crate) working: Working,
 }
 
 /// Arguments of `check`.
@@ -77,12 +74,9 @@ pub(crate) struct CheckArgs {
     /// Write the findings, and what cannot be given, as CSV to standard output instead of listing them.
     #[arg(long)]
     pub(crate) csv: bool,
-    /// How many logs to read at once [default: one per processor].
-    #[arg(long, value_name = "N", value_parser = jobs)]
-    pub(crate) jobs: Option<NonZeroUsize>,
-    /// Print errors only.
-    #[arg(long, short)]
-    pub(crate) quiet: bool,
+    /// How it works.
+    #[command(flatten)]
+    pub(crate) working: Working,
 }
 
 /// Arguments of `predict`. What a job from the options does not state is that of the first job of the pipeline.
@@ -123,7 +117,7 @@ pub(crate) struct PredictArgs {
     /// Answer for this exchanger alone.
     #[arg(long, value_name = "ID")]
     pub(crate) exchanger: Option<String>,
-    /// What the exchanger would do with a tube of another length, in place of a job: "1.5x" of its own, or "9 m".
+    /// Forecast the exchanger with a tube of another length, in place of a job: "1.5x" of its own, or "9 m".
     #[arg(long, value_name = "SIZE", value_parser = length, requires = "exchanger", allow_hyphen_values = true)]
     pub(crate) exchanger_length: Option<Size>,
     /// The same with another number of passes: "2x" of its own, or "2".
@@ -135,12 +129,9 @@ pub(crate) struct PredictArgs {
     /// Units of the answer, in place of those the pipeline names [default: metric].
     #[arg(long, value_name = "UNITS", value_enum)]
     pub(crate) units: Option<Units>,
-    /// How many logs to read at once [default: one per processor].
-    #[arg(long, value_name = "N", value_parser = jobs)]
-    pub(crate) jobs: Option<NonZeroUsize>,
-    /// Print errors and the answer only.
-    #[arg(long, short)]
-    pub(crate) quiet: bool,
+    /// How it works.
+    #[command(flatten)]
+    pub(crate) working: Working,
 }
 
 /// Arguments of `book`.
@@ -157,12 +148,9 @@ pub(crate) struct BookArgs {
     /// Units of the page, in place of those the pipeline names [default: metric]. Tables stay in SI units.
     #[arg(long, value_name = "UNITS", value_enum)]
     pub(crate) units: Option<Units>,
-    /// How many logs to read at once [default: one per processor].
-    #[arg(long, value_name = "N", value_parser = jobs)]
-    pub(crate) jobs: Option<NonZeroUsize>,
-    /// Print errors only.
-    #[arg(long, short)]
-    pub(crate) quiet: bool,
+    /// How it works.
+    #[command(flatten)]
+    pub(crate) working: Working,
 }
 
 /// Reads a number with its unit.

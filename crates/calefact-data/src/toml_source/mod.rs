@@ -41,21 +41,25 @@ pub use text_form::TextForm;
 pub(crate) use text_form::delimiter;
 
 use crate::fact::Toml;
-use crate::{Finding, file};
+use crate::{Finding, InputFile, file};
 use context::Context;
 use place::Place;
 use std::path::Path;
 use toml::de::DeTable;
 
-/// Reads a TOML file. `None` if it cannot be opened, is not UTF-8 (nor UTF-16 with its mark), or is not TOML; the
-/// findings say which.
+/// Reads a TOML file, and gives the bytes it had by their hash. `None` if it cannot be opened, is not UTF-8 (nor UTF-16
+/// with its mark), or is not TOML; the findings say which.
 pub fn read_file<T>(
     path: &Path,
     keys: &'static [Key],
     build: impl FnOnce(&Table<'_>) -> T,
-) -> (Option<T>, Vec<Finding>) {
+) -> (Option<(T, InputFile)>, Vec<Finding>) {
     match file::read(path) {
-        Ok(bytes) => read_bytes(path, bytes, keys, build),
+        Ok(bytes) => {
+            let file = InputFile::new(path, &bytes);
+            let (value, findings) = read_bytes(path, bytes, keys, build);
+            (value.map(|value| (value, file)), findings)
+        }
         Err(failure) => (None, vec![file::unreadable(path, failure)]),
     }
 }

@@ -1,7 +1,7 @@
-//! What several subcommands take.
+//! Arguments that several subcommands take.
 
 use calefact_report::words;
-use clap::ValueEnum;
+use clap::{Args as ClapArgs, ValueEnum};
 use std::num::NonZeroUsize;
 
 /// Units of `--units`.
@@ -20,6 +20,17 @@ impl From<Units> for words::Units {
             Units::Us => Self::Us,
         }
     }
+}
+
+/// How a subcommand on a pipeline works.
+#[derive(Debug, Clone, PartialEq, ClapArgs)]
+pub(crate) struct Working {
+    /// How many logs to read at once [default: one per processor]. The results do not depend on it.
+    #[arg(long, value_name = "N", value_parser = jobs)]
+    pub(crate) jobs: Option<NonZeroUsize>,
+    /// Print errors only, and what standard output was asked for.
+    #[arg(long, short)]
+    pub(crate) quiet: bool,
 }
 
 /// Most logs read at once: more threads would only wait for each other.

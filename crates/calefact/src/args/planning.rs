@@ -1,10 +1,9 @@
 //! Arguments of `plan` and `sheet`.
 
-use super::common::{Units, jobs};
+use super::common::{Units, Working};
 use calefact_report::Paper;
 use calefact_units::{Kind, parse_quantity};
 use clap::{Args as ClapArgs, ValueEnum};
-use std::num::NonZeroUsize;
 use std::path::PathBuf;
 
 /// Arguments of `plan`. Each goes before the key of its name under `[plan]`.
@@ -45,15 +44,12 @@ pub(crate) struct PlanArgs {
     /// Folder for the plan [default: the folder of the report with `-plan`].
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
-    /// What the sheets are printed on, and how.
+    /// Style of the sheets.
     #[command(flatten)]
     pub(crate) sheet: SheetStyle,
-    /// How many logs to read at once [default: one per processor].
-    #[arg(long, value_name = "N", value_parser = jobs)]
-    pub(crate) jobs: Option<NonZeroUsize>,
-    /// Print errors only.
-    #[arg(long, short)]
-    pub(crate) quiet: bool,
+    /// How it works.
+    #[command(flatten)]
+    pub(crate) working: Working,
 }
 
 /// How burn sheets look.

@@ -10,21 +10,20 @@ use calefact_analysis::fact::BookFact;
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{Analysis, Book, BookEntry, BookMeasure};
 use calefact_data::{InputFile, Severity};
-use calefact_report::words::{Typography, Units, Wording, book as words, terminal};
-use calefact_report::{ReportError, ToolInfo, write_book};
+use calefact_report::words::{Typography, Wording, book as words, terminal};
+use calefact_report::{ReportError, write_book};
 use std::path::{Path, PathBuf};
 
 /// Runs `book`.
 pub(super) fn book(args: BookArgs) -> Exit {
-    let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
+    let Some(job) = Job::settle(&args.pipeline, None, &args.working) else { return Exit::Usage };
     let mut job = job.in_units(args.units.map(Into::into));
-    job.out = args.out.unwrap_or_else(|| beside(&job));
+    job.out = args.out.unwrap_or_else(|| job.beside("-book"));
     let Some(inputs) = job.open() else { return Exit::Usage };
-    job.pipeline.comparisons_named = true;
-    job.pipeline.settings.comparisons.clear();
+    let job = job.without_comparisons();
     let analysis = analysed(&job, &inputs);
     let (others, mut findings) = foreign(&args.with);
-    let read: Vec<InputFile> = others.iter().filter_map(|o| InputFile::read(&o.file).ok()).collect();
+    let (others, read): (Vec<Foreign>, Vec<InputFile>) = others.into_iter().unzip();
     let (book, of_rigs) = assemble(analysis.book.clone(), others, analysis.level);
     findings.extend(of_rigs);
     findings.extend(own(&analysis.book));
@@ -55,15 +54,8 @@ fn list(wording: &Wording<'_>, findings: &[Finding], least: Severity) {
     messages::list_findings(wording, &rows.into_iter().collect(), least);
 }
 
-/// The default folder: beside that of the report.
-fn beside(job: &Job) -> PathBuf {
-    let mut name = job.out.file_name().unwrap_or_default().to_owned();
-    name.push("-book");
-    job.out.with_file_name(name)
-}
-
 /// The tables of other books, with what is wrong with them.
-fn foreign(folders: &[PathBuf]) -> (Vec<Foreign>, Vec<Finding>) {
+fn foreign(folders: &[PathBuf]) -> (Vec<(Foreign, InputFile)>, Vec<Finding>) {
     let (mut tables, mut findings) = (Vec::new(), Vec::new());
     for folder in folders {
         let (table, found) = book_table::read(folder);
@@ -73,7 +65,7 @@ fn foreign(folders: &[PathBuf]) -> (Vec<Foreign>, Vec<Finding>) {
     (tables, findings)
 }
 
-/// What the own entries lack.
+/// Findings on what the own entries lack.
 fn own(entries: &[BookEntry]) -> Vec<Finding> {
     if entries.is_empty() {
         return vec![Finding::error(BookFact::NoBurns)];
@@ -92,17 +84,9 @@ fn write(
     book: &Book,
     others: &[InputFile],
 ) -> Result<PathBuf, ReportError> {
-    let mut read = inputs.files();
-    read.extend(job.file.clone());
+    let mut read = job.files(inputs);
     read.extend_from_slice(others);
-    let name = job.path.file_name().unwrap_or_default().to_string_lossy();
-    let units = if job.formats.units == Units::Us { " --units us" } else { "" };
-    let with = if others.is_empty() { "" } else { " --with ..." };
-    let tool = ToolInfo {
-        name: env!("CARGO_PKG_NAME").into(),
-        version: env!("CARGO_PKG_VERSION").into(),
-        command: format!("calefact book {name}{with}{units}"),
-    };
+    let tool = job.tool("book", if others.is_empty() { "" } else { " --with ..." });
     write_book(book, analysis, (&job.out, job.formats), (&read, job.base()), &tool)
 }
 

@@ -5,6 +5,7 @@ use calefact_analysis::book::Foreign;
 use calefact_analysis::fact::{BookFact, CellFault};
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::BookEntry;
+use calefact_data::InputFile;
 use calefact_report::BOOK_VERSION;
 use csv::StringRecord;
 use std::fs::File;
@@ -44,19 +45,20 @@ const COLUMNS: [&str; 26] = [
     "burns",
 ];
 
-/// Reads the table of a folder. Rows that cannot be read are left out with a finding each.
-pub(super) fn read(folder: &Path) -> (Option<Foreign>, Vec<Finding>) {
+/// Reads the table of a folder, with the hash of what was read. Rows that cannot be read are left out with a finding each.
+pub(super) fn read(folder: &Path) -> (Option<(Foreign, InputFile)>, Vec<Finding>) {
     let file = [folder.join("tables").join("book.csv"), folder.join("book.csv")].into_iter().find(|f| f.is_file());
     let Some(file) = file else {
         return (None, vec![Finding::error(BookFact::NoTable).at(folder, None, None)]);
     };
-    match text(&file).and_then(|text| rows(&text)) {
-        Ok((entries, faults)) => {
+    let read = text(&file).and_then(|text| Ok((rows(&text)?, InputFile::new(&file, text.as_bytes()))));
+    match read {
+        Ok(((entries, faults), input)) => {
             let finding = |(line, BadCell { column, fault }): (u64, BadCell)| {
                 Finding::error(BookFact::BadRow { column, fault }).at(&file, Some(line), None)
             };
             let findings = faults.into_iter().map(finding).collect();
-            (Some(Foreign { file, entries }), findings)
+            (Some((Foreign { file, entries }, input)), findings)
         }
         Err(fact) => (None, vec![Finding::error(fact).at(file, None, None)]),
     }

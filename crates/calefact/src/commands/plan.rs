@@ -13,12 +13,12 @@ use calefact_data::{RegisterRow, Severity};
 use calefact_report::words::burn_order::order;
 use calefact_report::words::planning::targets;
 use calefact_report::words::{Typography, Wording};
-use calefact_report::{PlanFolder, ReportError, SheetRequest, ToolInfo};
+use calefact_report::{PlanFolder, ReportError, SheetRequest};
 use std::path::{Path, PathBuf};
 
 /// Runs `plan`.
 pub(super) fn plan(args: &PlanArgs) -> Exit {
-    let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
+    let Some(job) = Job::settle(&args.pipeline, None, &args.working) else { return Exit::Usage };
     let job = job.in_units(args.sheet.units.map(Into::into));
     let Some(inputs) = job.open() else { return Exit::Usage };
     let request = match plan_request::request(&job, args) {
@@ -54,11 +54,7 @@ fn write(
     (analysis, plan): (&Analysis, &CampaignPlan),
 ) -> Result<PathBuf, ReportError> {
     let w = Wording::of_analysis(analysis, job.formats.units, Typography::Page);
-    let out = args.out.clone().unwrap_or_else(|| {
-        let mut name = job.out.file_name().unwrap_or_default().to_owned();
-        name.push("-plan");
-        job.out.with_file_name(name)
-    });
+    let out = args.out.clone().unwrap_or_else(|| job.beside("-plan"));
     let folder = PlanFolder {
         analysis,
         plan,
@@ -72,15 +68,7 @@ fn write(
             paper: args.sheet.paper.into(),
         },
     };
-    let mut read = inputs.files();
-    read.extend(job.file.clone());
-    let name = job.path.file_name().unwrap_or_default().to_string_lossy();
-    let tool = ToolInfo {
-        name: env!("CARGO_PKG_NAME").into(),
-        version: env!("CARGO_PKG_VERSION").into(),
-        command: format!("calefact plan {name}"),
-    };
-    folder.write(&w, &out, (&read, job.base()), &tool)
+    folder.write(&w, &out, (&job.files(inputs), job.base()), &job.tool("plan", ""))
 }
 
 /// Columns of the plan that no sheet has by itself.

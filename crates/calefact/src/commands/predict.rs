@@ -15,13 +15,14 @@ use std::io::{self, Write};
 
 /// Runs `predict`.
 pub(super) fn predict(args: &PredictArgs) -> Exit {
-    let Some(job) = Job::settle(&args.pipeline, None, args.jobs, args.quiet) else { return Exit::Usage };
-    let mut job = job.in_units(args.units.map(Into::into));
+    let Some(job) = Job::settle(&args.pipeline, None, &args.working) else { return Exit::Usage };
+    let job = job.in_units(args.units.map(Into::into));
     let Some(inputs) = job.open() else { return Exit::Usage };
+    let mut job = job.without_comparisons();
     let build = super::predict_build::request(args);
-    if build.is_some() {
-        compare_nothing(&mut job);
-    } else if let Err(missing) = settle_jobs(args, &mut job) {
+    if build.is_none()
+        && let Err(missing) = settle_jobs(args, &mut job)
+    {
         messages::say(&format!("error: {missing}"));
         return Exit::Usage;
     }
@@ -32,15 +33,8 @@ pub(super) fn predict(args: &PredictArgs) -> Exit {
     }
 }
 
-/// Leaves out the comparisons of the pipeline.
-fn compare_nothing(job: &mut Job) {
-    job.pipeline.comparisons_named = true;
-    job.pipeline.settings.comparisons.clear();
-}
-
-/// Puts the job of the options in the place of those of the pipeline, if there is one. Nothing is compared.
+/// Puts the job of the options in the place of those of the pipeline, if there is one.
 fn settle_jobs(args: &PredictArgs, job: &mut Job) -> Result<(), String> {
-    compare_nothing(job);
     let settings = &mut job.pipeline.settings;
     let first = settings.jobs.first().map(|j| j.task).or(settings.reference_job);
     let asked = [args.water, args.from, args.to, args.ambient, args.fuel_moisture, args.standing, args.deadline];

@@ -8,12 +8,12 @@ use crate::driver::Inputs;
 use crate::{Exit, messages};
 use calefact_analysis::result::Analysis;
 use calefact_analysis::{Reducer, Settings};
-use calefact_report::words::{Units, Wording};
-use calefact_report::{ReportError, Stage, Summary, ToolInfo};
+use calefact_report::words::Wording;
+use calefact_report::{ReportError, Stage, Summary};
 
 /// Runs `run`.
 pub(super) fn run(args: RunArgs) -> Ended {
-    let Some(job) = Job::settle(&args.pipeline, args.out, args.jobs, args.quiet) else { return Exit::Usage.into() };
+    let Some(job) = Job::settle(&args.pipeline, args.out, &args.working) else { return Exit::Usage.into() };
     let job = job.in_units(args.units.map(Into::into));
     let Some(inputs) = job.open() else { return Exit::Usage.into() };
     if inputs.sets.is_empty() {
@@ -41,8 +41,7 @@ fn analyse_and_write(job: &Job, inputs: &Inputs) -> Result<Done, ReportError> {
     Ok(Done { analysis, written })
 }
 
-/// Paths in the results, and the command in the manifest, are as seen from the pipeline file's folder: the same wherever the
-/// checkout lies and whatever folder the command was typed in.
+/// Paths in the results are as seen from the pipeline file's folder, as the command in the manifest is.
 fn finish(
     job: &Job,
     stage: Stage,
@@ -50,22 +49,5 @@ fn finish(
     inputs: &Inputs,
     analysis: &Analysis,
 ) -> Result<Summary, ReportError> {
-    let mut read = inputs.files();
-    read.extend(job.file.clone());
-    let name = job.path.file_name().unwrap_or_default().to_string_lossy();
-    // Units that were typed, and not named in the pipeline file, are part of the command.
-    let units = if job.formats.units == job.pipeline.outputs.formats.units {
-        ""
-    } else {
-        match job.formats.units {
-            Units::Metric => " --units metric",
-            Units::Us => " --units us",
-        }
-    };
-    let tool = ToolInfo {
-        name: env!("CARGO_PKG_NAME").into(),
-        version: env!("CARGO_PKG_VERSION").into(),
-        command: format!("calefact run {name}{units}"),
-    };
-    stage.finish(analysis, files, &read, job.base(), &tool)
+    stage.finish(analysis, files, &job.files(inputs), job.base(), &job.tool("run", ""))
 }

@@ -1,12 +1,13 @@
 //! From arguments as typed to a job that can start: pipeline read, results folder settled, workers made.
 
+use crate::args::Working;
 use crate::driver::{self, Inputs};
 use crate::messages;
 use crate::pipeline_file::PipelineFile;
 use calefact_analysis::finding::FindingSummary;
 use calefact_data::{InputFile, Severity};
-use calefact_report::Formats;
 use calefact_report::words::{Units, Wording};
+use calefact_report::{Formats, ToolInfo};
 use rayon::ThreadPool;
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
@@ -15,8 +16,6 @@ use std::path::{Path, PathBuf};
 pub(crate) struct Job {
     /// The pipeline file's path, as typed.
     pub(crate) path: PathBuf,
-    /// The pipeline file as it was read.
-    pub(crate) file: Option<InputFile>,
     /// The pipeline.
     pub(crate) pipeline: PipelineFile,
     /// Folder of the results.
@@ -30,22 +29,21 @@ pub(crate) struct Job {
 }
 
 impl Job {
-    /// Resolves the arguments that `run` and `check` share. `None` when the pipeline file is wrong; messages say why.
-    pub(crate) fn settle(path: &Path, out: Option<PathBuf>, jobs: Option<NonZeroUsize>, quiet: bool) -> Option<Self> {
+    /// Resolves the arguments that the subcommands on a pipeline share. `None` when the pipeline file is wrong; messages say why.
+    pub(crate) fn settle(path: &Path, out: Option<PathBuf>, working: &Working) -> Option<Self> {
         let (pipeline, findings) = PipelineFile::read(path);
         let noticed = findings.iter().collect();
         let Some(pipeline) = pipeline else {
             refuse(path, &noticed);
             return None;
         };
-        let file = InputFile::read(path).ok();
         messages::list_findings(&Wording::plain(), &noticed, Severity::Note);
         let out = out
             .or_else(|| pipeline.outputs.folder.clone())
             .unwrap_or_else(|| Path::new("reports").join(&pipeline.name));
-        let pool = pool(jobs)?;
+        let pool = pool(working.jobs)?;
         let formats = pipeline.outputs.formats;
-        Some(Self { path: path.to_path_buf(), file, pipeline, out, pool, formats, quiet })
+        Some(Self { path: path.to_path_buf(), pipeline, out, pool, formats, quiet: working.quiet })
     }
 
     /// The same in other units.
@@ -64,6 +62,43 @@ impl Job {
         }
         refuse(&self.path, &unknown);
         None
+    }
+
+    /// The same with no comparison, for answers that need none.
+    #[must_use]
+    pub(crate) fn without_comparisons(mut self) -> Self {
+        self.pipeline.comparisons_named = true;
+        self.pipeline.settings.comparisons.clear();
+        self
+    }
+
+    /// The default folder of results that lie beside those of `run`: its name with an ending.
+    pub(crate) fn beside(&self, ending: &str) -> PathBuf {
+        let mut name = self.out.file_name().unwrap_or_default().to_owned();
+        name.push(ending);
+        self.out.with_file_name(name)
+    }
+
+    /// Every file read so far, the pipeline file among them.
+    pub(crate) fn files(&self, inputs: &Inputs) -> Vec<InputFile> {
+        inputs.files().into_iter().chain(self.pipeline.file.clone()).collect()
+    }
+
+    /// The program and its command for a manifest, as seen from the folder of the pipeline file: the same wherever the checkout
+    /// lies and whatever folder the command was typed in. Units that were typed, and not named in the pipeline file, are part
+    /// of it.
+    pub(crate) fn tool(&self, command: &str, options: &str) -> ToolInfo {
+        let name = self.path.file_name().unwrap_or_default().to_string_lossy();
+        let units = match self.formats.units {
+            units if units == self.pipeline.outputs.formats.units => "",
+            Units::Metric => " --units metric",
+            Units::Us => " --units us",
+        };
+        ToolInfo {
+            name: env!("CARGO_PKG_NAME").into(),
+            version: env!("CARGO_PKG_VERSION").into(),
+            command: format!("calefact {command} {name}{options}{units}"),
+        }
     }
 
     /// Folder of the pipeline file.

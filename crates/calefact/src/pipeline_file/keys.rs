@@ -82,30 +82,27 @@ const WINDOW: &[Key] = &[
 
 const END: &[Key] = &[Key::required("target", TEMPERATURE, "tank temperature at which a burn ends")];
 
+const FROM: Key = Key::required("from", TEMPERATURE, "its temperature at the start");
+const TO: Key = Key::required("to", TEMPERATURE, "its temperature at the end");
+const AMBIENT: Key = Key::required("ambient", TEMPERATURE, "temperature of the air");
+const FUEL_MOISTURE: Shape = Shape::Quantity(Kind::Fraction, Range::Below(0.0, 1.0));
+
 const REFERENCE_JOB: &[Key] = &[
     Key::required("water", Shape::Quantity(Kind::Volume, Range::Positive), "water to heat"),
-    Key::required("from", TEMPERATURE, "its temperature at the start"),
-    Key::required("to", TEMPERATURE, "its temperature at the end"),
-    Key::required("ambient", TEMPERATURE, "temperature of the air"),
-    Key::optional(
-        "fuel_moisture",
-        Shape::Quantity(Kind::Fraction, Range::Below(0.0, 1.0)),
-        "moisture of the fuel, wet basis; each trial's own if absent",
-    ),
+    FROM,
+    TO,
+    AMBIENT,
+    Key::optional("fuel_moisture", FUEL_MOISTURE, "moisture of the fuel, wet basis; each trial's own if absent"),
 ];
 
-/// What cannot be, such as water that boils, is told with the answers to the other jobs.
+/// A job that cannot be, such as one of boiling water, is told with the answers to the other jobs.
 const JOB: &[Key] = &[
     Key::required("name", TEXT, "name of the job"),
     Key::required("water", Shape::Quantity(Kind::Volume, Range::NotNegative), "water to heat"),
-    Key::required("from", TEMPERATURE, "its temperature at the start"),
-    Key::required("to", TEMPERATURE, "its temperature at the end"),
-    Key::required("ambient", TEMPERATURE, "temperature of the air"),
-    Key::optional(
-        "fuel_moisture",
-        Shape::Quantity(Kind::Fraction, Range::Below(0.0, 1.0)),
-        "moisture of the fuel, wet basis; that of the burns if absent",
-    ),
+    FROM,
+    TO,
+    AMBIENT,
+    Key::optional("fuel_moisture", FUEL_MOISTURE, "moisture of the fuel, wet basis; that of the burns if absent"),
     Key::optional("standing", Shape::Quantity(Kind::Time, Range::NotNegative), "time the hot water then stands"),
     Key::optional("repeats", Shape::Number(Range::Positive), "how often a day it is done"),
     Key::optional("deadline", Shape::Quantity(Kind::Time, Range::Positive), "time within which it must be done"),

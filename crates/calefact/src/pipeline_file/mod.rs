@@ -19,7 +19,7 @@ pub use plan::PlanWishes;
 use calefact_analysis::Settings;
 use calefact_analysis::fact::{OtherFile, PipelineFact};
 use calefact_analysis::finding::Finding;
-use calefact_data::{Severity, toml_source};
+use calefact_data::{InputFile, Severity, toml_source};
 use std::path::{Path, PathBuf};
 use toml_source::Table;
 
@@ -30,6 +30,8 @@ pub struct PipelineFile {
     pub name: String,
     /// Title of the report.
     pub title: String,
+    /// The file as it was read; none where text was read that is no file.
+    pub file: Option<InputFile>,
     /// Folders of the datasets, in order.
     pub datasets: Vec<PathBuf>,
     /// Whether registers and logs may lie outside the folder of their dataset.
@@ -51,10 +53,11 @@ impl PipelineFile {
             return (None, vec![finding]);
         }
         let folder = path.parent().unwrap_or(Path::new(""));
-        let (file, findings) = toml_source::read_file(path, KEYS, |root| build(root, folder));
+        let (read, findings) = toml_source::read_file(path, KEYS, |root| build(root, folder));
         let findings: Vec<Finding> = findings.into_iter().map(calefact_data::Finding::widen).collect();
         let sound = !findings.iter().any(|f| f.severity == Severity::Error);
-        (file.flatten().filter(|_| sound), findings)
+        let pipeline = read.filter(|_| sound).and_then(|(pipeline, file)| Some(Self { file: Some(file), ..pipeline? }));
+        (pipeline, findings)
     }
 }
 
@@ -76,6 +79,7 @@ fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {
     Some(PipelineFile {
         title: root.text("title").unwrap_or(&name).to_owned(),
         name,
+        file: None,
         datasets: root.texts("datasets").iter().map(|dataset| values::place(folder, dataset)).collect(),
         read_outside: root.boolean("read_outside").unwrap_or(false),
         settings,
