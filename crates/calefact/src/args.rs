@@ -117,7 +117,7 @@ pub(crate) struct PredictArgs {
     /// Answer for this exchanger alone.
     #[arg(long, value_name = "ID")]
     pub(crate) exchanger: Option<String>,
-    /// Forecast the exchanger with a tube of another length, in place of a job: "1.5x" of its own, or "9 m".
+    /// Forecast the exchanger with a tube of another length, and the jobs with it: "1.5x" of its own, or "9 m".
     #[arg(long, value_name = "SIZE", value_parser = length, requires = "exchanger", allow_hyphen_values = true)]
     pub(crate) exchanger_length: Option<Size>,
     /// The same with another number of passes: "2x" of its own, or "2".

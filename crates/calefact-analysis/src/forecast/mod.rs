@@ -17,6 +17,7 @@ mod combination;
 pub mod draws;
 pub mod outcome;
 mod ranking;
+mod rebuilt;
 mod spread;
 mod vessel;
 
@@ -32,6 +33,7 @@ use std::borrow::Cow;
 pub use case::Beyond;
 pub(crate) use combination::ENOUGH;
 pub use ranking::least_wood;
+pub use rebuilt::with_build;
 pub use spread::quantile;
 
 /// Forecasts of the jobs of the settings; of the reference job where they name none.

@@ -8,7 +8,7 @@ mod burns;
 mod draws;
 mod facts;
 mod log;
-mod reference;
+pub(crate) mod reference;
 mod scenario;
 mod spec;
 mod truth;

@@ -40,11 +40,15 @@ vessel = { loss_coefficient = "9 W/K", mass = "40 kg", material = "steel" }
 
 /// A job of a world.
 #[derive(Debug, Clone, Copy)]
-struct Job {
-    water_m3: f64,
-    from: f64,
-    to: f64,
-    air: f64,
+pub(crate) struct Job {
+    /// Water, m3.
+    pub(crate) water_m3: f64,
+    /// Start, degC.
+    pub(crate) from: f64,
+    /// End, degC.
+    pub(crate) to: f64,
+    /// Air, degC.
+    pub(crate) air: f64,
     /// Moisture of the wood; that of the burn where none is stated.
     moisture: Option<f64>,
     /// Loss coefficient, W/K, and heat capacity, J/K, of a vessel of its own.
@@ -52,7 +56,7 @@ struct Job {
 }
 
 const REFERENCE: Job = Job { water_m3: 0.160, from: 10.0, to: 55.0, air: 10.0, moisture: Some(0.16), vessel: None };
-const WASH: Job = Job { water_m3: 0.154, from: 11.0, to: 47.0, air: 10.0, moisture: None, vessel: None };
+pub(crate) const WASH: Job = Job { water_m3: 0.154, from: 11.0, to: 47.0, air: 10.0, moisture: None, vessel: None };
 const TUB: Job =
     Job { water_m3: 0.300, from: 10.0, to: 60.0, air: 5.0, moisture: Some(0.16), vessel: Some((9.0, 40.0 * STEEL)) };
 /// Specific heat of steel near room temperature, J/(kg K); Incropera & DeWitt, appendix A.1, from memory.
@@ -79,7 +83,7 @@ pub(super) fn reference(rig: &Rig<'_>, plan: &TrialPlan) -> Result<[(Quantity, f
 }
 
 /// Time (s) and wood (kg) of the other jobs, by the name of the job and of the quantity.
-pub(super) fn jobs(rig: &Rig<'_>, plan: &TrialPlan) -> Result<[(&'static str, f64); 4], SimulationError> {
+pub(crate) fn jobs(rig: &Rig<'_>, plan: &TrialPlan) -> Result<[(&'static str, f64); 4], SimulationError> {
     let [wash, tub] = [done(rig, plan, &WASH)?, done(rig, plan, &TUB)?];
     Ok([("wash_time", wash.time_s), ("wash_wood", wash.burnt), ("tub_time", tub.time_s), ("tub_wood", tub.burnt)])
 }

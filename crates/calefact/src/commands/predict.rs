@@ -20,8 +20,8 @@ pub(super) fn predict(args: &PredictArgs) -> Exit {
     let Some(inputs) = job.open() else { return Exit::Usage };
     let mut job = job.without_comparisons();
     let build = super::predict_build::request(args);
-    if build.is_none()
-        && let Err(missing) = settle_jobs(args, &mut job)
+    if let Err(missing) = settle_jobs(args, &mut job)
+        && (build.is_none() || has_job_options(args))
     {
         messages::say(&format!("error: {missing}"));
         return Exit::Usage;
@@ -33,12 +33,17 @@ pub(super) fn predict(args: &PredictArgs) -> Exit {
     }
 }
 
+/// Whether any option describes a job.
+fn has_job_options(args: &PredictArgs) -> bool {
+    let asked = [args.water, args.from, args.to, args.ambient, args.fuel_moisture, args.standing, args.deadline];
+    asked.iter().any(Option::is_some) || args.vessel.is_some()
+}
+
 /// Puts the job of the options in the place of those of the pipeline, if there is one.
 fn settle_jobs(args: &PredictArgs, job: &mut Job) -> Result<(), String> {
     let settings = &mut job.pipeline.settings;
     let first = settings.jobs.first().map(|j| j.task).or(settings.reference_job);
-    let asked = [args.water, args.from, args.to, args.ambient, args.fuel_moisture, args.standing, args.deadline];
-    if asked.iter().all(Option::is_none) && args.vessel.is_none() {
+    if !has_job_options(args) {
         return if first.is_some() { Ok(()) } else { Err(forecast::no_job()) };
     }
     let number = |given: Option<f64>, usual: fn(&ReferenceJob) -> f64, option: &'static str| {

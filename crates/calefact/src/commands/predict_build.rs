@@ -1,4 +1,4 @@
-//! `predict --exchanger-length` and its like: tells what a changed exchanger would do.
+//! `predict --exchanger-length` and its like: tells what a changed exchanger would do, and what the jobs would take with it.
 
 use super::Job;
 use crate::args::PredictArgs;
@@ -40,12 +40,15 @@ fn write_all(wording: &Wording<'_>, analysis: &Analysis, forecasts: &[BuildForec
     for forecast in forecasts {
         let alike = |f: &&BuildForecast| f.stove == forecast.stove && f.exchanger == forecast.exchanger;
         let now = analysis.builds.forecasts.iter().filter(alike).find(|f| f.reach == Reach::Unchanged);
-        for line in build::lines(wording, forecast, now) {
+        let jobs = build::job_lines(wording, &analysis.forecasts, forecast);
+        for line in build::lines(wording, forecast, now).into_iter().chain(jobs) {
             writeln!(out, "{}", printable(line))?;
         }
         writeln!(out)?;
     }
-    for line in build::premises(wording, &analysis.builds) {
+    let has_jobs = !analysis.forecasts.jobs.is_empty();
+    let of_jobs = has_jobs.then(|| build::JOB_PREMISE.to_owned());
+    for line in build::premises(wording, &analysis.builds).into_iter().chain(of_jobs) {
         writeln!(out, "{}", printable(line))?;
     }
     Ok(())

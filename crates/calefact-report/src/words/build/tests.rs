@@ -1,7 +1,7 @@
 //! Words on the next build, as a builder reads them.
 
 use super::model::model;
-use super::{clauses, lines, refusal_lines, summary};
+use super::{clauses, job_lines, lines, refusal_lines, summary};
 use crate::fixture;
 use crate::words::{Units, Wording};
 use calefact_analysis::result::{AreaExponent, BuildCaution, BuildModel, BuildRefusal};
@@ -24,6 +24,17 @@ fn an_answer_leads_with_the_heat_and_ends_with_the_cautions() {
     insta::assert_snapshot!(lines(&Wording::plain(), &builds.forecasts[2], Some(&builds.forecasts[1])).join("\n"));
     let us = Wording { units: Units::Us, ..Wording::plain() };
     insta::assert_snapshot!(lines(&us, &builds.forecasts[0], Some(&builds.forecasts[1])).join("\n"));
+}
+
+/// Where the heat of the fixture is 1.25 times as much, a job takes less than today, whose numbers stand beside it.
+#[test]
+fn jobs_with_a_build_stand_beside_today() {
+    let mut analysis = fixture::analysis();
+    let build = &analysis.builds.forecasts[2];
+    let combination = &mut analysis.forecasts.combinations[0];
+    (combination.stove, combination.exchanger) = (build.stove.clone(), Some(build.exchanger.clone()));
+    insta::assert_snapshot!(job_lines(&Wording::plain(), &analysis.forecasts, build).join("\n"));
+    assert!(job_lines(&Wording::plain(), &analysis.forecasts, &analysis.builds.forecasts[1]).is_empty(), "as it is");
 }
 
 #[test]
