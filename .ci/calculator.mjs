@@ -6,20 +6,21 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 
 const [report, pipeline, calefact] = process.argv.slice(2);
-// Water, from, to, air.
+// Water, from, to, air, and the moisture of the wood in %; without it that of the burns.
 const jobs = [
   ["metric", 160, 10, 55, 10], ["metric", 155, 12, 52, 12], ["metric", 120, 8, 45, -5], ["metric", 90, 15, 60, 20],
-  ["metric", 60, 12, 50, 15], ["metric", 250, 11, 42, 8], ["metric", 380, 12, 40, 8], ["metric", 161.5, 14.5, 70, 14.5],
-  ["us", 42, 50, 130, 50], ["us", 25, 55, 120, 60], ["us", 100, 54, 104, 46], ["us", 12.5, 48, 105.5, 30],
+  ["metric", 60, 12, 50, 15, 30], ["metric", 250, 11, 42, 8], ["metric", 380, 12, 40, 8, 16], ["metric", 161.5, 14.5, 70, 14.5],
+  ["us", 42, 50, 130, 50], ["us", 25, 55, 120, 60, 8.5], ["us", 100, 54, 104, 46], ["us", 12.5, 48, 105.5, 30],
 ];
 const refused = [["metric", 160, 55, 50, 10], ["metric", 160, 10, 99, 10], ["metric", 0, 10, 50, 10], ["metric", 100, -3, 50, 10]];
 
 const squeezed = text => text.replace(/[\u00a0\s]+/g, " ").replace(/−/g, "-").replace(/°/g, "deg").trim();
 
 // What the command says: one line a combination, numbers in columns parted by two blanks or more.
-function predicted([units, water, from, to, air]) {
+function predicted([units, water, from, to, air, moisture]) {
   const [volume, degrees] = units === "us" ? ["gal_us", "degF"] : ["L", "degC"];
-  const options = [`--water=${water} ${volume}`, `--from=${from} ${degrees}`, `--to=${to} ${degrees}`, `--ambient=${air} ${degrees}`];
+  const options = [`--water=${water} ${volume}`, `--from=${from} ${degrees}`, `--to=${to} ${degrees}`, `--ambient=${air} ${degrees}`,
+    ...(moisture === undefined ? [] : [`--fuel-moisture=${moisture} %`])];
   let text;
   try {
     text = execFileSync(calefact, ["predict", pipeline, ...options, `--units=${units}`], { encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
@@ -46,9 +47,9 @@ function calculated(all) {
     const form = document.querySelector("#calculator form");
     const set = (name, value) => { form.elements[name].value = value; form.elements[name].dispatchEvent(new Event("change", { bubbles: true })); };
     for (const name of ["stove", "fuel", "exchanger"]) if (form.elements[name].options[0].value === "") set(name, "");
-    for (const [units, water, from, to, air] of ${JSON.stringify(all)}) {
+    for (const [units, water, from, to, air, moisture] of ${JSON.stringify(all)}) {
       set("units", units);
-      for (const [name, value] of Object.entries({ water, from, to, air })) set(name, value);
+      for (const [name, value] of Object.entries({ water, from, to, air, moisture: moisture ?? "" })) set(name, value);
       const rows = [...document.querySelectorAll("#answered tbody tr")].map(row => [...row.cells].map(cell => cell.textContent));
       out.push(rows.length ? rows : document.querySelector("#answered").textContent);
     }

@@ -3,7 +3,7 @@
 //! `cargo run -p calefact-report --example gallery -- DIR`
 
 use calefact_data::Apparatus;
-use calefact_report::{Formats, Stage, ToolInfo};
+use calefact_report::{Formats, Results, Stage, ToolInfo};
 use std::path::Path;
 
 #[path = "../tests/support/fixture.rs"]
@@ -25,6 +25,6 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         version: "0.1.0".into(),
         command: "calefact run pipelines/gallery.toml".into(),
     };
-    stage.finish(&analysis, (readings, tables), &[], Path::new("."), &tool)?;
+    stage.finish(Results { analysis: &analysis, next: &[] }, (readings, tables), &[], Path::new("."), &tool)?;
     Ok(())
 }

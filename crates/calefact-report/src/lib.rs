@@ -40,7 +40,7 @@ pub use manifest::ToolInfo;
 pub use plan_folder::PlanFolder;
 pub use readings::{ReadingsFiles, ReadingsWriter};
 pub use sheet::{Paper, SheetRequest, write_blank_sheets};
-pub use stage::{Stage, Summary};
+pub use stage::{Results, Stage, Summary};
 pub use tables::book::VERSION as BOOK_VERSION;
 pub use trial_tables::TrialTables;
 

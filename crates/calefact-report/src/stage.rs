@@ -5,12 +5,22 @@ use crate::manifest::{self, Hashed, ToolInfo};
 use crate::readings::{ReadingsFiles, ReadingsWriter};
 use crate::staging::Staging;
 use crate::trial_tables::TrialTables;
+use crate::words::planning::TargetWords;
 use crate::words::{Typography, Wording};
 use crate::{Formats, ReportError, charts, html, tables};
 use calefact_analysis::result::Analysis;
 use calefact_data::{Apparatus, InputFile};
 use std::fs;
 use std::path::{Path, PathBuf};
+
+/// Content of a report.
+#[derive(Debug, Clone, Copy)]
+pub struct Results<'a> {
+    /// The analysis.
+    pub analysis: &'a Analysis,
+    /// What to do next, by comparison.
+    pub next: &'a [TargetWords],
+}
 
 /// What was written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -67,13 +77,13 @@ impl Stage {
     /// files of an earlier report could not be moved, the new report is in place and the earlier one is kept.
     pub fn finish(
         self,
-        analysis: &Analysis,
+        results: Results<'_>,
         (readings, trials): (ReadingsFiles, TrialTables),
         inputs: &[InputFile],
         base: &Path,
         tool: &ToolInfo,
     ) -> Result<Summary, ReportError> {
-        let dir = self.dir();
+        let (dir, analysis) = (self.dir(), results.analysis);
         trials.finish(&analysis.findings)?;
         let tables = || tables::write(analysis, &self.tables(), self.formats);
         let wording = Wording::of_analysis(analysis, self.formats.units, Typography::Page);
@@ -86,7 +96,7 @@ impl Stage {
         }
         let page = || {
             let (page, path) =
-                (html::page(&wording, analysis, &charts, (&inputs, base), tool)?, dir.join("report.html"));
+                (html::page(&wording, results, &charts, (&inputs, base), tool)?, dir.join("report.html"));
             fs::write(&path, page).map_err(ReportError::io("write", &path)).map(|()| path)
         };
         let outputs = self.hash_beside(page, readings)?;

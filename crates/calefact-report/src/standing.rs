@@ -30,11 +30,6 @@ pub(crate) fn own_trend(comparison: &Comparison, quantity: Quantity) -> Option<&
     comparison.trends.iter().find(|t| t.quantity == quantity && t.factor == comparison.factor)
 }
 
-/// Whether a slope is told apart from zero, all verdicts of the page together.
-pub(crate) fn follows(trend: &Trend) -> bool {
-    trend.p_adjusted < 1.0 - trend.estimate.interval.confidence
-}
-
 /// The differences of a quantity, one a pair; a ratio of the same pair has the same verdict.
 pub(crate) fn differences(comparison: &Comparison, quantity: Quantity) -> Vec<&Contrast> {
     let is_wanted = |c: &&Contrast| c.quantity == quantity && c.kind == ContrastKind::Difference;
@@ -44,7 +39,7 @@ pub(crate) fn differences(comparison: &Comparison, quantity: Quantity) -> Vec<&C
 /// How the differences of a quantity stand; `None` without any.
 pub(crate) fn standing(comparison: &Comparison, quantity: Quantity) -> Option<Standing> {
     if let Some(trend) = own_trend(comparison, quantity) {
-        return Some(match (trend.confounded.is_empty(), follows(trend)) {
+        return Some(match (trend.confounded.is_empty(), trend.follows()) {
             (false, _) => Standing::Confounded,
             (true, true) => Standing::Settled,
             (true, false) => Standing::Open,

@@ -26,10 +26,17 @@
     return R * Tr * (-2.452093414e2 + 8.983025854 * tau + series);
   };
 
-  // Time and wood of one draw. law: [P, c, m]; vessel: [C, U]; stretch: [e1, e2, e3].
-  const outcome = (job, law, vessel, stretch, beyond) => {
-    const [P, c, m] = law, C = vessel[0], U = Math.max(vessel[1], 0), fixed = Math.max(c, 0);
-    const power = P * (1 + given.limits.power * stretch[0] * beyond.heat)
+  // q(M) of wood whose dry matter has q(0).
+  const net = (dry, moisture) => dry * (1 - moisture) - 2.443e6 * moisture;
+  const drier = (job, dry, moisture) => {
+    const ratio = job.moisture === null || dry === null || moisture === null ? 1 : net(dry, job.moisture) / net(dry, moisture);
+    return Number.isFinite(ratio) ? ratio : 1;
+  };
+
+  // Time and wood of one draw. law: [P, c, m, M]; vessel: [C, U]; stretch: [e1, e2, e3].
+  const outcome = (job, dry, law, vessel, stretch, beyond) => {
+    const [P, c, m, moisture] = law, C = vessel[0], U = Math.max(vessel[1], 0), fixed = Math.max(c, 0);
+    const power = P * drier(job, dry, moisture) * (1 + given.limits.power * stretch[0] * beyond.heat)
       * (1 - given.limits.hot * stretch[2] * beyond.hot);
     const rate = (m === null ? NaN : m) * (1 + given.limits.burn_rate * stretch[1] * beyond.heat);
     const H = stored(job, C) + U * fixed * 0.5 * (job.from - job.air + (job.to - job.air));
@@ -71,10 +78,10 @@
 
   const forecast = (job, law) => {
     const vessel = vesselOf(job, law), beyond = beyondOf(job, vessel.centre[0], law.extent);
-    const centre = outcome(job, law.centre, vessel.centre, [0, 0, 0.5], beyond);
+    const centre = outcome(job, law.net_dry, law.centre, vessel.centre, [0, 0, 0.5], beyond);
     const at = (columns, i) => columns.map(column => column[i]);
     const run = draws => draws[0].map((_, i) =>
-      outcome(job, at(draws, i), at(vessel.draws, i), at(given.stretch, i), beyond));
+      outcome(job, law.net_dry, at(draws, i), at(vessel.draws, i), at(given.stretch, i), beyond));
     const mean = run(law.mean), next = run(law.next);
     const spread = key => ({ value: centre[key], mean: interval(mean.map(o => o[key])),
       next: next.length ? interval(next.map(o => o[key])) : null });
@@ -143,7 +150,9 @@
   };
   const refusal = job => {
     const degrees = t => whole("degrees", t);
-    if (Object.values(job).some(x => !Number.isFinite(x))) return "water and temperatures are wanted";
+    const { moisture, ...wanted } = job;
+    if (Object.values(wanted).some(x => !Number.isFinite(x))) return "water and temperatures are wanted";
+    if (moisture !== null && !(moisture >= 0 && moisture < 1)) return "moisture from 0 to 99 % is wanted, or none for that of the burns";
     if (job.water <= 0) return "there is no water to heat; state how much";
     if (job.from < 0) return `water of ${degrees(job.from)} is ice; start above ${degrees(0)}`;
     if (job.to <= job.from) return `the target of ${degrees(job.to)} is not above the start of ${degrees(job.from)}`;
@@ -160,12 +169,14 @@
     const number = name => field(name).value.trim() === "" ? NaN : Number(field(name).value);
     const degrees = name => system === "us" ? (number(name) - 32) / 1.8 : number(name);
     const volume = system === "us" ? 3.785411784e-3 : 1e-3;
-    return { water: number("water") * volume, from: degrees("from"), to: degrees("to"), air: degrees("air") };
+    const moisture = Number.isNaN(number("moisture")) ? null : number("moisture") / 100;
+    return { water: number("water") * volume, from: degrees("from"), to: degrees("to"), air: degrees("air"), moisture };
   };
   const write = job => {
     const put = (name, kind, x) => { field(name).value = significant(systems[system][kind][0](x), 4).replace("−", "-"); };
     put("water", "volume", job.water);
     for (const name of ["from", "to", "air"]) put(name, "degrees", job[name]);
+    field("moisture").value = job.moisture === null ? "" : significant(100 * job.moisture, 4);
     for (const span of section.querySelectorAll("[data-unit]")) {
       span.textContent = systems[system][span.dataset.unit === "volume" ? "volume" : "degrees"][1];
     }
@@ -229,8 +240,8 @@
   form.addEventListener("input", answer);
   form.addEventListener("change", answer);
   form.addEventListener("submit", event => event.preventDefault());
-  const { water_m3: water, from, to, ambient: air } = given.start;
-  write({ water, from, to, air });
+  const { water_m3: water, from, to, ambient: air, fuel_moisture: moisture } = given.start;
+  write({ water, from, to, air, moisture });
   section.hidden = false;
   answer();
 })();

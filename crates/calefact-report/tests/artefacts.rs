@@ -2,7 +2,7 @@
 #![expect(clippy::unwrap_used, reason = "the helpers of a test stop at the first surprise")]
 
 use calefact_data::{Apparatus, InputFile};
-use calefact_report::{Formats, ReportError, Stage, Summary, ToolInfo};
+use calefact_report::{Formats, ReportError, Results, Stage, Summary, ToolInfo};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -35,7 +35,7 @@ fn write_as(formats: Formats, out: &Path, inputs: &[PathBuf], base: &Path) -> Su
     let readings = writer.finish().unwrap();
     let inputs: Vec<InputFile> =
         inputs.iter().map(|path| InputFile::new(path, &std::fs::read(path).unwrap())).collect();
-    stage.finish(&analysis, (readings, tables), &inputs, base, &tool()).unwrap()
+    stage.finish(Results { analysis: &analysis, next: &[] }, (readings, tables), &inputs, base, &tool()).unwrap()
 }
 
 #[test]

@@ -4,7 +4,7 @@ mod common;
 mod planning;
 
 pub(crate) use common::{Units, Working};
-pub(crate) use planning::{PlanArgs, SheetArgs};
+pub(crate) use planning::{PlanArgs, PlanWishes, SheetArgs};
 
 use crate::exit;
 use calefact_analysis::build::Size;

@@ -13,14 +13,17 @@ pub fn with_build(forecasts: &Forecasts, build: &BuildForecast) -> Option<Foreca
     let gain = build.gain.as_ref()?;
     let is_it = |c: &Combination| c.exchanger.as_ref() == Some(&build.exchanger) && c.stove == build.stove;
     let places: Vec<usize> = (0..forecasts.combinations.len()).filter(|i| is_it(&forecasts.combinations[*i])).collect();
-    let combinations: Vec<Combination> =
-        places.iter().map(|&i| rebuilt(&forecasts.combinations[i], gain)).collect();
+    let combinations: Vec<Combination> = places.iter().map(|&i| rebuilt(&forecasts.combinations[i], gain)).collect();
     let level = gain.mean.interval.confidence;
     let job = |job: &JobForecast| {
         let vessels: Vec<_> = places.iter().filter_map(|&i| job.vessels.get(i).cloned()).collect();
         let all = || combinations.iter().zip(&vessels);
         let answers = || all().map(|(c, vessel)| answer(&job.job, c, vessel, &forecasts.stretch, level)).collect();
-        JobForecast { job: job.job.clone(), answers: job.answers.as_ref().map(|_| answers()).map_err(Clone::clone), vessels }
+        JobForecast {
+            job: job.job.clone(),
+            answers: job.answers.as_ref().map(|_| answers()).map_err(Clone::clone),
+            vessels,
+        }
     };
     let jobs = forecasts.jobs.iter().map(job).collect();
     Some(Forecasts { combinations, stretch: forecasts.stretch.clone(), jobs, ..Forecasts::default() })

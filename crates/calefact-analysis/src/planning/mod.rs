@@ -16,6 +16,7 @@ mod target;
 mod tests;
 
 pub use request::{Past, PlanRequest, Size};
+pub use target::targets;
 
 use crate::result::{CampaignPlan, TargetPlan, Typical};
 use calefact_data::TrialKind;

@@ -13,8 +13,9 @@ use crate::settings::ComparisonRequest;
 /// Trials of each combination that crossing asks for, as the advice of a comparison does.
 const CROSSED: u32 = 2;
 
-/// The plans of the comparisons asked for, of those whose factor has two known levels; the first one where none has.
-pub(super) fn targets(past: &Past<'_>, request: &PlanRequest) -> Vec<TargetPlan> {
+/// The plans of the comparisons asked for, of those whose factor has two known levels; the first one where none has. No register
+/// row is looked at.
+pub fn targets(past: &Past<'_>, request: &PlanRequest) -> Vec<TargetPlan> {
     let has_levels = |r: &&ComparisonRequest| levels(past, request, r).len() > 1;
     let comparisons = past.requests.iter().filter(has_levels).count().max(1);
     let named = || past.requests.iter().filter(|r| request.factor.as_ref().is_none_or(|f| *f == r.factor));
@@ -137,7 +138,7 @@ impl<'a> Target<'a> {
 
     fn answer(&self, aims: &[AimPlan]) -> PlanAnswer {
         if is_numeric(&self.levels) {
-            return PlanAnswer::Trend;
+            return PlanAnswer::Trend { settled: self.trend_is_settled() };
         }
         if self.levels.len() < 2 {
             return PlanAnswer::FewLevels { level: self.levels.first().cloned() };
@@ -155,6 +156,13 @@ impl<'a> Target<'a> {
             return PlanAnswer::GoOn { planned };
         }
         self.by_aims(aims)
+    }
+
+    /// Whether the main quantity is known to follow the numbers of the factor.
+    fn trend_is_settled(&self) -> bool {
+        let (quantity, factor) = (self.comparison.quantities[0], &self.comparison.factor);
+        let trends = self.past.comparison(self.comparison).map(|c| &c.trends[..]).unwrap_or_default();
+        trends.iter().any(|t| t.quantity == quantity && t.factor == *factor && t.confounded.is_empty() && t.follows())
     }
 
     fn by_aims(&self, aims: &[AimPlan]) -> PlanAnswer {

@@ -137,7 +137,7 @@ fn what_cannot_be_planned_is_said() {
     assert_eq!(answer(&two, &mixed), PlanAnswer::NoGuess { keys: vec!["mean"] });
     let named = PlanRequest { levels: vec!["rocket".into()], ..guess(0.1, 0.05) };
     assert!(matches!(answer(&["box"], &named), PlanAnswer::Burns { .. }));
-    assert_eq!(answer(&["30", "50", "70"], &guess(0.1, 0.05)), PlanAnswer::Trend);
+    assert_eq!(answer(&["30", "50", "70"], &guess(0.1, 0.05)), PlanAnswer::Trend { settled: false });
 }
 
 #[test]

@@ -163,6 +163,13 @@ pub struct Trend {
     pub traced: UncertainValue,
 }
 
+impl Trend {
+    /// Whether the slope is told apart from zero, all verdicts of the page together.
+    pub fn follows(&self) -> bool {
+        self.p_adjusted < 1.0 - self.estimate.interval.confidence
+    }
+}
+
 /// Step of a number that a quantity follows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]

@@ -100,7 +100,10 @@ pub enum PlanAnswer {
         keys: Vec<&'static str>,
     },
     /// The levels are numbers, whose trend is not planned here.
-    Trend,
+    Trend {
+        /// Whether the trend is told apart from none.
+        settled: bool,
+    },
 }
 
 /// An aim with the trials it takes.

@@ -17,7 +17,6 @@ const MOST: usize = 40;
 struct Given<'a> {
     level: f64,
     us: bool,
-    currency: &'a str,
     boiling: f64,
     altitude: Option<f64>,
     start: ReferenceJob,
@@ -36,11 +35,11 @@ struct Law<'a> {
     name: String,
     levels: [String; 3],
     n: usize,
-    centre: [f64; 3],
-    mean: Columns<3>,
-    next: Columns<3>,
+    centre: [f64; 4],
+    mean: Columns<4>,
+    next: Columns<4>,
     extent: &'a Extent,
-    price: f64,
+    net_dry: f64,
     vessel: Vessel,
     volume: Option<f64>,
 }
@@ -67,7 +66,6 @@ pub(super) fn data(w: &Wording<'_>, analysis: &Analysis) -> Option<String> {
     let given = Given {
         level: analysis.level,
         us: w.units == Units::Us,
-        currency: w.currency.unwrap_or_default(),
         boiling: forecasts.own.boiling,
         altitude: forecasts.own.altitude_m,
         start: forecasts.jobs.first().map_or(usual, |job| job.job.task),
@@ -85,7 +83,7 @@ fn columns<T, const N: usize>(draws: &[T], of: fn(&T) -> [f64; N]) -> Columns<N>
 }
 
 fn law<'a>(w: &Wording<'_>, c: &'a Combination, (usual, volume): &(VesselDraws, Option<f64>)) -> Law<'a> {
-    let parameters = |d: &Draw| [d.power, d.fixed_s, d.burn_rate];
+    let parameters = |d: &Draw| [d.power, d.fixed_s, d.burn_rate, d.moisture];
     let name = |kind, id: &Option<String>| id.as_ref().map_or_else(String::new, |id| w.apparatus(kind, id));
     Law {
         name: combination(w, c),
@@ -99,7 +97,7 @@ fn law<'a>(w: &Wording<'_>, c: &'a Combination, (usual, volume): &(VesselDraws, 
         mean: columns(&c.mean, parameters),
         next: columns(&c.next, parameters),
         extent: &c.extent,
-        price: c.price,
+        net_dry: c.net_dry,
         vessel: vessel(w, usual),
         volume: *volume,
     }

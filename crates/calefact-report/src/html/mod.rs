@@ -16,7 +16,6 @@ mod notices;
 mod trials;
 mod verdicts;
 
-use crate::ReportError;
 use crate::charts::{Chart, Home};
 use crate::leaders::leaders;
 use crate::manifest::{Hashed, ToolInfo};
@@ -24,7 +23,9 @@ use crate::pick;
 use crate::words::advice::advice;
 use crate::words::glossary::{self, Term};
 use crate::words::method::settings;
-use crate::words::{Wording, assumed, list, next_steps, plural, printable};
+use crate::words::planning::TargetWords;
+use crate::words::{Wording, assumed, list, plural, printable};
+use crate::{ReportError, Results};
 use askama::Template;
 use calefact_analysis::Quantity;
 use calefact_analysis::result::Analysis;
@@ -46,7 +47,7 @@ struct Page<'a> {
     level: Text,
     assumed: Vec<(Text, Option<Text>)>,
     jobs: Option<jobs::Section>,
-    next: Vec<Text>,
+    next: &'a [TargetWords],
     job_charts: Vec<&'a Chart>,
     calculator: Option<String>,
     answers: Vec<answer::Answer>,
@@ -76,7 +77,7 @@ struct Page<'a> {
 /// Renders the page; files that findings name are shown relative to `base`.
 pub(crate) fn page(
     w: &Wording<'_>,
-    analysis: &Analysis,
+    Results { analysis, next }: Results<'_>,
     charts: &[Chart],
     (inputs, base): (&[Hashed], &Path),
     tool: &ToolInfo,
@@ -91,7 +92,7 @@ pub(crate) fn page(
         assumed: assumed::items(w, &analysis.assumptions).iter().map(|line| line.split(MOST_ASSUMED)).collect(),
         dark: crate::figure::dark_rules(),
         jobs: jobs::section(w, analysis, leaders(&analysis.forecasts).as_ref()),
-        next: next_steps(w, &analysis.comparisons),
+        next,
         job_charts: at(Home::Jobs),
         calculator: calculator::data(w, analysis),
         answers: answer::answers(w, &analysis.comparisons),
@@ -159,7 +160,15 @@ mod tests {
     fn rendered_in(units: Units, analysis: &Analysis) -> String {
         let input = Hashed { path: "data/trials.csv".into(), bytes: 12, sha256: "00ff".into() };
         let w = Wording::of_analysis(analysis, units, Typography::Page);
-        page(&w, analysis, &charts::draw_all(analysis, &w).unwrap(), (&[input], Path::new("")), &tool()).unwrap()
+        let charts = charts::draw_all(analysis, &w).unwrap();
+        let results = Results { analysis, next: &next_steps() };
+        page(&w, results, &charts, (&[input], Path::new("")), &tool()).unwrap()
+    }
+
+    /// Of the grounds the page has the first.
+    fn next_steps() -> Vec<TargetWords> {
+        let grounds = vec!["About 6 burns of each show a difference of 10 %.".into(), "Of the plan alone.".into()];
+        vec![TargetWords { answer: "Stove: make 6 burns of each in all: 3 more of rocket.".into(), grounds }]
     }
 
     /// The part of the page between two marks.
@@ -200,12 +209,13 @@ mod tests {
     fn the_data_of_the_calculator_stay_inside_their_script() {
         let mut analysis = fixture::analysis();
         analysis.forecasts.combinations[0].stove = Some("</script><b>".into());
+        analysis.forecasts.combinations[0].net_dry = f64::NAN;
         let page = rendered(&analysis);
         let data = part(&page, "id=\"laws\">", "</script>").trim_start_matches("id=\"laws\">");
         let data: serde_json::Value = serde_json::from_str(data).unwrap();
         assert_eq!(data["combinations"][0]["levels"][0], "</script><b>");
         assert_eq!(data["combinations"][1]["mean"][2][0], 0.95 * 6e-4);
-        assert!(data["combinations"][0]["price"].is_null(), "a number that is not known");
+        assert!(data["combinations"][0]["net_dry"].is_null(), "a number that is not known");
     }
 
     #[test]

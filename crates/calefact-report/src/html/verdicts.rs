@@ -53,7 +53,7 @@ fn fold(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> Option<
 
 /// The sentence of a trend.
 pub(super) fn trend_sentence(w: &Wording<'_>, comparison: &Comparison, trend: &Trend) -> Sentence {
-    let (class, word) = match (trend.confounded.is_empty(), standing::follows(trend)) {
+    let (class, word) = match (trend.confounded.is_empty(), trend.follows()) {
         (false, _) => ("open", "not told apart"),
         (true, true) => ("settled", "settled"),
         (true, false) => ("open", "not settled"),

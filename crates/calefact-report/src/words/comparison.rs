@@ -7,7 +7,7 @@ use super::text::{capital, list, plural};
 use super::trend::trend_clause;
 use super::{Wording, quantity_name, short_quantity_name};
 use crate::pick;
-use crate::standing::{self, Standing, confounding_columns, follows, own_trend, standing};
+use crate::standing::{self, Standing, confounding_columns, own_trend, standing};
 use calefact_analysis::result::{Comparison, Contrast, GroupResult, VerdictKind};
 use calefact_analysis::{Better, Quantity};
 
@@ -95,7 +95,7 @@ pub(crate) fn chart_title(w: &Wording<'_>, comparison: &Comparison, quantity: Qu
     if let Some(trend) = own_trend(comparison, quantity) {
         let way = if trend.estimate.value > 0.0 { "rises" } else { "falls" };
         let open = format!("{label}: no sign that it follows {factor}");
-        return if follows(trend) { format!("{label} {way} with {factor}") } else { open };
+        return if trend.follows() { format!("{label} {way} with {factor}") } else { open };
     }
     if contrasts().next().is_none() {
         return format!("{label} by {factor}");

@@ -8,8 +8,7 @@ use super::quantity::quantity_in_sentence;
 use super::remark::remark;
 use super::{Wording, capital, instrument, list, plural, sentence};
 use calefact_analysis::result::{
-    Aim, AimPlan, AimSource, Analysis, BurnsNeeded, CampaignPlan, ErrorOrigin, LevelBurns, PlanAnswer, Remark, Saving,
-    TargetPlan,
+    Aim, AimPlan, AimSource, Analysis, BurnsNeeded, ErrorOrigin, LevelBurns, PlanAnswer, Remark, Saving, TargetPlan,
 };
 use calefact_data::Apparatus;
 
@@ -23,8 +22,13 @@ pub struct TargetWords {
 }
 
 /// The words of every comparison that is planned.
-pub fn targets(w: &Wording<'_>, analysis: &Analysis, apparatus: &Apparatus, plan: &CampaignPlan) -> Vec<TargetWords> {
-    plan.targets.iter().map(|t| Target { w, analysis, apparatus, plan: t }.words()).collect()
+pub fn targets(
+    w: &Wording<'_>,
+    analysis: &Analysis,
+    apparatus: &Apparatus,
+    targets: &[TargetPlan],
+) -> Vec<TargetWords> {
+    targets.iter().map(|t| Target { w, analysis, apparatus, plan: t }.words()).collect()
 }
 
 /// One comparison in words.
@@ -37,7 +41,8 @@ struct Target<'w> {
 
 impl Target<'_> {
     fn words(&self) -> TargetWords {
-        let stops = matches!(self.plan.answer, PlanAnswer::Settled | PlanAnswer::Enough);
+        let stops =
+            matches!(self.plan.answer, PlanAnswer::Settled | PlanAnswer::Enough | PlanAnswer::Trend { settled: true });
         let mut grounds: Vec<String> = Vec::new();
         if !stops {
             grounds.extend(self.plan.aims.iter().map(|a| self.aim(a)));
@@ -91,7 +96,10 @@ impl Target<'_> {
             ),
             PlanAnswer::FewLevels { level } => self.few_levels(&title, level.as_deref()),
             PlanAnswer::NoGuess { keys } => self.no_guess(&title, keys),
-            PlanAnswer::Trend => format!(
+            PlanAnswer::Trend { settled: true } => {
+                format!("{title}: you can stop. How {name} changes along its numbers is settled.")
+            }
+            PlanAnswer::Trend { settled: false } => format!(
                 "{title}: its levels are numbers, and the {trials} that a trend along them takes are not planned here. Spread the numbers as \
                  far apart as is safe, half of the {trials} at each end."
             ),
@@ -289,3 +297,6 @@ impl Target<'_> {
         uneven.map(|r| sentence(&remark(self.w, comparison, r))).collect()
     }
 }
+
+#[cfg(test)]
+mod tests;

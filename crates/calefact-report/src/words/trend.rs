@@ -5,7 +5,6 @@ use super::confounding::inseparable;
 use super::number::places;
 use super::quantity::quantity_in_sentence;
 use super::{Measure, Wording, plural, sentence};
-use crate::standing::follows;
 use calefact_analysis::result::{Comparison, Step, Trend};
 
 /// A step of the number that a quantity follows, as people read it.
@@ -58,7 +57,7 @@ pub(crate) fn trend_clause(w: &Wording<'_>, comparison: &Comparison, trend: &Tre
         let columns = trend.confounded.iter().map(String::as_str);
         return format!("how {name} follows {factor} {}: {way} {slope}", inseparable(w, columns));
     }
-    if follows(trend) {
+    if trend.follows() {
         return format!("{name} {} with {factor}: by {slope}", if rises { "rises" } else { "falls" });
     }
     if !estimate.interval.contains(0.0) {

@@ -94,13 +94,8 @@ fn hang_in_one_gas(scenario: &mut Scenario) {
 
 /// A job within the burns.
 fn wash() -> Job {
-    let task = ReferenceJob {
-        water_m3: WASH.water_m3,
-        from: WASH.from,
-        to: WASH.to,
-        ambient: WASH.air,
-        fuel_moisture: None,
-    };
+    let task =
+        ReferenceJob { water_m3: WASH.water_m3, from: WASH.from, to: WASH.to, ambient: WASH.air, fuel_moisture: None };
     Job::new("wash", task)
 }
 

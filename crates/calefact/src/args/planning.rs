@@ -6,11 +6,28 @@ use calefact_units::{Kind, parse_quantity};
 use clap::{Args as ClapArgs, ValueEnum};
 use std::path::PathBuf;
 
-/// Arguments of `plan`. Each goes before the key of its name under `[plan]`.
+/// Arguments of `plan`.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
 pub(crate) struct PlanArgs {
     /// The pipeline file.
     pub(crate) pipeline: PathBuf,
+    /// What is wished and guessed.
+    #[command(flatten)]
+    pub(crate) wishes: PlanWishes,
+    /// Folder for the plan [default: the folder of the report with `-plan`].
+    #[arg(long, value_name = "DIR")]
+    pub(crate) out: Option<PathBuf>,
+    /// Style of the sheets.
+    #[command(flatten)]
+    pub(crate) sheet: SheetStyle,
+    /// How it works.
+    #[command(flatten)]
+    pub(crate) working: Working,
+}
+
+/// Wishes and guesses of a plan. Each goes before the key of its name under `[plan]`.
+#[derive(Debug, Clone, Default, PartialEq, ClapArgs)]
+pub(crate) struct PlanWishes {
     /// Plan one comparison only, by its factor.
     #[arg(long, value_name = "COLUMN")]
     pub(crate) factor: Option<String>,
@@ -41,15 +58,6 @@ pub(crate) struct PlanArgs {
     /// Seed of the order [default: 1].
     #[arg(long, value_name = "N")]
     pub(crate) seed: Option<u64>,
-    /// Folder for the plan [default: the folder of the report with `-plan`].
-    #[arg(long, value_name = "DIR")]
-    pub(crate) out: Option<PathBuf>,
-    /// Style of the sheets.
-    #[command(flatten)]
-    pub(crate) sheet: SheetStyle,
-    /// How it works.
-    #[command(flatten)]
-    pub(crate) working: Working,
 }
 
 /// How burn sheets look.

@@ -21,7 +21,7 @@ pub(super) fn plan(args: &PlanArgs) -> Exit {
     let Some(job) = Job::settle(&args.pipeline, None, &args.working) else { return Exit::Usage };
     let job = job.in_units(args.sheet.units.map(Into::into));
     let Some(inputs) = job.open() else { return Exit::Usage };
-    let request = match plan_request::request(&job, args) {
+    let request = match plan_request::request(&job, &args.wishes) {
         Ok(request) => request,
         Err(line) => {
             messages::say(&format!("error: {line}"));
@@ -58,7 +58,7 @@ fn write(
     let folder = PlanFolder {
         analysis,
         plan,
-        targets: targets(&w, analysis, &inputs.apparatus, plan),
+        targets: targets(&w, analysis, &inputs.apparatus, &plan.targets),
         sheets: SheetRequest {
             title: &analysis.title,
             apparatus: &inputs.apparatus,
@@ -89,7 +89,7 @@ fn tell(job: &Job, inputs: &Inputs, (analysis, plan): (&Analysis, &CampaignPlan)
     let w = Wording::of_analysis(analysis, job.formats.units, Typography::Plain);
     messages::list_findings(&w, &analysis.noticed, Severity::Error);
     if !job.quiet {
-        for words in targets(&w, analysis, &inputs.apparatus, plan) {
+        for words in targets(&w, analysis, &inputs.apparatus, &plan.targets) {
             messages::say(&words.answer);
             words.grounds.iter().for_each(|line| messages::say(&format!("  {line}")));
         }

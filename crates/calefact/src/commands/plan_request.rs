@@ -1,7 +1,7 @@
 //! From the wishes as they are typed, as options or under `[plan]`, to those of the analysis.
 
 use super::Job;
-use crate::args::PlanArgs;
+use crate::args::PlanWishes;
 use calefact_analysis::Quantity;
 use calefact_analysis::planning::PlanRequest;
 use calefact_data::nearest;
@@ -9,10 +9,10 @@ use calefact_report::words::size_text::{self, SizeError};
 use calefact_report::words::{Wording, list};
 use std::collections::BTreeMap;
 
-/// The request; a line on what is wrong with it.
-pub(super) fn request(job: &Job, args: &PlanArgs) -> Result<PlanRequest, String> {
+/// The request, from options and the pipeline file; a line on what is wrong with it.
+pub(super) fn request(job: &Job, wishes: &PlanWishes) -> Result<PlanRequest, String> {
     let (file, usual) = (&job.pipeline.plan, PlanRequest::default());
-    let factor = args.factor.clone().or_else(|| file.factor.clone());
+    let factor = wishes.factor.clone().or_else(|| file.factor.clone());
     let factors: Vec<&str> = job.pipeline.settings.comparisons.iter().map(|c| c.factor.as_str()).collect();
     if let Some(unknown) = factor.as_ref().filter(|f| !factors.contains(&f.as_str())) {
         return Err(unknown_factor(unknown, &factors));
@@ -25,19 +25,19 @@ pub(super) fn request(job: &Job, args: &PlanArgs) -> Result<PlanRequest, String>
             size_text::size(&Wording::plain(), text, q)
         })
     };
-    let mean = args.mean.as_ref().or(file.mean.as_ref());
-    let levels = if args.levels.is_empty() { &file.levels } else { &args.levels };
+    let mean = wishes.mean.as_ref().or(file.mean.as_ref());
+    let levels = if wishes.levels.is_empty() { &file.levels } else { &wishes.levels };
     let stated_day = || file.first_day.as_ref().and_then(|day| day.parse().ok());
     Ok(PlanRequest {
         levels: levels.iter().map(|l| l.trim().to_owned()).filter(|l| !l.is_empty()).collect(),
-        difference: size("difference", &args.difference, &file.difference)?,
-        width: size("width", &args.width, &file.width)?,
-        scatter: size("scatter", &args.scatter, &file.scatter)?,
+        difference: size("difference", &wishes.difference, &file.difference)?,
+        width: size("width", &wishes.width, &file.width)?,
+        scatter: size("scatter", &wishes.scatter, &file.scatter)?,
         mean: by_quantity("mean", mean, &quantities, |text, q| size_text::mean(&Wording::plain(), text, q))?,
-        power: args.power.or(file.power).unwrap_or(usual.power),
-        burns_per_day: args.burns_per_day.map(usize::from).or(file.burns_per_day).unwrap_or(usual.burns_per_day),
-        first_day: args.first_day.or_else(stated_day),
-        seed: args.seed.or(file.seed).unwrap_or(usual.seed),
+        power: wishes.power.or(file.power).unwrap_or(usual.power),
+        burns_per_day: wishes.burns_per_day.map(usize::from).or(file.burns_per_day).unwrap_or(usual.burns_per_day),
+        first_day: wishes.first_day.or_else(stated_day),
+        seed: wishes.seed.or(file.seed).unwrap_or(usual.seed),
         factor,
     })
 }

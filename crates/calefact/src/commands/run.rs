@@ -2,26 +2,35 @@
 
 use super::analyse::analyse;
 use super::summary::{self, Done};
-use super::{Ended, Job, writing::TrialFiles, writing::Writing};
-use crate::args::RunArgs;
+use super::{Ended, Job, plan_request, writing::Writing};
+use crate::args::{PlanWishes, RunArgs};
 use crate::driver::Inputs;
 use crate::{Exit, messages};
+use calefact_analysis::planning::{Past, PlanRequest, targets};
 use calefact_analysis::result::Analysis;
 use calefact_analysis::{Reducer, Settings};
-use calefact_report::words::Wording;
-use calefact_report::{ReportError, Stage, Summary};
+use calefact_report::words::planning::{self, TargetWords};
+use calefact_report::words::{Typography, Wording};
+use calefact_report::{ReportError, Results, Stage};
 
 /// Runs `run`.
 pub(super) fn run(args: RunArgs) -> Ended {
     let Some(job) = Job::settle(&args.pipeline, args.out, &args.working) else { return Exit::Usage.into() };
     let job = job.in_units(args.units.map(Into::into));
     let Some(inputs) = job.open() else { return Exit::Usage.into() };
+    let request = match plan_request::request(&job, &PlanWishes::default()) {
+        Ok(request) => request,
+        Err(line) => {
+            messages::say(&format!("error: {line}"));
+            return Exit::Usage.into();
+        }
+    };
     if inputs.sets.is_empty() {
         messages::list_findings(&Wording::plain(), &inputs.findings.iter().collect(), job.shown());
         messages::say("no report was written: no dataset could be read");
         return Exit::DataErrors.into();
     }
-    match job.pool.install(|| analyse_and_write(&job, &inputs)) {
+    match job.pool.install(|| analyse_and_write(&job, &inputs, &request)) {
         Ok(done) => Ended::holding(summary::tell(&job, &done), done),
         Err(error) => {
             messages::say(&format!("error: {error}"));
@@ -31,23 +40,27 @@ pub(super) fn run(args: RunArgs) -> Ended {
 }
 
 /// The whole job. The stage opens before the long work, so that a folder that cannot be written fails at once.
-fn analyse_and_write(job: &Job, inputs: &Inputs) -> Result<Done, ReportError> {
+fn analyse_and_write(job: &Job, inputs: &Inputs, request: &PlanRequest) -> Result<Done, ReportError> {
     let stage = Stage::begin(&job.out, job.formats)?;
     let begin = |settings: &Settings, reducer: &Reducer<'_>| {
         Writing::begin(&stage, job.base(), &inputs.apparatus, settings, reducer)
     };
     let (analysis, files) = analyse(job, inputs, begin)?;
-    let written = finish(job, stage, files, inputs, &analysis)?;
+    let next = next_steps(job, inputs, &analysis, request);
+    let results = Results { analysis: &analysis, next: &next };
+    // Paths in the results are as seen from the pipeline file's folder, as the command in the manifest is.
+    let written = stage.finish(results, files, &job.files(inputs), job.base(), &job.tool("run", ""))?;
     Ok(Done { analysis, written })
 }
 
-/// Paths in the results are as seen from the pipeline file's folder, as the command in the manifest is.
-fn finish(
-    job: &Job,
-    stage: Stage,
-    files: TrialFiles,
-    inputs: &Inputs,
-    analysis: &Analysis,
-) -> Result<Summary, ReportError> {
-    stage.finish(analysis, files, &job.files(inputs), job.base(), &job.tool("run", ""))
+/// What to do next, as `plan` says it, of the comparisons that have trials; of all where none has.
+fn next_steps(job: &Job, inputs: &Inputs, analysis: &Analysis, request: &PlanRequest) -> Vec<TargetWords> {
+    let (apparatus, requests) = (&inputs.apparatus, &job.pipeline.settings.comparisons[..]);
+    let past = Past { analysis, requests, apparatus, rows: &[] };
+    let wording = Wording::of_analysis(analysis, job.formats.units, Typography::Page);
+    let mut targets = targets(&past, request);
+    if !analysis.comparisons.is_empty() {
+        targets.retain(|t| analysis.comparisons.iter().any(|c| c.factor == t.factor && c.only == t.only));
+    }
+    planning::targets(&wording, analysis, apparatus, &targets)
 }
