@@ -23,6 +23,7 @@ mod pick;
 mod place;
 mod plan_folder;
 mod readings;
+mod results;
 mod sheet;
 mod stage;
 mod staging;
@@ -39,8 +40,9 @@ pub use formats::Formats;
 pub use manifest::ToolInfo;
 pub use plan_folder::PlanFolder;
 pub use readings::{ReadingsFiles, ReadingsWriter};
+pub use results::Results;
 pub use sheet::{Paper, SheetRequest, write_blank_sheets};
-pub use stage::{Results, Stage, Summary};
+pub use stage::{Stage, Summary};
 pub use tables::book::VERSION as BOOK_VERSION;
 pub use trial_tables::TrialTables;
 

@@ -3,24 +3,14 @@
 use crate::folder::files;
 use crate::manifest::{self, Hashed, ToolInfo};
 use crate::readings::{ReadingsFiles, ReadingsWriter};
+use crate::results::Results;
 use crate::staging::Staging;
 use crate::trial_tables::TrialTables;
-use crate::words::planning::TargetWords;
 use crate::words::{Typography, Wording};
 use crate::{Formats, ReportError, charts, html, tables};
-use calefact_analysis::result::Analysis;
 use calefact_data::{Apparatus, InputFile};
 use std::fs;
 use std::path::{Path, PathBuf};
-
-/// Content of a report.
-#[derive(Debug, Clone, Copy)]
-pub struct Results<'a> {
-    /// The analysis.
-    pub analysis: &'a Analysis,
-    /// What to do next, by comparison.
-    pub next: &'a [TargetWords],
-}
 
 /// What was written.
 #[derive(Debug, Clone, PartialEq, Eq)]
