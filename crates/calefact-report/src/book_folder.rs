@@ -15,15 +15,14 @@ const PAGE: &str = "book.html";
 /// Writes the folder; `inputs` are listed in the manifest, relative to the path beside them. Gives the page.
 ///
 /// # Errors
-/// If the folder holds anything but earlier results, or cannot be written; it is then as it was.
+/// If the folder cannot be written; it is then as it was.
 pub fn write_book(
     book: &Book,
     analysis: &Analysis,
-    (out, formats): (&Path, Formats),
+    (staging, formats): (Staging, Formats),
     inputs: (&[InputFile], &Path),
     tool: &ToolInfo,
 ) -> Result<PathBuf, ReportError> {
-    let staging = Staging::begin(out)?;
     let dir = staging.dir();
     let tables = dir.join("tables");
     fs::create_dir(&tables).map_err(ReportError::io("create", &tables))?;

@@ -25,6 +25,24 @@ pub enum ReportError {
         /// The folder.
         path: PathBuf,
     },
+    /// Another run writes into the target.
+    #[error(
+        "another run is writing into {}. Wait until it has ended, or name another output folder (its working folder is {})",
+        out.display(),
+        working.display()
+    )]
+    InUse {
+        /// The target.
+        out: PathBuf,
+        /// The folder that the other run holds.
+        working: PathBuf,
+    },
+    /// The target is the top of a disk, which cannot be replaced.
+    #[error("{} is the top of a disk or a mounted folder and cannot be replaced. Name a folder inside it", path.display())]
+    OwnDisk {
+        /// The folder.
+        path: PathBuf,
+    },
     /// The target exists and is no page of burn sheets, so it is not replaced.
     #[error("{} exists and is no page of burn sheets. Name another file", path.display())]
     NotASheet {
@@ -32,7 +50,7 @@ pub enum ReportError {
         path: PathBuf,
     },
     /// The report is in place, but files that are not of the earlier one could not be moved into it.
-    #[error("the report is written, but your own files beside the earlier one could not be moved: {cause} They are kept in {}", kept.display())]
+    #[error("the report is written, but your own files beside the earlier one could not be moved: {cause}. They are kept in {}, and the next run tries again", kept.display())]
     NotMoved {
         /// Where the earlier report, and what could not be moved, lies now.
         kept: PathBuf,
@@ -85,6 +103,9 @@ fn advice(error: &io::Error) -> &'static str {
     match error.kind() {
         io::ErrorKind::PermissionDenied => "Choose an output folder you may write to, or change its permissions",
         io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => "The disk is full: free some space and run again",
+        io::ErrorKind::FileTooLarge => {
+            "The system limits the size of files (`ulimit -f`): raise the limit and run again"
+        }
         io::ErrorKind::ReadOnlyFilesystem => "That disk is read-only: choose another output folder",
         io::ErrorKind::NotFound => "Check that the path exists",
         io::ErrorKind::NotADirectory => "A part of the path is a file, not a folder: choose another output folder",

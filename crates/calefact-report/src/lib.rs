@@ -1,7 +1,7 @@
 //! From an [`Analysis`](calefact_analysis::result::Analysis) to what a person or a program reads: tables, charts, one
 //! HTML report and a manifest.
 //!
-//! Everything is written into a temporary folder beside the target and moved into place at the end ([`Stage`]). Same
+//! Everything is written into a working folder beside the target and moved into place at the end ([`Stage`]). Same
 //! analysis, same bytes: no clock, no absolute path, no order that depends on a hash or on the number of threads.
 //! What does not live here: physics and statistics. A number is only rounded and put into a unit a reader expects.
 
@@ -33,6 +33,7 @@ mod table_writer;
 mod tables;
 mod trial_tables;
 pub mod words;
+mod working;
 
 pub use book_folder::write_book;
 pub use error::ReportError;
@@ -43,8 +44,10 @@ pub use readings::{ReadingsFiles, ReadingsWriter};
 pub use results::Results;
 pub use sheet::{Paper, SheetRequest, write_blank_sheets};
 pub use stage::{Stage, Summary};
+pub use staging::Staging;
 pub use tables::book::VERSION as BOOK_VERSION;
 pub use trial_tables::TrialTables;
+pub use working::abandon;
 
 #[cfg(test)]
 #[path = "../tests/support/fixture.rs"]

@@ -51,15 +51,14 @@ impl PlanFolder<'_> {
     /// Writes the folder; `inputs` are listed in the manifest, relative to the path beside them. Gives the page.
     ///
     /// # Errors
-    /// If the folder holds anything but an earlier plan or report, or cannot be written; it is then as it was.
+    /// If the folder cannot be written; it is then as it was.
     pub fn write(
         self,
         w: &Wording<'_>,
-        out: &Path,
+        staging: Staging,
         inputs: (&[InputFile], &Path),
         tool: &ToolInfo,
     ) -> Result<PathBuf, ReportError> {
-        let staging = Staging::begin(out)?;
         let dir = staging.dir();
         if let Some(order) = &self.plan.order {
             table_files::write(&dir, &table(order), Formats::default())?;

@@ -1,52 +1,44 @@
-//! A folder of results in the making: a temporary folder beside the target that takes its place as a whole. What goes into it is
-//! the business of [`crate::Stage`], [`crate::PlanFolder`] and [`crate::write_book`].
+//! A folder of results in the making: a working folder beside the target that takes its place as a whole. What goes into it is
+//! the business of [`crate::Stage`], [`crate::PlanFolder`] and [`crate::write_book`]; how it is held, of [`crate::working`].
 
 use crate::ReportError;
 use crate::folder::{files, keep_foreign, occupied};
 use crate::manifest::{self, ToolInfo};
+use crate::working::{self, WorkingFolder};
 use calefact_data::InputFile;
 use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
-use tempfile::TempDir;
 
 /// A folder in the making. Dropping it unfinished leaves the target as it was.
 #[derive(Debug)]
-pub(crate) struct Staging {
+pub struct Staging {
     out: PathBuf,
-    temporary: TempDir,
+    working: WorkingFolder,
 }
 
 impl Staging {
-    /// Creates the temporary folder beside `out`.
+    /// Creates the working folder beside `out`.
     ///
     /// # Errors
-    /// If it cannot be created, or if `out` exists and holds anything but earlier results.
-    pub(crate) fn begin(out: &Path) -> Result<Self, ReportError> {
-        // A link is followed: its place stays a link. A slash at the end would hide that it is one.
-        let out: PathBuf = out.components().collect();
-        let out = if out.is_symlink() { fs::canonicalize(&out).unwrap_or(out) } else { out };
-        let out = out.as_path();
-        if occupied(out)? && manifest::listed(out).is_none() {
-            return Err(ReportError::NotAReport { path: out.to_path_buf() });
+    /// If it cannot be created, if another run writes into `out`, if `out` cannot be replaced, or if it holds anything but earlier
+    /// results.
+    pub fn begin(out: &Path) -> Result<Self, ReportError> {
+        let out = resolved(out)?;
+        // Taking the working folder may first put back what a killed run moved aside.
+        let working = WorkingFolder::take(&out)?;
+        if occupied(&out)? && manifest::listed(&out).is_none() {
+            return Err(ReportError::NotAReport { path: out });
         }
-        let parent = match out.parent() {
-            Some(p) if !p.as_os_str().is_empty() => p,
-            _ => Path::new("."),
-        };
-        fs::create_dir_all(parent).map_err(ReportError::io("create", parent))?;
-        let temporary = tempfile::Builder::new()
-            .prefix(".calefact-")
-            .tempdir_in(parent)
-            .map_err(ReportError::io("create a temporary folder in", parent))?;
-        let staging = Self { out: out.to_path_buf(), temporary };
-        let dir = staging.dir();
+        replaceable(&out)?;
+        let dir = working.new_files();
         fs::create_dir(&dir).map_err(ReportError::io("create", &dir))?;
-        Ok(staging)
+        Ok(Self { out, working })
     }
 
     /// Where the new files go.
     pub(crate) fn dir(&self) -> PathBuf {
-        self.temporary.path().join("new")
+        self.working.new_files()
     }
 
     /// Writes the manifest over all that is there, its name under `kind`, and swaps the folder in. Gives the path of the folder.
@@ -65,27 +57,84 @@ impl Staging {
         self.publish()
     }
 
-    /// Swaps the new folder in and gives its path; the old one goes with the temporary folder, but for files that are none of the
+    /// Swaps the new folder in and gives its path; the old one goes with the working folder, but for files that are none of the
     /// earlier results.
     ///
     /// # Errors
     /// If it cannot be moved; the target is then as it was. Where only the reader's own files could not be moved, the new
-    /// results are in place and the earlier ones are kept.
-    pub(crate) fn publish(self) -> Result<PathBuf, ReportError> {
-        let old = self.temporary.path().join("old");
-        let had_old = self.out.exists();
-        if had_old {
-            fs::rename(&self.out, &old).map_err(ReportError::io("move aside", &self.out))?;
+    /// results are in place and the earlier ones are kept until the next run moves the files.
+    pub(crate) fn publish(mut self) -> Result<PathBuf, ReportError> {
+        let alone = working::open();
+        if let Some(earlier) = self.swap().map_err(ReportError::io("move into place", &self.out))?
+            && let Err(error) = keep_foreign(&earlier, &self.out)
+        {
+            self.working.keep();
+            return Err(ReportError::NotMoved { kept: earlier, cause: Box::new(error) });
         }
-        if let Err(error) = fs::rename(self.dir(), &self.out) {
-            let restored = !had_old || fs::rename(&old, &self.out).is_ok();
-            debug_assert!(restored, "the old results stay in the temporary folder");
-            return Err(ReportError::io("move into place", &self.out)(error));
-        }
-        if had_old && let Err(error) = keep_foreign(&old, &self.out) {
-            let kept = self.temporary.keep().join("old");
-            return Err(ReportError::NotMoved { kept, cause: Box::new(error) });
-        }
-        Ok(self.out)
+        drop(alone);
+        Ok(self.out.clone())
     }
+
+    /// Puts the new folder in its place, and gives where the earlier one lies.
+    fn swap(&self) -> io::Result<Option<PathBuf>> {
+        let (new, old) = (self.dir(), self.working.old_files());
+        if !self.out.exists() {
+            return fs::rename(new, &self.out).map(|()| None);
+        }
+        if exchange(&new, &self.out)? {
+            return Ok(Some(new));
+        }
+        fs::rename(&self.out, &old)?;
+        match fs::rename(new, &self.out) {
+            Ok(()) => Ok(Some(old)),
+            // Where this fails too, the next run moves the earlier folder back.
+            Err(error) => fs::rename(old, &self.out).and(Err(error)),
+        }
+    }
+}
+
+/// The folder that a path stands for. A link is followed, so that its place stays a link. A slash at the end would hide that it
+/// is one.
+fn resolved(out: &Path) -> Result<PathBuf, ReportError> {
+    let out: PathBuf = out.components().collect();
+    if out.is_symlink() || (out.file_name().is_none() && out.exists()) {
+        return fs::canonicalize(&out).map_err(ReportError::io("follow the link", &out));
+    }
+    Ok(out)
+}
+
+/// Tells before the work that a folder could not be replaced after it.
+#[cfg(unix)]
+fn replaceable(out: &Path) -> Result<(), ReportError> {
+    use std::os::unix::fs::MetadataExt;
+    let Ok(there) = out.metadata() else { return Ok(()) };
+    let above = out.join("..").metadata().map_err(ReportError::io("read", out))?;
+    if there.dev() != above.dev() || there.ino() == above.ino() {
+        return Err(ReportError::OwnDisk { path: out.to_path_buf() });
+    }
+    rustix::fs::access(out, rustix::fs::Access::WRITE_OK).map_err(|e| ReportError::io("write into", out)(e.into()))
+}
+
+/// The same where the system tells nothing before.
+#[cfg(not(unix))]
+fn replaceable(_: &Path) -> Result<(), ReportError> {
+    Ok(())
+}
+
+/// Exchanges two folders in one step; false where the system or the disk cannot.
+#[cfg(any(target_vendor = "apple", target_os = "linux", target_os = "android"))]
+fn exchange(a: &Path, b: &Path) -> io::Result<bool> {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    use rustix::io::Errno;
+    match renameat_with(CWD, a, CWD, b, RenameFlags::EXCHANGE) {
+        Ok(()) => Ok(true),
+        Err(Errno::NOSYS | Errno::INVAL | Errno::NOTSUP) => Ok(false),
+        Err(error) => Err(error.into()),
+    }
+}
+
+/// The same where the system has no such step.
+#[cfg(not(any(target_vendor = "apple", target_os = "linux", target_os = "android")))]
+fn exchange(_: &Path, _: &Path) -> io::Result<bool> {
+    Ok(false)
 }

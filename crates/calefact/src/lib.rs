@@ -8,6 +8,8 @@ mod args;
 mod commands;
 mod driver;
 mod exit;
+#[cfg(unix)]
+mod interrupt;
 mod messages;
 pub mod pipeline_file;
 mod progress;
@@ -21,6 +23,8 @@ use std::process::ExitCode;
 
 /// Parses the arguments, does the job, says what went wrong, and gives the exit code.
 pub fn main() -> ExitCode {
+    #[cfg(unix)]
+    interrupt::watch();
     let ended = job(std::env::args_os());
     let exit = ended.exit;
     // The program ends here: giving back the memory piece by piece would only delay it.

@@ -70,6 +70,31 @@ pub(crate) fn count_findings(noticed: &FindingSummary) -> String {
     [Severity::Error, Severity::Warning, Severity::Note].map(part).join(", ")
 }
 
+/// Standard output for data. A reader that has gone away, as `head` does, is no failure and changes no exit code: what is written
+/// after that goes nowhere.
+pub(crate) struct Output(io::Stdout);
+
+impl Output {
+    /// Standard output of this process.
+    pub(crate) fn new() -> Self {
+        Self(io::stdout())
+    }
+}
+
+impl Write for Output {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.0.write(bytes).or_else(|e| if_closed(e, bytes.len()))
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.0.flush().or_else(|e| if_closed(e, ()))
+    }
+}
+
+fn if_closed<T>(error: io::Error, done: T) -> io::Result<T> {
+    if error.kind() == io::ErrorKind::BrokenPipe { Ok(done) } else { Err(error) }
+}
+
 /// Exit code for a failed write to standard output; a reader that has gone away is no failure.
 pub(crate) fn write_failed(error: &io::Error) -> Exit {
     if error.kind() == io::ErrorKind::BrokenPipe {

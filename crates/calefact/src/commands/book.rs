@@ -1,7 +1,7 @@
 //! `book`: read, reduce, and write what heat and jobs take, together with the tables of other books. Nothing is compared.
 
 use super::keeping::analysed;
-use super::{Job, book_table};
+use super::{Job, book_table, not_written};
 use crate::args::BookArgs;
 use crate::driver::Inputs;
 use crate::{Exit, messages};
@@ -11,7 +11,7 @@ use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_analysis::result::{Analysis, Book, BookEntry, BookMeasure};
 use calefact_data::{InputFile, Severity};
 use calefact_report::words::{Typography, Wording, book as words, terminal};
-use calefact_report::{ReportError, write_book};
+use calefact_report::{ReportError, Staging, write_book};
 use std::path::{Path, PathBuf};
 
 /// Runs `book`.
@@ -21,6 +21,11 @@ pub(super) fn book(args: BookArgs) -> Exit {
     job.out = args.out.unwrap_or_else(|| job.beside("-book"));
     let Some(inputs) = job.open() else { return Exit::Usage };
     let job = job.without_comparisons();
+    // Begun before the long work, so that a folder that cannot be written is told at once.
+    let staging = match Staging::begin(&job.out) {
+        Ok(staging) => staging,
+        Err(error) => return not_written(&error),
+    };
     let analysis = analysed(&job, &inputs);
     let (others, mut findings) = foreign(&args.with);
     let (others, read): (Vec<Foreign>, Vec<InputFile>) = others.into_iter().unzip();
@@ -36,12 +41,9 @@ pub(super) fn book(args: BookArgs) -> Exit {
         messages::say("no book was written: no burn gives a figure");
         return Exit::DataErrors;
     }
-    match write(&job, &inputs, &analysis, &book, &read) {
+    match write(&job, &inputs, staging, (&analysis, &book), &read) {
         Ok(page) => tell(&job, &book, &page, any_error),
-        Err(error) => {
-            messages::say(&format!("error: {error}"));
-            Exit::WriteFailed
-        }
+        Err(error) => not_written(&error),
     }
 }
 
@@ -80,14 +82,14 @@ fn own(entries: &[BookEntry]) -> Vec<Finding> {
 fn write(
     job: &Job,
     inputs: &Inputs,
-    analysis: &Analysis,
-    book: &Book,
+    staging: Staging,
+    (analysis, book): (&Analysis, &Book),
     others: &[InputFile],
 ) -> Result<PathBuf, ReportError> {
     let mut read = job.files(inputs);
     read.extend_from_slice(others);
     let tool = job.tool("book", if others.is_empty() { "" } else { " --with ..." });
-    write_book(book, analysis, (&job.out, job.formats), (&read, job.base()), &tool)
+    write_book(book, analysis, (staging, job.formats), (&read, job.base()), &tool)
 }
 
 fn tell(job: &Job, book: &Book, page: &Path, any_error: bool) -> Exit {

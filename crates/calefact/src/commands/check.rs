@@ -2,9 +2,10 @@
 
 use super::analyse::{Collect, analyse};
 use super::{Job, findings_csv::FindingsCsv, summary};
+use crate::Exit;
 use crate::args::CheckArgs;
 use crate::driver::{Inputs, Sink};
-use crate::{Exit, messages};
+use crate::messages::{self, Output};
 use calefact_analysis::TrialAccumulator;
 use calefact_analysis::finding::{Fact, Finding};
 use calefact_analysis::result::{Analysis, TrialResult};
@@ -28,7 +29,7 @@ fn analysed(job: &Job, inputs: &Inputs, csv: bool) -> io::Result<Analysis> {
     let (names, currency) = (ApparatusNames::from(&inputs.apparatus), inputs.apparatus.currency());
     let wording = Wording { names: &names, currency: currency.as_deref(), ..Wording::plain() };
     let (analysis, out) = analyse(job, inputs, |settings, reducer| {
-        let out = csv.then(|| FindingsCsv::begin(wording, io::stdout())).transpose()?;
+        let out = csv.then(|| FindingsCsv::begin(wording, Output::new())).transpose()?;
         Ok(Listing { out, gathered: TrialAccumulator::new(settings, reducer.sources()) })
     })?;
     if let Some(mut out) = out {
@@ -41,7 +42,7 @@ fn analysed(job: &Job, inputs: &Inputs, csv: bool) -> io::Result<Analysis> {
 
 /// Trials whose findings are listed and whose numbers are kept for comparing.
 struct Listing<'n> {
-    out: Option<FindingsCsv<'n, io::Stdout>>,
+    out: Option<FindingsCsv<'n, Output>>,
     gathered: TrialAccumulator,
 }
 
@@ -60,7 +61,7 @@ impl Sink for Listing<'_> {
 }
 
 impl<'n> Collect for Listing<'n> {
-    type Rest = Option<FindingsCsv<'n, io::Stdout>>;
+    type Rest = Option<FindingsCsv<'n, Output>>;
 
     fn finish(self) -> io::Result<(Self::Rest, TrialAccumulator)> {
         Ok((self.out, self.gathered))

@@ -1,7 +1,7 @@
 //! `plan`: read, reduce and compare as `run` does, then plan the next burns and write the plan with its burn sheets.
 
 use super::keeping::analysed;
-use super::{Job, plan_request};
+use super::{Job, not_written, plan_request};
 use crate::args::PlanArgs;
 use crate::driver::Inputs;
 use crate::{Exit, messages};
@@ -13,7 +13,7 @@ use calefact_data::{RegisterRow, Severity};
 use calefact_report::words::burn_order::order;
 use calefact_report::words::planning::targets;
 use calefact_report::words::{Typography, Wording};
-use calefact_report::{PlanFolder, ReportError, SheetRequest};
+use calefact_report::{PlanFolder, ReportError, SheetRequest, Staging};
 use std::path::{Path, PathBuf};
 
 /// Runs `plan`.
@@ -28,6 +28,12 @@ pub(super) fn plan(args: &PlanArgs) -> Exit {
             return Exit::Usage;
         }
     };
+    // Begun before the long work, so that a folder that cannot be written is told at once.
+    let out = args.out.clone().unwrap_or_else(|| job.beside("-plan"));
+    let staging = match Staging::begin(&out) {
+        Ok(staging) => staging,
+        Err(error) => return not_written(&error),
+    };
     let analysis = analysed(&job, &inputs);
     let rows: Vec<RegisterRow> =
         inputs.batches.iter().flat_map(|b| b.log.rows.iter().map(|row| inputs.row(b, *row))).collect();
@@ -38,23 +44,19 @@ pub(super) fn plan(args: &PlanArgs) -> Exit {
         rows: &rows,
     };
     let plan = planning::plan(&past, &request);
-    match write(&job, &inputs, args, (&analysis, &plan)) {
+    match write(&job, &inputs, (args, staging), (&analysis, &plan)) {
         Ok(page) => tell(&job, &inputs, (&analysis, &plan), &page),
-        Err(error) => {
-            messages::say(&format!("error: {error}"));
-            Exit::WriteFailed
-        }
+        Err(error) => not_written(&error),
     }
 }
 
 fn write(
     job: &Job,
     inputs: &Inputs,
-    args: &PlanArgs,
+    (args, staging): (&PlanArgs, Staging),
     (analysis, plan): (&Analysis, &CampaignPlan),
 ) -> Result<PathBuf, ReportError> {
     let w = Wording::of_analysis(analysis, job.formats.units, Typography::Page);
-    let out = args.out.clone().unwrap_or_else(|| job.beside("-plan"));
     let folder = PlanFolder {
         analysis,
         plan,
@@ -68,7 +70,7 @@ fn write(
             paper: args.sheet.paper.into(),
         },
     };
-    folder.write(&w, &out, (&job.files(inputs), job.base()), &job.tool("plan", ""))
+    folder.write(&w, staging, (&job.files(inputs), job.base()), &job.tool("plan", ""))
 }
 
 /// Columns of the plan that no sheet has by itself.

@@ -32,10 +32,7 @@ pub(super) fn run(args: RunArgs) -> Ended {
     }
     match job.pool.install(|| analyse_and_write(&job, &inputs, &request)) {
         Ok(done) => Ended::holding(summary::tell(&job, &done), done),
-        Err(error) => {
-            messages::say(&format!("error: {error}"));
-            Exit::WriteFailed.into()
-        }
+        Err(error) => messages::not_written(&error).into(),
     }
 }
 

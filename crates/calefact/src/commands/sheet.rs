@@ -1,5 +1,6 @@
 //! `sheet`: blank burn sheets for a dataset, or for those of a pipeline.
 
+use super::not_written;
 use crate::args::SheetArgs;
 use crate::driver::Inputs;
 use crate::pipeline_file::PipelineFile;
@@ -34,10 +35,7 @@ pub(super) fn sheet(args: &SheetArgs) -> Exit {
             messages::say(&format!("sheets: {}", args.out.display()));
             Exit::Done
         }
-        Err(error) => {
-            messages::say(&format!("error: {error}"));
-            Exit::WriteFailed
-        }
+        Err(error) => not_written(&error),
     }
 }
 

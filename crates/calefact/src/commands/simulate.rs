@@ -1,5 +1,6 @@
 //! `simulate`: an invented dataset with known truth.
 
+use super::not_written;
 use crate::args::SimulateArgs;
 use crate::{Exit, messages};
 use calefact_simulate::dataset_folder::{self, SimulateOptions};
@@ -16,9 +17,6 @@ pub(super) fn simulate(args: &SimulateArgs) -> Exit {
             ));
             Exit::Done
         }
-        Err(error) => {
-            messages::say(&format!("error: {error}"));
-            Exit::WriteFailed
-        }
+        Err(error) => not_written(&error),
     }
 }
