@@ -95,6 +95,12 @@ fn if_closed<T>(error: io::Error, done: T) -> io::Result<T> {
     if error.kind() == io::ErrorKind::BrokenPipe { Ok(done) } else { Err(error) }
 }
 
+/// Says why results could not be written, and gives the exit code.
+pub(crate) fn not_written(error: &impl std::fmt::Display) -> Exit {
+    say(&format!("error: {error}"));
+    Exit::WriteFailed
+}
+
 /// Exit code for a failed write to standard output; a reader that has gone away is no failure.
 pub(crate) fn write_failed(error: &io::Error) -> Exit {
     if error.kind() == io::ErrorKind::BrokenPipe {

@@ -1,7 +1,7 @@
 //! `book`: read, reduce, and write what heat and jobs take, together with the tables of other books. Nothing is compared.
 
 use super::keeping::analysed;
-use super::{Job, book_table, not_written};
+use super::{Job, book_table};
 use crate::args::BookArgs;
 use crate::driver::Inputs;
 use crate::{Exit, messages};
@@ -24,7 +24,7 @@ pub(super) fn book(args: BookArgs) -> Exit {
     // Begun before the long work, so that a folder that cannot be written is told at once.
     let staging = match Staging::begin(&job.out) {
         Ok(staging) => staging,
-        Err(error) => return not_written(&error),
+        Err(error) => return messages::not_written(&error),
     };
     let analysis = analysed(&job, &inputs);
     let (others, mut findings) = foreign(&args.with);
@@ -43,7 +43,7 @@ pub(super) fn book(args: BookArgs) -> Exit {
     }
     match write(&job, &inputs, staging, (&analysis, &book), &read) {
         Ok(page) => tell(&job, &book, &page, any_error),
-        Err(error) => not_written(&error),
+        Err(error) => messages::not_written(&error),
     }
 }
 

@@ -23,13 +23,6 @@ pub(crate) use ended::Ended;
 pub(crate) use settle::Job;
 
 use crate::args::{Args, Command};
-use crate::{Exit, messages};
-
-/// Says why results could not be written.
-fn not_written(error: &impl std::fmt::Display) -> Exit {
-    messages::say(&format!("error: {error}"));
-    Exit::WriteFailed
-}
 
 /// Does what the arguments ask.
 pub(crate) fn dispatch(args: Args) -> Ended {

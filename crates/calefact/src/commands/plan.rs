@@ -1,7 +1,7 @@
 //! `plan`: read, reduce and compare as `run` does, then plan the next burns and write the plan with its burn sheets.
 
 use super::keeping::analysed;
-use super::{Job, not_written, plan_request};
+use super::{Job, plan_request};
 use crate::args::PlanArgs;
 use crate::driver::Inputs;
 use crate::{Exit, messages};
@@ -32,7 +32,7 @@ pub(super) fn plan(args: &PlanArgs) -> Exit {
     let out = args.out.clone().unwrap_or_else(|| job.beside("-plan"));
     let staging = match Staging::begin(&out) {
         Ok(staging) => staging,
-        Err(error) => return not_written(&error),
+        Err(error) => return messages::not_written(&error),
     };
     let analysis = analysed(&job, &inputs);
     let rows: Vec<RegisterRow> =
@@ -46,7 +46,7 @@ pub(super) fn plan(args: &PlanArgs) -> Exit {
     let plan = planning::plan(&past, &request);
     match write(&job, &inputs, (args, staging), (&analysis, &plan)) {
         Ok(page) => tell(&job, &inputs, (&analysis, &plan), &page),
-        Err(error) => not_written(&error),
+        Err(error) => messages::not_written(&error),
     }
 }
 

@@ -1,6 +1,5 @@
 //! `sheet`: blank burn sheets for a dataset, or for those of a pipeline.
 
-use super::not_written;
 use crate::args::SheetArgs;
 use crate::driver::Inputs;
 use crate::pipeline_file::PipelineFile;
@@ -35,7 +34,7 @@ pub(super) fn sheet(args: &SheetArgs) -> Exit {
             messages::say(&format!("sheets: {}", args.out.display()));
             Exit::Done
         }
-        Err(error) => not_written(&error),
+        Err(error) => messages::not_written(&error),
     }
 }
 

@@ -1,6 +1,5 @@
 //! `simulate`: an invented dataset with known truth.
 
-use super::not_written;
 use crate::args::SimulateArgs;
 use crate::{Exit, messages};
 use calefact_simulate::dataset_folder::{self, SimulateOptions};
@@ -17,6 +16,6 @@ pub(super) fn simulate(args: &SimulateArgs) -> Exit {
             ));
             Exit::Done
         }
-        Err(error) => not_written(&error),
+        Err(error) => messages::not_written(&error),
     }
 }
