@@ -33,6 +33,19 @@ impl ApparatusKind {
     }
 }
 
+impl Apparatus {
+    /// The ids of a kind.
+    pub fn ids(&self, kind: ApparatusKind) -> Vec<String> {
+        match kind {
+            ApparatusKind::Stove => self.stoves.keys().cloned().collect(),
+            ApparatusKind::Fuel => self.fuels.keys().cloned().collect(),
+            ApparatusKind::Exchanger => self.exchangers.keys().cloned().collect(),
+            ApparatusKind::Vessel => self.vessels.keys().cloned().collect(),
+            ApparatusKind::Instrument => self.instruments.keys().cloned().collect(),
+        }
+    }
+}
+
 /// Names by kind and id. A name that two entries of a kind share carries the id too, so that each names one entry.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct ApparatusNames(BTreeMap<ApparatusKind, BTreeMap<String, String>>);

@@ -1,5 +1,6 @@
 //! How the data files of a dataset are written: delimiters, headers, clocks. What is not stated is found out per file.
 
+use crate::register_defaults::Defaults;
 use crate::text::number::Decimal;
 use encoding_rs::Encoding;
 use jiff::civil::Date;
@@ -57,4 +58,6 @@ pub struct RegisterSettings {
     pub style: FileStyle,
     /// Foreign headers.
     pub columns: Vec<ColumnMap>,
+    /// Values of blank cells.
+    pub defaults: Defaults,
 }

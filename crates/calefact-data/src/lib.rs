@@ -18,6 +18,7 @@ mod log_files;
 pub mod readings;
 mod register;
 pub mod register_columns;
+mod register_defaults;
 pub mod register_file;
 pub mod toml_source;
 
@@ -47,6 +48,7 @@ pub use normalize_path::normalize_path;
 pub use origin::{Assume, Origin};
 pub use readings::Readings;
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};
+pub use register_defaults::{DefaultCell, Defaults};
 
 /// A finding of the reader.
 pub type Finding = finding::Finding<Fact>;

@@ -1,7 +1,7 @@
 //! The columns of the register: the one list from which reading, checking, writing and the reference follow.
 
-use crate::TrialKind;
 use crate::text::header::canonical;
+use crate::{MoistureBasis, TrialKind};
 use calefact_units::Kind;
 
 /// A column of the register.
@@ -15,6 +15,10 @@ pub struct RegisterColumn {
     pub required: bool,
     /// Whether an instrument of `dataset.toml` may be said to read it.
     pub measured: bool,
+    /// Whether its cells belong to one trial alone, so that `[defaults]` cannot fill them.
+    pub per_trial: bool,
+    /// The only kind of trial that has it, where others leave it blank.
+    pub only: Option<TrialKind>,
     /// Unit of its numbers where they serve as levels of a factor; `None` for words, and for what a trial results in.
     pub level_unit: Option<&'static str>,
     /// What it means.
@@ -36,15 +40,15 @@ pub enum Cell {
 
 /// Canonical columns, in the order in which they are written.
 pub const COLUMNS: [RegisterColumn; 22] = [
-    text("trial", "id of the trial, used once").required(),
+    text("trial", "id of the trial, used once").required().per_trial(),
     text("kind", "`burn`, `standing-loss` (no fire, the vessel cools) or `reference-heater` (metered electric heat)")
         .required(),
-    text("date", "day of the trial"),
+    text("date", "day of the trial").per_trial(),
     text("block", "block of a blocked design, such as the day or the crew"),
     text("operator", "who made the trial"),
-    text("log", "file of the log").required(),
+    text("log", "file of the log; the trial's id with `.csv` where blank"),
     id("stove", "the stove"),
-    id("fuel", "the fuel; with a unit in the header it is `fuel_mass`"),
+    id("fuel", "the fuel; with a unit in the header it is `fuel_mass`").only(TrialKind::Burn),
     id("exchanger", "the exchanger"),
     id("vessel", "the vessel").required(),
     RegisterColumn { cell: Cell::Water, ..text("water", "volume or mass of the water in the vessel, with its unit") }
@@ -53,19 +57,22 @@ pub const COLUMNS: [RegisterColumn; 22] = [
         .level("L"),
     number("fuel_mass", Kind::Mass, "wood put on the fire in all, as fired, without the kindling")
         .measured()
-        .level("kg"),
-    number("kindling_mass", Kind::Mass, "kindling, as fired").measured().level("kg"),
-    number("fuel_moisture", Kind::Fraction, "moisture of the fuel").measured().level("%"),
-    text("moisture_basis", "`wet` (water over total mass) or `dry` (water over dry mass, as pin meters show)"),
-    number("leftover_fuel", Kind::Mass, "unburnt wood taken back at the end").measured(),
-    number("leftover_char", Kind::Mass, "char taken back at the end").measured(),
+        .level("kg")
+        .only(TrialKind::Burn),
+    number("kindling_mass", Kind::Mass, "kindling, as fired").measured().level("kg").only(TrialKind::Burn),
+    number("fuel_moisture", Kind::Fraction, "moisture of the fuel").measured().level("%").only(TrialKind::Burn),
+    text("moisture_basis", "`wet` (water over total mass) or `dry` (water over dry mass, as pin meters show)")
+        .only(TrialKind::Burn),
+    number("leftover_fuel", Kind::Mass, "unburnt wood taken back at the end").measured().only(TrialKind::Burn),
+    number("leftover_char", Kind::Mass, "char taken back at the end").measured().only(TrialKind::Burn),
     number("heater_power", Kind::Power, "power of a reference heater, where the log has no `power`")
         .measured()
-        .level("W"),
+        .level("W")
+        .only(TrialKind::ReferenceHeater),
     number("ambient", Kind::Temperature, "air temperature, where the log has no `ambient`").level("degC"),
     number("altitude", Kind::Length, "height above sea level, where it is not that of the site").level("m"),
-    text("exclude", "a reason leaves the trial out of comparisons"),
-    text("note", "a remark"),
+    text("exclude", "a reason leaves the trial out of comparisons").per_trial(),
+    text("note", "a remark").per_trial(),
 ];
 
 /// The column of a name.
@@ -85,6 +92,9 @@ pub const TRIAL_KINDS: [(&str, TrialKind); 3] = [
     ("reference-heater", TrialKind::ReferenceHeater),
 ];
 
+/// Bases of a moisture by their word in the register.
+pub const MOISTURE_BASES: [(&str, MoistureBasis); 2] = [("wet", MoistureBasis::Wet), ("dry", MoistureBasis::Dry)];
+
 /// The kind of trial of a word in the register.
 pub(crate) fn kind(text: &str) -> Option<TrialKind> {
     let word = canonical(text).replace('_', "-");
@@ -92,7 +102,16 @@ pub(crate) fn kind(text: &str) -> Option<TrialKind> {
 }
 
 const fn text(name: &'static str, meaning: &'static str) -> RegisterColumn {
-    RegisterColumn { name, cell: Cell::Text, required: false, measured: false, level_unit: None, meaning }
+    RegisterColumn {
+        name,
+        cell: Cell::Text,
+        required: false,
+        measured: false,
+        per_trial: false,
+        only: None,
+        level_unit: None,
+        meaning,
+    }
 }
 
 const fn id(name: &'static str, meaning: &'static str) -> RegisterColumn {
@@ -110,6 +129,14 @@ impl RegisterColumn {
 
     const fn measured(self) -> Self {
         Self { measured: true, ..self }
+    }
+
+    const fn per_trial(self) -> Self {
+        Self { per_trial: true, ..self }
+    }
+
+    const fn only(self, kind: TrialKind) -> Self {
+        Self { only: Some(kind), ..self }
     }
 
     const fn level(self, unit: &'static str) -> Self {

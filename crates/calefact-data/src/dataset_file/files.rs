@@ -28,7 +28,7 @@ pub(super) fn logs(root: &Table<'_>, instruments: &[&str]) -> LogSettings {
 /// Reads `[register]`.
 pub(super) fn register(root: &Table<'_>, instruments: &[&str]) -> RegisterSettings {
     let Some(table) = root.table("register") else { return RegisterSettings::default() };
-    RegisterSettings { style: style(&table), columns: columns(&table, instruments) }
+    RegisterSettings { style: style(&table), columns: columns(&table, instruments), ..RegisterSettings::default() }
 }
 
 fn style(table: &Table<'_>) -> FileStyle {

@@ -1,6 +1,6 @@
 //! The keys of `dataset.toml`.
 
-use super::{assume, exchangers, files, fuels, vessels};
+use super::{assume, defaults, exchangers, files, fuels, vessels};
 use crate::Channel;
 use crate::limits::{ALTITUDE, VESSEL_CAPACITY, VESSEL_LOSS, VESSEL_MASS, VOLUME};
 use crate::register_columns;
@@ -27,6 +27,11 @@ pub const KEYS: &[Key] = &[
     ),
     Key::optional("logs", Shape::Table(LOGS), "how the logs are written; what is not stated is found out per file"),
     Key::optional("register", Shape::Table(REGISTER), "how the register is written"),
+    Key::optional(
+        "defaults",
+        Shape::Table(&defaults::KEYS),
+        "values of the register's columns, for rows that leave them blank",
+    ),
     Key::optional("files", Shape::Table(FILES), "where the files lie"),
     Key::optional(
         "assume",

@@ -35,6 +35,7 @@
 //! Every key, what it holds and what it means is in [`KEYS`]. Nothing here opens another file.
 
 mod assume;
+mod defaults;
 mod exchangers;
 mod files;
 mod fuels;
@@ -84,7 +85,9 @@ fn from_table(root: &Table<'_>) -> DatasetFile {
     let assume = assume::assume(root);
     let apparatus = apparatus(root, &assume);
     let instruments: Vec<&str> = apparatus.instruments.keys().map(String::as_str).collect();
-    let (logs, register_style) = (files::logs(root, &instruments), files::register(root, &instruments));
+    let logs = files::logs(root, &instruments);
+    let register = files::register(root, &instruments);
+    let register_style = RegisterSettings { defaults: defaults::defaults(root, &apparatus), ..register };
     let mut file = DatasetFile { apparatus, logs, register_style, assume, ..DatasetFile::default() };
     if let Some(table) = root.table("files") {
         file.register = table.text("register").map(PathBuf::from);

@@ -1,5 +1,6 @@
 //! Facts about a dataset: entries of `dataset.toml` that are incomplete or do not go together.
 
+use crate::ApparatusKind;
 use calefact_units::{Kind, UnitError};
 use serde::Serialize;
 
@@ -75,6 +76,17 @@ pub enum DatasetFact {
         /// Id of the second one.
         second: String,
     },
+    /// A default of the register that names an entry that is not defined.
+    UnknownDefault {
+        /// The column.
+        column: &'static str,
+        /// Kind of the entry.
+        kind: ApparatusKind,
+        /// The id.
+        id: String,
+        /// Ids of that kind that are defined.
+        known: Vec<String>,
+    },
     /// A column read by an instrument that is not defined.
     UnknownInstrument {
         /// The id.
@@ -125,7 +137,7 @@ impl DatasetFact {
             Self::Tolerance { .. } => "bad-tolerance",
             Self::Resolution { error, .. } => crate::text::units::code(error),
             Self::SharedHeader { .. } | Self::ColumnReadTwice { .. } => "duplicate-column",
-            Self::UnknownInstrument { .. } => "unknown-id",
+            Self::UnknownInstrument { .. } | Self::UnknownDefault { .. } => "unknown-id",
         }
     }
 }

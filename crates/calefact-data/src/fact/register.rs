@@ -75,6 +75,11 @@ pub enum RegisterFact {
         /// The column.
         column: String,
     },
+    /// A blank cell whose default in `dataset.toml` cannot be used.
+    NoDefault {
+        /// The column.
+        column: String,
+    },
     /// A cell that must hold a number does not.
     NotANumber {
         /// The column.
@@ -224,6 +229,7 @@ impl RegisterFact {
         ("unit-unreadable", "a cell stands below a unit that cannot be read"),
         ("too-many-cells", "a row has more cells than the header"),
         ("blank-cell", "a cell has no value"),
+        ("default-unreadable", "a blank cell stands for a default that cannot be used"),
         ("not-a-number", "a cell is not a number"),
         ("ambiguous-number", "the mark in a number may be a decimal sign or part thousands"),
         ("split-number", "a number and the words beside it may be one number with a decimal comma"),
@@ -254,6 +260,7 @@ impl RegisterFact {
             Self::NoHeaderUnit { .. } => "unit-unreadable",
             Self::TooManyCells { .. } => "too-many-cells",
             Self::Blank { .. } => "blank-cell",
+            Self::NoDefault { .. } => "default-unreadable",
             Self::NotANumber { .. } => "not-a-number",
             Self::TwoReadings { .. } => "ambiguous-number",
             Self::SplitNumber { .. } => "split-number",

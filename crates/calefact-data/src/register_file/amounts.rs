@@ -8,7 +8,7 @@ use crate::limits::MOISTURE;
 use crate::text::number::Cell;
 use crate::text::sniff::number_part;
 use crate::toml_source::Range;
-use crate::{Finding, MoistureBasis, Severity, TrialKind, Water};
+use crate::{DefaultCell, Finding, MoistureBasis, Severity, TrialKind, Water};
 use calefact_units::Kind;
 
 /// Most water that a vessel takes, as a part of its volume: a drum of nominal 200 L holds some 5 % more to the brim.
@@ -20,6 +20,14 @@ const PUDDLE: f64 = 0.03;
 
 /// The water in the vessel, by volume or by mass.
 pub(super) fn water(cells: &mut Cells<'_>) -> Option<Water> {
+    if let (None, Some(DefaultCell::Water(water))) = (cells.written("water"), cells.default_of("water")) {
+        let water = *water;
+        let (kind, value) = match water {
+            Water::Volume(m3) => (Kind::Volume, m3),
+            Water::Mass(kg) => (Kind::Mass, kg),
+        };
+        return cells.limited("water", kind, value).map(|_| water);
+    }
     let text = cells.required("water")?;
     if cells.is_spoilt("water") {
         return None;
@@ -101,7 +109,7 @@ pub(super) fn check_vessel(cells: &mut Cells<'_>, water: Water, vessel_m3: f64) 
 
 fn fraction(cells: &mut Cells<'_>) -> Option<f64> {
     let value = cells.amount("fuel_moisture", Kind::Fraction)?;
-    let bare = cells.text("fuel_moisture").is_some_and(|t| matches!(cells.read(&t), Cell::Number(_)));
+    let bare = cells.written("fuel_moisture").is_some_and(|t| matches!(cells.read(&t), Cell::Number(_)));
     if value > 1.0 && bare && cells.unit("fuel_moisture").is_none() {
         cells.error("fuel_moisture", RegisterFact::MoistureAboveOne { value });
         return None;

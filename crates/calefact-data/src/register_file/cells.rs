@@ -9,39 +9,70 @@ use crate::text::cells::{LongCell, open_quote, quoted, rows_inside, split_by_com
 use crate::text::number::{Cell, Decimal, NumberStyle, TwoReadings};
 use crate::text::sniff::number_part;
 use crate::toml_source::Range;
-use crate::{Finding, Severity};
+use crate::{DefaultCell, Finding, Severity, TrialKind};
 use calefact_units::{Kind, Unit, parse_quantity};
 
 /// Columns of words that may hold anything.
 const WORDS: [&str; 2] = ["note", "exclude"];
+
+/// Words that say that a row has none of its column, whatever its default.
+const NONE: [&str; 3] = ["-", "--", "\u{2013}"];
 
 /// One row and what was found wrong with it.
 pub(super) struct Cells<'a> {
     pub(super) header: &'a Header,
     pub(super) row: &'a [String],
     pub(super) line: u64,
+    /// Kind of the trial, once it is read: defaults hold for the kinds that have their column.
+    pub(super) kind: Option<TrialKind>,
     pub(super) findings: Vec<Finding>,
 }
 
 impl Cells<'_> {
-    /// The text of a column; `None` if blank or absent.
-    pub(super) fn text(&self, name: &str) -> Option<String> {
+    /// The text of a cell as written; `None` if blank or absent.
+    pub(super) fn written(&self, name: &str) -> Option<String> {
         let (index, _) = self.column(name)?;
         self.row.get(index).filter(|c| !c.is_empty()).cloned()
+    }
+
+    /// The text of a column: as written, else its default. A dash in a column with a default is none.
+    pub(super) fn text(&self, name: &str) -> Option<String> {
+        match (self.written(name), self.default_of(name)) {
+            (Some(cell), Some(_)) if NONE.contains(&cell.as_str()) => None,
+            (None, Some(DefaultCell::Text(text))) => Some(text.clone()),
+            (written, _) => written,
+        }
+    }
+
+    /// The default of a column for this kind of trial.
+    pub(super) fn default_of(&self, name: &str) -> Option<&DefaultCell> {
+        let only = register_columns::column(name).and_then(|c| c.only);
+        self.header.defaults.get(name).filter(|_| only.is_none() || only == self.kind)
+    }
+
+    /// Reports every blank cell whose default cannot be used.
+    pub(super) fn check_defaults(&mut self) {
+        for column in register_columns::names() {
+            if self.default_of(column) == Some(&DefaultCell::Refused) && self.written(column).is_none() {
+                self.error(column, RegisterFact::NoDefault { column: column.into() });
+            }
+        }
     }
 
     /// A text that must be there.
     pub(super) fn required(&mut self, name: &str) -> Option<String> {
         let text = self.text(name);
-        if text.is_none() {
+        if text.is_none() && (self.default_of(name) != Some(&DefaultCell::Refused) || self.written(name).is_some()) {
             self.error(name, RegisterFact::Blank { column: name.into() });
         }
         text
     }
 
-    /// A number of a kind in SI; a cell without a unit takes the column's, else SI.
+    /// A number of a kind in SI; a cell without a unit takes the column's, else SI. The default stands for a blank cell.
     pub(super) fn number(&mut self, name: &str, kind: Kind) -> Option<f64> {
-        let text = self.text(name)?;
+        let Some(text) = self.written(name) else {
+            return if let Some(DefaultCell::Number(value)) = self.default_of(name) { Some(*value) } else { None };
+        };
         if self.is_spoilt(name) {
             return None;
         }
@@ -53,7 +84,7 @@ impl Cells<'_> {
     pub(super) fn amount(&mut self, name: &str, kind: Kind) -> Option<f64> {
         let value = self.number(name, kind)?;
         if value < 0.0 {
-            let cell = self.text(name).unwrap_or_default();
+            let cell = self.written(name).unwrap_or_default();
             self.error(name, RegisterFact::Negative { column: name.into(), cell });
             return None;
         }
@@ -94,7 +125,7 @@ impl Cells<'_> {
 
     /// The value if the mark in a number meant the other thing: a decimal sign, or a thousands separator.
     fn other_reading(&self, name: &str, value: f64) -> Option<f64> {
-        let cell = self.text(name).filter(|_| !self.header.sign_is_stated)?;
+        let cell = self.written(name).filter(|_| !self.header.sign_is_stated)?;
         let two = TwoReadings::new(number_part(&cell).as_bytes())?;
         let is_decimal = (two.mark == ',') == (self.header.sign.decimal == Decimal::Comma);
         Some(if is_decimal { value * 1000.0 } else { value / 1000.0 })

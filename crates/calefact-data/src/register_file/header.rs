@@ -9,7 +9,7 @@ use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
 use crate::text::number::DecimalSign;
 use crate::text::sniff::{Votes, number_part};
-use crate::{Finding, nearest};
+use crate::{Defaults, Finding, nearest};
 use calefact_units::{Kind, Unit, UnitError};
 
 /// A column of the file.
@@ -38,6 +38,8 @@ pub(super) struct Header {
     pub(super) sign_is_stated: bool,
     /// Words for a blank cell.
     pub(super) missing: Vec<String>,
+    /// Values of blank cells.
+    pub(super) defaults: Defaults,
 }
 
 /// Reads the header; `None`, with a finding, if a required column is missing.
@@ -57,7 +59,7 @@ pub(super) fn read(
     report_doubles(&columns, *line, findings);
     let below = rows.iter().filter(|r| r.line > *line);
     let sign = settings.style.decimal.map_or_else(|| sign(&columns, below, delimiter), DecimalSign::from);
-    let required = COLUMNS.iter().filter(|c| c.required).map(|c| c.name);
+    let required = COLUMNS.iter().filter(|c| c.required && settings.defaults.get(c.name).is_none()).map(|c| c.name);
     let missing: Vec<&str> = required.filter(|name| !columns.iter().any(|c| c.name == *name)).collect();
     report_missing(&missing, cells, *line, findings).then(|| Header {
         columns,
@@ -66,6 +68,7 @@ pub(super) fn read(
         sign,
         sign_is_stated: settings.style.decimal.is_some(),
         missing: settings.style.missing.clone(),
+        defaults: settings.defaults.clone(),
     })
 }
 

@@ -37,13 +37,13 @@ impl Reading<'_> {
     /// Reads one row: kept if it has no error.
     pub(super) fn row(&mut self, row: &Row) {
         let line = row.line;
-        let mut cells = Cells { header: self.header, row: &row.cells, line, findings: Vec::new() };
+        let mut cells = Cells { header: self.header, row: &row.cells, line, kind: None, findings: Vec::new() };
         // Cells that have shifted would give findings that lead astray.
         let shifted = cells.is_open(row) || cells.is_surplus();
         let built = if shifted { None } else { checked(&mut cells, self.apparatus) };
         ids::check_duplicate(&mut cells, &self.ids);
         let trial = cells.text("trial").filter(|_| !cells.is_long("trial", row));
-        let log = cells.text("log").map(PathBuf::from);
+        let log = log(&cells);
         let bad = cells.findings.iter().any(|f| f.severity == Severity::Error);
         self.findings.extend(cells.findings.into_iter().map(|mut f| {
             f.trial.clone_from(&trial);
@@ -68,7 +68,9 @@ fn checked(cells: &mut Cells<'_>, apparatus: &Apparatus) -> Option<RegisterRow> 
 }
 
 fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
-    let (trial, kind, log) = (cells.required("trial"), kind(cells), cells.required("log"));
+    let (trial, kind) = (cells.required("trial"), kind(cells));
+    cells.kind = kind;
+    cells.check_defaults();
     let (vessel, water) = (cells.required("vessel"), amounts::water(cells));
     let (fuel_moisture, moisture_basis) = amounts::moisture(cells);
     let mut mass = |name| cells.measured(name, Kind::Mass);
@@ -98,10 +100,16 @@ fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
         note: cells.text("note"),
         trial: trial?,
         kind: kind?,
-        log: PathBuf::from(log?),
+        log: log(cells)?,
         vessel: vessel?,
         water: water?,
     })
+}
+
+/// The file of the log: by default the trial's id with `.csv`.
+fn log(cells: &Cells<'_>) -> Option<PathBuf> {
+    let by_id = || cells.text("trial").map(|id| format!("{id}.csv"));
+    cells.text("log").or_else(by_id).map(PathBuf::from)
 }
 
 fn kind(cells: &mut Cells<'_>) -> Option<TrialKind> {

@@ -38,7 +38,7 @@ pub(crate) use quantity::{PLUS_MINUS, parse_width};
 pub use shape::{Form, Key, Range, Shape, TEXT, words};
 pub use table::Table;
 pub use text_form::TextForm;
-pub(crate) use text_form::delimiter;
+pub(crate) use text_form::{delimiter, parse_water};
 
 use crate::fact::Toml;
 use crate::{Finding, InputFile, file};

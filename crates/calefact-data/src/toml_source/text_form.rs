@@ -1,5 +1,7 @@
 //! Texts that must be written in a certain form.
 
+use crate::Water;
+use calefact_units::{Kind, UnitError, parse_quantity};
 use encoding_rs::Encoding;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -21,6 +23,8 @@ pub enum TextForm {
     Encoding,
     /// Name of a time zone in the IANA database.
     TimeZone,
+    /// Water, by volume or by mass: `120 L`, `120 kg`.
+    Water,
     /// A date as ISO 8601 writes it: `2026-03-28`.
     Date,
 }
@@ -37,8 +41,20 @@ impl TextForm {
             Self::Delimiter => delimiter(text).is_some(),
             Self::Encoding => Encoding::for_label(text.as_bytes()).is_some(),
             Self::TimeZone => TimeZone::get(text).is_ok(),
+            Self::Water => parse_water(text).is_ok(),
             Self::Date => text.parse::<Date>().is_ok(),
         }
+    }
+}
+
+/// Water with its unit, of volume or of mass.
+///
+/// # Errors
+/// The error of the unit as one of volume.
+pub(crate) fn parse_water(text: &str) -> Result<Water, UnitError> {
+    match parse_quantity(text, Kind::Volume) {
+        Ok(m3) => Ok(Water::Volume(m3)),
+        Err(error) => parse_quantity(text, Kind::Mass).map(Water::Mass).map_err(|_| error),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::suggestion::suggestion;
 use super::toml::table_name;
-use super::{Message, Wording, list, unit_error};
+use super::{Message, Wording, list, register, unit_error};
 use calefact_data::fact::{DatasetFact, ToleranceProblem};
 use calefact_data::toml_source::spelling::key;
 
@@ -62,6 +62,9 @@ pub(super) fn message(w: &Wording<'_>, fact: &DatasetFact) -> Message {
         DatasetFact::ColumnReadTwice { column, first, second } => {
             Message::new(format!("{} is read by two instruments, `{first}` and `{second}`", w.column(column)))
                 .hint("leave the column to one of them")
+        }
+        DatasetFact::UnknownDefault { kind, id, known, .. } => {
+            register::unknown_id(*kind, id, known).action("default not used")
         }
         DatasetFact::UnknownInstrument { id, known } => unknown_instrument(id, known),
     }

@@ -29,7 +29,7 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
         RegisterFact::MissingColumn { column, near, headers } => {
             let hint = match near {
                 Some(near) => format!("if `{near}` is that column, call it {}", w.column(column)),
-                None => format!("add the column; columns found: {}", headers.join(", ")),
+                None => format!("{}; columns found: {}", add_column(column), headers.join(", ")),
             };
             Message::new(format!("the register has no column {}", w.column(column))).action("no trial read").hint(hint)
         }
@@ -58,6 +58,17 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
         }
         _ => return None,
     })
+}
+
+/// The line that saves a column, where all rows can share its value.
+fn add_column(column: &str) -> String {
+    let example = match column {
+        "kind" => "burn",
+        "water" => "120 L",
+        "vessel" => "drum",
+        _ => return "add the column".to_owned(),
+    };
+    format!("add the column, or write `{column} = \"{example}\"` under [defaults] in dataset.toml")
 }
 
 /// Facts about the moisture of the fuel.
@@ -134,6 +145,10 @@ fn cell(w: &Wording<'_>, fact: &RegisterFact) -> Message {
             "write a point for a decimal comma, or separate the cells by semicolons; put a text with commas in quotes",
         ),
         RegisterFact::Blank { column } => Message::new(format!("{} is blank", w.column(column))).hint("fill the cell"),
+        RegisterFact::NoDefault { column } => {
+            Message::new(format!("{} is blank, and its default cannot be used", w.column(column)))
+                .hint(format!("correct `{column}` under [defaults] in dataset.toml, or fill the cell"))
+        }
         RegisterFact::NotANumber { column, cell } => {
             Message::new(format!("{} is not a number: `{cell}`", w.column(column)))
                 .hint("correct the cell or leave it blank")
@@ -176,7 +191,7 @@ fn cell(w: &Wording<'_>, fact: &RegisterFact) -> Message {
     }
 }
 
-fn unknown_id(kind: ApparatusKind, id: &str, known: &[String]) -> Message {
+pub(super) fn unknown_id(kind: ApparatusKind, id: &str, known: &[String]) -> Message {
     let (word, table) = match kind {
         ApparatusKind::Stove => ("stove", "stoves"),
         ApparatusKind::Fuel => ("fuel", "fuels"),

@@ -67,6 +67,7 @@ fn text_message(key: &str, text: &str, form: TextForm) -> Message {
         TextForm::FolderName => {
             ("name of a folder", "use letters, digits, `-`, `_` and `.`, and do not begin with `.`")
         }
+        TextForm::Water => ("water", "write a volume or a mass with its unit, such as \"120 L\" or \"120 kg\""),
         TextForm::Delimiter => ("delimiter", "write one of \",\" \";\" \"|\" \"tab\""),
         TextForm::Encoding => ("encoding", "write a name such as \"utf-8\", \"utf-16le\", \"windows-1252\""),
         TextForm::TimeZone => ("time zone", "write an IANA name such as \"Europe/Oslo\""),

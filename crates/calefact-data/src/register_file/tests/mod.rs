@@ -1,6 +1,7 @@
 //! Registers, good and bad; problems by their facts.
 
 mod amounts;
+mod defaults;
 mod doubtful;
 
 use super::{Register, read};
@@ -101,8 +102,12 @@ fn columns_twice_missing_or_almost_known() {
     let headers = ["trial", "kind", "logs", "vessel"].map(String::from).to_vec();
     let missing = |column, near| RegisterFact::MissingColumn { column, near, headers: headers.clone() }.into();
     let logs = RegisterFact::UnknownColumn { header: "logs".into(), near: "log" };
-    let want = vec![logs.into(), missing("log", Some("logs".into())), missing("water", None)];
+    let want = vec![logs.into(), missing("water", None)];
     assert_eq!(register("trial,kind,logs,vessel\nb1,burn,b1.csv,barrel\n").1, want);
+    let headers = ["trial", "knd", "water"].map(String::from).to_vec();
+    let missing = |column, near| RegisterFact::MissingColumn { column, near, headers: headers.clone() }.into();
+    let found = register("trial,knd,water\nb1,burn,9 L\n").1;
+    assert_eq!(found[found.len() - 2..], [missing("kind", Some("knd".into())), missing("vessel", None)]);
 }
 
 #[test]
