@@ -11,7 +11,7 @@ use crate::log_files;
 use crate::normalize_path;
 use crate::reach::Reach;
 use crate::register_file;
-use crate::{Apparatus, Finding, InputFile, Origin, Readings, RegisterRow, TrialKind};
+use crate::{Apparatus, DESCRIPTION, Finding, InputFile, Origin, Readings, RegisterRow, TrialKind};
 use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -74,7 +74,7 @@ impl Dataset {
 
     fn open_reaching(folder: &Path, files_root: Option<&Path>, reach: Reach) -> (Option<Self>, Vec<Finding>) {
         let files = FilesRead::default();
-        let description = folder.join("dataset.toml");
+        let description = folder.join(DESCRIPTION);
         let bytes = match read(&description, &reach, &files) {
             Ok(bytes) => bytes,
             Err(failure) => return (None, vec![file::unreadable(&description, failure)]),

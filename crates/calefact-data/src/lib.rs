@@ -43,12 +43,16 @@ pub use finding::{Repeats, Severity};
 pub use finding_summary::{FindingGroup, FindingSummary};
 pub use input_file::InputFile;
 pub use limits::Limit;
+pub use log_files::{holds_tables, is_table, tables};
 pub use nearest::nearest;
 pub use normalize_path::normalize_path;
 pub use origin::{Assume, Origin};
 pub use readings::Readings;
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};
 pub use register_defaults::{DefaultCell, Defaults};
+
+/// The file that makes a folder a dataset.
+pub const DESCRIPTION: &str = "dataset.toml";
 
 /// A finding of the reader.
 pub type Finding = finding::Finding<Fact>;

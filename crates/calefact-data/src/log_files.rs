@@ -15,6 +15,30 @@ use std::path::{Component, Path, PathBuf};
 
 /// Endings of files that may be logs, besides those of the named ones.
 const ENDINGS: [&str; 3] = ["csv", "tsv", "txt"];
+/// Endings of workbooks.
+const WORKBOOKS: [&str; 4] = ["xlsx", "xlsm", "xls", "ods"];
+
+/// Whether a file may hold a table, by its ending: delimited text or a workbook.
+pub fn is_table(path: &Path) -> bool {
+    let endings = ENDINGS.iter().chain(&WORKBOOKS);
+    path.extension().is_some_and(|e| endings.clone().any(|x| e.eq_ignore_ascii_case(x)))
+}
+
+/// Whether a folder, or one in it, holds a table.
+pub fn holds_tables(folder: &Path) -> bool {
+    !tables(folder).is_empty()
+}
+
+/// The tables in a folder and in the folders right below it, sorted.
+pub fn tables(folder: &Path) -> Vec<PathBuf> {
+    let mut files = BTreeSet::new();
+    add_files(folder, false, &mut files);
+    let opened = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+    let entries = std::fs::read_dir(opened).into_iter().flatten().filter_map(Result::ok);
+    let below = entries.filter(|entry| entry.file_type().is_ok_and(|t| t.is_dir()));
+    below.for_each(|entry| add_files(&folder.join(entry.file_name()), false, &mut files));
+    files.into_iter().filter(|file| is_table(file)).collect()
+}
 
 /// Files that lie where the logs of a register lie and that no register names. `root` is the folder that `logs`, the logs of this
 /// register, are relative to; `named` are the logs of all registers. Only folders in `reach` are looked into.

@@ -38,7 +38,7 @@ mod working;
 pub use book_folder::write_book;
 pub use error::ReportError;
 pub use formats::Formats;
-pub use manifest::ToolInfo;
+pub use manifest::{ToolInfo, made_of};
 pub use plan_folder::PlanFolder;
 pub use readings::{ReadingsFiles, ReadingsWriter};
 pub use results::Results;

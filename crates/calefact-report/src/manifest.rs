@@ -121,6 +121,15 @@ pub(crate) fn listed(dir: &Path) -> Option<BTreeSet<String>> {
     Some(outputs.as_array()?.iter().filter_map(path).chain([NAME.to_owned()]).collect())
 }
 
+/// The pipeline file, or `dataset.toml`, that the results in a folder were made of, without its folder; none where the folder
+/// holds no manifest as written here.
+pub fn made_of(dir: &Path) -> Option<String> {
+    let value: serde_json::Value = serde_json::from_slice(&std::fs::read(dir.join(NAME)).ok()?).ok()?;
+    let mut words = value.get("tool")?.get("command")?.as_str()?.splitn(3, ' ');
+    let name = words.nth(2)?;
+    Some(name.split(" --").next().unwrap_or(name).to_owned())
+}
+
 /// Hashes one file, shown relative to `base`.
 pub(crate) fn hash(path: &Path, base: &Path) -> Result<Hashed, ReportError> {
     let mut file = File::open(path).map_err(ReportError::io("read", path))?;

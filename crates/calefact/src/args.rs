@@ -53,8 +53,9 @@ pub(crate) enum Command {
 /// Arguments of `run`.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
 pub(crate) struct RunArgs {
-    /// The pipeline file.
-    pub(crate) pipeline: PathBuf,
+    /// A pipeline file, or a folder with one or with a dataset [default: the folder you are in].
+    #[arg(value_name = "PIPELINE|DATASET")]
+    pub(crate) pipeline: Option<PathBuf>,
     /// Folder for the results, in place of the one the pipeline names [default: reports/NAME].
     #[arg(long, value_name = "DIR")]
     pub(crate) out: Option<PathBuf>,
@@ -69,8 +70,9 @@ pub(crate) struct RunArgs {
 /// Arguments of `check`.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
 pub(crate) struct CheckArgs {
-    /// The pipeline file.
-    pub(crate) pipeline: PathBuf,
+    /// A pipeline file, or a folder with one or with a dataset [default: the folder you are in].
+    #[arg(value_name = "PIPELINE|DATASET")]
+    pub(crate) pipeline: Option<PathBuf>,
     /// Write the findings, and what cannot be given, as CSV to standard output instead of listing them.
     #[arg(long)]
     pub(crate) csv: bool,
@@ -82,8 +84,9 @@ pub(crate) struct CheckArgs {
 /// Arguments of `predict`. What a job from the options does not state is that of the first job of the pipeline.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
 pub(crate) struct PredictArgs {
-    /// The pipeline file.
-    pub(crate) pipeline: PathBuf,
+    /// A pipeline file, or a folder with one or with a dataset [default: the folder you are in].
+    #[arg(value_name = "PIPELINE|DATASET")]
+    pub(crate) pipeline: Option<PathBuf>,
     /// Water to heat, such as "120 L".
     #[arg(long, value_name = "VOLUME", value_parser = |text: &str| quantity(text, Kind::Volume))]
     pub(crate) water: Option<f64>,
@@ -137,8 +140,9 @@ pub(crate) struct PredictArgs {
 /// Arguments of `book`.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
 pub(crate) struct BookArgs {
-    /// The pipeline file.
-    pub(crate) pipeline: PathBuf,
+    /// A pipeline file, or a folder with one or with a dataset [default: the folder you are in].
+    #[arg(value_name = "PIPELINE|DATASET")]
+    pub(crate) pipeline: Option<PathBuf>,
     /// Folders of earlier runs, or of other people's: their book.csv is read, and nothing else.
     #[arg(long, value_name = "REPORT_FOLDER", num_args = 1..)]
     pub(crate) with: Vec<PathBuf>,

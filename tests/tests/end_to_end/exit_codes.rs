@@ -37,7 +37,7 @@ fn a_wrong_pipeline_file_is_two() {
 fn a_missing_pipeline_file_and_a_wrong_argument_are_two() {
     let w = Workspace::new();
     assert_eq!(run(&w).code, 2);
-    assert_eq!(calefact(w.path(), &["run"]).code, 2);
+    assert_eq!(calefact(w.path(), &["run"]).code, 2, "no pipeline in the folder");
     assert_eq!(calefact(w.path(), &["brew", "tea"]).code, 2);
 }
 

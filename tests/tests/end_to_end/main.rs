@@ -19,6 +19,7 @@ mod repeatable;
 mod schema;
 mod tables;
 mod units;
+mod which_pipeline;
 
 use calefact_tests::Workspace;
 use std::path::Path;

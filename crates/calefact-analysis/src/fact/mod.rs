@@ -25,6 +25,6 @@ pub use estimate_method::{Derivation, ErrorPropagation, EstimateMethod, ScatterM
 pub use forecast::ForecastFact;
 pub use lack::{Lack, Slot};
 pub use note::Note;
-pub use pipeline::{OtherFile, PipelineFact};
+pub use pipeline::PipelineFact;
 pub use source::{ErrorSource, InstrumentError, TrialError};
 pub use trial::TrialFact;

@@ -8,10 +8,29 @@ use std::path::PathBuf;
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum PipelineFact {
-    /// The file is of another kind.
+    /// The file is a table or a workbook.
     NotAPipeline {
-        /// Its kind.
-        found: OtherFile,
+        /// The file.
+        path: PathBuf,
+    },
+    /// A folder that holds neither a pipeline file nor `dataset.toml`.
+    NothingToRun {
+        /// The folder.
+        folder: PathBuf,
+        /// Whether it holds tables or workbooks.
+        tables: bool,
+    },
+    /// A folder that holds several pipeline files.
+    SeveralPipelines {
+        /// The files.
+        files: Vec<PathBuf>,
+    },
+    /// The folder of the results holds those of another pipeline.
+    FolderTaken {
+        /// The folder.
+        folder: PathBuf,
+        /// File of the other pipeline.
+        by: String,
     },
     /// A folder without `dataset.toml`.
     NoDataset {
@@ -19,6 +38,8 @@ pub enum PipelineFact {
         folder: PathBuf,
         /// A dataset beside it with almost its name.
         near: Option<String>,
+        /// Whether it holds tables or workbooks.
+        tables: bool,
     },
     /// Two datasets describe the entry of an id differently.
     ApparatusConflict {
@@ -56,22 +77,12 @@ pub enum PipelineFact {
     NoStove,
 }
 
-/// A file that is not a pipeline file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum OtherFile {
-    /// `dataset.toml`.
-    Dataset,
-    /// A folder.
-    Folder,
-    /// A CSV table.
-    Table,
-}
-
 impl PipelineFact {
     /// All codes of this family with their meaning.
     pub const CODES: &[(&str, &str)] = &[
-        ("not-a-pipeline", "the file is not a pipeline file"),
+        ("not-a-pipeline", "a file or folder is neither a pipeline nor a dataset"),
+        ("several-pipelines", "a folder holds several pipeline files"),
+        ("folder-taken", "the folder of the results holds those of another pipeline"),
         ("dataset-missing", "a folder that the pipeline names is not a dataset"),
         ("apparatus-conflict", "two datasets describe the entry of an id differently"),
         ("duplicate-trial", "two trials have the same id"),
@@ -83,7 +94,9 @@ impl PipelineFact {
     /// Stable code of the fact.
     pub const fn code(&self) -> &'static str {
         match self {
-            Self::NotAPipeline { .. } => "not-a-pipeline",
+            Self::NotAPipeline { .. } | Self::NothingToRun { .. } => "not-a-pipeline",
+            Self::SeveralPipelines { .. } => "several-pipelines",
+            Self::FolderTaken { .. } => "folder-taken",
             Self::NoDataset { .. } => "dataset-missing",
             Self::ApparatusConflict { .. } => "apparatus-conflict",
             Self::DuplicateTrial { .. } => "duplicate-trial",

@@ -2,7 +2,7 @@
 //! columns.
 
 use crate::fact::{DatasetFact, Misfit, Toml};
-use crate::limits::column_limit;
+use crate::limits::{Limit, column_limit};
 use crate::register_columns::{COLUMNS, Cell, MOISTURE_BASES, RegisterColumn, TRIAL_KINDS};
 use crate::toml_source::{Item, Key, Range, Shape, TEXT, Table, TextForm, parse_water, words};
 use crate::{Apparatus, ApparatusKind, DefaultCell, Defaults, Water};
@@ -81,7 +81,7 @@ fn value(column: &RegisterColumn, item: &Item<'_>, apparatus: &Apparatus) -> Opt
 /// Whether a number can be true, with a finding if not.
 fn is_possible(column: &RegisterColumn, item: &Item<'_>, value: f64, kind: Kind) -> bool {
     let limit = column_limit(column.name, kind == Kind::Mass);
-    let range = limit.map_or(Range::Any, |limit| limit.range());
+    let range = limit.map_or(Range::Any, Limit::range);
     // No water is no vessel of water.
     let range = if column.cell == Cell::Water && value == 0.0 { Range::Positive } else { range };
     let fits = range.holds(value);

@@ -2,16 +2,34 @@
 
 use super::suggestion::suggestion;
 use super::{Message, Wording};
-use calefact_analysis::fact::{OtherFile, PipelineFact};
+use calefact_analysis::fact::PipelineFact;
 use calefact_data::ApparatusKind;
+use std::path::Path;
 
 /// The message on a fact.
 pub(super) fn message(w: &Wording<'_>, fact: &PipelineFact) -> Message {
     match fact {
-        PipelineFact::NotAPipeline { found } => not_a_pipeline(*found),
-        PipelineFact::NoDataset { folder, near } => {
+        PipelineFact::NotAPipeline { path } => {
+            let folder = path.with_extension("");
+            let command = new_from(&folder, path);
+            Message::new("not a pipeline file but a table").hint(format!("make a dataset of it with `{command}`"))
+        }
+        PipelineFact::NothingToRun { folder, tables } => nothing_to_run(folder, *tables),
+        PipelineFact::SeveralPipelines { files } => {
+            let files: Vec<String> = files.iter().map(|file| typed(file)).collect();
+            Message::new(format!("the folder holds {} pipeline files: {}", files.len(), files.join(", ")))
+                .hint(format!("name one of them, such as `calefact run {}`", files[0]))
+        }
+        PipelineFact::FolderTaken { folder, by } => {
+            let folder = w.quoted(&folder.display().to_string());
+            Message::new(format!("{folder} holds the results of {}, a pipeline of the same name", w.quoted(by)))
+                .action("nothing written")
+                .hint("give one of the two another `name`, choose a folder with `--out`, or delete the folder")
+        }
+        PipelineFact::NoDataset { folder, near, tables } => {
             let hint = match near {
                 Some(near) => format!("did you mean `{near}`?"),
+                None if *tables => format!("make a dataset of it with `{}`", new_from(folder, folder)),
                 None => "`datasets` are relative to the folder of the pipeline file".into(),
             };
             Message::new(format!("{} is not a dataset: it has no dataset.toml", w.quoted(&folder.display().to_string())))
@@ -44,15 +62,29 @@ pub(super) fn message(w: &Wording<'_>, fact: &PipelineFact) -> Message {
     }
 }
 
-fn not_a_pipeline(found: OtherFile) -> Message {
-    let found = match found {
-        OtherFile::Dataset => "the description of a dataset",
-        OtherFile::Folder => "a folder",
-        OtherFile::Table => "a table",
+fn nothing_to_run(folder: &Path, tables: bool) -> Message {
+    let hint = if tables {
+        format!("make a dataset of its tables with `{}`", new_from(folder, folder))
+    } else {
+        "name a pipeline file or the folder of a dataset, or begin one with `calefact new mine`".to_owned()
     };
-    Message::new(format!("not a pipeline file but {found}")).hint(
-        "write a TOML file with `name = \"mine\"` and `datasets = [\"folder of the dataset\"]`, and give its name",
-    )
+    Message::new("neither a pipeline file nor dataset.toml is in the folder").hint(hint)
+}
+
+/// The command that makes a dataset of files.
+fn new_from(folder: &Path, from: &Path) -> String {
+    format!("calefact new {} --from {}", typed(folder), typed(from))
+}
+
+/// A path as it is typed on a command line.
+fn typed(path: &Path) -> String {
+    let text = path.display().to_string();
+    let is_plain = |c: char| c.is_alphanumeric() || "/._-\\:+,".contains(c);
+    match text.as_str() {
+        "" => ".".to_owned(),
+        text if text.chars().all(is_plain) => text.to_owned(),
+        text => format!("\"{text}\""),
+    }
 }
 
 const fn kind_word(kind: ApparatusKind) -> &'static str {
@@ -78,25 +110,44 @@ mod tests {
     }
 
     #[test]
-    fn files_of_another_kind() {
-        let hint =
-            "write a TOML file with `name = \"mine\"` and `datasets = [\"folder of the dataset\"]`, and give its name";
-        let cases = [
-            (OtherFile::Dataset, "not a pipeline file but the description of a dataset"),
-            (OtherFile::Folder, "not a pipeline file but a folder"),
-            (OtherFile::Table, "not a pipeline file but a table"),
-        ];
-        for (found, text) in cases {
-            check(&PipelineFact::NotAPipeline { found }, text, None, hint);
-        }
+    fn what_is_not_a_pipeline_names_the_command_that_helps() {
+        check(
+            &PipelineFact::NotAPipeline { path: "raw logs/b 3.csv".into() },
+            "not a pipeline file but a table",
+            None,
+            "make a dataset of it with `calefact new \"raw logs/b 3\" --from \"raw logs/b 3.csv\"`",
+        );
+        let text = "neither a pipeline file nor dataset.toml is in the folder";
+        let nothing = |folder: &str, tables| PipelineFact::NothingToRun { folder: folder.into(), tables };
+        check(&nothing("", true), text, None, "make a dataset of its tables with `calefact new . --from .`");
+        let begin = "name a pipeline file or the folder of a dataset, or begin one with `calefact new mine`";
+        check(&nothing("x", false), text, None, begin);
+        check(
+            &PipelineFact::SeveralPipelines { files: vec!["a.toml".into(), "b.toml".into()] },
+            "the folder holds 2 pipeline files: a.toml, b.toml",
+            None,
+            "name one of them, such as `calefact run a.toml`",
+        );
+        check(
+            &PipelineFact::FolderTaken { folder: "reports/mine".into(), by: "other.toml".into() },
+            "`reports/mine` holds the results of `other.toml`, a pipeline of the same name",
+            Some("nothing written"),
+            "give one of the two another `name`, choose a folder with `--out`, or delete the folder",
+        );
     }
 
     #[test]
     fn datasets_together() {
-        let missing = |near: Option<&str>| PipelineFact::NoDataset { folder: "d/x".into(), near: near.map(Into::into) };
+        let missing = |near: Option<&str>| PipelineFact::NoDataset {
+            folder: "d/x".into(),
+            near: near.map(Into::into),
+            tables: false,
+        };
         let (text, action) = ("`d/x` is not a dataset: it has no dataset.toml", Some("dataset left out"));
         check(&missing(Some("y")), text, action, "did you mean `y`?");
         check(&missing(None), text, action, "`datasets` are relative to the folder of the pipeline file");
+        let raw = PipelineFact::NoDataset { folder: "d/x".into(), near: None, tables: true };
+        check(&raw, text, action, "make a dataset of it with `calefact new d/x --from d/x`");
         check(
             &PipelineFact::ApparatusConflict { kind: ApparatusKind::Stove, id: "box".into(), dataset: "d/b".into() },
             "stove `box` is described in d/b and differently in an earlier dataset",

@@ -9,8 +9,9 @@ use std::path::PathBuf;
 /// Arguments of `plan`.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
 pub(crate) struct PlanArgs {
-    /// The pipeline file.
-    pub(crate) pipeline: PathBuf,
+    /// A pipeline file, or a folder with one or with a dataset [default: the folder you are in].
+    #[arg(value_name = "PIPELINE|DATASET")]
+    pub(crate) pipeline: Option<PathBuf>,
     /// What is wished and guessed.
     #[command(flatten)]
     pub(crate) wishes: PlanWishes,
@@ -95,9 +96,9 @@ impl From<PaperSize> for Paper {
 /// Arguments of `sheet`.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
 pub(crate) struct SheetArgs {
-    /// A pipeline file, or the folder of a dataset.
+    /// A pipeline file, or a folder with one or with a dataset [default: the folder you are in].
     #[arg(value_name = "PIPELINE|DATASET")]
-    pub(crate) from: PathBuf,
+    pub(crate) from: Option<PathBuf>,
     /// Number of sheets.
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u16).range(1..=400))]
     pub(crate) burns: u16,

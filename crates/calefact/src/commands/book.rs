@@ -16,9 +16,13 @@ use std::path::{Path, PathBuf};
 
 /// Runs `book`.
 pub(super) fn book(args: BookArgs) -> Exit {
-    let Some(job) = Job::settle(&args.pipeline, None, &args.working) else { return Exit::Usage };
+    let Some(job) = Job::settle(args.pipeline.as_deref(), None, &args.working) else { return Exit::Usage };
     let mut job = job.in_units(args.units.map(Into::into));
+    let is_default = args.out.is_none();
     job.out = args.out.unwrap_or_else(|| job.beside("-book"));
+    if is_default && !job.may_write(&job.out) {
+        return Exit::Usage;
+    }
     let Some(inputs) = job.open() else { return Exit::Usage };
     let job = job.without_comparisons();
     // Begun before the long work, so that a folder that cannot be written is told at once.

@@ -15,7 +15,7 @@ use std::io;
 
 /// Runs `check`.
 pub(super) fn check(args: &CheckArgs) -> Exit {
-    let Some(job) = Job::settle(&args.pipeline, None, &args.working) else { return Exit::Usage };
+    let Some(job) = Job::settle(args.pipeline.as_deref(), None, &args.working) else { return Exit::Usage };
     let Some(inputs) = job.open() else { return Exit::Usage };
     match job.pool.install(|| analysed(&job, &inputs, args.csv)) {
         Ok(analysis) => tell(&job, &inputs, &analysis, args.csv),

@@ -18,8 +18,11 @@ use std::path::{Path, PathBuf};
 
 /// Runs `plan`.
 pub(super) fn plan(args: &PlanArgs) -> Exit {
-    let Some(job) = Job::settle(&args.pipeline, None, &args.working) else { return Exit::Usage };
+    let Some(job) = Job::settle(args.pipeline.as_deref(), None, &args.working) else { return Exit::Usage };
     let job = job.in_units(args.sheet.units.map(Into::into));
+    if args.out.is_none() && !job.may_write(&job.beside("-plan")) {
+        return Exit::Usage;
+    }
     let Some(inputs) = job.open() else { return Exit::Usage };
     let request = match plan_request::request(&job, &args.wishes) {
         Ok(request) => request,

@@ -15,7 +15,7 @@ use std::io::{self, Write};
 
 /// Runs `predict`.
 pub(super) fn predict(args: &PredictArgs) -> Exit {
-    let Some(job) = Job::settle(&args.pipeline, None, &args.working) else { return Exit::Usage };
+    let Some(job) = Job::settle(args.pipeline.as_deref(), None, &args.working) else { return Exit::Usage };
     let job = job.in_units(args.units.map(Into::into));
     let Some(inputs) = job.open() else { return Exit::Usage };
     let mut job = job.without_comparisons();

@@ -15,7 +15,11 @@ use calefact_report::{ReportError, Results, Stage};
 
 /// Runs `run`.
 pub(super) fn run(args: RunArgs) -> Ended {
-    let Some(job) = Job::settle(&args.pipeline, args.out, &args.working) else { return Exit::Usage.into() };
+    let is_default = args.out.is_none();
+    let Some(job) = Job::settle(args.pipeline.as_deref(), args.out, &args.working) else { return Exit::Usage.into() };
+    if is_default && !job.may_write(&job.out) {
+        return Exit::Usage.into();
+    }
     let job = job.in_units(args.units.map(Into::into));
     let Some(inputs) = job.open() else { return Exit::Usage.into() };
     let request = match plan_request::request(&job, &PlanWishes::default()) {

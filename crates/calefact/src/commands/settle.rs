@@ -3,11 +3,12 @@
 use crate::args::Working;
 use crate::driver::{self, Inputs};
 use crate::messages;
-use crate::pipeline_file::PipelineFile;
-use calefact_analysis::finding::FindingSummary;
-use calefact_data::{InputFile, Severity};
+use crate::pipeline_file::{Located, PipelineFile, locate};
+use calefact_analysis::fact::PipelineFact;
+use calefact_analysis::finding::{Finding, FindingSummary};
+use calefact_data::{DESCRIPTION, InputFile, Severity};
 use calefact_report::words::{Units, Wording};
-use calefact_report::{Formats, ToolInfo};
+use calefact_report::{Formats, ToolInfo, made_of};
 use rayon::ThreadPool;
 use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
@@ -30,20 +31,14 @@ pub(crate) struct Job {
 
 impl Job {
     /// Resolves the arguments that the subcommands on a pipeline share. `None` when the pipeline file is wrong; messages say why.
-    pub(crate) fn settle(path: &Path, out: Option<PathBuf>, working: &Working) -> Option<Self> {
-        let (pipeline, findings) = PipelineFile::read(path);
-        let noticed = findings.iter().collect();
-        let Some(pipeline) = pipeline else {
-            refuse(path, &noticed);
-            return None;
-        };
-        messages::list_findings(&Wording::plain(), &noticed, Severity::Note);
+    pub(crate) fn settle(typed: Option<&Path>, out: Option<PathBuf>, working: &Working) -> Option<Self> {
+        let (path, pipeline) = pipeline(typed, working.quiet)?;
         let out = out
             .or_else(|| pipeline.outputs.folder.clone())
             .unwrap_or_else(|| Path::new("reports").join(&pipeline.name));
         let pool = pool(working.jobs)?;
         let formats = pipeline.outputs.formats;
-        Some(Self { path: path.to_path_buf(), pipeline, out, pool, formats, quiet: working.quiet })
+        Some(Self { path, pipeline, out, pool, formats, quiet: working.quiet })
     }
 
     /// The same in other units.
@@ -79,6 +74,16 @@ impl Job {
         self.out.with_file_name(name)
     }
 
+    /// Whether results may go into a folder: not where another pipeline's are, with the message that says so. Results of the
+    /// same data without a pipeline file give way to those of one.
+    pub(crate) fn may_write(&self, folder: &Path) -> bool {
+        let own = self.path.file_name().unwrap_or_default().to_string_lossy();
+        let Some(by) = made_of(folder).filter(|by| *by != own && by != DESCRIPTION) else { return true };
+        let finding = Finding::error(PipelineFact::FolderTaken { folder: folder.to_path_buf(), by });
+        messages::list_findings(&Wording::plain(), &[finding].iter().collect(), Severity::Error);
+        false
+    }
+
     /// Every file read so far, the pipeline file among them.
     pub(crate) fn files(&self, inputs: &Inputs) -> Vec<InputFile> {
         inputs.files().into_iter().chain(self.pipeline.file.clone()).collect()
@@ -109,6 +114,39 @@ impl Job {
     /// The least severity shown in full.
     pub(crate) fn shown(&self) -> Severity {
         if self.quiet { Severity::Error } else { Severity::Warning }
+    }
+}
+
+/// The pipeline that is meant, and the path its results are seen from.
+fn pipeline(typed: Option<&Path>, quiet: bool) -> Option<(PathBuf, PipelineFile)> {
+    let (path, is_named) = match locate(typed) {
+        Ok(Located::File(path, is_named)) => (path, is_named),
+        Ok(Located::Dataset(folder)) => {
+            let path = folder.join(DESCRIPTION);
+            if !quiet {
+                messages::say(&format!("{}: no pipeline file, so the usual comparisons are made", path.display()));
+            }
+            return Some((path, PipelineFile::of_dataset(&folder)?));
+        }
+        Err(finding) => {
+            messages::list_refusal(&[*finding].iter().collect());
+            return None;
+        }
+    };
+    if !quiet && !is_named {
+        messages::say(&format!("pipeline: {}", path.display()));
+    }
+    let (pipeline, findings) = PipelineFile::read(&path);
+    let noticed = findings.iter().collect();
+    match pipeline {
+        Some(pipeline) => {
+            messages::list_findings(&Wording::plain(), &noticed, Severity::Note);
+            Some((path, pipeline))
+        }
+        None => {
+            refuse(&path, &noticed);
+            None
+        }
     }
 }
 

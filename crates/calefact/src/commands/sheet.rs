@@ -2,7 +2,7 @@
 
 use crate::args::SheetArgs;
 use crate::driver::Inputs;
-use crate::pipeline_file::PipelineFile;
+use crate::pipeline_file::{Located, PipelineFile, locate};
 use crate::{Exit, messages};
 use calefact_analysis::finding::{Finding, FindingSummary};
 use calefact_data::{Apparatus, ApparatusNames, Dataset, Severity, register_columns};
@@ -12,7 +12,14 @@ use std::path::Path;
 
 /// Runs `sheet`.
 pub(super) fn sheet(args: &SheetArgs) -> Exit {
-    let found = if is_dataset(&args.from) { of_dataset(&args.from) } else { of_pipeline(&args.from) };
+    let found = match locate(args.from.as_deref()) {
+        Ok(Located::Dataset(folder)) => of_dataset(&folder),
+        Ok(Located::File(path, _)) => of_pipeline(&path),
+        Err(finding) => {
+            messages::list_refusal(&[*finding].iter().collect());
+            return Exit::Usage;
+        }
+    };
     let found = match found {
         Ok(found) => found,
         Err(exit) => return exit,
@@ -46,12 +53,7 @@ struct Found {
     units: Units,
 }
 
-fn is_dataset(path: &Path) -> bool {
-    path.is_dir() || path.file_name().is_some_and(|name| name == "dataset.toml")
-}
-
-fn of_dataset(path: &Path) -> Result<Found, Exit> {
-    let folder = if path.is_dir() { path } else { path.parent().unwrap_or(Path::new("")) };
+fn of_dataset(folder: &Path) -> Result<Found, Exit> {
     let (set, findings) = Dataset::open(folder);
     let findings: Vec<Finding> = findings.into_iter().map(calefact_data::Finding::widen).collect();
     messages::list_findings(&Wording::plain(), &findings.iter().collect(), Severity::Error);

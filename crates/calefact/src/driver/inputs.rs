@@ -5,7 +5,9 @@ use crate::pipeline_file::PipelineFile;
 use calefact_analysis::fact::PipelineFact;
 use calefact_analysis::finding::Finding;
 use calefact_analysis::unstated;
-use calefact_data::{Apparatus, Dataset, InputFile, LogBatch, RegisterRow, TrialKind, nearest};
+use calefact_data::{
+    Apparatus, DESCRIPTION, Dataset, InputFile, LogBatch, RegisterRow, TrialKind, holds_tables, nearest,
+};
 use std::collections::{BTreeSet, HashSet};
 use std::path::{Path, PathBuf};
 
@@ -127,9 +129,6 @@ impl Batch {
     }
 }
 
-/// The file that makes a folder a dataset.
-const DESCRIPTION: &str = "dataset.toml";
-
 /// A folder that is no dataset, with the one beside it that may have been meant.
 fn no_dataset(folder: &Path) -> Finding {
     let parent = folder.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
@@ -139,5 +138,5 @@ fn no_dataset(folder: &Path) -> Finding {
     names.sort();
     let wanted = folder.file_name().unwrap_or_default().to_string_lossy();
     let near = nearest(&wanted, names.iter().map(String::as_str)).map(Into::into);
-    Finding::error(PipelineFact::NoDataset { folder: folder.into(), near })
+    Finding::error(PipelineFact::NoDataset { folder: folder.into(), near, tables: holds_tables(folder) })
 }

@@ -6,6 +6,7 @@
 mod comparison;
 mod job;
 mod keys;
+mod locate;
 mod outputs;
 mod plan;
 mod reference_job;
@@ -13,13 +14,14 @@ mod settings;
 mod values;
 
 pub use keys::KEYS;
+pub(crate) use locate::{Located, locate};
 pub use outputs::Outputs;
 pub use plan::PlanWishes;
 
 use calefact_analysis::Settings;
-use calefact_analysis::fact::{OtherFile, PipelineFact};
 use calefact_analysis::finding::Finding;
-use calefact_data::{InputFile, Severity, toml_source};
+use calefact_data::{DESCRIPTION, InputFile, Severity, dataset_file, toml_source};
+use std::fs;
 use std::path::{Path, PathBuf};
 use toml_source::Table;
 
@@ -49,9 +51,6 @@ pub struct PipelineFile {
 impl PipelineFile {
     /// Reads a pipeline file. `None` when anything in it is wrong: a setting that was meant differently must not run.
     pub fn read(path: &Path) -> (Option<Self>, Vec<Finding>) {
-        if let Some(finding) = other_file(path) {
-            return (None, vec![finding]);
-        }
         let folder = path.parent().unwrap_or(Path::new(""));
         let (read, findings) = toml_source::read_file(path, KEYS, |root| build(root, folder));
         let findings: Vec<Finding> = findings.into_iter().map(calefact_data::Finding::widen).collect();
@@ -59,18 +58,32 @@ impl PipelineFile {
         let pipeline = read.filter(|_| sound).and_then(|(pipeline, file)| Some(Self { file: Some(file), ..pipeline? }));
         (pipeline, findings)
     }
+
+    /// The pipeline of a dataset without a file of its own: the usual comparisons, everything else by default. Problems of
+    /// the dataset are told when it is opened.
+    pub fn of_dataset(folder: &Path) -> Option<Self> {
+        let path = folder.join(DESCRIPTION);
+        let name = folder_name(folder);
+        let (read, _) = toml_source::read_text(&path, &of_one(&name), KEYS, |root| build(root, folder));
+        let (title, _) = toml_source::read_file(&path, dataset_file::KEYS, |root| root.string("title"));
+        let title = title.map(|(title, _)| title).filter(|title| !title.is_empty()).unwrap_or(name);
+        Some(Self { title, ..read.flatten()? })
+    }
 }
 
-/// A finding for what is no pipeline file by its name: a folder, a description of a dataset, a table.
-fn other_file(path: &Path) -> Option<Finding> {
-    let table = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("csv"));
-    let found = match path.file_name() {
-        Some(name) if name == "dataset.toml" => OtherFile::Dataset,
-        _ if path.is_dir() => OtherFile::Folder,
-        _ if table => OtherFile::Table,
-        _ => return None,
-    };
-    Some(Finding::error(PipelineFact::NotAPipeline { found }).at(path, None, None))
+/// The words of a pipeline file for a dataset alone, which leave everything else to defaults.
+fn of_one(name: &str) -> String {
+    format!("name = \"{name}\"\ndatasets = [\".\"]\n")
+}
+
+/// A name for the results of a folder: its own, as far as a folder of results can have it.
+fn folder_name(folder: &Path) -> String {
+    let opened = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
+    let name = fs::canonicalize(opened).ok().and_then(|p| Some(p.file_name()?.to_string_lossy().into_owned()));
+    let fits = |c: char| if c.is_alphanumeric() || "-_.".contains(c) { c } else { '-' };
+    let name: String = name.unwrap_or_default().chars().map(fits).collect();
+    let name = name.trim_start_matches('.');
+    if name.is_empty() { "dataset".to_owned() } else { name.to_owned() }
 }
 
 fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {

@@ -2,7 +2,6 @@
 
 use super::PipelineFile;
 use calefact_analysis::Quantity;
-use calefact_analysis::fact::{OtherFile, PipelineFact};
 use calefact_analysis::settings::{Combine, End, JobVessel, Propagation, RigCheck, Window};
 use calefact_data::toml_source;
 use calefact_report::words::{self, Wording};
@@ -149,13 +148,14 @@ fn paths_are_plain() {
     assert_eq!(super::values::place(Path::new(""), "../x"), Path::new("../x"));
 }
 
+/// Names of folders become names of results; `..` and blanks do not.
 #[test]
-fn files_of_another_kind_are_refused_by_their_name() {
-    for (path, other) in
-        [("mine/dataset.toml", OtherFile::Dataset), ("trials.csv", OtherFile::Table), (".", OtherFile::Folder)]
-    {
-        let (file, findings) = PipelineFile::read(Path::new(path));
-        assert!(file.is_none());
-        assert_eq!(findings[0].fact, PipelineFact::NotAPipeline { found: other }.into());
-    }
+fn a_dataset_is_a_pipeline_of_its_own() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let folder = dir.path().join("wash house (2)");
+    std::fs::create_dir(&folder).expect("a folder");
+    std::fs::write(folder.join("dataset.toml"), "title = \"Wash house\"\n").expect("a file");
+    let pipeline = PipelineFile::of_dataset(&folder).expect("a pipeline");
+    assert_eq!((pipeline.name.as_str(), pipeline.title.as_str()), ("wash-house--2-", "Wash house"));
+    assert_eq!((pipeline.datasets, pipeline.comparisons_named), (vec![folder], false));
 }
