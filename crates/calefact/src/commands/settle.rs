@@ -138,16 +138,12 @@ fn pipeline(typed: Option<&Path>, quiet: bool) -> Option<(PathBuf, PipelineFile)
     }
     let (pipeline, findings) = PipelineFile::read(&path);
     let noticed = findings.iter().collect();
-    match pipeline {
-        Some(pipeline) => {
-            messages::list_findings(&Wording::plain(), &noticed, Severity::Note);
-            Some((path, pipeline))
-        }
-        None => {
-            refuse(&path, &noticed);
-            None
-        }
-    }
+    let Some(pipeline) = pipeline else {
+        refuse(&path, &noticed);
+        return None;
+    };
+    messages::list_findings(&Wording::plain(), &noticed, Severity::Note);
+    Some((path, pipeline))
 }
 
 fn refuse(path: &Path, why: &FindingSummary) {
