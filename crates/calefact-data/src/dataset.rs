@@ -100,10 +100,12 @@ impl Dataset {
         };
         let (rows, more) = register_file::read(&register, &bytes, &stated.register_style, &stated.apparatus);
         findings.extend(more);
-        let origin = Arc::new(Origin { title: stated.apparatus.title.clone(), assume: stated.assume });
+        let mut apparatus = stated.apparatus;
+        register_file::add_usual_fuels(&mut apparatus, rows.as_ref().map_or(&[], |r| &r.rows));
+        let origin = Arc::new(Origin { title: apparatus.title.clone(), assume: stated.assume });
         let dataset = rows.map(|r| Self {
             folder: folder.into(),
-            apparatus: stated.apparatus,
+            apparatus,
             rows: r.rows.into_iter().map(|row| RegisterRow { origin: origin.clone(), ..row }).collect(),
             columns: r.columns,
             register,

@@ -36,6 +36,11 @@ pub enum UnitError {
         /// As written.
         text: String,
     },
+    /// Parts that do not run from large to small, each less than one of the unit before, as in `9 lb 6 oz`.
+    Parts {
+        /// As written.
+        text: String,
+    },
     /// The number holds a comma, which means one thing in one country and another in the next.
     Comma {
         /// As written.

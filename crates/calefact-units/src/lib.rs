@@ -18,5 +18,5 @@ mod unit;
 pub use error::UnitError;
 pub use kind::Kind;
 pub use parse::symbols;
-pub use quantity::parse_quantity;
+pub use quantity::{common_fraction, parse_quantity};
 pub use unit::Unit;

@@ -243,3 +243,44 @@ fn whole_parts_add_no_error_of_their_own() {
         assert_eq!(parse_quantity(text, Kind::Temperature), Ok(celsius), "{text}");
     }
 }
+
+/// Pound and foot by the international agreement of 1959 (NIST SP 811, appendix B): 0.453 592 37 kg and 0.3048 m; 16 oz, 12 in.
+#[test]
+fn parts_and_common_fractions() {
+    let pounds = |lb: f64| lb * 0.453_592_37;
+    let cases = [
+        ("9 lb 6 oz", Kind::Mass, pounds(9.375)),
+        ("9lb6oz", Kind::Mass, pounds(9.375)),
+        ("9 lb 6.5 oz", Kind::Mass, pounds(9.0 + 6.5 / 16.0)),
+        ("9 3/8 lb", Kind::Mass, pounds(9.375)),
+        ("9⅜ lb", Kind::Mass, pounds(9.375)),
+        ("3/8 lb", Kind::Mass, pounds(0.375)),
+        ("½ lb", Kind::Mass, pounds(0.5)),
+        ("2 kg 300 g", Kind::Mass, 2.3),
+        ("1'6\"", Kind::Length, 1.5 * 0.3048),
+        ("1' 6 1/2\"", Kind::Length, 18.5 * 0.0254),
+        ("5 ft 3 in", Kind::Length, 63.0 * 0.0254),
+        ("1 h 20 min", Kind::Time, 4800.0),
+        ("1 h 20 min 30 s", Kind::Time, 4830.0),
+        ("-1 h 20 min", Kind::Time, -4800.0),
+    ];
+    for (text, kind, want) in cases {
+        let got = si(text, kind);
+        assert!((got / want - 1.0).abs() < 1e-14, "{text}: {got} instead of {want}");
+    }
+}
+
+#[test]
+fn parts_that_do_not_fit_are_refused() {
+    let parts = |text: &str| UnitError::Parts { text: text.into() };
+    for text in ["6 oz 9 lb", "9 lb 16 oz", "9 lb 6 lb", "2 kg 3 kg"] {
+        assert_eq!(parse_quantity(text, Kind::Mass), Err(parts(text)), "{text}");
+    }
+    let refused =
+        ["9 lb 6", "9 lb -6 oz", "9 lb 6 gal", "9/8 lb", "3/0 lb", "3/14/2026 lb", "9 3 lb", "9 3/8", "1/2.5 lb"];
+    for text in refused {
+        assert!(parse_quantity(text, Kind::Mass).is_err(), "{text}");
+    }
+    assert!(parse_quantity("1/2", Kind::Fraction).is_err(), "a share is not a ratio");
+    assert!(parse_quantity("3/14", Kind::Fraction).is_err());
+}

@@ -5,8 +5,12 @@ use crate::fact::DatasetFact;
 use crate::toml_source::Table;
 
 /// Words for the classes of wood.
-pub(super) const CLASSES: [(&str, FuelClass); 2] =
-    [("coniferous", FuelClass::Coniferous), ("broadleaf", FuelClass::Broadleaf)];
+pub(super) const CLASSES: [(&str, FuelClass); 4] = [
+    ("coniferous", FuelClass::Coniferous),
+    ("broadleaf", FuelClass::Broadleaf),
+    ("softwood", FuelClass::Coniferous),
+    ("hardwood", FuelClass::Broadleaf),
+];
 
 /// Reads a fuel.
 pub(super) fn fuel(table: &Table<'_>) -> Fuel {

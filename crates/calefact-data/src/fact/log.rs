@@ -1,9 +1,10 @@
 //! Facts about logs: their files, headers, units, times and cells.
 
+use super::log_detail::{AssumedUnit, ClockForm};
 use super::{ReadFailure, TwoReadings};
 use crate::Channel;
 use crate::finding::Severity;
-use calefact_units::{Kind, UnitError};
+use calefact_units::UnitError;
 use serde::Serialize;
 use std::path::PathBuf;
 
@@ -157,6 +158,27 @@ pub enum Log {
         /// The air.
         air: f64,
     },
+    /// A time of day lies hours before the last one, as on a clock of twelve hours after noon or midnight.
+    TimePastTwelve {
+        /// Time as written.
+        cell: String,
+        /// Time of day that it is taken as, s.
+        of_day_s: f64,
+    },
+    /// The date of a time has two meanings.
+    TimeTwoDates {
+        /// Time as written.
+        cell: String,
+        /// Both dates.
+        dates: [String; 2],
+    },
+    /// A column `time` holds numbers without a unit.
+    TimeWithoutUnit {
+        /// Header as written.
+        header: String,
+        /// Its first cell.
+        cell: String,
+    },
     /// The row has no time.
     TimeBlank,
     /// The time, as written, may be hours and minutes or minutes and seconds.
@@ -197,26 +219,6 @@ pub enum Log {
     },
 }
 
-/// How a time of a clock is written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-pub enum ClockForm {
-    /// Only a time of day.
-    TimeOfDay,
-    /// Date and time of day.
-    Date,
-    /// Date, time of day and UTC offset.
-    Offset,
-}
-
-/// A column whose unit is stated nowhere.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct AssumedUnit {
-    /// Header as written.
-    pub header: String,
-    /// Kind of quantity; its SI unit is taken.
-    pub kind: Kind,
-}
-
 impl Log {
     /// All codes of this family with their meaning.
     pub const CODES: &[(&str, &str)] = &[
@@ -252,6 +254,8 @@ impl Log {
         ),
         ("time-mixed", "times of one log are written with and without date or UTC offset"),
         ("unit-doubtful", "in another unit of temperature the tank would start near the air"),
+        ("time-past-twelve", "a clock of twelve hours seems to have passed noon or midnight"),
+        ("date-ambiguous", "a date between slashes may have the day or the month first"),
         ("time-blank", "a row has no time"),
         ("time-ambiguous", "a time may be hours and minutes or minutes and seconds"),
         ("time-unreadable", "a cell is not a time"),
@@ -277,7 +281,7 @@ impl Log {
             Self::ColumnIgnored { .. } => "column-ignored",
             Self::DuplicateColumn { .. } => "duplicate-column",
             Self::UnitUnreadable { error, .. } => crate::text::units::code(error),
-            Self::UnitMissing { .. } => "missing-unit",
+            Self::UnitMissing { .. } | Self::TimeWithoutUnit { .. } => "missing-unit",
             Self::UnitAssumed(_) => "unit-assumed",
             Self::TrialColumnMissing(_) => "trial-column-missing",
             Self::TrialUnregistered(_) => "trial-unregistered",
@@ -292,6 +296,8 @@ impl Log {
             Self::RowsOverlap { .. } => "rows-overlap",
             Self::TimeRepeated { .. } => "time-repeated",
             Self::TimeSkipped(_) => "time-skipped",
+            Self::TimePastTwelve { .. } => "time-past-twelve",
+            Self::TimeTwoDates { .. } => "date-ambiguous",
             Self::TimeBlank => "time-blank",
             Self::TimeAmbiguous(_) => "time-ambiguous",
             Self::TimeUnreadable(_) => "time-unreadable",
@@ -320,6 +326,7 @@ impl Log {
             | Self::SameBytes { .. }
             | Self::HourSkipped { .. }
             | Self::OtherUnit { .. }
+            | Self::TimePastTwelve { .. }
             | Self::TimeBlank
             | Self::TimeUnreadable(_)
             | Self::NotANumber { .. }

@@ -3,13 +3,15 @@
 mod dataset;
 mod file;
 mod log;
+mod log_detail;
 mod logger_fault;
 mod register;
 mod toml;
 
 pub use dataset::{DatasetFact, ToleranceProblem};
 pub use file::{BinaryFormat, File, ReadFailure, TableFile};
-pub use log::{AssumedUnit, ClockForm, Log};
+pub use log::Log;
+pub use log_detail::{AssumedUnit, ClockForm};
 pub use logger_fault::{LoggerFault, SpikeReading};
 pub use register::RegisterFact;
 pub use toml::{Misfit, Toml};

@@ -80,6 +80,13 @@ pub enum RegisterFact {
         /// The column.
         column: String,
     },
+    /// A date between slashes may have the day or the month first, and no other date of the register shows which.
+    DateTwoReadings {
+        /// As written.
+        cell: String,
+        /// Both dates.
+        dates: [String; 2],
+    },
     /// A cell that must hold a number does not.
     NotANumber {
         /// The column.
@@ -230,6 +237,7 @@ impl RegisterFact {
         ("too-many-cells", "a row has more cells than the header"),
         ("blank-cell", "a cell has no value"),
         ("default-unreadable", "a blank cell stands for a default that cannot be used"),
+        ("date-ambiguous", "a date between slashes may have the day or the month first"),
         ("not-a-number", "a cell is not a number"),
         ("ambiguous-number", "the mark in a number may be a decimal sign or part thousands"),
         ("split-number", "a number and the words beside it may be one number with a decimal comma"),
@@ -261,6 +269,7 @@ impl RegisterFact {
             Self::TooManyCells { .. } => "too-many-cells",
             Self::Blank { .. } => "blank-cell",
             Self::NoDefault { .. } => "default-unreadable",
+            Self::DateTwoReadings { .. } => "date-ambiguous",
             Self::NotANumber { .. } => "not-a-number",
             Self::TwoReadings { .. } => "ambiguous-number",
             Self::SplitNumber { .. } => "split-number",

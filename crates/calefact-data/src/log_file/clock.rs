@@ -1,31 +1,18 @@
-//! Clock times to seconds: over midnight, and through a change of clocks where the time zone is known.
+//! Clock times to seconds: over midnight, past noon without am and pm, and through a change of clocks where the time zone is
+//! known. What one cell says is in [`super::stamp`].
 
+use super::stamp::{self, Context, Reading, Stamp};
 use super::times::TimeCell;
 use crate::fact::ClockForm;
 use crate::layout::LogSettings;
+use crate::text::date::{DayOrder, WrittenDate, shown_order};
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::{AmbiguousOffset, TimeZone};
 
-/// The time in a clock cell.
-#[derive(Debug, Clone, Copy, PartialEq)]
-enum Stamp {
-    /// Seconds since midnight.
-    TimeOfDay(f64),
-    /// Date and time of day in s.
-    Local(Date, f64),
-    /// Seconds since 1970 UTC: the cell names its offset.
-    Instant(f64),
-}
-
-impl Stamp {
-    const fn form(self) -> ClockForm {
-        match self {
-            Self::TimeOfDay(_) => ClockForm::TimeOfDay,
-            Self::Local(..) => ClockForm::Date,
-            Self::Instant(_) => ClockForm::Offset,
-        }
-    }
-}
+/// Half a day, s.
+const HALF_DAY_S: f64 = 43_200.0;
+/// Longest time between two readings at which a clock of twelve hours is taken to have passed noon or midnight, s.
+const LONGEST_STEP_S: f64 = 6.0 * 3600.0;
 
 /// Follows one trial's clock from reading to reading.
 #[derive(Debug, Clone, Default)]
@@ -33,8 +20,14 @@ pub(super) struct Clock<'a> {
     format: Option<&'a str>,
     zone: Option<&'a TimeZone>,
     date: Option<Date>,
+    /// Order of day and month, once a date has shown it.
+    order: Option<DayOrder>,
     days: i32,
     last_of_day: f64,
+    /// Half days added to a clock of twelve hours, s.
+    halves: f64,
+    /// Whether no time so far tells that the clock has 24 hours.
+    maybe_twelve: bool,
     last: f64,
     /// Form of the times so far.
     form: Option<ClockForm>,
@@ -48,9 +41,12 @@ impl<'a> Clock<'a> {
         Self {
             format: settings.clock_format.as_deref(),
             zone: settings.time_zone.as_ref(),
-            date: date.and_then(|d| d.parse().ok()).or(settings.date),
+            date: date.and_then(|d| WrittenDate::new(d)?.full()).or(settings.date),
+            order: None,
             days: 0,
             last_of_day: f64::NEG_INFINITY,
+            halves: 0.0,
+            maybe_twelve: true,
             last: f64::NEG_INFINITY,
             form: None,
             undated: false,
@@ -68,18 +64,20 @@ impl<'a> Clock<'a> {
         if cell.is_empty() || cell == b"--" {
             return TimeCell::Blank;
         }
-        let stamp = self.stamp(cell);
-        if let Some(form) = stamp.map(Stamp::form) {
-            let above = *self.form.get_or_insert(form);
-            if self.moment(form) != self.moment(above) {
-                return TimeCell::Mixed(form, above);
-            }
+        let stamp = match self.stamp(cell) {
+            Some(Reading::Stamp(stamp)) => stamp,
+            Some(Reading::TwoDates(dates)) => return TimeCell::TwoDates(dates),
+            None => return TimeCell::Unreadable,
+        };
+        let form = stamp.form();
+        let above = *self.form.get_or_insert(form);
+        if self.moment(form) != self.moment(above) {
+            return TimeCell::Mixed(form, above);
         }
         let time = match stamp {
-            Some(Stamp::Instant(s)) => Some(TimeCell::Seconds(s)),
-            Some(Stamp::Local(date, s)) => self.local(date, s),
-            Some(Stamp::TimeOfDay(s)) => self.time_of_day(s),
-            None => None,
+            Stamp::Instant(s) => Some(TimeCell::Seconds(s)),
+            Stamp::Local(date, s) => self.local(date, s),
+            Stamp::TimeOfDay { s, twelve } => self.time_of_day(s, twelve),
         };
         if let Some(s) = time.and_then(TimeCell::seconds) {
             self.last = self.last.max(s);
@@ -101,16 +99,37 @@ impl<'a> Clock<'a> {
         self.form.is_some_and(|form| self.moment(form) != ClockForm::Offset)
     }
 
-    fn time_of_day(&mut self, s: f64) -> Option<TimeCell> {
-        if s < self.last_of_day - 43_200.0 {
+    /// What a cell says. The first date that shows the order of day and month settles it for those below.
+    fn stamp(&mut self, cell: &[u8]) -> Option<Reading> {
+        let text = std::str::from_utf8(cell).ok()?;
+        let reading = stamp::read(text, &Context { format: self.format, date: self.date, order: self.order })?;
+        if self.order.is_none() && matches!(reading, Reading::Stamp(Stamp::Local(..))) {
+            self.order = stamp::date_part(text).and_then(shown_order);
+        }
+        Some(reading)
+    }
+
+    fn time_of_day(&mut self, s: f64, twelve: bool) -> Option<TimeCell> {
+        self.maybe_twelve &= twelve;
+        let step = s + self.halves - self.last_of_day;
+        let passes = self.maybe_twelve && (-HALF_DAY_S..0.0).contains(&step) && step + HALF_DAY_S <= LONGEST_STEP_S;
+        if passes {
+            self.halves += HALF_DAY_S;
+        } else if step < -HALF_DAY_S {
             self.days += 1;
         }
-        self.last_of_day = s;
+        let of_day = s + self.halves;
+        self.last_of_day = of_day;
         self.undated |= self.date.is_none();
-        match self.date.filter(|_| self.zone.is_some()) {
-            Some(first) => self.local(first.checked_add(jiff::Span::new().days(self.days)).ok()?, s),
-            None => Some(TimeCell::Seconds(f64::from(self.days).mul_add(86_400.0, s))),
-        }
+        let days = self.days + (of_day / 86_400.0).floor() as i32;
+        let time = match self.date.filter(|_| self.zone.is_some()) {
+            Some(first) => self.local(first.checked_add(jiff::Span::new().days(days)).ok()?, of_day % 86_400.0)?,
+            None => TimeCell::Seconds(f64::from(self.days).mul_add(86_400.0, of_day)),
+        };
+        Some(match time {
+            TimeCell::Seconds(seconds) if passes => TimeCell::PastTwelve { seconds, of_day: of_day % 86_400.0 },
+            time => time,
+        })
     }
 
     /// Local time to a count of seconds: in the zone if one is given, taking the later of two meanings where the
@@ -128,69 +147,6 @@ impl<'a> Clock<'a> {
         let seconds = if first < self.last { meanings.later().ok().map(at)? } else { first };
         Some(if skipped { TimeCell::Skipped(seconds) } else { TimeCell::Seconds(seconds) })
     }
-
-    fn stamp(&self, cell: &[u8]) -> Option<Stamp> {
-        let text = std::str::from_utf8(cell).ok()?;
-        match self.format {
-            Some(format) => formatted(format, text),
-            None => iso(text).or_else(|| time_of_day(text).map(Stamp::TimeOfDay)),
-        }
-    }
-}
-
-fn formatted(format: &str, text: &str) -> Option<Stamp> {
-    if let Ok(dt) = DateTime::strptime(format, text) {
-        return Some(Stamp::Local(dt.date(), seconds_of_day(dt.time())));
-    }
-    Time::strptime(format, text).ok().map(|t| Stamp::TimeOfDay(seconds_of_day(t)))
-}
-
-/// `2026-03-28T23:50[:05]`, with a space for the `T`, perhaps with `Z` or an offset.
-fn iso(text: &str) -> Option<Stamp> {
-    let date = text.get(..10)?;
-    let rest = text.get(11..)?;
-    let digits = date.as_bytes();
-    if digits[4] != b'-' || digits[7] != b'-' || !matches!(text.as_bytes()[10], b'T' | b't' | b' ') {
-        return None;
-    }
-    if let Some(s) = time_of_day(rest) {
-        let number = |from: usize, to: usize| date.get(from..to)?.parse::<i16>().ok();
-        let date = Date::new(number(0, 4)?, number(5, 7)? as i8, number(8, 10)? as i8).ok()?;
-        return Some(Stamp::Local(date, s));
-    }
-    let instant: jiff::Timestamp = text.parse().ok()?;
-    Some(Stamp::Instant(instant.as_millisecond() as f64 / 1000.0))
-}
-
-/// `HH:MM[:SS[.fff]]`, 24 h, or with `am` or `pm` after it.
-fn time_of_day(text: &str) -> Option<f64> {
-    let lower = text.to_ascii_lowercase();
-    let (body, half) = match (lower.strip_suffix("am"), lower.strip_suffix("pm")) {
-        (Some(b), _) => (b.trim_end(), Some(0.0)),
-        (_, Some(b)) => (b.trim_end(), Some(12.0)),
-        _ => (lower.as_str(), None),
-    };
-    let mut parts = body.split(':');
-    let hour: f64 = two_digits(parts.next()?)?;
-    let minute: f64 = two_digits(parts.next()?)?;
-    let second: f64 = parts.next().map_or(Some(0.0), |s| s.replace(',', ".").parse().ok())?;
-    let hour = match half {
-        Some(_) if !(1.0..=12.0).contains(&hour) => return None,
-        Some(add) => hour % 12.0 + add,
-        None => hour,
-    };
-    let fits = hour < 24.0 && minute < 60.0 && (0.0..60.0).contains(&second) && parts.next().is_none();
-    fits.then_some(hour * 3600.0 + minute * 60.0 + second)
-}
-
-fn two_digits(text: &str) -> Option<f64> {
-    let fits = (1..=2).contains(&text.len()) && text.bytes().all(|b| b.is_ascii_digit());
-    fits.then(|| text.parse().ok()).flatten()
-}
-
-fn seconds_of_day(time: Time) -> f64 {
-    let whole = i32::from(time.hour()) * 3600 + i32::from(time.minute()) * 60 + i32::from(time.second());
-    f64::from(whole) + f64::from(time.subsec_nanosecond()) * 1e-9
 }
 
 /// Days since 1970-01-01.
@@ -207,11 +163,8 @@ mod tests {
 
     fn times(settings: &LogSettings, date: Option<&str>, cells: &[&str]) -> Vec<f64> {
         let mut clock = Clock::new(settings, date);
-        let read = |c: &&str| match clock.read(c.as_bytes()) {
-            TimeCell::Seconds(s) => s,
-            other => panic!("{c}: {other:?}"),
-        };
-        let all: Vec<f64> = cells.iter().map(read).collect();
+        let mut read = |c: &&str| clock.read(c.as_bytes()).seconds().unwrap_or_else(|| panic!("{c}"));
+        let all: Vec<f64> = cells.iter().map(&mut read).collect();
         all.iter().map(|t| (t - all[0]) / 60.0).collect()
     }
 
@@ -224,6 +177,63 @@ mod tests {
         let none = LogSettings::default();
         assert_eq!(times(&none, None, &["23:50", "00:00", "00:10:30", "12:00"]), [0.0, 10.0, 20.5, 730.0]);
         assert_eq!(times(&none, None, &["11:50 PM", "12:05 am", "1:00 AM"]), [0.0, 15.0, 70.0]);
+        assert_eq!(times(&none, None, &["4 PM", "4:30 p.m.", "5PM", "17:15 Uhr"]), [0.0, 30.0, 60.0, 75.0]);
+    }
+
+    /// A wall clock has no am and pm.
+    #[test]
+    fn past_twelve_without_am_and_pm() {
+        let none = LogSettings::default();
+        let noon = times(&none, None, &["11:40", "12:20", "1:05", "2:00", "11:50", "12:10", "1:00"]);
+        assert_eq!(noon, [0.0, 40.0, 85.0, 140.0, 730.0, 750.0, 800.0]);
+        let mut clock = Clock::new(&none, None);
+        let read = |clock: &mut Clock<'_>, text: &str| clock.read(text.as_bytes());
+        assert_eq!(read(&mut clock, "12:20"), TimeCell::Seconds(44_400.0));
+        assert_eq!(read(&mut clock, "1:05"), TimeCell::PastTwelve { seconds: 47_100.0, of_day: 47_100.0 });
+        let mut steps_back = Clock::new(&none, None);
+        for text in ["12:50", "12:05"] {
+            assert!(matches!(read(&mut steps_back, text), TimeCell::Seconds(_)), "{text}: a slip, not half a day");
+        }
+        let mut full = Clock::new(&none, None);
+        for text in ["13:10", "12:20", "1:05"] {
+            assert!(matches!(read(&mut full, text), TimeCell::Seconds(_)), "{text}: this clock has 24 hours");
+        }
+    }
+
+    #[test]
+    fn dates_in_other_forms() {
+        let none = LogSettings::default();
+        assert_eq!(times(&none, None, &["24.03.2026 22:58:00", "25.03.2026 00:08:00"]), [0.0, 70.0]);
+        assert_eq!(times(&none, None, &["3/14/2026 11:50 PM", "3/15/2026 12:10 AM"]), [0.0, 20.0]);
+        assert_eq!(times(&none, None, &["14 Mar 2026, 23:50", "15 Mar 2026, 0:10"]), [0.0, 20.0]);
+        assert_eq!(times(&none, None, &["28.2. 23:50", "1.3. 0:10"]), [0.0, 20.0]);
+        assert_eq!(times(&none, Some("2028-02-28"), &["28.2. 23:50", "29.2. 0:10"]), [0.0, 20.0]);
+        assert_eq!(times(&none, None, &["2026-03-24T22:58:10Z", "2026-03-24T23:08:10Z"]), [0.0, 10.0]);
+    }
+
+    /// Excel counts days from 1899-12-30 (ECMA-376, part 1, 18.17.4.1): 46105 is 2026-03-24.
+    #[test]
+    fn numbers_of_spreadsheets_and_of_unix() {
+        let none = LogSettings::default();
+        assert_eq!(times(&none, None, &["46105.5", "46105.75"]), [0.0, 360.0]);
+        assert_eq!(times(&none, None, &["46105,5", "2026-03-24 18:00"]), [0.0, 360.0]);
+        assert_eq!(times(&none, None, &["0.5", "0.75"]), [0.0, 360.0]);
+        assert_eq!(times(&none, None, &["1774393090", "1774393690"]), [0.0, 10.0]);
+    }
+
+    #[test]
+    fn the_order_of_day_and_month_needs_evidence() {
+        let none = LogSettings::default();
+        let read = |date: Option<&str>, cells: &[&str]| {
+            let mut clock = Clock::new(&none, date);
+            cells.iter().fold(TimeCell::Blank, |_, c| clock.read(c.as_bytes()))
+        };
+        assert!(matches!(read(None, &["3/4/2026 10:00"]), TimeCell::TwoDates(_)));
+        let day = |cell| if let TimeCell::Seconds(s) = cell { (s / 86_400.0) as i64 } else { panic!("{cell:?}") };
+        let (april, march) = (20_546, 20_516);
+        assert_eq!(day(read(Some("2026-04-03"), &["3/4/2026 10:00"])), april, "the register's date tells");
+        assert_eq!(day(read(Some("2026-03-04"), &["3/4/2026 10:00"])), march);
+        assert_eq!(day(read(None, &["3/14/2026 10:00", "3/4/2026 10:00"])), march, "the row above tells");
     }
 
     #[test]

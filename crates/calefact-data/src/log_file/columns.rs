@@ -5,6 +5,7 @@ use crate::fact::Log;
 use crate::layout::LogSettings;
 use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
+use crate::text::sniff::number_part;
 use crate::{Channel, Finding, Severity, nearest};
 use calefact_units::{Kind, Unit, UnitError};
 
@@ -15,6 +16,8 @@ pub(super) enum TimeForm {
     Elapsed(ElapsedForm),
     /// Time of the clock.
     Clock,
+    /// The header says `time` and no more: the cells below decide.
+    Open,
 }
 
 /// A column of numbers.
@@ -51,6 +54,8 @@ pub(super) struct Columns {
     pub(super) time: Option<(usize, TimeForm)>,
     /// The clock, whether it gives the time or only checks `elapsed`.
     pub(super) clock: Option<usize>,
+    /// Date that belongs to the clock.
+    pub(super) date: Option<usize>,
     pub(super) trial: Option<usize>,
     pub(super) values: Vec<ValueColumn>,
     /// Columns that cannot do without a unit and have none so far, with their headers; a row of units may give it.
@@ -73,6 +78,35 @@ impl Columns {
     pub(super) fn is_complete(&self) -> bool {
         self.time.is_some() && self.values.iter().any(|v| v.channel == Channel::Tank)
     }
+}
+
+impl Columns {
+    /// The time column, where its header says what it is.
+    fn stated_time(&self) -> Option<(usize, TimeForm)> {
+        self.time.filter(|(_, form)| *form != TimeForm::Open)
+    }
+
+    /// Settles a column `time` by the cells below: times of the clock, or elapsed time with a row of units. Hours, minutes and
+    /// seconds from zero on are the same time either way; a midnight of two parts is left to the reading of its cell. The first
+    /// cell, where it is a number without a unit.
+    pub(super) fn settle_time<'c>(&mut self, mut cells: impl Iterator<Item = &'c str>) -> Result<(), String> {
+        let Some((index, TimeForm::Open)) = self.time else { return Ok(()) };
+        let cell = cells.find(|c| !c.is_empty()).unwrap_or_default();
+        if is_short_number(cell) {
+            return Err(cell.to_owned());
+        }
+        let is_midnight = cell.starts_with('0') && cell.trim_start_matches('0').starts_with(':');
+        let is_elapsed = elapsed::form(Some(cell)).is_ok() || is_midnight;
+        self.clock = self.clock.or((!is_elapsed).then_some(index));
+        let elapsed = TimeForm::Elapsed(ElapsedForm::Number(Unit::si(Kind::Time)));
+        self.time = Some((index, if is_elapsed { elapsed } else { TimeForm::Clock }));
+        Ok(())
+    }
+}
+
+/// A number too small to be a date of a spreadsheet or a count of seconds since 1970.
+fn is_short_number(cell: &str) -> bool {
+    cell.replacen(',', ".", 1).parse::<f64>().is_ok_and(|number| number < 20_000.0)
 }
 
 /// Resolves the cells of a header on a line.
@@ -106,12 +140,15 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
         "trial" if settings.trial_column.is_none() => first(&mut columns.trial, index, "trial", cell)?,
         "clock" => {
             first(&mut columns.clock, index, "clock", cell)?;
-            columns.time = columns.time.or(Some((index, TimeForm::Clock)));
+            columns.time = columns.stated_time().or(Some((index, TimeForm::Clock)));
         }
+        "date" => first(&mut columns.date, index, "date", cell)?,
+        "time" if unit.is_none() => columns.time = columns.time.or(Some((index, TimeForm::Open))),
+        "time" if columns.stated_time().is_some() => return Err(unknown(cell, "time").into()),
         "elapsed" if matches!(columns.time, Some((_, TimeForm::Elapsed(_)))) => {
             return Err(second(cell, "elapsed").into());
         }
-        "elapsed" => {
+        "elapsed" | "time" => {
             if unit.is_none() {
                 columns.assumed.push(WithoutUnit { index, header: quoted(cell).into(), kind: Kind::Time });
             }
@@ -168,6 +205,14 @@ fn unreadable_unit(cell: &str, error: UnitError) -> Log {
 pub(super) fn parse_unit(channel: Channel, text: &str) -> Result<Unit, UnitError> {
     let unit = Unit::parse(text, channel.kind());
     if channel == Channel::Flow { unit.or_else(|_| Unit::parse(text, Kind::VolumeFlow)) } else { unit }
+}
+
+/// The unit that a cell states behind its number.
+pub(super) fn cell_unit(channel: Channel, cell: &[u8]) -> Option<Unit> {
+    let text = std::str::from_utf8(cell).ok()?.trim();
+    let number = number_part(text);
+    let unit = text[number.len()..].trim();
+    parse_unit(channel, unit).ok().filter(|_| !number.is_empty() && !unit.is_empty())
 }
 
 fn unknown(cell: &str, name: &str) -> Log {

@@ -1,6 +1,6 @@
 //! Headers inside a log: one that is repeated, a row of units below it, and the checks at the first reading below.
 
-use super::columns::{self, TimeForm, ValueColumn};
+use super::columns::{self, TimeForm, ValueColumn, cell_unit};
 use super::elapsed;
 use super::reader::Reader;
 use crate::Finding;
@@ -9,8 +9,9 @@ use crate::text::cells::as_text;
 use crate::text::number::Cell;
 
 impl Reader<'_> {
-    /// At the first reading below a header, columns still without a unit become findings.
-    pub(super) fn close_header(&mut self, time: &[u8]) {
+    /// At the first reading below a header, columns still without a unit become findings, unless their first cell states one.
+    pub(super) fn close_header(&mut self, time: &[u8], cells: &[&[u8]]) {
+        self.take_cell_units(cells);
         let line = self.columns.line;
         self.assumptions.close(&mut self.columns, time);
         for (ValueColumn { index, channel, .. }, header) in std::mem::take(&mut self.columns.unitless) {
@@ -27,7 +28,10 @@ impl Reader<'_> {
 
     pub(super) fn is_header_or_units(&mut self, line: u64, cells: &[&[u8]]) -> bool {
         let text: Vec<String> = cells.iter().map(|c| as_text(c)).collect();
-        let again = columns::resolve(&text, line, self.settings);
+        let mut again = columns::resolve(&text, line, self.settings);
+        if let (Some((index, TimeForm::Open)), Some((_, form))) = (again.time, self.columns.time) {
+            (again.time, again.clock) = (Some((index, form)), (form == TimeForm::Clock).then_some(index));
+        }
         if again.is_complete() {
             let new = |f: &&Finding| self.header.iter().all(|h| h.fact != f.fact);
             let new: Vec<Finding> = again.findings.iter().filter(new).cloned().collect();
@@ -37,6 +41,27 @@ impl Reader<'_> {
             return true;
         }
         self.below_header == 1 && self.take_units(&text)
+    }
+
+    /// Takes the units that cells of the first reading state, such as `56 F`, for columns without one.
+    fn take_cell_units(&mut self, cells: &[&[u8]]) {
+        let unit = |v: &ValueColumn| cell_unit(v.channel, cells.get(v.index)?);
+        for value in &mut self.columns.values {
+            let is_open = self.columns.assumed.iter().any(|a| a.index == value.index);
+            if let Some(unit) = unit(value).filter(|_| is_open) {
+                value.unit = unit;
+                self.columns.assumed.retain(|a| a.index != value.index);
+            }
+        }
+        for (mut value, header) in std::mem::take(&mut self.columns.unitless) {
+            match unit(&value) {
+                Some(unit) => {
+                    value.unit = unit;
+                    self.columns.values.push(value);
+                }
+                None => self.columns.unitless.push((value, header)),
+            }
+        }
     }
 
     /// A row of units right below the header: every cell of a number column is blank or a unit of its kind.
@@ -56,7 +81,7 @@ impl Reader<'_> {
             TimeForm::Elapsed(_) => {
                 cell(index).map_or(Some(form), |u| elapsed::form(Some(u)).ok().map(TimeForm::Elapsed))
             }
-            TimeForm::Clock => Some(form),
+            TimeForm::Clock | TimeForm::Open => Some(form),
         };
         let Some(time) = time.filter(|_| any) else { return false };
         self.columns.unitless.retain(|(v, _)| values.iter().all(|w| w.index != v.index));

@@ -30,12 +30,27 @@ pub(super) fn find(text: &[u8], settings: &LogSettings) -> Result<Layout, Box<Fi
     let delimiters: Vec<u8> = settings.style.delimiter.map_or_else(|| sniff::DELIMITERS.to_vec(), |d| vec![d]);
     let first_row = |d: &u8| best(text, settings, &[*d], 1).filter(is_plain);
     let best = delimiters.iter().find_map(first_row).or_else(|| best(text, settings, &delimiters, sniff::ROWS));
-    let Some(best) = best.filter(|b| b.columns.recognised > 0) else { return Err(no_header(text, settings).into()) };
+    let Some(mut best) = best.filter(|b| b.columns.recognised > 0) else {
+        return Err(no_header(text, settings).into());
+    };
+    settle_time(text, &mut best)?;
     if !best.columns.is_complete() {
         return Err(incomplete(&best).into());
     }
     let sign = settings.style.decimal.map_or_else(|| sign(text, &best), DecimalSign::from);
     Ok(Layout { delimiter: best.delimiter, sign, line: best.line, columns: best.columns })
+}
+
+/// Settles a column `time` by the rows below the header.
+fn settle_time(text: &[u8], header: &mut Candidate) -> Result<(), Box<Finding>> {
+    let Some((index, TimeForm::Open)) = header.columns.time else { return Ok(()) };
+    let rows = preview(text, header.delimiter, sniff::ROWS);
+    let below = rows.iter().filter(|(line, _)| *line > header.line);
+    let cells = below.filter_map(|(_, cells)| cells.get(index).map(String::as_str));
+    header.columns.settle_time(cells).map_err(|cell| {
+        let fact = Log::TimeWithoutUnit { header: quoted(&header.cells[index]).into(), cell };
+        Finding::from(fact).at("", Some(header.line), Some(index as u64 + 1)).into()
+    })
 }
 
 /// A first row that is complete and has no unknown column is the header.

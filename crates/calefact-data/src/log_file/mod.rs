@@ -17,6 +17,7 @@ mod problems;
 mod reader;
 mod series;
 mod skipped_hour;
+mod stamp;
 mod times;
 mod trial;
 

@@ -107,7 +107,7 @@ impl<'a> Reader<'a> {
             self.long_text = None;
             return;
         }
-        self.close_header(cell);
+        self.close_header(cell, cells);
         if self.quoted && self.is_open(line, cells) {
             return;
         }
@@ -121,7 +121,10 @@ impl<'a> Reader<'a> {
         let column = index as u64 + 1;
         let time = match form {
             TimeForm::Elapsed(form) => elapsed::read(cell, form, &self.style),
-            TimeForm::Clock => series.clock.read(cell),
+            TimeForm::Clock | TimeForm::Open => match self.columns.date.and_then(|date| cells.get(date)) {
+                Some(date) if !date.trim_ascii().is_empty() => series.clock.read(&[date, cell].join(&b' ')),
+                _ => series.clock.read(cell),
+            },
         };
         if let Some(fact) = time.problem(cell) {
             series.problems.add(fact, line, column);

@@ -2,7 +2,7 @@
 
 use super::clock::Clock;
 use super::clock_check::ClockCheck;
-use super::columns::{ValueColumn, Words};
+use super::columns::{ValueColumn, Words, cell_unit};
 use super::overlap::Overlaps;
 use super::problems::Problems;
 use super::times::two_readings;
@@ -10,9 +10,10 @@ use crate::fact::Log;
 use crate::readings::{Remark, flag};
 use crate::text::cells::excerpt;
 use crate::text::number::{Cell, NumberStyle};
+use crate::text::sniff::number_part;
 use crate::{Channel, Finding};
 use calefact_physics::water::density;
-use calefact_units::Kind;
+use calefact_units::{Kind, parse_quantity};
 
 /// Liquid water, degC: a probe that reads beyond is taken at the nearer end.
 const WATER_C: (f64, f64) = (0.0, 110.0);
@@ -100,10 +101,10 @@ impl<'a> Series<'a> {
             let cell = cells.get(column.index).copied().unwrap_or_default();
             let value = match style.read(cell) {
                 Cell::Number(v) => column.unit.to_si(v),
-                other => {
+                other => with_unit(column, cell, style).unwrap_or_else(|| {
                     self.flag_gap(other, column, cell, line);
                     f64::NAN
-                }
+                }),
             };
             self.push(column.channel, value);
         }
@@ -201,5 +202,16 @@ impl<'a> Series<'a> {
                 if *words == Words::Event { self.events.push(remark) } else { self.notes.push(remark) }
             }
         }
+    }
+}
+
+/// The value, SI, of a cell that states its own unit; of a flow only of the kind of its column.
+fn with_unit(column: &ValueColumn, cell: &[u8], style: &NumberStyle<'_>) -> Option<f64> {
+    let text = std::str::from_utf8(cell).ok()?.trim();
+    let unit = cell_unit(column.channel, cell).filter(|unit| unit.kind == column.unit.kind);
+    match (style.read(number_part(text).as_bytes()), unit) {
+        (Cell::Number(value), Some(unit)) => Some(unit.to_si(value)),
+        // Parts, such as `2 lb 3 oz`, and common fractions.
+        _ => parse_quantity(text, column.unit.kind).ok().filter(|_| column.unit.kind == Kind::Mass),
     }
 }

@@ -10,7 +10,7 @@ use crate::text::number::{Cell, Decimal, NumberStyle, TwoReadings};
 use crate::text::sniff::number_part;
 use crate::toml_source::Range;
 use crate::{DefaultCell, Finding, Severity, TrialKind};
-use calefact_units::{Kind, Unit, parse_quantity};
+use calefact_units::{Kind, Unit, common_fraction, parse_quantity};
 
 /// Columns of words that may hold anything.
 const WORDS: [&str; 2] = ["note", "exclude"];
@@ -231,7 +231,10 @@ impl Cells<'_> {
             Cell::Number(v) => Some(unit.map_or(v, |u| u.to_si(v))),
             Cell::Blank => None,
             Cell::Ambiguous => self.two_readings(name, text),
-            Cell::Unreadable => self.quantity(name, text, kind),
+            Cell::Unreadable => match (unit, common_fraction(text)) {
+                (Some(unit), Some(value)) => Some(unit.to_si(value)),
+                _ => self.quantity(name, text, kind),
+            },
         }
     }
 

@@ -6,6 +6,7 @@ use crate::layout::{ColumnMap, RegisterSettings};
 use crate::limits::column_limit;
 use crate::register_columns::{self, COLUMNS, Cell, RegisterColumn};
 use crate::text::cells::quoted;
+use crate::text::date::{DayOrder, shown_order};
 use crate::text::header::{canonical, same_name, split_unit};
 use crate::text::number::DecimalSign;
 use crate::text::sniff::{Votes, number_part};
@@ -36,6 +37,8 @@ pub(super) struct Header {
     pub(super) sign: DecimalSign,
     /// Whether `dataset.toml` states it.
     pub(super) sign_is_stated: bool,
+    /// Order of day and month in dates between slashes, where the dates of the register show it.
+    pub(super) day_order: Option<DayOrder>,
     /// Words for a blank cell.
     pub(super) missing: Vec<String>,
     /// Values of blank cells.
@@ -58,6 +61,7 @@ pub(super) fn read(
         cells.iter().zip(1..).map(|(c, n)| column(c, (*line, n), &settings.columns, findings)).collect();
     report_doubles(&columns, *line, findings);
     let below = rows.iter().filter(|r| r.line > *line);
+    let day_order = day_order(&columns, below.clone());
     let sign = settings.style.decimal.map_or_else(|| sign(&columns, below, delimiter), DecimalSign::from);
     let required = COLUMNS.iter().filter(|c| c.required && settings.defaults.get(c.name).is_none()).map(|c| c.name);
     let missing: Vec<&str> = required.filter(|name| !columns.iter().any(|c| c.name == *name)).collect();
@@ -66,6 +70,7 @@ pub(super) fn read(
         line: *line,
         delimiter,
         sign,
+        day_order,
         sign_is_stated: settings.style.decimal.is_some(),
         missing: settings.style.missing.clone(),
         defaults: settings.defaults.clone(),
@@ -85,6 +90,14 @@ fn sign<'r>(columns: &[Column], rows: impl Iterator<Item = &'r Row>, delimiter: 
         votes.add(cell, |value| limit.is_none_or(|l| l.possible.contains(&unit.to_si(value))));
     }
     votes.sign(delimiter)
+}
+
+/// The order that all dates show that show one.
+fn day_order<'r>(columns: &[Column], rows: impl Iterator<Item = &'r Row>) -> Option<DayOrder> {
+    let at = columns.iter().position(|c| c.known && c.name == "date")?;
+    let mut shown = rows.filter_map(|row| shown_order(row.cells.get(at)?));
+    let first = shown.next()?;
+    shown.all(|order| order == first).then_some(first)
 }
 
 /// The unit that a cell states behind its number.

@@ -6,6 +6,7 @@ use super::rows::Row;
 use super::{amounts, ids};
 use crate::fact::RegisterFact;
 use crate::register_columns;
+use crate::text::date::WrittenDate;
 use crate::{Apparatus, Finding, RegisterRow, Severity, TrialKind};
 use calefact_units::Kind;
 use std::collections::BTreeMap;
@@ -58,8 +59,7 @@ impl Reading<'_> {
 }
 
 fn checked(cells: &mut Cells<'_>, apparatus: &Apparatus) -> Option<RegisterRow> {
-    let row = build(cells);
-    ids::check(cells, apparatus);
+    let row = build(cells, apparatus);
     let vessel = row.as_ref().and_then(|row| apparatus.vessels.get(&row.vessel)?.volume);
     if let (Some(row), Some(volume)) = (&row, vessel) {
         amounts::check_vessel(cells, row.water, volume.value);
@@ -67,12 +67,14 @@ fn checked(cells: &mut Cells<'_>, apparatus: &Apparatus) -> Option<RegisterRow> 
     row
 }
 
-fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
+fn build(cells: &mut Cells<'_>, apparatus: &Apparatus) -> Option<RegisterRow> {
     let (trial, kind) = (cells.required("trial"), kind(cells));
     cells.kind = kind;
     cells.check_defaults();
     let (vessel, water) = (cells.required("vessel"), amounts::water(cells));
     let (fuel_moisture, moisture_basis) = amounts::moisture(cells);
+    let [stove, fuel, exchanger, vessel_id] =
+        ["stove", "fuel", "exchanger", "vessel"].map(|column| ids::id(cells, column, apparatus));
     let mut mass = |name| cells.measured(name, Kind::Mass);
     let (fuel_mass, kindling_mass) = (mass("fuel_mass"), mass("kindling_mass"));
     let (leftover_fuel, leftover_char) = (mass("leftover_fuel"), mass("leftover_char"));
@@ -90,10 +92,10 @@ fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
         extra: further(cells),
         line: cells.line,
         origin: Arc::default(),
-        date: cells.text("date"),
-        stove: cells.text("stove"),
-        fuel: cells.text("fuel"),
-        exchanger: cells.text("exchanger"),
+        date: date(cells),
+        stove,
+        fuel,
+        exchanger,
         block: cells.text("block"),
         operator: cells.text("operator"),
         exclude: exclude(cells),
@@ -101,7 +103,7 @@ fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
         trial: trial?,
         kind: kind?,
         log: log(cells)?,
-        vessel: vessel?,
+        vessel: vessel.and(vessel_id)?,
         water: water?,
     })
 }
@@ -110,6 +112,23 @@ fn build(cells: &mut Cells<'_>) -> Option<RegisterRow> {
 fn log(cells: &Cells<'_>) -> Option<PathBuf> {
     let by_id = || cells.text("trial").map(|id| format!("{id}.csv"));
     cells.text("log").or_else(by_id).map(PathBuf::from)
+}
+
+/// The day in the form of ISO 8601, where it has one meaning; else as written.
+fn date(cells: &mut Cells<'_>) -> Option<String> {
+    let cell = cells.text("date")?;
+    let Some((written, year)) = WrittenDate::new(&cell).and_then(|written| Some((written, written.year?))) else {
+        return Some(cell);
+    };
+    if let Some(date) = written.date(year, cells.header.day_order) {
+        return Some(date.to_string());
+    }
+    if let Some(dates) = written.both(year) {
+        let fact = RegisterFact::DateTwoReadings { cell: cell.clone(), dates: dates.map(|d| d.to_string()) };
+        let finding = cells.at("date", Finding::warning(fact));
+        cells.findings.push(finding);
+    }
+    Some(cell)
 }
 
 fn kind(cells: &mut Cells<'_>) -> Option<TrialKind> {

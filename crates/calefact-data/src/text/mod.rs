@@ -2,6 +2,7 @@
 
 mod binary;
 pub(crate) mod cells;
+pub(crate) mod date;
 pub(crate) mod decode;
 pub(crate) mod header;
 pub(crate) mod number;

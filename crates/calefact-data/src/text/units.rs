@@ -9,6 +9,6 @@ pub(crate) fn code(error: &UnitError) -> &'static str {
         UnitError::Unknown { .. } => "unknown-unit",
         UnitError::Ambiguous { .. } => "ambiguous-unit",
         UnitError::WrongKind { .. } => "wrong-kind-of-unit",
-        UnitError::NoNumber { .. } | UnitError::Comma { .. } => "not-a-quantity",
+        UnitError::NoNumber { .. } | UnitError::Parts { .. } | UnitError::Comma { .. } => "not-a-quantity",
     }
 }

@@ -25,10 +25,40 @@ pub(super) fn disagree(w: &Wording<'_>, elapsed_s: f64, clock_s: f64) -> Message
 
 /// Times of day, s, before and behind a missing hour.
 pub(super) fn hour_skipped(from_s: f64, to_s: f64) -> Message {
-    let [from, to] = [from_s, to_s].map(|s| format!("{:02}:{:02}", (s / 3600.0) as u32, (s / 60.0 % 60.0) as u32));
+    let [from, to] = [from_s, to_s].map(time_of_day);
     Message::new(format!("the clock jumps from {from} to {to}, as where clocks go forward, and `time_zone` is not set"))
         .action("times taken as written")
         .hint("if clocks went forward, set `time_zone = \"Europe/Oslo\"` or your zone under [logs] in dataset.toml")
+}
+
+/// "13:05".
+fn time_of_day(s: f64) -> String {
+    format!("{:02}:{:02}", (s / 3600.0) as u32, (s / 60.0 % 60.0) as u32)
+}
+
+pub(super) fn past_twelve(w: &Wording<'_>, cell: &str, of_day_s: f64) -> Message {
+    let (cell, taken) = (w.quoted(cell), w.quoted(&time_of_day(of_day_s)));
+    Message::new(format!("{cell} lies hours before the last time, as on a clock of twelve hours without am and pm"))
+        .action(format!("taken as {taken}, and the times below to follow"))
+        .hint("write times of 24 hours, or am and pm behind them")
+}
+
+pub(super) fn two_dates(w: &Wording<'_>, cell: &str, dates: &[String; 2]) -> Message {
+    let [day_first, month_first] = dates;
+    Message::new(format!("the date of {} may be {day_first} or {month_first}", w.quoted(cell))).hint(format!(
+        "write the trial's date as {} in the register's {} column; or set {} or {} under [logs] in dataset.toml",
+        w.quoted("2026-03-28"),
+        w.quoted("date"),
+        w.quoted("clock_format = \"%d/%m/%Y %H:%M\""),
+        w.quoted("clock_format = \"%m/%d/%Y %H:%M\"")
+    ))
+}
+
+pub(super) fn without_unit(w: &Wording<'_>, header: &str, cell: &str) -> Message {
+    let (header, cell) = (w.quoted(header), w.quoted(cell));
+    let choices = ["elapsed [min]", "elapsed [s]", "elapsed [h]"].map(|text| w.quoted(text));
+    Message::new(format!("column {header} holds numbers such as {cell}, and no unit"))
+        .hint(format!("write {} in the header", super::text::choice(&choices)))
 }
 
 pub(super) fn mixed(w: &Wording<'_>, cell: &str, form: ClockForm, above: ClockForm) -> Message {

@@ -49,6 +49,11 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
                 .action("kept apart")
                 .hint("if they are one level, write it the same way in every row")
         }
+        RegisterFact::DateTwoReadings { cell, dates: [day_first, month_first] } => {
+            Message::new(format!("the date {} may be {day_first} or {month_first}", w.quoted(cell)))
+                .action("date kept as written, and not used")
+                .hint(format!("write the date as {}", w.quoted(day_first)))
+        }
         RegisterFact::NotExcluded { cell } => Message::new(format!("`exclude` is {}", w.quoted(cell)))
             .action("trial not excluded")
             .hint("leave the cell blank; a reason, such as `lid open`, excludes a trial"),

@@ -21,6 +21,11 @@ pub(super) fn text(w: &Wording<'_>, error: &UnitError) -> String {
             format!("{} is a unit of {}; expected one of {}", w.quoted(text), found.words(), kind.words())
         }
         UnitError::NoNumber { text } => format!("{} does not begin with a number", w.quoted(text)),
+        UnitError::Parts { text } => format!(
+            "the parts of {} do not fit together: write the larger unit first, and less than one of it in the smaller, as in {}",
+            w.quoted(text),
+            w.quoted("9 lb 6 oz")
+        ),
         UnitError::Comma { text } => {
             format!("{} has a comma in its number: write a decimal point, and no thousands separator", w.quoted(text))
         }
@@ -118,6 +123,13 @@ mod tests {
                 "1,5 kg",
                 Kind::Mass,
                 "`1,5 kg` has a comma in its number: write a decimal point, and no thousands separator",
+                None,
+            ),
+            (
+                "6 oz 9 lb",
+                Kind::Mass,
+                "the parts of `6 oz 9 lb` do not fit together: write the larger unit first, and less than one of it in the smaller, as \
+                 in `9 lb 6 oz`",
                 None,
             ),
             (

@@ -3,6 +3,7 @@
 mod doubtful;
 mod problems;
 mod round_trip;
+mod written;
 
 use super::{LogTrial, Wanted, read};
 use crate::Channel;

@@ -201,11 +201,13 @@ fn zone_without_a_date() {
     let dated = b"clock,tank [degC]\n2026-03-29 01:50,1\n2026-03-29 03:10,2\n2026-03-29 03:20,3\n";
     assert_eq!(shown(&log_with(toml, dated)), "3 readings");
     assert_eq!(shown(&log_with(toml, b"elapsed [min],tank [degC]\n0,1\n10,2\n20,3\n")), "3 readings");
-    let odd = log_on(Some("28.3.2026"), toml, b"clock,tank [degC]\n10:00,1\n10:10,2\n10:20,3\n");
+    let odd = log_on(Some("3/4/2026"), toml, b"clock,tank [degC]\n10:00,1\n10:10,2\n10:20,3\n");
     insta::assert_snapshot!(shown(&odd), @r#"
     3 readings
-    Warning -:- DateMissing(Some("28.3.2026"))
+    Warning -:- DateMissing(Some("3/4/2026"))
     "#);
+    let dotted = log_on(Some("28.3.2026"), toml, b"clock,tank [degC]\n10:00,1\n10:10,2\n10:20,3\n");
+    assert_eq!(shown(&dotted), "3 readings");
 }
 
 #[test]

@@ -3,6 +3,7 @@
 mod amounts;
 mod defaults;
 mod doubtful;
+mod written;
 
 use super::{Register, read};
 use crate::dataset_file;

@@ -206,6 +206,9 @@ fn times() {
         Log::TimesDisagree { elapsed_s: 25.0, clock_s: 1500.0 },
         Log::TimeSkipped("02:10".into()),
         Log::TimeBlank,
+        Log::TimePastTwelve { cell: "1:05".into(), of_day_s: 47_100.0 },
+        Log::TimeTwoDates { cell: "3/4/2026 10:00".into(), dates: ["2026-04-03".into(), "2026-03-04".into()] },
+        Log::TimeWithoutUnit { header: "Time".into(), cell: "0".into() },
         Log::TimeAmbiguous(cell()),
         Log::TimeUnreadable("ten past".into()),
         Log::DateMissing(None),
@@ -233,6 +236,15 @@ fn times() {
       hint: if this clock never changes, leave `time_zone` out of [logs] in dataset.toml
     time-blank: the row has no time
       done: row left out
+    time-past-twelve: `1:05` lies hours before the last time, as on a clock of twelve hours without am and pm
+      done: taken as `13:05`, and the times below to follow
+      hint: write times of 24 hours, or am and pm behind them
+    date-ambiguous: the date of `3/4/2026 10:00` may be 2026-04-03 or 2026-03-04
+      done: trial left out
+      hint: write the trial's date as `2026-03-28` in the register's `date` column; or set `clock_format = "%d/%m/%Y %H:%M"` or `clock_format = "%m/%d/%Y %H:%M"` under [logs] in dataset.toml
+    missing-unit: column `Time` holds numbers such as `0`, and no unit
+      done: trial left out
+      hint: write `elapsed [min]`, `elapsed [s]` or `elapsed [h]` in the header
     time-ambiguous: `0:20` may be hours and minutes or minutes and seconds
       done: trial left out
       hint: write `elapsed [h:mm]` or `elapsed [m:ss]` in the header
