@@ -117,12 +117,11 @@ fn with_fraction<'t>(whole: &str, rest: &'t str) -> Option<(f64, &'t str)> {
         return Some((signed(start?, part), &after[sign.len_utf8()..]));
     }
     // "3/8": the whole number is the numerator; "9 3/8": it stands before.
-    let (start, numerator, after) = match rest.strip_prefix('/') {
-        Some(_) => (0.0, whole, rest),
-        None => {
-            let digits = after.find(|c: char| !c.is_ascii_digit())?;
-            (start.filter(|_| after.len() < rest.len())?, &after[..digits], &after[digits..])
-        }
+    let (start, numerator, after) = if rest.starts_with('/') {
+        (0.0, whole, rest)
+    } else {
+        let digits = after.find(|c: char| !c.is_ascii_digit())?;
+        (start.filter(|_| after.len() < rest.len())?, &after[..digits], &after[digits..])
     };
     let below = after.strip_prefix('/')?;
     let digits = below.find(|c: char| !c.is_ascii_digit()).unwrap_or(below.len());

@@ -45,7 +45,7 @@ pub(crate) fn add_usual_fuels(apparatus: &mut Apparatus, rows: &[RegisterRow]) {
 
 /// Ids and names of the entries that a column names.
 fn entries<'a>(column: &str, apparatus: &'a Apparatus) -> Vec<(&'a str, &'a str)> {
-    fn pairs<'a, T>(entries: &'a BTreeMap<String, T>, name: fn(&T) -> &String) -> Vec<(&'a str, &'a str)> {
+    fn pairs<T>(entries: &BTreeMap<String, T>, name: fn(&T) -> &String) -> Vec<(&str, &str)> {
         entries.iter().map(|(id, entry)| (id.as_str(), name(entry).as_str())).collect()
     }
     match column {

@@ -128,7 +128,7 @@ fn with_month_name(text: &str) -> Option<WrittenDate> {
     let lower = name.to_lowercase();
     let is_it = |names: &&[&str]| names.iter().any(|n| lower.starts_with(n));
     let is_word = lower.chars().all(char::is_alphabetic);
-    let month = MONTHS.iter().position(|names| is_it(&names)).filter(|_| is_word)?;
+    let month = MONTHS.iter().position(is_it).filter(|_| is_word)?;
     let year = year.map(self::year).map_or(Some(None), |year| year.map(Some))?;
     let (month, day) = (i8::try_from(month).ok()? + 1, small(day)?);
     valid(year, month, day).then_some(WrittenDate { year, first: (month, day), other: None })
