@@ -8,6 +8,7 @@ use crate::input_file::FilesRead;
 use crate::layout::LogSettings;
 use crate::log_file::{self, LogTrial, Wanted};
 use crate::log_files;
+use crate::named;
 use crate::normalize_path;
 use crate::reach::Reach;
 use crate::register_file;
@@ -101,7 +102,7 @@ impl Dataset {
         let (rows, more) = register_file::read(&register, &bytes, &stated.register_style, &stated.apparatus);
         findings.extend(more);
         let mut apparatus = stated.apparatus;
-        register_file::add_usual_fuels(&mut apparatus, rows.as_ref().map_or(&[], |r| &r.rows));
+        named::add_usual_fuels(&mut apparatus, rows.as_ref().map_or(&[], |r| &r.rows));
         let origin = Arc::new(Origin { title: apparatus.title.clone(), assume: stated.assume });
         let dataset = rows.map(|r| Self {
             folder: folder.into(),

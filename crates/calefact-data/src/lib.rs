@@ -28,6 +28,7 @@ mod dataset;
 mod file;
 mod layout;
 mod limits;
+mod named;
 mod nearest;
 mod normalize_path;
 mod origin;

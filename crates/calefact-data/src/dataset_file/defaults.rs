@@ -5,7 +5,7 @@ use crate::fact::{DatasetFact, Misfit, Toml};
 use crate::limits::{Limit, column_limit};
 use crate::register_columns::{COLUMNS, Cell, MOISTURE_BASES, RegisterColumn, TRIAL_KINDS};
 use crate::toml_source::{Item, Key, Range, Shape, TEXT, Table, TextForm, parse_water, words};
-use crate::{Apparatus, ApparatusKind, DefaultCell, Defaults, Water};
+use crate::{Apparatus, ApparatusKind, DefaultCell, Defaults, Water, named};
 use calefact_units::Kind;
 
 /// Columns that can have a default.
@@ -99,10 +99,9 @@ fn text(item: &Item<'_>) -> Option<String> {
 fn id(column: &RegisterColumn, item: &Item<'_>, apparatus: &Apparatus) -> Option<String> {
     let id = text(item)?;
     let kind = ApparatusKind::from_column(column.name)?;
-    let known = apparatus.ids(kind);
-    if known.contains(&id) {
-        return Some(id);
+    let found = named::id(apparatus, kind, &id);
+    if found.is_none() {
+        item.report(DatasetFact::UnknownDefault { column: column.name, kind, id, known: apparatus.ids(kind) });
     }
-    item.report(DatasetFact::UnknownDefault { column: column.name, kind, id, known });
-    None
+    found
 }

@@ -12,7 +12,6 @@ mod row;
 mod rows;
 mod twins;
 
-pub(crate) use ids::add_usual_fuels;
 pub use row::Register;
 
 use crate::fact::{RegisterFact, TableFile};

@@ -13,7 +13,11 @@ pub(super) fn table(trials: &[TrialResult]) -> Table<'_> {
     Table::new("trials")
         .text("trial", "trial id", rows().map(|t| t.row.trial.as_str()))
         .text("kind", "kind of trial", rows().map(|t| t.row.kind.name()))
-        .maybe("date", "day of the trial, as 2026-03-28 where the register's date has one meaning", optional(|t| t.row.date.as_ref()))
+        .maybe(
+            "date",
+            "day of the trial, as 2026-03-28 where the register's date has one meaning",
+            optional(|t| t.row.date.as_ref()),
+        )
         .maybe("stove", "stove id", optional(|t| t.row.stove.as_ref()))
         .maybe("fuel", "fuel id", optional(|t| t.row.fuel.as_ref()))
         .maybe("exchanger", "exchanger id", optional(|t| t.row.exchanger.as_ref()))

@@ -1,0 +1,51 @@
+//! From what a person calls an apparatus to its id.
+
+use crate::apparatus::{Fuel, FuelClass};
+use crate::text::header::{canonical, same_name};
+use crate::{Apparatus, ApparatusKind, RegisterRow};
+use std::collections::BTreeMap;
+
+/// Fuels that need no entry: wood of a class alone. Softwood is that of conifers, hardwood that of broadleaves; common practice, no
+/// source.
+const USUAL_FUELS: [(&str, FuelClass); 2] = [("softwood", FuelClass::Coniferous), ("hardwood", FuelClass::Broadleaf)];
+
+/// The id that a text means: one as written, or the one entry whose id or name differs from it in case and spaces alone, or
+/// one of the usual fuels.
+pub(crate) fn id(apparatus: &Apparatus, kind: ApparatusKind, text: &str) -> Option<String> {
+    let entries = entries(apparatus, kind);
+    if entries.iter().any(|(id, _)| *id == text) {
+        return Some(text.to_owned());
+    }
+    let is_it =
+        |(id, name): &&(&str, &str)| canonical(id) == canonical(text) || !name.is_empty() && same_name(name, text);
+    let mut found = entries.iter().filter(is_it);
+    if let (Some((id, _)), None) = (found.next(), found.next()) {
+        return Some((*id).to_owned());
+    }
+    let usual = USUAL_FUELS.iter().find(|(id, _)| kind == ApparatusKind::Fuel && *id == canonical(text));
+    usual.map(|(id, _)| (*id).to_owned())
+}
+
+/// Adds the usual fuels that rows name and no entry describes.
+pub(crate) fn add_usual_fuels(apparatus: &mut Apparatus, rows: &[RegisterRow]) {
+    for (id, class) in USUAL_FUELS {
+        if rows.iter().any(|row| row.fuel.as_deref() == Some(id)) {
+            let fuel = || Fuel { name: id.into(), class: Some(class), ..Fuel::default() };
+            apparatus.fuels.entry(id.into()).or_insert_with(fuel);
+        }
+    }
+}
+
+/// Ids and names of the entries of a kind.
+fn entries(apparatus: &Apparatus, kind: ApparatusKind) -> Vec<(&str, &str)> {
+    fn pairs<T>(entries: &BTreeMap<String, T>, name: fn(&T) -> &String) -> Vec<(&str, &str)> {
+        entries.iter().map(|(id, entry)| (id.as_str(), name(entry).as_str())).collect()
+    }
+    match kind {
+        ApparatusKind::Stove => pairs(&apparatus.stoves, |e| &e.name),
+        ApparatusKind::Fuel => pairs(&apparatus.fuels, |e| &e.name),
+        ApparatusKind::Exchanger => pairs(&apparatus.exchangers, |e| &e.name),
+        ApparatusKind::Vessel => pairs(&apparatus.vessels, |e| &e.name),
+        ApparatusKind::Instrument => Vec::new(),
+    }
+}
