@@ -58,11 +58,6 @@ pub enum RegisterFact {
         /// The reason.
         error: UnitError,
     },
-    /// A cell below a header whose unit cannot be read.
-    NoHeaderUnit {
-        /// The column.
-        column: String,
-    },
     /// More cells in a row than in the header.
     TooManyCells {
         /// Cells of the row.
@@ -72,11 +67,6 @@ pub enum RegisterFact {
     },
     /// A cell that must be filled is blank.
     Blank {
-        /// The column.
-        column: String,
-    },
-    /// A blank cell whose default in `dataset.toml` cannot be used.
-    NoDefault {
         /// The column.
         column: String,
     },
@@ -233,10 +223,8 @@ impl RegisterFact {
         ("missing-column", "the register has no column that every trial needs"),
         ("unknown-column", "a column of the register, or of a comparison, is not known"),
         ("duplicate-column", "two columns stand for the same quantity"),
-        ("unit-unreadable", "a cell stands below a unit that cannot be read"),
         ("too-many-cells", "a row has more cells than the header"),
         ("blank-cell", "a cell has no value"),
-        ("default-unreadable", "a blank cell stands for a default that cannot be used"),
         ("date-ambiguous", "a date between slashes may have the day or the month first"),
         ("not-a-number", "a cell is not a number"),
         ("ambiguous-number", "the mark in a number may be a decimal sign or part thousands"),
@@ -265,10 +253,8 @@ impl RegisterFact {
             Self::UnknownColumn { .. } => "unknown-column",
             Self::DuplicateColumn { .. } => "duplicate-column",
             Self::HeaderUnit { error, .. } | Self::Unit { error, .. } => crate::text::units::code(error),
-            Self::NoHeaderUnit { .. } => "unit-unreadable",
             Self::TooManyCells { .. } => "too-many-cells",
             Self::Blank { .. } => "blank-cell",
-            Self::NoDefault { .. } => "default-unreadable",
             Self::DateTwoReadings { .. } => "date-ambiguous",
             Self::NotANumber { .. } => "not-a-number",
             Self::TwoReadings { .. } => "ambiguous-number",

@@ -26,6 +26,8 @@ pub(super) struct Cells<'a> {
     /// Kind of the trial, once it is read: defaults hold for the kinds that have their column.
     pub(super) kind: Option<TrialKind>,
     pub(super) findings: Vec<Finding>,
+    /// Whether the row is left out for a reason that stands at the header or in `dataset.toml`, and is told there once.
+    pub(super) refused: bool,
 }
 
 impl Cells<'_> {
@@ -50,13 +52,11 @@ impl Cells<'_> {
         self.header.defaults.get(name).filter(|_| only.is_none() || only == self.kind)
     }
 
-    /// Reports every blank cell whose default cannot be used.
+    /// Refuses a row with a blank cell whose default cannot be used.
     pub(super) fn check_defaults(&mut self) {
-        for column in register_columns::names() {
-            if self.default_of(column) == Some(&DefaultCell::Refused) && self.written(column).is_none() {
-                self.error(column, RegisterFact::NoDefault { column: column.into() });
-            }
-        }
+        let is_refused = |column: &&str| self.default_of(column) == Some(&DefaultCell::Refused);
+        self.refused |=
+            register_columns::names().iter().any(|column| is_refused(column) && self.written(column).is_none());
     }
 
     /// A text that must be there.
@@ -192,9 +192,7 @@ impl Cells<'_> {
     /// Whether the unit of a column could not be read, which the header's finding explains; the row is then left out.
     pub(super) fn is_spoilt(&mut self, name: &str) -> bool {
         let spoilt = self.column(name).is_some_and(|(_, c)| c.spoilt);
-        if spoilt {
-            self.error(name, RegisterFact::NoHeaderUnit { column: name.into() });
-        }
+        self.refused |= spoilt;
         spoilt
     }
 

@@ -14,10 +14,10 @@ mod twins;
 
 pub use row::Register;
 
-use crate::fact::{RegisterFact, TableFile};
+use crate::fact::{Fact, RegisterFact, TableFile};
 use crate::layout::RegisterSettings;
 use crate::text::{decode, sniff};
-use crate::{Apparatus, Finding};
+use crate::{Apparatus, Finding, Repeats};
 use std::collections::BTreeMap;
 use std::path::Path;
 
@@ -52,10 +52,26 @@ pub fn read(
         twins::check(&reading.register.rows, &columns, reading.findings);
         Register { columns, ..reading.register }
     });
+    tell_once(&mut findings);
     for finding in &mut findings {
         finding.file = Some(path.into());
     }
     (register, findings)
+}
+
+/// Water without a unit in every row has one cause, the header: the first finding counts the others.
+fn tell_once(findings: &mut Vec<Finding>) {
+    let is_it = |f: &Finding| matches!(f.fact, Fact::Register(RegisterFact::WaterUnit { .. }));
+    let count = findings.iter().filter(|f| is_it(f)).count() as u64;
+    let Some(last_line) = findings.iter().rev().find(|f| is_it(f)).and_then(|f| f.line).filter(|_| count > 1) else {
+        return;
+    };
+    let mut met = false;
+    findings.retain(|f| !is_it(f) || !std::mem::replace(&mut met, true));
+    for first in findings.iter_mut().filter(|f| is_it(f)) {
+        first.trial = None;
+        first.repeats = Some(Repeats { count: count - 1, last_line });
+    }
 }
 
 #[cfg(test)]

@@ -38,14 +38,15 @@ impl Reading<'_> {
     /// Reads one row: kept if it has no error.
     pub(super) fn row(&mut self, row: &Row) {
         let line = row.line;
-        let mut cells = Cells { header: self.header, row: &row.cells, line, kind: None, findings: Vec::new() };
+        let mut cells =
+            Cells { header: self.header, row: &row.cells, line, kind: None, findings: Vec::new(), refused: false };
         // Cells that have shifted would give findings that lead astray.
         let shifted = cells.is_open(row) || cells.is_surplus();
         let built = if shifted { None } else { checked(&mut cells, self.apparatus) };
         ids::check_duplicate(&mut cells, &self.ids);
         let trial = cells.text("trial").filter(|_| !cells.is_long("trial", row));
         let log = log(&cells);
-        let bad = cells.findings.iter().any(|f| f.severity == Severity::Error);
+        let bad = cells.refused || cells.findings.iter().any(|f| f.severity == Severity::Error);
         self.findings.extend(cells.findings.into_iter().map(|mut f| {
             f.trial.clone_from(&trial);
             f

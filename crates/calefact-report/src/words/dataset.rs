@@ -64,7 +64,7 @@ pub(super) fn message(w: &Wording<'_>, fact: &DatasetFact) -> Message {
                 .hint("leave the column to one of them")
         }
         DatasetFact::UnknownDefault { kind, id, known, .. } => {
-            register::unknown_id(*kind, id, known).action("default not used")
+            register::unknown_id(*kind, id, known).action("trials that leave the column blank are left out")
         }
         DatasetFact::UnknownInstrument { id, known } => unknown_instrument(id, known),
     }

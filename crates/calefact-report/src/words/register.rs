@@ -59,7 +59,7 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
             .hint("leave the cell blank; a reason, such as `lid open`, excludes a trial"),
         RegisterFact::HeaderUnit { column, error } => {
             let message = Message::new(format!("column {}: {}", w.column(column), unit_error::text(w, error)));
-            Message { hint: unit_error::hint(w, error), ..message.action("values of the column not used") }
+            Message { hint: unit_error::hint(w, error), ..message.action("trials with a value in it left out") }
         }
         _ => return None,
     })
@@ -140,9 +140,6 @@ fn implausible(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
 /// Facts about other cells; each leaves its trial out.
 fn cell(w: &Wording<'_>, fact: &RegisterFact) -> Message {
     match fact {
-        RegisterFact::NoHeaderUnit { column } => {
-            Message::new(format!("the unit of {} cannot be read", w.column(column))).hint("correct the header")
-        }
         RegisterFact::TooManyCells { cells, header } => Message::new(format!(
             "the row has {cells} cells, the header {header}"
         ))
@@ -150,10 +147,6 @@ fn cell(w: &Wording<'_>, fact: &RegisterFact) -> Message {
             "write a point for a decimal comma, or separate the cells by semicolons; put a text with commas in quotes",
         ),
         RegisterFact::Blank { column } => Message::new(format!("{} is blank", w.column(column))).hint("fill the cell"),
-        RegisterFact::NoDefault { column } => {
-            Message::new(format!("{} is blank, and its default cannot be used", w.column(column)))
-                .hint(format!("correct `{column}` under [defaults] in dataset.toml, or fill the cell"))
-        }
         RegisterFact::NotANumber { column, cell } => {
             Message::new(format!("{} is not a number: `{cell}`", w.column(column)))
                 .hint("correct the cell or leave it blank")

@@ -91,7 +91,7 @@ fn fuel_with_a_unit_is_its_mass() {
 fn a_column_whose_unit_is_wrong_spoils_only_rows_that_use_it() {
     let text =
         "trial,kind,log,vessel,water [L],fuel_mass [L]\nb1,burn,a.csv,barrel,160,10\nb2,burn,b.csv,barrel,160,\n";
-    assert_eq!(codes(text), [("wrong-kind-of-unit", Some(1), Some(6)), ("unit-unreadable", Some(2), Some(6))]);
+    assert_eq!(codes(text), [("wrong-kind-of-unit", Some(1), Some(6))]);
     assert_eq!(register(text).0, 1);
 }
 
@@ -149,7 +149,7 @@ fn cells_that_hold_no_number() {
     assert_eq!(code("fuel_mass", "three"), ["not-a-number"]);
     assert_eq!(code("fuel_mass", "3 L"), ["wrong-kind-of-unit"]);
     assert_eq!(code("fuel_mass", "3 xyz"), ["unknown-unit"]);
-    assert_eq!(code("fuel_mass [kgx]", "3"), ["unknown-unit", "unit-unreadable"]);
+    assert_eq!(code("fuel_mass [kgx]", "3"), ["unknown-unit"]);
     assert_eq!(code("fuel_mass", "-3"), ["negative"]);
     let blank = |column: &str| RegisterFact::Blank { column: column.into() }.into();
     let (kept, facts) = register("trial,kind,log,vessel,water [L]\n,burn,a.csv,barrel,\n");
@@ -210,10 +210,15 @@ fn units_of_water() {
     let with = |unit: &str| codes(&format!("trial,kind,log,vessel,water{unit}\nb1,burn,a.csv,barrel,42\n"));
     assert_eq!(with(""), [("missing-unit", Some(2), Some(5))]);
     for unit in [" [gal]", " [oz]", " [ML]"] {
-        assert_eq!(with(unit), [("ambiguous-unit", Some(1), Some(5)), ("unit-unreadable", Some(2), Some(5))]);
+        assert_eq!(with(unit), [("ambiguous-unit", Some(1), Some(5))]);
     }
+    let rows = "b1,burn,a.csv,barrel,42\nb2,burn,b.csv,barrel,42\nb3,burn,c.csv,barrel,42 L\nb4,burn,d.csv,barrel,42\n";
+    let (kept, findings) = read_with("", &format!("trial,kind,log,vessel,water\n{rows}"));
+    assert_eq!(kept.map(|r| r.rows.len()), Some(1));
+    let told: Vec<_> = findings.iter().map(|f| (f.code(), f.line, f.repeats.map(|r| (r.count, r.last_line)))).collect();
+    assert_eq!(told, [("missing-unit", Some(2), Some((2, 5)))], "one cause, one finding");
     let cell = |cell: &str| codes(&format!("trial,kind,log,vessel,water\nb1,burn,a.csv,barrel,{cell}\n"));
     assert_eq!(cell("4000 oz"), [("ambiguous-unit", Some(2), Some(5))]);
     assert_eq!([cell("4000 [oz_av]"), cell("4000 mL")], [[], []]);
-    assert_eq!(with(" [kW]"), [("wrong-kind-of-unit", Some(1), Some(5)), ("unit-unreadable", Some(2), Some(5))]);
+    assert_eq!(with(" [kW]"), [("wrong-kind-of-unit", Some(1), Some(5))]);
 }
