@@ -4,14 +4,14 @@ use crate::dataset_file;
 use crate::fact::{Log, ReadFailure};
 use crate::faults;
 use crate::file;
-use crate::input_file::FilesRead;
-use crate::layout::LogSettings;
+use crate::layout::{LogSettings, RegisterSettings};
 use crate::log_file::{self, LogTrial, Wanted};
 use crate::log_files;
 use crate::named;
 use crate::normalize_path;
 use crate::reach::Reach;
 use crate::register_file;
+use crate::table_reader::{Table, TableReader};
 use crate::{Apparatus, DESCRIPTION, Finding, InputFile, Origin, Readings, RegisterRow, TrialKind};
 use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
@@ -32,8 +32,7 @@ pub struct Dataset {
     logs_root: PathBuf,
     logs_left_out: Vec<PathBuf>,
     settings: LogSettings,
-    reach: Reach,
-    files: FilesRead,
+    tables: TableReader,
 }
 
 /// One log file and the register rows it serves.
@@ -74,9 +73,9 @@ impl Dataset {
     }
 
     fn open_reaching(folder: &Path, files_root: Option<&Path>, reach: Reach) -> (Option<Self>, Vec<Finding>) {
-        let files = FilesRead::default();
+        let tables = TableReader::new(reach);
         let description = folder.join(DESCRIPTION);
-        let bytes = match read(&description, &reach, &files) {
+        let bytes = match tables.bytes(&description) {
             Ok(bytes) => bytes,
             Err(failure) => return (None, vec![file::unreadable(&description, failure)]),
         };
@@ -92,29 +91,30 @@ impl Dataset {
             (None, Some(root)) => folder.join(root),
             _ => beside,
         };
-        let bytes = match read(&register, &reach, &files) {
-            Ok(bytes) => bytes,
+        let table = match tables.table(&register, &stated.register_style.style) {
+            Ok(table) => table,
             Err(failure) => {
                 findings.push(file::unreadable(&register, failure));
                 return (None, findings);
             }
         };
-        let (rows, more) = register_file::read(&register, &bytes, &stated.register_style, &stated.apparatus);
-        findings.extend(more);
+        let Table { path: register, bytes, style, findings: of_sheet } = table;
+        let register_style = RegisterSettings { style, ..stated.register_style };
+        let (rows, more) = register_file::read(&register, &bytes, &register_style, &stated.apparatus);
+        findings.extend(more.into_iter().chain(of_sheet.into_iter().map(|f| at_sheet(f, &register))));
         let mut apparatus = stated.apparatus;
         named::add_usual_fuels(&mut apparatus, rows.as_ref().map_or(&[], |r| &r.rows));
         let origin = Arc::new(Origin { title: apparatus.title.clone(), assume: stated.assume });
         let dataset = rows.map(|r| Self {
             folder: folder.into(),
             apparatus,
-            rows: r.rows.into_iter().map(|row| RegisterRow { origin: origin.clone(), ..row }).collect(),
+            rows: r.rows.into_iter().map(|row| completed(row, &register, &origin)).collect(),
             columns: r.columns,
+            logs_left_out: r.logs_left_out.iter().map(|log| log_files::sheet_of(log, &register, None)).collect(),
             register,
             logs_root,
-            logs_left_out: r.logs_left_out,
             settings: stated.logs,
-            reach,
-            files,
+            tables,
         });
         (dataset, findings)
     }
@@ -138,11 +138,20 @@ impl Dataset {
     pub fn read(&self, batch: &LogBatch) -> Vec<ReadTrial> {
         let rows: Vec<&RegisterRow> = batch.rows.iter().filter_map(|i| self.rows.get(*i)).collect();
         let wanted: Vec<Wanted<'_>> = rows.iter().map(|r| wanted(r)).collect();
-        let trials = match read(&batch.path, &self.reach, &self.files) {
-            Ok(bytes) => log_file::read(&batch.path, &bytes, &self.settings, &wanted),
+        let trials = match self.tables.table(&batch.path, &self.settings.style) {
+            Ok(table) => self.read_table(table, &wanted),
             Err(failure) => rows.iter().map(|r| self.unreadable(r, &batch.path, failure.clone())).collect(),
         };
         batch.rows.iter().zip(trials).map(|(row, trial)| self.without_faults(batch, *row, trial)).collect()
+    }
+
+    fn read_table(&self, table: Table, wanted: &[Wanted<'_>]) -> Vec<LogTrial> {
+        let Table { path, bytes, style, findings } = table;
+        let mut trials = log_file::read(&path, &bytes, &LogSettings { style, ..self.settings.clone() }, wanted);
+        if let (Some(first), Some(w)) = (trials.first_mut(), wanted.first()) {
+            first.findings.extend(findings.into_iter().map(|f| at_sheet(f, &path).trial(w.trial)));
+        }
+        trials
     }
 
     /// The trial of a row with faulty readings left out.
@@ -164,14 +173,17 @@ impl Dataset {
     /// register may be anything else, and is a note only.
     pub fn unregistered_logs(&self, named: &HashSet<PathBuf>) -> Vec<Finding> {
         let logs: Vec<&PathBuf> = self.rows.iter().map(|r| &r.log).chain(&self.logs_left_out).collect();
-        log_files::unregistered(&self.logs_root, &logs, &self.register, named, &self.reach)
+        let mut findings = log_files::unregistered(&self.logs_root, &logs, &self.register, named, &self.tables.reach);
+        let logs: Vec<PathBuf> = logs.into_iter().map(|log| self.logs_root.join(log)).collect();
+        findings.extend(log_files::unregistered_sheets(&logs, &self.register, named, &self.tables));
+        findings
     }
 
     /// Logs that hold the same bytes as another.
     pub fn equal_logs(&self) -> Vec<Finding> {
         let batches = self.batches();
         let paths = batches.iter().map(|batch| batch.path.as_path());
-        log_files::equal(paths.filter(|path| self.reach.check(path).is_ok()))
+        log_files::equal(paths.filter(|path| self.tables.reach.check(path).is_ok()))
     }
 
     /// The register's file, and the number of a canonical column in it, where it has that column.
@@ -181,7 +193,7 @@ impl Dataset {
 
     /// The files read so far, in the order of their paths.
     pub fn input_files(&self) -> Vec<InputFile> {
-        self.files.all()
+        self.tables.files()
     }
 
     fn unreadable(&self, row: &RegisterRow, log: &Path, failure: ReadFailure) -> LogTrial {
@@ -191,12 +203,18 @@ impl Dataset {
     }
 }
 
-/// Reads a file of a dataset that may be read, and keeps its hash.
-fn read(path: &Path, reach: &Reach, files: &FilesRead) -> Result<Vec<u8>, ReadFailure> {
-    reach.check(path)?;
-    let bytes = file::read(path)?;
-    files.add(path, &bytes);
-    Ok(bytes)
+/// A finding on a sheet, at its place.
+fn at_sheet(mut finding: Finding, sheet: &Path) -> Finding {
+    finding.file = Some(sheet.into());
+    finding
+}
+
+/// A register row that knows its dataset; the log `#Burn 3` is a sheet of the register's own workbook, and a workbook without
+/// the name of a sheet means the sheet named like the trial.
+fn completed(mut row: RegisterRow, register: &Path, origin: &Arc<Origin>) -> RegisterRow {
+    row.origin = origin.clone();
+    row.log = log_files::sheet_of(&row.log, register, Some(&row.trial));
+    row
 }
 
 fn wanted(row: &RegisterRow) -> Wanted<'_> {

@@ -1,7 +1,7 @@
 //! How the data files of a dataset are written: delimiters, headers, clocks. What is not stated is found out per file.
 
 use crate::register_defaults::Defaults;
-use crate::text::number::Decimal;
+use crate::text::number::DecimalSign;
 use encoding_rs::Encoding;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
@@ -12,13 +12,15 @@ pub struct FileStyle {
     /// Character between cells.
     pub delimiter: Option<u8>,
     /// Decimal sign.
-    pub decimal: Option<Decimal>,
+    pub decimal: Option<DecimalSign>,
     /// Encoding.
     pub encoding: Option<&'static Encoding>,
     /// Lines above the header.
     pub skip_lines: Option<u64>,
     /// Further words for "no reading".
     pub missing: Vec<String>,
+    /// Whether the text is a sheet of a workbook, whose cells cannot run into each other.
+    pub is_sheet: bool,
 }
 
 /// A foreign header and the canonical column it stands for.

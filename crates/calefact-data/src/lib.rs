@@ -33,7 +33,9 @@ mod nearest;
 mod normalize_path;
 mod origin;
 mod reach;
+mod table_reader;
 mod text;
+mod workbook;
 
 pub use apparatus::Apparatus;
 pub use apparatus_names::{ApparatusKind, ApparatusNames};
@@ -51,6 +53,7 @@ pub use origin::{Assume, Origin};
 pub use readings::Readings;
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};
 pub use register_defaults::{DefaultCell, Defaults};
+pub use workbook::{SheetAddress, SheetTable, place_name, sheets};
 
 /// The file that makes a folder a dataset.
 pub const DESCRIPTION: &str = "dataset.toml";

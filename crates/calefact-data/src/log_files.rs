@@ -6,12 +6,59 @@ use crate::fact::Log;
 use crate::file;
 use crate::normalize_path;
 use crate::reach::Reach;
+use crate::table_reader::TableReader;
+use crate::text::header::same_name;
+use crate::workbook::SheetAddress;
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 use std::ffi::OsStr;
 use std::fs::{DirEntry, File};
 use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 use std::io::Read as _;
 use std::path::{Component, Path, PathBuf};
+
+/// The log of a trial where it is a sheet: `#Burn 3`, or `Burn 3` beside a register that is a sheet, is one of the register's own
+/// workbook; a workbook without the name of a
+/// sheet means the sheet named like the trial.
+pub(crate) fn sheet_of(log: &Path, register: &Path, trial: Option<&str>) -> PathBuf {
+    if let Some(SheetAddress { sheet: None, .. }) = SheetAddress::parse(log) {
+        let address = SheetAddress { workbook: log.into(), sheet: None };
+        return trial.map_or_else(|| log.into(), |trial| address.with_sheet(trial));
+    }
+    let is_plain = log.extension().is_none() && log.components().count() == 1;
+    let sheet = log.to_str().and_then(|log| log.strip_prefix('#').or_else(|| is_plain.then_some(log)));
+    let own = sheet.zip(SheetAddress::parse(register));
+    own.map_or_else(
+        || log.into(),
+        |(sheet, register)| {
+            let workbook = register.workbook.file_name().unwrap_or_default().into();
+            SheetAddress { workbook, sheet: None }.with_sheet(sheet)
+        },
+    )
+}
+
+/// Sheets that no register names, of the workbooks in which a register or its logs lie; one note a workbook. `named` are the
+/// logs of all registers.
+pub(crate) fn unregistered_sheets(
+    logs: &[PathBuf],
+    register: &Path,
+    named: &HashSet<PathBuf>,
+    tables: &TableReader,
+) -> Vec<Finding> {
+    let address = |path: &PathBuf| SheetAddress::parse(path);
+    let named: Vec<SheetAddress> = named.iter().chain([&normalize_path(register)]).filter_map(address).collect();
+    let register = register.to_path_buf();
+    let workbooks: BTreeSet<PathBuf> =
+        logs.iter().chain([&register]).filter_map(address).map(|a| normalize_path(&a.workbook)).collect();
+    let note = |workbook: PathBuf| {
+        let is_named = |sheet: &String| {
+            let mut of_workbook = named.iter().filter(|a| a.workbook == workbook);
+            of_workbook.any(|a| a.sheet.as_deref().is_none_or(|named| same_name(named, sheet)))
+        };
+        let strays: Vec<String> = tables.sheet_names(&workbook).into_iter().filter(|s| !is_named(s)).collect();
+        (!strays.is_empty()).then(|| Finding::from(Log::SheetsUnregistered(strays)).at(workbook, None, None))
+    };
+    workbooks.into_iter().filter_map(note).collect()
+}
 
 /// Endings of files that may be logs, besides those of the named ones.
 const ENDINGS: [&str; 3] = ["csv", "tsv", "txt"];

@@ -34,10 +34,11 @@ pub(super) fn register(root: &Table<'_>, instruments: &[&str]) -> RegisterSettin
 fn style(table: &Table<'_>) -> FileStyle {
     FileStyle {
         delimiter: table.text("delimiter").and_then(delimiter),
-        decimal: table.word("decimal", &DECIMALS),
+        decimal: table.word("decimal", &DECIMALS).map(Into::into),
         encoding: table.text("encoding").and_then(|label| Encoding::for_label(label.as_bytes())),
         skip_lines: table.integer("skip_lines").and_then(|n| u64::try_from(n).ok()),
         missing: table.texts("missing"),
+        is_sheet: false,
     }
 }
 

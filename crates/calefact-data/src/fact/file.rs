@@ -1,5 +1,6 @@
 //! Facts about files as a whole: whether they can be read, and whether they hold text.
 
+use super::WorkbookFailure;
 use serde::Serialize;
 use std::io::{Error, ErrorKind};
 
@@ -39,6 +40,8 @@ pub enum ReadFailure {
     Outside,
     /// The file is larger than any log can be.
     TooLarge,
+    /// The file is a workbook whose sheet cannot be read.
+    Workbook(WorkbookFailure),
     /// Another reason, in the words of the operating system.
     System(String),
 }

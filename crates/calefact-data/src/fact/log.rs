@@ -23,6 +23,8 @@ pub enum Log {
         /// Whether the file lies beside the register, where other files are usual.
         beside_register: bool,
     },
+    /// No register names sheets of a workbook that holds logs or a register; their names.
+    SheetsUnregistered(Vec<String>),
     /// The log holds the same bytes as another one.
     SameBytes {
         /// The other log.
@@ -90,6 +92,8 @@ pub enum Log {
         /// Cells of the header.
         header: usize,
     },
+    /// A cell of a sheet stands beside the table, under no header.
+    CellBesideTable,
     /// A number and the words beside it may be one number with a decimal comma.
     SplitNumber {
         /// The channel of the number.
@@ -242,6 +246,8 @@ impl Log {
         ("date-missing", "the time zone is stated, but the date of the first reading is not known"),
         ("too-few-readings", "the log has fewer readings than a trial needs"),
         ("too-many-cells", "a row has more cells than the header"),
+        ("cell-beside-table", "a cell of a sheet stands beside the table, under no header"),
+        ("sheets-unregistered", "no register names some sheets of a workbook"),
         ("split-number", "a number and the words beside it may be one number with a decimal comma"),
         ("times-disagree", "`elapsed` and `clock` of a reading differ"),
         ("time-backwards", "a time lies before that of the row above"),
@@ -271,6 +277,7 @@ impl Log {
         match self {
             Self::Unreadable { .. } => "log-unreadable",
             Self::Unregistered { .. } => "log-unregistered",
+            Self::SheetsUnregistered(_) => "sheets-unregistered",
             Self::SameBytes { .. } => "log-repeated",
             Self::HourSkipped { .. } => "hour-skipped",
             Self::TimeMixed { .. } => "time-mixed",
@@ -289,6 +296,7 @@ impl Log {
             Self::DateMissing(_) => "date-missing",
             Self::TooFewReadings { .. } => "too-few-readings",
             Self::TooManyCells { .. } => "too-many-cells",
+            Self::CellBesideTable => "cell-beside-table",
             Self::SplitNumber { .. } => "split-number",
             Self::TimesDisagree { .. } => "times-disagree",
             Self::TwoReadings { .. } => "ambiguous-number",
@@ -312,6 +320,8 @@ impl Log {
     pub const fn severity(&self) -> Severity {
         match self {
             Self::Unregistered { beside_register: true }
+            | Self::SheetsUnregistered(_)
+            | Self::CellBesideTable
             | Self::ColumnIgnored { nearest: None, .. }
             | Self::BlankCell(_) => Severity::Note,
             Self::Unregistered { .. }

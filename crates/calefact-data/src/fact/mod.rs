@@ -7,6 +7,7 @@ mod log_detail;
 mod logger_fault;
 mod register;
 mod toml;
+mod workbook;
 
 pub use dataset::{DatasetFact, ToleranceProblem};
 pub use file::{BinaryFormat, File, ReadFailure, TableFile};
@@ -15,6 +16,7 @@ pub use log_detail::{AssumedUnit, ClockForm};
 pub use logger_fault::{LoggerFault, SpikeReading};
 pub use register::RegisterFact;
 pub use toml::{Misfit, Toml};
+pub use workbook::{SheetFact, WorkbookFailure};
 
 pub use crate::text::number::TwoReadings;
 
@@ -36,6 +38,8 @@ pub enum Fact {
     Dataset(DatasetFact),
     /// A fact about the register.
     Register(RegisterFact),
+    /// A fact about a sheet of a workbook.
+    Sheet(SheetFact),
 }
 
 impl crate::finding::Fact for Fact {
@@ -47,6 +51,7 @@ impl crate::finding::Fact for Fact {
             Self::Toml(fact) => fact.code(),
             Self::Dataset(fact) => fact.code(),
             Self::Register(fact) => fact.code(),
+            Self::Sheet(fact) => fact.code(),
         }
     }
 }
@@ -84,6 +89,12 @@ impl From<DatasetFact> for Fact {
 impl From<RegisterFact> for Fact {
     fn from(fact: RegisterFact) -> Self {
         Self::Register(fact)
+    }
+}
+
+impl From<SheetFact> for Fact {
+    fn from(fact: SheetFact) -> Self {
+        Self::Sheet(fact)
     }
 }
 

@@ -65,6 +65,8 @@ pub enum RegisterFact {
         /// Cells of the header.
         header: usize,
     },
+    /// A cell of a sheet stands beside the table, under no header.
+    CellBesideTable,
     /// A cell that must be filled is blank.
     Blank {
         /// The column.
@@ -224,6 +226,7 @@ impl RegisterFact {
         ("unknown-column", "a column of the register, or of a comparison, is not known"),
         ("duplicate-column", "two columns stand for the same quantity"),
         ("too-many-cells", "a row has more cells than the header"),
+        ("cell-beside-table", "a cell of a sheet stands beside the table, under no header"),
         ("blank-cell", "a cell has no value"),
         ("date-ambiguous", "a date between slashes may have the day or the month first"),
         ("not-a-number", "a cell is not a number"),
@@ -254,6 +257,7 @@ impl RegisterFact {
             Self::DuplicateColumn { .. } => "duplicate-column",
             Self::HeaderUnit { error, .. } | Self::Unit { error, .. } => crate::text::units::code(error),
             Self::TooManyCells { .. } => "too-many-cells",
+            Self::CellBesideTable => "cell-beside-table",
             Self::Blank { .. } => "blank-cell",
             Self::DateTwoReadings { .. } => "date-ambiguous",
             Self::NotANumber { .. } => "not-a-number",

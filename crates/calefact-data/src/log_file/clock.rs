@@ -18,6 +18,7 @@ const LONGEST_STEP_S: f64 = 6.0 * 3600.0;
 #[derive(Debug, Clone, Default)]
 pub(super) struct Clock<'a> {
     format: Option<&'a str>,
+    is_sheet: bool,
     zone: Option<&'a TimeZone>,
     date: Option<Date>,
     /// Order of day and month, once a date has shown it.
@@ -40,6 +41,7 @@ impl<'a> Clock<'a> {
     pub(super) fn new(settings: &'a LogSettings, date: Option<&str>) -> Self {
         Self {
             format: settings.clock_format.as_deref(),
+            is_sheet: settings.style.is_sheet,
             zone: settings.time_zone.as_ref(),
             date: date.and_then(|d| WrittenDate::new(d)?.full()).or(settings.date),
             order: None,
@@ -102,7 +104,8 @@ impl<'a> Clock<'a> {
     /// What a cell says. The first date that shows the order of day and month settles it for those below.
     fn stamp(&mut self, cell: &[u8]) -> Option<Reading> {
         let text = std::str::from_utf8(cell).ok()?;
-        let reading = stamp::read(text, &Context { format: self.format, date: self.date, order: self.order })?;
+        let (format, is_sheet) = (self.format, self.is_sheet);
+        let reading = stamp::read(text, &Context { format, is_sheet, date: self.date, order: self.order })?;
         if self.order.is_none() && matches!(reading, Reading::Stamp(Stamp::Local(..))) {
             self.order = stamp::date_part(text).and_then(shown_order);
         }

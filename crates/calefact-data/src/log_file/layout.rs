@@ -37,7 +37,7 @@ pub(super) fn find(text: &[u8], settings: &LogSettings) -> Result<Layout, Box<Fi
     if !best.columns.is_complete() {
         return Err(incomplete(&best).into());
     }
-    let sign = settings.style.decimal.map_or_else(|| sign(text, &best), DecimalSign::from);
+    let sign = settings.style.decimal.unwrap_or_else(|| sign(text, &best));
     Ok(Layout { delimiter: best.delimiter, sign, line: best.line, columns: best.columns })
 }
 

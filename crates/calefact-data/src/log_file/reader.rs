@@ -146,6 +146,12 @@ impl<'a> Reader<'a> {
         let width = self.columns.width;
         let ends_in_text = self.columns.words.iter().any(|(i, _)| *i + 1 == width);
         let is_blank = || cells[width..].iter().all(|c| c.trim_ascii().is_empty());
+        if self.settings.style.is_sheet {
+            if cells.len() > width && !ends_in_text && !is_blank() {
+                self.series[at].problems.add(Log::CellBesideTable, line, width as u64 + 1);
+            }
+            return false;
+        }
         let split = self.split_number(cells);
         let is_shifted = cells.len() > width && (split.is_some() || self.number_in_words(cells));
         let series = &mut self.series[at];

@@ -44,6 +44,8 @@ pub(super) enum Reading {
 pub(super) struct Context<'a> {
     /// Pattern that `dataset.toml` states.
     pub(super) format: Option<&'a str>,
+    /// Whether the log is a sheet, whose own times have no pattern.
+    pub(super) is_sheet: bool,
     /// Day on which the trial began.
     pub(super) date: Option<Date>,
     /// Order of day and month that another date of the log shows.
@@ -52,11 +54,12 @@ pub(super) struct Context<'a> {
 
 /// Reads a cell.
 pub(super) fn read(text: &str, known: &Context<'_>) -> Option<Reading> {
+    let plain = || iso(text).or_else(|| time_of_day(text));
     if let Some(format) = known.format {
-        return formatted(format, text).map(Reading::Stamp);
+        let of_sheet = || plain().filter(|_| known.is_sheet);
+        return formatted(format, text).or_else(of_sheet).map(Reading::Stamp);
     }
-    let plain = iso(text).or_else(|| time_of_day(text));
-    plain.map(Reading::Stamp).or_else(|| dated(text, known)).or_else(|| serial(text).map(Reading::Stamp))
+    plain().map(Reading::Stamp).or_else(|| dated(text, known)).or_else(|| serial(text).map(Reading::Stamp))
 }
 
 /// The date in front of the time.

@@ -166,6 +166,11 @@ impl Cells<'_> {
         // An empty cell at the end shifts nothing, unless a number takes up two cells.
         let shifted = split.is_some() && self.row.len() > self.header.columns.len();
         if found > width || shifted {
+            if self.header.is_sheet {
+                let finding = Finding::note(RegisterFact::CellBesideTable);
+                self.findings.push(finding.at("", Some(self.line), Some(found as u64)));
+                return false;
+            }
             let cells = if found > width { found } else { self.row.len() };
             let finding = Finding::error(RegisterFact::TooManyCells { cells, header: width });
             self.findings.push(finding.at("", Some(self.line), Some(width as u64 + 1)));

@@ -39,6 +39,8 @@ pub(super) struct Header {
     pub(super) sign_is_stated: bool,
     /// Order of day and month in dates between slashes, where the dates of the register show it.
     pub(super) day_order: Option<DayOrder>,
+    /// Whether the register is a sheet of a workbook.
+    pub(super) is_sheet: bool,
     /// Words for a blank cell.
     pub(super) missing: Vec<String>,
     /// Values of blank cells.
@@ -62,7 +64,7 @@ pub(super) fn read(
     report_doubles(&columns, *line, findings);
     let below = rows.iter().filter(|r| r.line > *line);
     let day_order = day_order(&columns, below.clone());
-    let sign = settings.style.decimal.map_or_else(|| sign(&columns, below, delimiter), DecimalSign::from);
+    let sign = settings.style.decimal.unwrap_or_else(|| sign(&columns, below, delimiter));
     let required = COLUMNS.iter().filter(|c| c.required && settings.defaults.get(c.name).is_none()).map(|c| c.name);
     let missing: Vec<&str> = required.filter(|name| !columns.iter().any(|c| c.name == *name)).collect();
     report_missing(&missing, cells, *line, findings).then(|| Header {
@@ -71,7 +73,8 @@ pub(super) fn read(
         delimiter,
         sign,
         day_order,
-        sign_is_stated: settings.style.decimal.is_some(),
+        sign_is_stated: settings.style.decimal.is_some() && !settings.style.is_sheet,
+        is_sheet: settings.style.is_sheet,
         missing: settings.style.missing.clone(),
         defaults: settings.defaults.clone(),
     })

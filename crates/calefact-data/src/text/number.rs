@@ -27,7 +27,8 @@ pub(crate) enum Cell {
 
 /// The decimal sign of a file, and how sure it is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct DecimalSign {
+pub struct DecimalSign {
+    /// The sign.
     pub(crate) decimal: Decimal,
     /// Marks of which the file does not show whether they are decimal signs or part thousands.
     pub(crate) open: &'static str,

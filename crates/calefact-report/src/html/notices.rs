@@ -6,7 +6,7 @@ use crate::words::{self, Wording, capital, trial_list};
 use calefact_analysis::fact::CautionFact;
 use calefact_analysis::finding::{Fact, FindingGroup};
 use calefact_analysis::result::Analysis;
-use calefact_data::Severity;
+use calefact_data::{Severity, place_name};
 use std::cmp::Reverse;
 use std::path::Path;
 
@@ -56,8 +56,9 @@ fn is_caution(alike: &FindingGroup) -> bool {
 fn notice(w: &Wording<'_>, alike: &FindingGroup, base: &Path) -> Notice {
     let (trials, first) = (alike.trials(), alike.leading());
     let place = match (&first.file, first.line) {
-        (Some(file), Some(line)) if trials.len() < 2 => format!("{}, line {line}", place::relative(file, base)),
-        (Some(file), None) if trials.is_empty() => place::relative(file, base),
+        (Some(file), line) if trials.is_empty() || line.is_some() && trials.len() < 2 => {
+            place_name(&place::relative(file, base), line, None)
+        }
         _ => String::new(),
     };
     let words = words::message(w, first);

@@ -1,6 +1,6 @@
 //! Words for facts about files as a whole.
 
-use super::Message;
+use super::{Message, workbook};
 use calefact_data::fact::{BinaryFormat, File, ReadFailure, TableFile};
 
 /// The message on a fact.
@@ -35,6 +35,7 @@ pub(super) fn reason(failure: &ReadFailure) -> String {
         ReadFailure::NotAFile => "it is a pipe or a device, not a file".into(),
         ReadFailure::Outside => "the path leads out of the folder of the dataset".into(),
         ReadFailure::TooLarge => "it is larger than 2 GiB".into(),
+        ReadFailure::Workbook(failure) => workbook::reason(failure),
         ReadFailure::System(words) => words.clone(),
     }
 }
@@ -47,9 +48,15 @@ pub(super) fn hint(failure: &ReadFailure) -> Option<String> {
             "move the file into the folder of the dataset, or set `read_outside = true` at the top of the pipeline file"
         }
         ReadFailure::TooLarge => "split the file, or write a reading every second at most",
+        ReadFailure::Workbook(failure) => return workbook::hint(failure),
         _ => return None,
     };
     Some(hint.into())
+}
+
+/// The message on a cell that no header of its sheet stands over.
+pub(super) fn beside_table() -> Message {
+    Message::new("the cell stands beside the table, under no header").action("not read")
 }
 
 fn not_text(table: TableFile, format: Option<BinaryFormat>) -> Message {
@@ -66,7 +73,7 @@ fn not_text(table: TableFile, format: Option<BinaryFormat>) -> Message {
     };
     let hint = match format {
         Some(BinaryFormat::Gzip) => "unpack the archive and name the CSV file in it",
-        Some(BinaryFormat::Zip) => "save the sheet as CSV (UTF-8) and name that file; unpack an archive first",
+        Some(BinaryFormat::Zip) => "give a workbook the ending .xlsx or .ods; unpack an archive first",
         _ => "save the table as CSV (UTF-8) and name that file",
     };
     Message::new(text).action(action).hint(hint)
@@ -113,7 +120,7 @@ mod tests {
             &fact(Some(BinaryFormat::Zip)),
             "a zip archive or a spreadsheet, not a text file; expected CSV",
             left_out,
-            Some("save the sheet as CSV (UTF-8) and name that file; unpack an archive first"),
+            Some("give a workbook the ending .xlsx or .ods; unpack an archive first"),
         );
         check(
             &fact(Some(BinaryFormat::Gzip)),

@@ -10,10 +10,10 @@
 use super::text::{printable, single_line};
 use super::{
     Message, Wording, book, caution, comparison_finding, dataset, file, forecast, log, logger_fault, pipeline,
-    register, toml, trial,
+    register, toml, trial, workbook,
 };
 use calefact_analysis::finding::{Fact, Finding};
-use calefact_data::Severity;
+use calefact_data::{Severity, place_name};
 use std::fmt::Write as _;
 
 /// The word for a severity.
@@ -52,6 +52,7 @@ fn data(wording: &Wording<'_>, fact: &calefact_data::Fact) -> Message {
         Fact::Toml(fact) => toml::message(wording, fact),
         Fact::Dataset(fact) => dataset::message(wording, fact),
         Fact::Register(fact) => register::message(wording, fact),
+        Fact::Sheet(fact) => workbook::message(fact),
     }
 }
 
@@ -83,10 +84,8 @@ fn lines(finding: &Finding, message: &Message) -> String {
 fn place(finding: &Finding) -> String {
     let mut text = String::new();
     if let Some(file) = &finding.file {
-        let _ = write!(text, ": {}", single_line(file.display().to_string()));
-        for (word, number) in [("line", finding.line), ("column", finding.column)] {
-            let _ = number.map(|n| write!(text, " {word} {n}"));
-        }
+        let file = single_line(file.display().to_string());
+        let _ = write!(text, ": {}", place_name(&file, finding.line, finding.column));
     }
     if let Some(trial) = &finding.trial {
         let mark = if text.is_empty() { ':' } else { ',' };

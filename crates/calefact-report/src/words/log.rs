@@ -14,6 +14,7 @@ pub(super) fn message(w: &Wording<'_>, fact: &Log) -> Message {
     let message = match fact {
         Log::Unreadable { log, failure } => unreadable(w, log, failure),
         Log::Unregistered { .. } => unregistered(),
+        Log::SheetsUnregistered(sheets) => unregistered_sheets(w, sheets),
         Log::SameBytes { first } => {
             Message::new(format!("the log is a copy of {}", w.quoted(&first.display().to_string())))
                 .action("both read")
@@ -42,6 +43,7 @@ pub(super) fn message(w: &Wording<'_>, fact: &Log) -> Message {
         Log::DateMissing(written) => log_time::date_missing(w, written.as_deref()),
         Log::TooFewReadings { readings, rows, needed } => too_few(*readings, *rows, *needed),
         Log::TooManyCells { cells, header } => too_many_cells(*cells, *header),
+        Log::CellBesideTable => file::beside_table(),
         Log::SplitNumber { channel, written } => ambiguous::split(w, channel.name(), written),
         Log::TwoReadings { column, cell, readings } => ambiguous::number(w, column, cell, readings, "logs"),
         Log::TimesDisagree { elapsed_s, clock_s } => log_time::disagree(w, *elapsed_s, *clock_s),
@@ -84,6 +86,11 @@ fn unregistered() -> Message {
     Message::new("no row of the register names this file")
         .action("file not read")
         .hint("add a row for it to the register, or move it elsewhere")
+}
+
+fn unregistered_sheets(w: &Wording<'_>, sheets: &[String]) -> Message {
+    let word = if sheets.len() == 1 { "the sheet" } else { "the sheets" };
+    Message::new(format!("no row of the register names {word} {}", quoted_list(w, sheets))).action("not read")
 }
 
 fn no_column(w: &Wording<'_>, text: &str, headers: &[String]) -> Message {

@@ -55,6 +55,7 @@ mod unit;
 mod unit_error;
 mod value;
 pub(crate) mod verdict;
+mod workbook;
 
 pub use comparison::comparison_line;
 pub(crate) use comparison::{

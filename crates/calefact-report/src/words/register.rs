@@ -2,7 +2,7 @@
 
 use super::range::{number, range_words};
 use super::suggestion::suggestion;
-use super::{Message, Wording, ambiguous, unit_error};
+use super::{Message, Wording, ambiguous, file, unit_error};
 use calefact_data::ApparatusKind;
 use calefact_data::fact::RegisterFact;
 use calefact_data::nearest;
@@ -37,6 +37,7 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
             .action("kept as a further column")
             .hint(format!("did you mean {}?", w.column(near))),
         RegisterFact::SplitNumber { column, written } => ambiguous::split(w, column, written),
+        RegisterFact::CellBesideTable => file::beside_table(),
         RegisterFact::DuplicateColumn { column } => {
             Message::new(format!("a second column for {}", w.column(column))).action("the first one is read")
         }

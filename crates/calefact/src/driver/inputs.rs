@@ -6,7 +6,7 @@ use calefact_analysis::fact::PipelineFact;
 use calefact_analysis::finding::Finding;
 use calefact_analysis::unstated;
 use calefact_data::{
-    Apparatus, DESCRIPTION, Dataset, InputFile, LogBatch, RegisterRow, TrialKind, holds_tables, nearest,
+    Apparatus, DESCRIPTION, Dataset, InputFile, LogBatch, RegisterRow, SheetAddress, TrialKind, holds_tables, nearest,
 };
 use std::collections::{BTreeSet, HashSet};
 use std::path::{Path, PathBuf};
@@ -124,7 +124,8 @@ impl Inputs {
 
 impl Batch {
     fn new(set: usize, log: LogBatch) -> Self {
-        let bytes = std::fs::metadata(&log.path).map_or(0, |m| m.len());
+        let workbook = SheetAddress::parse(&log.path).map(|address| address.workbook);
+        let bytes = std::fs::metadata(workbook.as_ref().unwrap_or(&log.path)).map_or(0, |m| m.len());
         Self { set, log, bytes }
     }
 }

@@ -1,6 +1,7 @@
 //! A dataset folder from end to end.
 
 mod hostile;
+mod workbooks;
 
 use crate::Channel;
 use crate::fact::Toml;

@@ -101,7 +101,7 @@ fn instruments_and_files() {
     );
     assert!(file.apparatus.instruments["scale"].calibrated);
     let style = &file.logs.style;
-    assert_eq!((style.delimiter, style.decimal, style.skip_lines), (Some(b'\t'), Some(Decimal::Comma), Some(3)));
+    assert_eq!((style.delimiter, style.decimal, style.skip_lines), (Some(b'\t'), Some(Decimal::Comma.into()), Some(3)));
     assert_eq!(style.encoding.map(encoding_rs::Encoding::name), Some("windows-1252"));
     let air = file.logs.columns.iter().find(|c| c.name == "ambient").expect("ambient");
     assert_eq!((air.header.as_str(), air.unit.as_deref()), ("Luft", Some("degC")));
