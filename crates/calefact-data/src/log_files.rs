@@ -17,11 +17,9 @@ use std::io::Read as _;
 use std::path::{Component, Path, PathBuf};
 
 /// The log of a trial where it is a sheet: `#Burn 3`, or `Burn 3` beside a register that is a sheet, is one of the register's own
-/// workbook; a workbook without the name of a
-/// sheet means the sheet named like the trial.
+/// workbook; a workbook without the name of a sheet means the sheet named like the trial.
 pub(crate) fn sheet_of(log: &Path, register: &Path, trial: Option<&str>) -> PathBuf {
-    if let Some(SheetAddress { sheet: None, .. }) = SheetAddress::parse(log) {
-        let address = SheetAddress { workbook: log.into(), sheet: None };
+    if let Some(address) = SheetAddress::parse(log).filter(|address| address.sheet.is_none()) {
         return trial.map_or_else(|| log.into(), |trial| address.with_sheet(trial));
     }
     let is_plain = log.extension().is_none() && log.components().count() == 1;

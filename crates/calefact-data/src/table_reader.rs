@@ -22,13 +22,16 @@ pub(crate) struct Table {
     pub(crate) findings: Vec<Finding>,
 }
 
+/// A workbook in memory, and its file.
+type LastWorkbook = (PathBuf, Arc<Workbook>);
+
 /// Reads the tables of a dataset, from any thread.
 #[derive(Debug, Clone)]
 pub(crate) struct TableReader {
     pub(crate) reach: Reach,
     files: FilesRead,
     /// The workbook read last: its sheets mostly follow each other.
-    last: Arc<Mutex<Option<(PathBuf, Arc<Workbook>)>>>,
+    last: Arc<Mutex<Option<LastWorkbook>>>,
 }
 
 impl TableReader {

@@ -111,7 +111,8 @@ fn build(cells: &mut Cells<'_>, apparatus: &Apparatus) -> Option<RegisterRow> {
 
 /// The file of the log: by default the trial's id with `.csv`, or the sheet with that name beside a register that is a sheet.
 fn log(cells: &Cells<'_>) -> Option<PathBuf> {
-    let by_id = || cells.text("trial").map(|id| if cells.header.is_sheet { format!("#{id}") } else { format!("{id}.csv") });
+    let by_id =
+        || cells.text("trial").map(|id| if cells.header.is_sheet { format!("#{id}") } else { format!("{id}.csv") });
     cells.text("log").or_else(by_id).map(PathBuf::from)
 }
 

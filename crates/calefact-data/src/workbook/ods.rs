@@ -128,14 +128,14 @@ fn repeats(start: &BytesStart<'_>, name: &str) -> Result<u64, WorkbookFailure> {
 /// The value of a cell as its attributes give it.
 struct Value {
     kind: Option<String>,
-    value: Option<String>,
+    written: Option<String>,
     is_error: bool,
     has_formula: bool,
 }
 
 impl Value {
     fn read(start: &BytesStart<'_>) -> Result<Self, WorkbookFailure> {
-        let mut value = Self { kind: None, value: None, is_error: false, has_formula: false };
+        let mut value = Self { kind: None, written: None, is_error: false, has_formula: false };
         for attribute in start.attributes().with_checks(false) {
             let attribute = attribute.map_err(|_| WorkbookFailure::Damaged)?;
             let text = || attribute.normalized_value(quick_xml::XmlVersion::Implicit1_0);
@@ -143,7 +143,7 @@ impl Value {
                 "calcext:value-type" => value.is_error = &*attribute.value == "error",
                 "office:value-type" => value.kind = Some(attribute.value.clone().into_owned()),
                 "office:value" | "office:date-value" | "office:time-value" | "office:boolean-value" => {
-                    value.value = Some(text().map_err(|_| WorkbookFailure::Damaged)?.into_owned());
+                    value.written = Some(text().map_err(|_| WorkbookFailure::Damaged)?.into_owned());
                 }
                 "table:formula" => value.has_formula = true,
                 _ => {}
@@ -164,7 +164,7 @@ impl Value {
                 (_, empty) => Ok((!empty).then(|| Content::Text(text.trim().into()))),
             };
         };
-        let value = self.value.as_deref();
+        let value = self.written.as_deref();
         let number = || value.and_then(|v| v.trim().parse().ok()).filter(|v: &f64| v.is_finite());
         let content = match kind.as_str() {
             "float" | "currency" => number().map(Content::Number),

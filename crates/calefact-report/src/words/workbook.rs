@@ -95,6 +95,29 @@ mod tests {
             WorkbookFailure::NotCalculated("C14".into()),
         ];
         let text = |f: &WorkbookFailure| format!("{}\n  hint: {}", reason(f), hint(f).unwrap_or_default());
-        assert_snapshot!(all.iter().map(text).collect::<Vec<_>>().join("\n"));
+        assert_snapshot!(all.iter().map(text).collect::<Vec<_>>().join("\n"), @r"
+        the workbook is protected by a password
+          hint: save the workbook without a password
+        it is a workbook in a binary format (.xls, .xlsb)
+          hint: save the workbook as .xlsx or .ods
+        it is not a workbook (.xlsx, .ods)
+          hint: save the table as .xlsx or .ods, or give a text file the ending .csv
+        the workbook is damaged
+          hint: open the workbook in a spreadsheet program and save it again
+        it holds more than 512 MiB when unpacked
+          hint: move the sheet to a workbook of its own, or save it as CSV (UTF-8)
+        the sheet has more than 20 million cells
+          hint: move the sheet to a workbook of its own, or save it as CSV (UTF-8)
+        the workbook has no sheet `Burn 4`; its sheets are `Burns` and `Burn 3`
+          hint: did you mean `#Burn 3`?
+        no sheet is named, and the workbook has several: `Burns` and `Burn 3`
+          hint: write the sheet behind the file, such as `#Burns`
+        the workbook has no sheet
+          hint: 
+        `Burn 4` may be one of several sheets: `Burns` and `Burn 3`
+          hint: write the name exactly as the workbook has it, or rename a sheet
+        cell C14 has a formula, and the file does not hold its value
+          hint: open the workbook in a spreadsheet program and save it again
+        ");
     }
 }

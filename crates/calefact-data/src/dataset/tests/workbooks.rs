@@ -27,14 +27,16 @@ fn dataset(register: &str) -> String {
     format!("{DATASET}\n[files]\nregister = \"{register}\"\n")
 }
 
-const REGISTER: &str =
-    "Tests in spring\n\ntrial|kind|log|vessel|water [L]\na|burn|#Burn 1|pot|1\nb|burn|tests.xlsx|pot|0.9\n";
+const REGISTER: &str = "Tests in spring\n\ntrial|kind|log|vessel|water [L]\na|burn|#Burn 1|pot|1\nb|burn|tests.xlsx|pot|0.9\nc|burn||pot|1\nd|burn|Burn 4|pot|1\n";
 const LOG: &str = "elapsed [min]|tank [degF]\n0|50\n1|68\n2|86\n";
 
 #[test]
 fn register_and_logs_are_sheets() {
     let dir = folder(&[("dataset.toml", &dataset("tests.xlsx#burns"))]);
-    write(&dir.path().join("tests.xlsx"), &[("Burns", REGISTER), ("Burn 1", LOG), ("B", LOG), ("Notes", "dry days")]);
+    write(
+        &dir.path().join("tests.xlsx"),
+        &[("Burns", REGISTER), ("Burn 1", LOG), ("B", LOG), ("C", LOG), ("Burn 4", LOG), ("Notes", "dry days")],
+    );
     let (set, findings) = Dataset::open(dir.path());
     assert_eq!(rendered(dir.path(), &findings), "");
     let set = set.expect("a dataset");

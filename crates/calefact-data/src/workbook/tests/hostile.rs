@@ -45,6 +45,13 @@ fn with_sheet(old: &str, new: &str) -> Result<String, WorkbookFailure> {
     Ok(sheet.styled(&FileStyle::default()).0)
 }
 
+/// The rows from the third to the last, each with one cell; `cell` is the rest of its element.
+fn rows(last: u32, cell: &str) -> String {
+    let row =
+        |row: u32| ["<row r=\"", &row.to_string(), "\"><c r=\"A", &row.to_string(), "\"", cell, "></row>"].concat();
+    (3..=last).map(row).collect()
+}
+
 const DAMAGED: Result<String, WorkbookFailure> = Err(WorkbookFailure::Damaged);
 
 #[test]
@@ -119,15 +126,14 @@ fn a_formula_without_its_value_is_refused() {
 /// A million rows that hold nothing but formats.
 #[test]
 fn blank_rows_take_no_room() {
-    let rows: String = (3..=1 << 20).map(|row| format!("<row r=\"{row}\"><c r=\"A{row}\"/></row>")).collect();
+    let rows = rows(1 << 20, "/");
     assert_eq!(with_sheet("</sheetData>", &format!("{rows}</sheetData>")).as_deref(), Ok("1\n\tx"));
 }
 
 /// One text of 32,767 characters, the longest of a cell, in a million cells.
 #[test]
 fn a_text_repeated_beyond_bounds_is_refused() {
-    let rows: String =
-        (3..=100_000).map(|row| format!("<row r=\"{row}\"><c r=\"A{row}\" t=\"s\"><v>0</v></c></row>")).collect();
+    let rows = rows(100_000, " t=\"s\"><v>0</v></c");
     let bytes = xlsx(|sheet| {
         sheet.write_string(0, 0, "x".repeat(32_767)).expect("a cell");
     });
