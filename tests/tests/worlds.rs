@@ -11,7 +11,7 @@ const ERRORS: f64 = 3.5;
 const LEAST_COVERAGE: f64 = 0.935;
 const LARGEST_ERROR: f64 = 0.3;
 
-/// What is compared of a stove where its burns have no more than tank readings.
+/// Quantities compared of a stove where its burns have no more than tank readings.
 const FROM_THE_TANK: &[&str] = &[
     "thermal_efficiency",
     "fuel_per_heat",

@@ -15,7 +15,7 @@ pub(crate) struct Vessel {
     pub(crate) loss: f64,
 }
 
-/// What a job asks for, whatever the heat flow.
+/// Demands of a job, whatever the heat flow.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Task {
     /// Heat to be stored, J.

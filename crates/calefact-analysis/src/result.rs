@@ -99,7 +99,7 @@ pub struct Analysis {
     pub book: Vec<BookEntry>,
     /// Uncertainty budget by quantity.
     pub budget: Vec<BudgetRow>,
-    /// What it rests on that nobody recorded.
+    /// Inputs it rests on that nobody recorded.
     pub assumptions: Assumptions,
     /// Advice drawn from the budget.
     pub advice: Vec<Advice>,

@@ -205,7 +205,7 @@ impl ComparisonRequest {
     }
 }
 
-/// What is compared of a kind of trial where nothing else is said.
+/// Quantities compared of a kind of trial where nothing else is said.
 const fn usual(kind: TrialKind) -> &'static [Quantity] {
     match kind {
         TrialKind::Burn => &[

@@ -45,7 +45,7 @@ impl SharedSources {
         Self { book, names, numbers }
     }
 
-    /// What is known of them.
+    /// Their properties.
     pub fn book(&self) -> &ErrorSources {
         &self.book
     }

@@ -39,7 +39,7 @@ const LONGEST_LEVEL: usize = 40;
 /// Trials above which the budget holds group means alone: a table that nobody reads would be the largest of all.
 const MOST_BUDGETS: usize = 200;
 
-/// What is kept of the trials so far.
+/// The trials so far, as far as they are kept.
 #[derive(Debug, Clone)]
 pub struct TrialAccumulator {
     /// Sources of error that trials share.
@@ -50,7 +50,7 @@ pub struct TrialAccumulator {
     pub shown: Shown,
     /// Quantities that could not be given.
     pub gaps: Vec<Gap>,
-    /// What was noticed in the trials.
+    /// Findings in the trials.
     pub noticed: FindingSummary,
     /// Budgets of the trials; empty where there are too many.
     pub budget: Vec<BudgetRow>,

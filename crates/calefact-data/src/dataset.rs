@@ -44,14 +44,14 @@ pub struct LogBatch {
     pub rows: Vec<usize>,
 }
 
-/// What was read for one register row.
+/// Readings of one register row.
 #[derive(Debug, Clone)]
 pub struct ReadTrial {
     /// Index into [`Dataset::rows`].
     pub row: usize,
     /// Readings, unless an error stopped the trial.
     pub readings: Option<Readings>,
-    /// What was noticed.
+    /// Findings on them.
     pub findings: Vec<Finding>,
 }
 

@@ -25,7 +25,7 @@ pub(crate) struct Column<'a> {
     pub(crate) name: String,
     /// Unit symbol, or words such as "as `unit`"; empty for words and counts.
     pub(crate) unit: &'static str,
-    /// What it holds, for `columns.csv`.
+    /// Its meaning, for `columns.csv`.
     pub(crate) meaning: &'static str,
     /// Values.
     pub(crate) values: Values<'a>,

@@ -9,7 +9,7 @@ pub enum ReportError {
     /// A file or folder could not be written, read or moved.
     #[error("cannot {doing} {}: {source}. {}", path.display(), advice(source))]
     Io {
-        /// What was being done: "write", "create", "read", "move into place".
+        /// The action: "write", "create", "read", "move into place".
         doing: &'static str,
         /// File or folder concerned.
         path: PathBuf,
@@ -98,7 +98,7 @@ impl ReportError {
     }
 }
 
-/// What a person can do about a system error.
+/// Hint on a system error.
 fn advice(error: &io::Error) -> &'static str {
     match error.kind() {
         io::ErrorKind::PermissionDenied => "Choose an output folder you may write to, or change its permissions",

@@ -12,7 +12,7 @@ use calefact_data::{Apparatus, InputFile};
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// What was written.
+/// The report as written.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Summary {
     /// Folder of the report.

@@ -18,7 +18,7 @@ pub enum SimulationError {
     Empty {
         /// Trial id.
         trial: String,
-        /// What is lacking.
+        /// The missing part.
         what: &'static str,
     },
     /// Water would freeze or boil.

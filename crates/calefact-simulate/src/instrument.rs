@@ -69,12 +69,12 @@ impl Reading {
         self.parts.iter().map(|&(u, limit)| u * limit_at(limit, value)).sum()
     }
 
-    /// What it shows for one true value.
+    /// Its reading of one true value.
     pub(crate) fn show(&self, value: f64, rng: &mut Pcg64) -> f64 {
         self.round(normal(rng).mul_add(self.noise_sd, value + self.error(value)))
     }
 
-    /// What it shows row by row; the noise is a first-order autoregressive series of the stated standard deviation.
+    /// Its readings row by row; the noise is a first-order autoregressive series of the stated standard deviation.
     pub(crate) fn show_all(&self, values: &[f64], rng: &mut Pcg64) -> Vec<f64> {
         let step = self.noise_sd * self.phi.mul_add(-self.phi, 1.0).sqrt();
         let mut noise = self.noise_sd * normal(rng);

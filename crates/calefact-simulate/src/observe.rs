@@ -1,4 +1,4 @@
-//! What a person reads off the instruments: the register row and the log.
+//! The register row and the log, as a person reads them off the instruments.
 
 use super::forward::Forward;
 use super::plan::TrialPlan;

@@ -18,9 +18,9 @@ pub(crate) struct Scenario {
     pub(crate) fuels: Vec<FuelModel>,
     /// Exchangers.
     pub(crate) exchangers: Vec<ExchangerModel>,
-    /// What a level of a further register column adds to the efficiency.
+    /// Effects of levels of further register columns on the efficiency.
     pub(crate) effects: Vec<LevelEffect>,
-    /// What a numeric register column adds to the efficiency.
+    /// Effects of numeric register columns on the efficiency.
     pub(crate) trends: Vec<Trend>,
     /// Standard deviation of the efficiency between days (blocks).
     pub(crate) day_sd: f64,
@@ -107,7 +107,7 @@ impl ExchangerModel {
     }
 }
 
-/// What a level adds to the efficiency.
+/// Effect of a level on the efficiency.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct LevelEffect {
     /// Register column.
@@ -118,7 +118,7 @@ pub(crate) struct LevelEffect {
     pub(crate) efficiency: f64,
 }
 
-/// What a numeric column adds to the efficiency: `slope (x - centre)`.
+/// Effect of a numeric column on the efficiency: `slope (x - centre)`.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Trend {
     /// Register column.

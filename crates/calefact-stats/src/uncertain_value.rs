@@ -25,7 +25,7 @@ pub enum Shape {
     Student,
 }
 
-/// What is known of a source.
+/// Properties of a source.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct SourceInfo {
     /// Whether more than one trial can share it (an instrument, a calorific value) or it belongs to one trial.

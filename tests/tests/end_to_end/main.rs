@@ -25,7 +25,7 @@ use calefact_tests::Workspace;
 use std::path::Path;
 use std::process::Command;
 
-/// What a run of the command gave.
+/// Result of a run of the command.
 struct Outcome {
     code: i32,
     stdout: String,

@@ -8,7 +8,7 @@ use std::path::Path;
 /// Metric units, which no reader of United States units should meet.
 const METRIC: [&str; 13] = ["°C", "degC", "kg", "kJ", "MJ", " kW ", "W/K", "W/(", "K/min", "g/s", " L ", "mm", " K of"];
 
-/// What is read of a page: no style, no tag, no link target, nothing quoted from a file.
+/// The text of a page that is read: no style, no tag, no link target, nothing quoted from a file.
 fn words_of(page: &str) -> String {
     let body = page.split_once("</style>").expect("a style").1;
     let body =

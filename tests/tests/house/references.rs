@@ -7,7 +7,7 @@ use proc_macro2::{TokenStream, TokenTree};
 use std::collections::{BTreeMap, BTreeSet};
 use syn::visit::{self, Visit};
 
-/// What was found in the items of one module.
+/// References found in the items of one module.
 #[derive(Default)]
 pub(crate) struct References {
     /// Names imported or re-exported, with the path as written.

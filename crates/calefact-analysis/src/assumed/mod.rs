@@ -1,4 +1,4 @@
-//! What was not recorded, as ranges: an input nobody wrote down enters as the limits it is known to lie within.
+//! Inputs that nobody wrote down, as ranges: each enters as the limits it is known to lie within.
 //!
 //! A stated value always wins; a range of the dataset's own (`assume` of `dataset.toml`) wins over the [`table`]; a dataset
 //! can switch all ranges off. Here a range is found for an input of a trial; `reduce` makes it an error source like any other.
@@ -88,7 +88,7 @@ pub(crate) fn std_uncertainty((low, high): Limits) -> f64 {
     0.5 * (high - low) / 3.0_f64.sqrt()
 }
 
-/// What is known of the source of an assumed input: limits, shared.
+/// The source of an assumed input: limits, shared.
 pub(crate) fn info() -> SourceInfo {
     SourceInfo { shared: true, dof: f64::INFINITY, shape: Shape::Rectangular }
 }

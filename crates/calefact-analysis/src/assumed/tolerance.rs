@@ -6,7 +6,7 @@
 use crate::fact::AssumedInput;
 use calefact_data::apparatus::Tolerance;
 
-/// What is assumed of a column.
+/// Tolerance assumed of a column.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Assumed {
     /// Log or register column.

@@ -1,11 +1,11 @@
-//! What a caution may look at: a burn's log with its place.
+//! The burn that cautions look at: its log with its place.
 
 use calefact_data::{Readings, RegisterRow};
 use calefact_physics::air;
 
 use crate::series::Series;
 
-/// What a caution may look at.
+/// A burn's log with its place.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Scene<'a> {
     /// Register row.

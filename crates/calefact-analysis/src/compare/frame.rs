@@ -112,7 +112,7 @@ impl<'t> Frame<'t> {
         Plan::Model(Box::new(self))
     }
 
-    /// What is asked of the factor, over the design's columns: its slope, or the mean of each level.
+    /// Questions to the factor, over the design's columns: its slope, or the mean of each level.
     pub(crate) fn rows(&self) -> Vec<Vec<f64>> {
         if self.numeric { vec![self.design.slope_row(0)] } else { self.design.marginal_rows(0).unwrap_or_default() }
     }

@@ -24,7 +24,7 @@ const SINGLE_MATTERS: usize = 400;
 /// Remarks of one sort before the rest is counted only.
 const MOST_REMARKS: usize = 6;
 
-/// What a comparison is tried on again.
+/// Data that a comparison is tried on again.
 struct Trying<'q, 't> {
     question: Question<'q>,
     chosen: &'q [&'t TrialSummary],

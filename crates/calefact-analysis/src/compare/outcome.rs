@@ -12,7 +12,7 @@ use calefact_stats::power::Arm;
 use calefact_stats::{Interval, Source, SourceInfo, UncertainValue};
 use std::sync::Arc;
 
-/// What stays the same for all questions of a comparison.
+/// Parts that stay the same for all questions of a comparison.
 #[derive(Debug, Clone, Copy)]
 pub struct Question<'q> {
     /// The request.

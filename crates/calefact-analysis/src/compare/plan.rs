@@ -27,7 +27,7 @@ pub struct Plan {
     last: f64,
 }
 
-/// What a plan allows a difference between two levels.
+/// Verdict that a plan allows of a difference between two levels.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Look {
     /// Share of the error that this look may spend.

@@ -40,7 +40,7 @@ pub enum Lack {
         /// The effectiveness.
         effectiveness: f64,
     },
-    /// What is known leaves it open over the whole range that it can have.
+    /// The inputs leave it open over the whole range that it can have.
     WholeRange,
     /// The build of the exchanger states no outside diameter and length of its tube.
     TubeSize,

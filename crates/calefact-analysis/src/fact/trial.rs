@@ -93,7 +93,7 @@ pub enum TrialFact {
     },
     /// The terms of the energy balance hold more than the fuel.
     BalanceAboveFuel {
-        /// What is above it, as a share of the fuel's energy.
+        /// The part above it, as a share of the fuel's energy.
         excess: f64,
         /// Standard uncertainty of that share.
         std_uncertainty: f64,
@@ -133,7 +133,7 @@ pub enum TrialFact {
     },
 }
 
-/// What a trial's heat came from.
+/// Source of a trial's heat.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub enum Supply {
     /// The fuel.

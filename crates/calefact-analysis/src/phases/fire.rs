@@ -5,7 +5,7 @@ use super::{cut, strength};
 use crate::series::Series;
 use calefact_data::Readings;
 
-/// What a log shows of its fire, found once a burn.
+/// The fire as a log shows it, found once a burn.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(crate) struct Fire {
     /// Strength of the fire over time as (s, share of the plateau), on a grid of at most a few hundred points; empty with

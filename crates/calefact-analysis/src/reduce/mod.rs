@@ -159,7 +159,7 @@ impl<'a> Reducer<'a> {
     }
 }
 
-/// What a reference-heater trial brings to the check of its rig.
+/// Check of the rig by a reference-heater trial.
 fn heater(work: &Work) -> Heater {
     Heater {
         power: work.inputs.value(Slot::Power),
@@ -168,7 +168,7 @@ fn heater(work: &Work) -> Heater {
     }
 }
 
-/// What a comparison may adjust for, each where it was recorded: an assumed value is no condition of the trial.
+/// Conditions that a comparison may adjust for, each where it was recorded: an assumed value is not a condition of the trial.
 fn conditions(row: &RegisterRow, features: &Features, inputs: &Inputs) -> Conditions {
     let known = |v: f64, input| (v.is_finite() && !inputs.assumes(input, row)).then_some(v);
     Conditions {

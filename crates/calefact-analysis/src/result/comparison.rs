@@ -182,7 +182,7 @@ pub enum Step {
     Unit,
 }
 
-/// What a budget belongs to.
+/// Owner of a budget.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum BudgetOwner {
@@ -213,7 +213,7 @@ pub enum BudgetOwner {
 pub struct BudgetRow {
     /// Which quantity.
     pub quantity: Quantity,
-    /// What it is the budget of.
+    /// Its owner.
     pub owner: BudgetOwner,
     /// Source of error.
     pub source: ErrorSource,

@@ -39,7 +39,7 @@ impl TrialEstimate {
 pub struct Missing {
     /// Which quantity.
     pub quantity: Quantity,
-    /// What is lacking, at least one thing.
+    /// Things that are lacking, at least one.
     pub lacks: Vec<Lack>,
 }
 
@@ -84,7 +84,7 @@ pub struct Curves {
     pub all_sets: usize,
 }
 
-/// What a comparison can adjust for, each where known.
+/// Conditions that a comparison can adjust for, each where known.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
 pub struct Conditions {
     /// Tank at the start, degC.
@@ -110,7 +110,7 @@ impl Conditions {
     }
 }
 
-/// What a reference-heater trial tells of its rig.
+/// Check of a rig by a reference-heater trial.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Heater {
     /// Mean electric power, W.
@@ -149,7 +149,7 @@ pub struct TrialResult {
     pub law: Option<TrialLaw>,
     /// Curve for charts.
     pub curve: Curve,
-    /// What a reference-heater trial brings to the check of its rig.
+    /// Check of the rig, of a reference-heater trial.
     pub heater: Option<Heater>,
     /// Conditions a comparison can adjust for.
     pub conditions: Conditions,

@@ -1,4 +1,4 @@
-//! What is kept of every trial once its rows are written: as much as comparing asks for, and charts that show every trial.
+//! The part of every trial that is kept once its rows are written: as much as comparing and the charts of every trial ask for.
 
 use super::{Conditions, Heater, LawParameter, Missing, Name, Numbers, OperatingPart, TrialExtent};
 use crate::Quantity;
@@ -33,7 +33,7 @@ pub struct TrialSummary {
     pub numbers: Numbers,
     /// Extent of a burn with a law.
     pub extent: Option<Box<TrialExtent>>,
-    /// What a reference-heater trial brings to the check of its rig.
+    /// Check of the rig, of a reference-heater trial.
     pub heater: Option<Heater>,
     /// Register columns that an analysis asks for; those of a later trial may be more, never in another order.
     pub(crate) columns: Arc<[String]>,
@@ -89,7 +89,7 @@ impl TrialSummary {
 pub struct Gap {
     /// Which quantity.
     pub quantity: Quantity,
-    /// What is lacking, with the figures of the first trial.
+    /// Things that are lacking, with the figures of the first trial.
     pub lacks: Vec<Lack>,
     /// The trials, by their number among all.
     pub trials: Vec<usize>,

@@ -101,7 +101,7 @@ impl<'a> Clock<'a> {
         self.form.is_some_and(|form| self.moment(form) != ClockForm::Offset)
     }
 
-    /// What a cell says. The first date that shows the order of day and month settles it for those below.
+    /// Reads a cell. The first date that shows the order of day and month settles it for those below.
     fn stamp(&mut self, cell: &[u8]) -> Option<Reading> {
         let text = std::str::from_utf8(cell).ok()?;
         let (format, is_sheet) = (self.format, self.is_sheet);

@@ -1,4 +1,4 @@
-//! What a clock cell says: a time of day, a date with a time, or a moment.
+//! From a clock cell to a time: a time of day, a date with a time, or a moment.
 
 use crate::fact::ClockForm;
 use crate::text::date::{DayOrder, WrittenDate};

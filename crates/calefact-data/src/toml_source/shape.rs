@@ -11,13 +11,13 @@ use serde::Serialize;
 pub struct Key {
     /// Name.
     pub name: &'static str,
-    /// What it holds.
+    /// Its shape.
     pub shape: Shape,
     /// Whether the table must have it.
     pub required: bool,
     /// Value where it is absent, as TOML.
     pub default: Option<&'static str>,
-    /// What it means.
+    /// Its meaning.
     pub meaning: &'static str,
 }
 
@@ -42,7 +42,7 @@ impl Key {
 /// A text.
 pub const TEXT: Shape = Shape::Text(TextForm::Any);
 
-/// What a key holds.
+/// Shape of a key's value.
 #[derive(Debug, Clone, Copy)]
 pub enum Shape {
     /// A text of a form.

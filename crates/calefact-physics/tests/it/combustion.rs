@@ -126,7 +126,7 @@ fn air_ratio_of_the_worked_case() {
     assert_near(air_ratio_from_co2(&fuel, 0.097_528, 0.003).unwrap(), 2.0, 2e-5);
 }
 
-/// What goes in as an element comes out as one, with and without CO; the nitrogen of air stands with its argon.
+/// Every element that goes in comes out, with and without CO; the nitrogen of air stands with its argon.
 #[test]
 fn every_element_is_conserved() {
     let fuel = dry(0.50, 0.062, 0.432, 0.010);

@@ -16,7 +16,7 @@ const WIDE: f64 = 0.08;
 /// A part of a bar.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Part {
-    /// What it is, in words.
+    /// Its name.
     pub(super) words: String,
     /// Its share; negative parts run to the left of zero.
     pub(super) share: f64,

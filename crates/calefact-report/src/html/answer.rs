@@ -62,7 +62,7 @@ fn answer(w: &Wording<'_>, comparison: &Comparison, remark: Option<&Remark>) -> 
     }
 }
 
-/// What is known of the only level there is.
+/// Words on the only level there is.
 fn alone(w: &Wording<'_>, comparison: &Comparison, quantity: Quantity) -> Option<Sentence> {
     let [group] = &pick::groups(comparison, quantity)[..] else { return None };
     Some(Sentence { class: "open", word: "not compared", text: only_group(w, group) })

@@ -5,7 +5,7 @@ pub(super) type Text = String;
 
 /// A table of the page.
 pub(super) struct Grid {
-    /// What it shows; read out before it.
+    /// Its caption, read out before it.
     pub(super) caption: Text,
     /// Headings, and whether the column holds numbers.
     pub(super) head: Vec<(Text, bool)>,

@@ -16,7 +16,7 @@ pub(super) struct Notice {
     pub(super) text: Text,
     /// "b02, b05 and 3 more"; empty if no trial is concerned.
     pub(super) trials: Text,
-    /// What was done.
+    /// Action taken.
     pub(super) action: Text,
     /// What to do.
     pub(super) hint: Text,
@@ -26,7 +26,7 @@ pub(super) struct Notice {
 pub(super) struct Notices {
     /// Danger to people or rig; codes that begin with `caution`.
     pub(super) cautions: Vec<Notice>,
-    /// What could not be used.
+    /// Trials and values that could not be used.
     pub(super) errors: Vec<Notice>,
     /// What deserves a look.
     pub(super) warnings: Vec<Notice>,

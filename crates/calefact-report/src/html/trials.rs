@@ -56,7 +56,7 @@ fn misfits(w: &Wording<'_>, analysis: &Analysis) -> Option<Text> {
     Some(format!("{}. The first, {first}: {verdict}", trial_list(&names)))
 }
 
-/// What is compared comes first, then what burns usually have; loss coefficients and rig checks have tables of their own.
+/// Quantities that are compared come first, then those that burns usually have; loss coefficients and rig checks have tables of their own.
 fn columns(analysis: &Analysis) -> Vec<Quantity> {
     let compared = analysis.comparisons.iter().flat_map(pick::quantities);
     let usual = [Quantity::HeatDelivered, Quantity::ThermalEfficiency, Quantity::FuelPerHeat, Quantity::HeatingRate];

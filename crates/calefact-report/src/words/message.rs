@@ -3,7 +3,7 @@
 /// A finding in words.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Message {
-    /// What is wrong and why.
+    /// The fault and its cause.
     pub text: String,
     /// What the program did about it.
     pub action: Option<String>,

@@ -17,7 +17,7 @@ pub struct SimulateOptions {
     pub seed: u64,
 }
 
-/// What was written.
+/// The dataset as written.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Summary {
     /// The pipeline that runs the dataset.

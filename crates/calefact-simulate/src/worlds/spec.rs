@@ -13,7 +13,7 @@ pub struct World {
     pub burns: usize,
     /// Whether both stoves are the same in everything but their name, so that any verdict is false.
     pub alike: bool,
-    /// What goes wrong.
+    /// Its mishaps.
     pub troubles: Vec<Trouble>,
     /// Whether the damper is varied: the efficiency then follows it.
     pub damper: bool,
@@ -92,7 +92,7 @@ pub enum Place {
     Edge,
 }
 
-/// What goes wrong in every burn.
+/// Mishap of every burn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Trouble {
     /// Wood is put on half-way, and the fire dips.

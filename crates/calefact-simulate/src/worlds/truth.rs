@@ -24,7 +24,7 @@ pub struct TrialTruth {
     pub values: Values,
 }
 
-/// What is true of a world.
+/// The truth of a world.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WorldTruth {
     /// Of each burn.

@@ -47,7 +47,7 @@ fn refine(start: f64, p: f64, dof: f64) -> f64 {
             break;
         }
         x *= exp(step);
-        // What is left is the square of the last step: below rounding.
+        // The error left is the square of the last step: below rounding.
         if step.abs() < 1e-8 {
             break;
         }

@@ -28,7 +28,7 @@ impl Default for McSettings {
     }
 }
 
-/// What a Monte Carlo run says of one output.
+/// Result of a Monte Carlo run for one output.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct McResult {
     /// Mean of the draws.

@@ -12,7 +12,7 @@ pub(crate) struct PlanArgs {
     /// A pipeline file, or a folder with one or with a dataset [default: the folder you are in].
     #[arg(value_name = "PIPELINE|DATASET")]
     pub(crate) pipeline: Option<PathBuf>,
-    /// What is wished and guessed.
+    /// Wishes and guesses.
     #[command(flatten)]
     pub(crate) wishes: PlanWishes,
     /// Folder for the plan [default: the folder of the report with `-plan`].

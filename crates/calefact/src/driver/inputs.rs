@@ -22,7 +22,7 @@ pub(crate) struct Batch {
     pub(crate) bytes: u64,
 }
 
-/// What a pipeline reads.
+/// Inputs of a pipeline.
 pub(crate) struct Inputs {
     /// Datasets that could be opened.
     pub(crate) sets: Vec<Dataset>,

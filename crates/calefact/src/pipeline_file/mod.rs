@@ -44,7 +44,7 @@ pub struct PipelineFile {
     pub comparisons_named: bool,
     /// Wishes and guesses for the next burns.
     pub plan: PlanWishes,
-    /// What is written, and where.
+    /// Outputs, and where they go.
     pub outputs: Outputs,
 }
 

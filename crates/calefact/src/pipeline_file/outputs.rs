@@ -1,4 +1,4 @@
-//! What a pipeline writes, and where.
+//! Outputs of a pipeline, and where they go.
 
 use super::keys::{FORMATS, Format, UNITS};
 use super::values::place;
@@ -7,7 +7,7 @@ use calefact_data::toml_source::Table;
 use calefact_report::Formats;
 use std::path::{Path, PathBuf};
 
-/// What is written.
+/// Outputs.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Outputs {
     /// Folder of the results; `reports/<name>` in the current folder if none is stated.

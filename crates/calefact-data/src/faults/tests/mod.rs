@@ -14,7 +14,7 @@ fn burn(rows: usize) -> Readings {
     Readings { flags: vec![0; rows], elapsed_s: t, channels, ..Readings::default() }
 }
 
-/// What a display of tenths shows.
+/// A value as a display of tenths shows it.
 fn tenths(value: f64) -> f64 {
     (10.0 * value).round() / 10.0
 }
