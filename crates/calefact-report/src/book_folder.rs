@@ -2,6 +2,7 @@
 
 use crate::manifest::ToolInfo;
 use crate::staging::Staging;
+use crate::table_files::TableFolder;
 use crate::words::{Typography, Wording};
 use crate::{Formats, ReportError, html, tables};
 use calefact_analysis::result::{Analysis, Book};
@@ -26,7 +27,7 @@ pub fn write_book(
     let dir = staging.dir();
     let tables = dir.join("tables");
     fs::create_dir(&tables).map_err(ReportError::io("create", &tables))?;
-    tables::write_book(book, analysis, &tables, formats)?;
+    tables::write_book(book, analysis, &TableFolder::new(&tables, formats))?;
     let wording = Wording::of_analysis(analysis, formats.units, Typography::Page);
     let page = html::book::page(&wording, book, analysis, tool)?;
     let path = dir.join(PAGE);

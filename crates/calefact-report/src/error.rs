@@ -68,6 +68,14 @@ pub enum ReportError {
         /// What the encoder said.
         message: String,
     },
+    /// A workbook could not be written.
+    #[error("cannot write {}: {message}. Check the free space of the disk, or leave \"xlsx\" out of the formats", path.display())]
+    Workbook {
+        /// File concerned.
+        path: PathBuf,
+        /// Its cause.
+        message: String,
+    },
     /// A chart or a page could not be drawn.
     #[error("cannot draw {what}: {message}. This is a fault of the program; please report it")]
     Draw {
@@ -88,6 +96,12 @@ impl ReportError {
     pub(crate) fn io(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> Self {
         let path = path.to_path_buf();
         move |source| Self::Io { doing, path, source }
+    }
+
+    /// Ties an error of the writer of workbooks to a path, for `map_err`.
+    pub(crate) fn workbook<E: std::fmt::Display>(path: &Path) -> impl FnOnce(E) -> Self {
+        let path = path.to_path_buf();
+        move |error| Self::Workbook { path, message: error.to_string() }
     }
 
     #[cfg(feature = "parquet")]

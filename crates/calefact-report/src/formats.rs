@@ -3,12 +3,15 @@
 use crate::words::Units;
 
 /// Which forms of the tables are written, and the units of everything that people read.
+#[expect(clippy::struct_excessive_bools, reason = "each is a switch of its own")]
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Formats {
     /// Tables as CSV.
     pub csv: bool,
     /// Tables as Parquet.
     pub parquet: bool,
+    /// Tables as the sheets of one workbook.
+    pub xlsx: bool,
     /// The readings table, the only large one.
     pub readings: bool,
     /// Units of page and charts; tables are in SI units.
@@ -22,6 +25,6 @@ impl Formats {
 
 impl Default for Formats {
     fn default() -> Self {
-        Self { csv: true, parquet: false, readings: true, units: Units::Metric }
+        Self { csv: true, parquet: false, xlsx: false, readings: true, units: Units::Metric }
     }
 }

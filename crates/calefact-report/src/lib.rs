@@ -25,6 +25,7 @@ mod plan_folder;
 mod readings;
 mod results;
 mod sheet;
+mod sheet_file;
 mod stage;
 mod staging;
 mod standing;

@@ -4,10 +4,11 @@ use crate::columns::Table;
 use crate::manifest::ToolInfo;
 use crate::sheet::{Form, Sheet, SheetRequest};
 use crate::staging::Staging;
+use crate::table_files::TableFolder;
 use crate::words::burn_order;
 use crate::words::planning::TargetWords;
 use crate::words::{Wording, printable};
-use crate::{Formats, ReportError, table_files};
+use crate::{Formats, ReportError};
 use askama::Template;
 use calefact_analysis::result::{Analysis, BurnOrder, CampaignPlan, PlannedBurn};
 use calefact_data::InputFile;
@@ -61,7 +62,7 @@ impl PlanFolder<'_> {
     ) -> Result<PathBuf, ReportError> {
         let dir = staging.dir();
         if let Some(order) = &self.plan.order {
-            table_files::write(&dir, &table(order), Formats::default())?;
+            TableFolder::new(&dir, Formats::default()).write(&table(order))?;
         }
         let name = &self.analysis.name;
         let path = dir.join("plan.html");

@@ -5,6 +5,7 @@ use crate::manifest::{self, Hashed, ToolInfo};
 use crate::readings::{ReadingsFiles, ReadingsWriter};
 use crate::results::Results;
 use crate::staging::Staging;
+use crate::table_files::TableFolder;
 use crate::trial_tables::TrialTables;
 use crate::words::{Typography, Wording};
 use crate::{Formats, ReportError, charts, html, tables};
@@ -28,6 +29,7 @@ pub struct Summary {
 pub struct Stage {
     formats: Formats,
     staging: Staging,
+    tables: TableFolder,
 }
 
 impl Stage {
@@ -36,8 +38,10 @@ impl Stage {
     /// # Errors
     /// If it cannot be created, or if `out` exists and holds anything but an earlier report.
     pub fn begin(out: &Path, formats: Formats) -> Result<Self, ReportError> {
-        let stage = Self { formats, staging: Staging::begin(out)? };
-        for dir in [stage.tables(), stage.charts()] {
+        let staging = Staging::begin(out)?;
+        let tables = staging.dir().join("tables");
+        let stage = Self { formats, tables: TableFolder::new(&tables, formats), staging };
+        for dir in [tables, stage.charts()] {
             fs::create_dir(&dir).map_err(ReportError::io("create", &dir))?;
         }
         Ok(stage)
@@ -48,7 +52,7 @@ impl Stage {
     /// # Errors
     /// If the files cannot be created.
     pub fn readings_writer(&self) -> Result<ReadingsWriter, ReportError> {
-        ReadingsWriter::open(&self.tables(), &self.dir(), self.formats)
+        ReadingsWriter::open(&self.tables, &self.dir())
     }
 
     /// Opens the tables of trials; files that their findings name are shown relative to `base`, and apparatus by its name.
@@ -56,7 +60,7 @@ impl Stage {
     /// # Errors
     /// If the files cannot be created.
     pub fn trial_tables(&self, base: &Path, apparatus: &Apparatus) -> Result<TrialTables, ReportError> {
-        TrialTables::open(&self.tables(), base, apparatus, self.formats)
+        TrialTables::open(&self.tables, base, apparatus)
     }
 
     /// Writes the other tables, charts, page and manifest, waits for the readings, and puts the folder in its place.
@@ -75,7 +79,7 @@ impl Stage {
     ) -> Result<Summary, ReportError> {
         let (dir, analysis) = (self.dir(), results.analysis);
         trials.finish(&analysis.findings)?;
-        let tables = || tables::write(analysis, &self.tables(), self.formats);
+        let tables = || tables::write(analysis, &self.tables);
         let wording = Wording::of_analysis(analysis, self.formats.units, Typography::Page);
         let (tables, charts) = rayon::join(tables, || charts::draw_all(analysis, &wording));
         let (inputs, charts) = (manifest::inputs(inputs, base), charts?);
@@ -113,10 +117,6 @@ impl Stage {
 
     fn dir(&self) -> PathBuf {
         self.staging.dir()
-    }
-
-    fn tables(&self) -> PathBuf {
-        self.dir().join("tables")
     }
 
     fn charts(&self) -> PathBuf {

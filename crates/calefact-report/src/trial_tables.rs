@@ -1,10 +1,10 @@
 //! The tables of trials, written while trials are reduced, so that memory does not grow with their number.
 
-use crate::table_files;
+use crate::ReportError;
+use crate::table_files::TableFolder;
 use crate::table_writer::OpenFile;
 use crate::tables::{self, OF_TRIALS};
 use crate::words::Wording;
-use crate::{Formats, ReportError};
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::TrialResult;
 use calefact_data::{Apparatus, ApparatusNames};
@@ -20,10 +20,10 @@ pub struct TrialTables {
 }
 
 impl TrialTables {
-    /// Opens the files of the formats asked in a folder; files that findings name are shown relative to `base`.
-    pub(crate) fn open(dir: &Path, base: &Path, apparatus: &Apparatus, formats: Formats) -> Result<Self, ReportError> {
+    /// Opens the files in a folder of tables; files that findings name are shown relative to `base`.
+    pub(crate) fn open(folder: &TableFolder, base: &Path, apparatus: &Apparatus) -> Result<Self, ReportError> {
         let empty: [_; OF_TRIALS] = tables::of_trials(&Wording::plain(), &[], &[], base);
-        let files = empty.iter().map(|table| table_files::create(dir, table, formats)).collect::<Result<_, _>>()?;
+        let files = empty.iter().map(|table| folder.create(table)).collect::<Result<_, _>>()?;
         Ok(Self { files, base: base.to_path_buf(), names: apparatus.into(), currency: apparatus.currency() })
     }
 

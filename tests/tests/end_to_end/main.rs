@@ -20,6 +20,7 @@ mod schema;
 mod tables;
 mod units;
 mod which_pipeline;
+mod workbook;
 
 use calefact_tests::Workspace;
 use std::path::Path;

@@ -6,9 +6,9 @@
 mod batch;
 mod worker;
 
+use crate::ReportError;
 use crate::manifest::Hashed;
-use crate::table_files;
-use crate::{Formats, ReportError};
+use crate::table_files::TableFolder;
 use batch::BATCH_ROWS;
 use calefact_data::{Readings, RegisterRow};
 use std::path::Path;
@@ -30,10 +30,11 @@ pub struct ReadingsFiles {
 }
 
 impl ReadingsWriter {
-    /// Opens the files of the formats asked in a folder, shown relative to `base`.
-    pub(crate) fn open(dir: &Path, base: &Path, formats: Formats) -> Result<Self, ReportError> {
+    /// Opens the files in a folder of tables, shown relative to `base`.
+    pub(crate) fn open(folder: &TableFolder, base: &Path) -> Result<Self, ReportError> {
         let batch = Batch::default();
-        let files = if formats.readings { table_files::create(dir, &batch.table(), formats)? } else { Vec::new() };
+        let wanted = folder.formats().readings;
+        let files = if wanted { folder.create_readings(&batch.table())? } else { Vec::new() };
         let workers = files.into_iter().map(|file| Worker::start(file, base)).collect::<Result<_, _>>()?;
         Ok(Self { batch, workers })
     }

@@ -15,11 +15,11 @@ mod missing;
 mod trends;
 mod trials;
 
+use crate::ReportError;
 use crate::columns::Table;
 use crate::readings::Batch;
-use crate::table_files;
+use crate::table_files::TableFolder;
 use crate::words::Wording;
-use crate::{Formats, ReportError};
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::{Analysis, Book, TrialResult};
 use rayon::prelude::*;
@@ -60,22 +60,27 @@ fn of_comparisons(analysis: &Analysis) -> Vec<Table<'_>> {
     makers.into_par_iter().map(|make| make(analysis)).collect()
 }
 
-/// Writes the tables of comparisons in the formats asked, and `columns.csv`.
-pub(crate) fn write(analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
+/// Writes the tables of comparisons, and the table of columns, which completes the folder: the tables of trials are there.
+pub(crate) fn write(analysis: &Analysis, folder: &TableFolder) -> Result<(), ReportError> {
     let tables = of_comparisons(analysis);
-    tables.par_iter().try_for_each(|table| table_files::write(dir, table, formats))?;
+    tables.par_iter().try_for_each(|table| folder.write(table))?;
     let batch = Batch::default();
-    let readings = formats.readings.then(|| batch.table());
+    let readings = folder.formats().readings.then(|| batch.table());
     let of_trials = of_trials(&Wording::plain(), &[], &[], Path::new(""));
     let all: Vec<Table<'_>> = readings.into_iter().chain(of_trials).chain(tables).collect();
-    table_files::write(dir, &explain(&all), Formats { parquet: false, csv: true, ..formats })
+    complete(folder, &all)
 }
 
-/// Writes the tables of a book of fuel use in the formats asked, and `columns.csv`.
-pub(crate) fn write_book(book: &Book, analysis: &Analysis, dir: &Path, formats: Formats) -> Result<(), ReportError> {
+/// Writes the tables of a book of fuel use, and the table of columns.
+pub(crate) fn write_book(book: &Book, analysis: &Analysis, folder: &TableFolder) -> Result<(), ReportError> {
     let tables = book::tables(book, analysis);
-    tables.iter().try_for_each(|table| table_files::write(dir, table, formats))?;
-    table_files::write(dir, &explain(&tables), Formats { parquet: false, csv: true, ..formats })
+    tables.iter().try_for_each(|table| folder.write(table))?;
+    complete(folder, &tables)
+}
+
+fn complete(folder: &TableFolder, tables: &[Table<'_>]) -> Result<(), ReportError> {
+    let names: Vec<&str> = tables.iter().map(|table| table.name).collect();
+    folder.finish(&explain(tables), &names)
 }
 
 /// The table that explains the columns of the others.

@@ -204,7 +204,7 @@ const OUTPUTS: &[Key] = &[
     Key::optional(
         "formats",
         Shape::NonEmpty(&Shape::Word(|| words(&FORMATS)), "no-format"),
-        "formats of the tables; \"parquet\" needs a build with that feature",
+        "formats of the tables; \"xlsx\" is one workbook for all, \"parquet\" needs a build with that feature",
     )
     .with_default("[\"csv\"]"),
     Key::optional(
@@ -238,9 +238,12 @@ pub(super) enum Format {
     Csv,
     /// Apache Parquet.
     Parquet,
+    /// One workbook.
+    Xlsx,
 }
 
-pub(super) const FORMATS: [(&str, Format); 2] = [("csv", Format::Csv), ("parquet", Format::Parquet)];
+pub(super) const FORMATS: [(&str, Format); 3] =
+    [("csv", Format::Csv), ("xlsx", Format::Xlsx), ("parquet", Format::Parquet)];
 
 pub(super) const UNITS: [(&str, Units); 2] = [("metric", Units::Metric), ("us", Units::Us)];
 

@@ -28,6 +28,7 @@ pub(super) fn read(root: &Table<'_>, base: &Path) -> Outputs {
     if !stated.is_empty() {
         formats.csv = stated.contains(&Format::Csv);
         formats.parquet = stated.contains(&Format::Parquet);
+        formats.xlsx = stated.contains(&Format::Xlsx);
     }
     if let Some(item) = table.item("formats").filter(|_| formats.parquet && !Formats::HAS_PARQUET) {
         item.report(Toml::NoParquet);
