@@ -13,7 +13,7 @@ use super::{
     register, toml, trial, workbook,
 };
 use calefact_analysis::finding::{Fact, Finding};
-use calefact_data::{Severity, place_name};
+use calefact_data::{Severity, SheetAddress, place_name};
 use std::fmt::Write as _;
 
 /// The word for a severity.
@@ -37,7 +37,9 @@ pub fn message(wording: &Wording<'_>, finding: &Finding) -> Message {
         Fact::Book(fact) => book::message(wording, fact),
     };
     if let Some(repeats) = finding.repeats {
-        let _ = write!(message.text, " (and {} more, the last on line {})", repeats.count, repeats.last_line);
+        let address = finding.file.as_deref().and_then(SheetAddress::parse);
+        let place = if address.is_some() { "in row" } else { "on line" };
+        let _ = write!(message.text, " (and {} more, the last {place} {})", repeats.count, repeats.last_line);
     }
     Message { text: printable(message.text), action: message.action.map(printable), hint: message.hint.map(printable) }
 }

@@ -186,6 +186,34 @@ fn lie_about_sizes(mut bytes: Vec<u8>) -> Vec<u8> {
     bytes
 }
 
+/// Every part in turn with one byte changed, at many places: the workbook is read or refused, and the program goes on.
+#[test]
+fn changed_bytes_do_not_stop_the_program() {
+    let bytes = xlsx(|sheet| {
+        let percent = rust_xlsxwriter::Format::new().set_num_format("0.0%");
+        sheet.write_number_with_format(0, 0, 0.18, &percent).expect("a cell");
+        sheet.write_formula(1, 0, "=1+1").expect("a cell");
+        sheet.write_string(1, 1, "x").expect("a cell");
+        sheet.merge_range(3, 0, 5, 0, "y", &rust_xlsxwriter::Format::new()).expect("a cell");
+    });
+    let parts = ["sheet1.xml", "styles.xml", "sharedStrings.xml", "workbook.xml", "workbook.xml.rels", ".rels"];
+    let (mut read, mut refused) = (0, 0);
+    for (part, new) in parts.iter().flat_map(|part| b"<>\"/&9Z\xFF".iter().map(move |new| (part, *new))) {
+        for place in (0..4000).step_by(61) {
+            let changed = edited(bytes.clone(), |name, mut content| {
+                let at = (place + usize::from(new)) % content.len();
+                if name.rsplit('/').next() == Some(part) {
+                    content[at] = new;
+                }
+                content
+            });
+            let sheet = Workbook::open(changed).and_then(|w| w.find(None).and_then(|index| w.sheet(index)));
+            *if sheet.is_ok() { &mut read } else { &mut refused } += 1;
+        }
+    }
+    assert!(read > 100 && refused > 100, "{read} read, {refused} refused");
+}
+
 #[test]
 fn macros_are_told_and_the_cells_read() {
     let mut writer = ZipWriter::new_append(Cursor::new(simple())).expect("an archive");
