@@ -147,8 +147,9 @@ impl<'a> Reader<'a> {
         let ends_in_text = self.columns.words.iter().any(|(i, _)| *i + 1 == width);
         let is_blank = || cells[width..].iter().all(|c| c.trim_ascii().is_empty());
         if self.settings.style.is_sheet {
-            if cells.len() > width && !ends_in_text && !is_blank() {
-                self.series[at].problems.add(Log::CellBesideTable, line, width as u64 + 1);
+            let beside = cells.iter().skip(width).position(|c| !c.trim_ascii().is_empty()).filter(|_| !ends_in_text);
+            if let Some(index) = beside {
+                self.series[at].problems.add(Log::CellBesideTable, line, (width + index) as u64 + 1);
             }
             return false;
         }
