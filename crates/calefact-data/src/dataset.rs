@@ -183,7 +183,9 @@ impl Dataset {
     pub fn equal_logs(&self) -> Vec<Finding> {
         let batches = self.batches();
         let paths = batches.iter().map(|batch| batch.path.as_path());
-        log_files::equal(paths.filter(|path| self.tables.reach.check(path).is_ok()))
+        let sheets = log_files::equal_sheets(paths.clone(), &self.tables);
+        let files = log_files::equal(paths.filter(|path| self.tables.reach.check(path).is_ok()));
+        files.into_iter().chain(sheets).collect()
     }
 
     /// The register's file, and the number of a canonical column in it, where it has that column.

@@ -4,6 +4,7 @@
 use crate::Finding;
 use crate::fact::Log;
 use crate::file;
+use crate::layout::FileStyle;
 use crate::normalize_path;
 use crate::reach::Reach;
 use crate::table_reader::TableReader;
@@ -163,6 +164,20 @@ pub(crate) fn equal<'p>(logs: impl Iterator<Item = &'p Path>) -> Vec<Finding> {
             if first != log && file::read(first).is_ok_and(|other| other == bytes) {
                 findings.push(Finding::from(Log::SameBytes { first: first.into() }).at(log, None, None));
             }
+        }
+    }
+    findings
+}
+
+/// Sheets that hold the same cells as an earlier one: one that was copied and not filled in.
+pub(crate) fn equal_sheets<'p>(logs: impl Iterator<Item = &'p Path>, tables: &TableReader) -> Vec<Finding> {
+    let mut by_hash: BTreeMap<u64, &Path> = BTreeMap::new();
+    let mut findings = Vec::new();
+    for sheet in logs.filter(|log| SheetAddress::parse(log).is_some()) {
+        let Ok(table) = tables.table(sheet, &FileStyle::default()) else { continue };
+        let first = *by_hash.entry(hash(&table.bytes)).or_insert(sheet);
+        if first != sheet && !table.bytes.is_empty() {
+            findings.push(Finding::from(Log::SameBytes { first: first.into() }).at(sheet, None, None));
         }
     }
     findings

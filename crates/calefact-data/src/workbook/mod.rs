@@ -58,6 +58,9 @@ impl Workbook {
         archive.check()?;
         let has_macros = archive.has("xl/vbaProject.bin");
         if archive.has("content.xml") {
+            if !archive.text("mimetype")?.contains("spreadsheet") {
+                return Err(WorkbookFailure::NotAWorkbook);
+            }
             if archive.text("META-INF/manifest.xml")?.contains("encryption-data") {
                 return Err(WorkbookFailure::Encrypted);
             }

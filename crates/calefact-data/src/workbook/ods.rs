@@ -96,20 +96,13 @@ fn cells<R: BufRead>(reader: &mut Reader<R>, row: u64) -> Result<Vec<Cell>, Work
         match next(reader, &mut buffer)? {
             Event::Start(start) if matches!(start.local_name().as_ref(), "table-cell" | "covered-table-cell") => {
                 let times = repeats(&start, "number-columns-repeated")?;
-                let value = Value::read(&start)?;
-                let rows = if repeats(&start, "number-columns-spanned")? == 1 {
-                    repeats(&start, "number-rows-spanned")?
-                } else {
-                    1
-                };
-                let content = value.content(&text(reader)?, || cell_name(row, column))?;
-                if let Some(content) = content {
-                    // Cells that are repeated to the edge of the sheet and hold something would be an attack on the memory.
-                    let fits = column.saturating_add(times) <= MOST_COLUMNS + 1 && row <= MOST_ROWS;
-                    cells.push(Cell { column, times, content, rows });
-                    if !fits {
+                let (value, rows) = (Value::read(&start)?, rows_spanned(&start)?);
+                if let Some(content) = value.content(&text(reader)?, || cell_name(row, column))? {
+                    // Repeated beyond the edge of the sheet, a cell would fill the memory.
+                    if column.saturating_add(times) > MOST_COLUMNS + 1 || row > MOST_ROWS {
                         return Err(WorkbookFailure::Damaged);
                     }
+                    cells.push(Cell { column, times, content, rows });
                 }
                 column = column.saturating_add(times);
             }
@@ -118,6 +111,12 @@ fn cells<R: BufRead>(reader: &mut Reader<R>, row: u64) -> Result<Vec<Cell>, Work
             _ => {}
         }
     }
+}
+
+/// Rows that a cell of one column spans; one that spans columns is a title.
+fn rows_spanned(start: &BytesStart<'_>) -> Result<u64, WorkbookFailure> {
+    let is_title = repeats(start, "number-columns-spanned")? > 1;
+    if is_title { Ok(1) } else { repeats(start, "number-rows-spanned") }
 }
 
 fn repeats(start: &BytesStart<'_>, name: &str) -> Result<u64, WorkbookFailure> {

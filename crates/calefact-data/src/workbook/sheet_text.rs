@@ -112,13 +112,16 @@ impl SheetText {
 
     /// Words on one line; quotes are doubled as in CSV.
     fn words(&mut self, text: &str) {
-        let mark = if text.contains('"') { "\"" } else { "" };
-        self.text.push_str(mark);
-        self.text.extend(text.chars().map(|c| if c.is_control() { ' ' } else { c }).flat_map(|c| {
-            let doubled = (c == '"').then_some('"');
-            [Some(c), doubled].into_iter().flatten()
-        }));
-        self.text.push_str(mark);
+        if !text.contains(|c: char| c.is_control() || c == '"') {
+            self.text.push_str(text);
+            return;
+        }
+        let text = text.replace(char::is_control, " ");
+        if text.contains('"') {
+            self.text.extend(["\"", &text.replace('"', "\"\""), "\""]);
+        } else {
+            self.text.push_str(&text);
+        }
     }
 
     /// What a number typed as text shows of the decimal sign. Dates have two marks of one sort.

@@ -14,40 +14,60 @@ struct Cell {
     name: String,
     /// Whether it holds text, which may be empty.
     is_text: bool,
-    has_formula: bool,
-    has_value: bool,
+    /// Whether it has a formula, and no value so far; the value comes after the formula.
+    lacks_value: bool,
+    /// Whether its value is being read.
+    in_value: bool,
 }
 
 /// Looks at a sheet, and notes in `sheet` what a person should know.
 pub(super) fn survey(part: impl BufRead, sheet: &mut SheetText) -> Result<(), WorkbookFailure> {
     let (mut reader, mut buffer, mut depth) = (reader(part), Vec::new(), 0_u64);
-    let (mut cell, mut in_value) = (Cell::default(), false);
+    let mut cell = Cell::default();
     loop {
         match next(&mut reader, &mut buffer)? {
             Event::Start(start) => {
                 depth += 1;
-                match start.local_name().as_ref() {
-                    "dimension" => range(&start).map(|_| ())?,
-                    "row" => row(&start, sheet)?,
-                    "mergeCell" => merged(&start, sheet)?,
-                    "c" => cell = begin(&start)?,
-                    "f" => cell.has_formula = true,
-                    "v" | "is" => (in_value, cell.has_value) = (true, cell.has_value || cell.is_text),
-                    _ => {}
-                }
+                enter(&start, &mut cell, sheet)?;
             }
-            Event::Text(_) => cell.has_value |= in_value,
+            Event::Text(_) => cell.lacks_value &= !cell.in_value,
             Event::End(end) => {
                 depth -= 1;
-                let is_cell = end.local_name().as_ref() == "c";
-                in_value &= !matches!(end.local_name().as_ref(), "v" | "is");
-                if is_cell && cell.has_formula && !cell.has_value {
-                    return Err(WorkbookFailure::NotCalculated(cell.name));
-                }
+                cell.leave(end.local_name().as_ref())?;
             }
             Event::Eof if depth > 0 => return Err(WorkbookFailure::Damaged),
             Event::Eof => return Ok(()),
             _ => {}
+        }
+    }
+}
+
+fn enter(start: &BytesStart<'_>, cell: &mut Cell, sheet: &mut SheetText) -> Result<(), WorkbookFailure> {
+    match start.local_name().as_ref() {
+        "dimension" => range(start).map(|_| ()),
+        "row" => row(start, sheet),
+        "mergeCell" => merged(start, sheet),
+        "c" => begin(start).map(|begun| *cell = begun),
+        "f" => {
+            cell.lacks_value = true;
+            Ok(())
+        }
+        "v" | "is" => {
+            (cell.in_value, cell.lacks_value) = (true, cell.lacks_value && !cell.is_text);
+            Ok(())
+        }
+        _ => Ok(()),
+    }
+}
+
+impl Cell {
+    /// At the end of an element: a formula has to have its value.
+    fn leave(&mut self, element: &str) -> Result<(), WorkbookFailure> {
+        self.in_value &= !matches!(element, "v" | "is");
+        if element == "c" && self.lacks_value {
+            Err(WorkbookFailure::NotCalculated(std::mem::take(&mut self.name)))
+        } else {
+            Ok(())
         }
     }
 }

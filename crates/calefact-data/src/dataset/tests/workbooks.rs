@@ -1,7 +1,7 @@
 //! A dataset kept in a workbook: register and logs are sheets, and findings name their cells.
 
 use super::{DATASET, folder, rendered};
-use crate::{Channel, Dataset, place_name};
+use crate::{Channel, Dataset, Finding, place_name};
 use rust_xlsxwriter::{Format, Workbook};
 use std::path::Path;
 
@@ -46,6 +46,8 @@ fn register_and_logs_are_sheets() {
         let tank = read.readings.expect("readings").channel(Channel::Tank).expect("tank").to_vec();
         assert!(tank.iter().zip([10.0, 20.0, 30.0]).all(|(t, want)| (t - want).abs() < 1e-9), "{tank:?}");
     }
+    let copied = set.equal_logs();
+    assert_eq!(copied.iter().map(Finding::code).collect::<Vec<_>>(), ["log-repeated"; 3], "sheets that are alike");
     let stray = set.unregistered_logs(&set.named_logs());
     insta::assert_snapshot!(rendered(dir.path(), &stray), @r#"
     note sheets-unregistered: d/tests.xlsx
