@@ -32,6 +32,7 @@ mod named;
 mod nearest;
 mod normalize_path;
 mod origin;
+mod proposal;
 mod reach;
 mod table_reader;
 mod text;
@@ -46,10 +47,14 @@ pub use finding::{Repeats, Severity};
 pub use finding_summary::{FindingGroup, FindingSummary};
 pub use input_file::InputFile;
 pub use limits::Limit;
-pub use log_files::{holds_tables, is_table, tables};
+pub use log_files::{holds_tables, is_table, is_workbook, tables};
 pub use nearest::nearest;
 pub use normalize_path::normalize_path;
 pub use origin::{Assume, Origin};
+pub use proposal::{
+    ColumnProposal, LeftOut, LogProposal, Proposal, Reason, Role, TableColumn, TableProposal, TrialProposal,
+    UnitReason, propose,
+};
 pub use readings::Readings;
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};
 pub use register_defaults::{DefaultCell, Defaults};

@@ -66,8 +66,16 @@ const WORKBOOKS: [&str; 4] = ["xlsx", "xlsm", "xls", "ods"];
 
 /// Whether a file may hold a table, by its ending: delimited text or a workbook.
 pub fn is_table(path: &Path) -> bool {
-    let endings = ENDINGS.iter().chain(&WORKBOOKS);
-    path.extension().is_some_and(|e| endings.clone().any(|x| e.eq_ignore_ascii_case(x)))
+    ends_in(path, &ENDINGS) || is_workbook(path)
+}
+
+/// Whether a file may be a workbook, by its ending.
+pub fn is_workbook(path: &Path) -> bool {
+    ends_in(path, &WORKBOOKS)
+}
+
+fn ends_in(path: &Path, endings: &[&str]) -> bool {
+    path.extension().is_some_and(|e| endings.iter().any(|x| e.eq_ignore_ascii_case(x)))
 }
 
 /// Whether a folder, or one in it, holds a table.

@@ -1,8 +1,10 @@
 //! Arguments as typed. What they mean together is settled in [`crate::commands`].
 
+mod begin;
 mod common;
 mod planning;
 
+pub(crate) use begin::NewArgs;
 pub(crate) use common::{Units, Working};
 pub(crate) use planning::{PlanArgs, PlanWishes, SheetArgs};
 
@@ -27,6 +29,9 @@ pub(crate) struct Args {
 /// The subcommands.
 #[derive(Debug, Clone, PartialEq, Subcommand)]
 pub(crate) enum Command {
+    /// Begin a dataset: files to fill in, with an example, or those for logs that are there.
+    #[command(after_help = exit::HELP)]
+    New(Box<NewArgs>),
     /// Read, reduce and compare the trials of a pipeline, and write tables, charts and a report.
     #[command(after_help = exit::HELP)]
     Run(RunArgs),

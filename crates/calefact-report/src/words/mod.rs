@@ -37,6 +37,7 @@ pub(crate) mod note;
 mod number;
 mod pipeline;
 pub mod planning;
+pub mod proposal;
 mod quantity;
 mod range;
 mod register;

@@ -77,7 +77,7 @@ fn new_from(folder: &Path, from: &Path) -> String {
 }
 
 /// A path as it is typed on a command line.
-fn typed(path: &Path) -> String {
+pub(super) fn typed(path: &Path) -> String {
     let text = path.display().to_string();
     let is_plain = |c: char| c.is_alphanumeric() || "/._-\\:+,".contains(c);
     match text.as_str() {

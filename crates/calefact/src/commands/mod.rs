@@ -1,6 +1,7 @@
 //! The subcommands: arguments resolved, work started, outcome told.
 
 mod analyse;
+mod begin;
 mod book;
 mod book_row;
 mod book_table;
@@ -27,6 +28,7 @@ use crate::args::{Args, Command};
 /// Does what the arguments ask.
 pub(crate) fn dispatch(args: Args) -> Ended {
     match args.command {
+        Command::New(args) => begin::begin(*args).into(),
         Command::Run(args) => run::run(args),
         Command::Predict(args) => predict::predict(&args).into(),
         Command::Book(args) => book::book(args).into(),

@@ -77,9 +77,11 @@ fn of_one(name: &str) -> String {
 }
 
 /// A name for the results of a folder: its own, as far as a folder of results can have it.
-fn folder_name(folder: &Path) -> String {
+pub(crate) fn folder_name(folder: &Path) -> String {
     let opened = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
-    let name = fs::canonicalize(opened).ok().and_then(|p| Some(p.file_name()?.to_string_lossy().into_owned()));
+    // A folder that is not there yet has its name all the same.
+    let real = fs::canonicalize(opened).unwrap_or_else(|_| opened.to_path_buf());
+    let name = real.file_name().map(|name| name.to_string_lossy().into_owned());
     let fits = |c: char| if c.is_alphanumeric() || "-_.".contains(c) { c } else { '-' };
     let name: String = name.unwrap_or_default().chars().map(fits).collect();
     let name = name.trim_start_matches('.');

@@ -1,0 +1,115 @@
+//! A proposal for files that nobody has described yet: which column is what and why, which trials there are, and which
+//! files could not be understood. Nothing is written here; words are in the report crate.
+//!
+//! Headers are looked at first, cells second; then the reader itself reads each log as proposed, so that what is told of it
+//! is what a run will find.
+
+mod clock;
+mod facts;
+mod head;
+mod keywords;
+mod log;
+mod matching;
+mod roles;
+mod table;
+
+pub use facts::{
+    ColumnProposal, LeftOut, LogProposal, Proposal, Reason, Role, TableColumn, TableProposal, TrialProposal, UnitReason,
+};
+
+use crate::fact::TableFile;
+use crate::file;
+use crate::text::decode;
+use crate::text::header::same_name;
+use crate::{Channel, is_workbook};
+use head::Head;
+use log::Log;
+use std::path::{Path, PathBuf};
+
+/// Looks at files; of what they leave open, `us` chooses units and days as the United States write them.
+pub fn propose(paths: &[PathBuf], us: bool) -> Proposal {
+    let mut proposal = Proposal::default();
+    for path in paths {
+        if let Err(reason) = add(&mut proposal, path, us) {
+            proposal.left_out.push((path.clone(), reason));
+        }
+    }
+    matching::join(&mut proposal);
+    proposal
+}
+
+fn add(proposal: &mut Proposal, path: &Path, us: bool) -> Result<(), LeftOut> {
+    if is_workbook(path) {
+        return Err(LeftOut::Workbook);
+    }
+    let unreadable = |failure| LeftOut::Finding(Box::new(file::unreadable(path, failure)));
+    let bytes = file::read(path).map_err(unreadable)?;
+    let not_text = |finding: Box<crate::Finding>| LeftOut::Finding(Box::new(finding.at(path, None, None)));
+    let decoded = decode::decode(&bytes, None, TableFile::Log).map_err(not_text)?;
+    let head = head::find(&decoded.text).ok_or(LeftOut::NoHeader)?;
+    let columns = roles::columns(&head, us);
+    if let Some(table) = table::propose(path, &head, us).filter(|_| !is_surely_log(&columns)) {
+        return match proposal.table.replace(table) {
+            None => Ok(()),
+            Some(first) => {
+                proposal.table = Some(first);
+                Err(LeftOut::SecondTable)
+            }
+        };
+    }
+    check_log(&head, &columns)?;
+    let clock = columns.iter().position(|c| c.role == Role::Clock);
+    let clock = clock.map(|index| clock::form(&head.cells(index).collect::<Vec<_>>(), us));
+    conflict(proposal, &columns, clock.as_ref()).map_or(Ok(()), |column| Err(LeftOut::OtherHeaders(column)))?;
+    let log = Log { path, bytes: &bytes, text: &decoded.text, head: &head, columns: &columns, clock, us };
+    let trials = log.trials()?;
+    proposal.clock_format = log.clock.and_then(|form| form.pattern).or(proposal.clock_format.take());
+    let trial = columns.iter().find(|c| c.mapped && c.role == Role::Trial).map(|c| c.header.clone());
+    proposal.trial_column = trial.or(proposal.trial_column.take());
+    let is_new = |c: &ColumnProposal, known: &[ColumnProposal]| known.iter().all(|k| k.header != c.header);
+    for column in columns.into_iter().filter(|c| !c.header.is_empty()) {
+        if is_new(&column, &proposal.columns) {
+            proposal.columns.push(column);
+        }
+    }
+    proposal.logs.push(LogProposal { path: path.into(), trials });
+    Ok(())
+}
+
+/// Whether columns are those of a log and of no table of trials: a time, and a tank whose header speaks of temperature.
+fn is_surely_log(columns: &[ColumnProposal]) -> bool {
+    let is_time = columns.iter().any(|c| matches!(c.role, Role::Elapsed | Role::Clock));
+    let is_temperature =
+        |c: &ColumnProposal| c.unit_reason == UnitReason::Stated || c.header.to_lowercase().contains("temp");
+    let tank = columns.iter().find(|c| c.role == Role::Channel(Channel::Tank));
+    is_time && tank.is_some_and(|c| c.reason == Reason::Name || is_temperature(c))
+}
+
+fn check_log(head: &Head, columns: &[ColumnProposal]) -> Result<(), LeftOut> {
+    let headers = || head.headers.iter().filter(|h| !h.is_empty()).take(20).cloned().collect();
+    if !columns.iter().any(|c| matches!(c.role, Role::Elapsed | Role::Clock)) {
+        return Err(LeftOut::NoTime(headers()));
+    }
+    if !columns.iter().any(|c| c.role == Role::Channel(Channel::Tank)) {
+        return Err(LeftOut::NoTank(headers()));
+    }
+    Ok(())
+}
+
+/// A column to which these headers and those of earlier files give different forms, which one `dataset.toml` cannot hold.
+fn conflict(proposal: &Proposal, columns: &[ColumnProposal], clock: Option<&clock::Form>) -> Option<&'static str> {
+    let mapped = |c: &&ColumnProposal| c.mapped;
+    for column in columns.iter().filter(mapped) {
+        let same = |k: &&ColumnProposal| k.role == column.role;
+        let other = proposal.columns.iter().filter(mapped).find(same);
+        if other.is_some_and(|k| !same_name(&k.header, &column.header) || k.unit != column.unit) {
+            return column.role.column();
+        }
+    }
+    let clocks = proposal.columns.iter().any(|c| c.role == Role::Clock);
+    let differs = clock.is_some_and(|form| clocks && form.pattern != proposal.clock_format);
+    differs.then_some("clock")
+}
+
+#[cfg(test)]
+mod tests;

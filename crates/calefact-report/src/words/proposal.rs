@@ -1,0 +1,210 @@
+//! Words for a proposal: the reason of each column, what each log shows, and what only the person can say.
+
+use super::range::number;
+use super::text::{printable, single_line};
+use super::{Message, Wording, list, plural};
+use calefact_data::{
+    ColumnProposal, LeftOut, Proposal, Reason, Role, TableProposal, TrialKind, TrialProposal, UnitReason,
+};
+use calefact_units::Kind;
+use std::path::Path;
+
+/// Why a column has its role and its unit: "the header says `barrel`; degF: the header states it".
+pub(crate) fn reason(column: &ColumnProposal) -> String {
+    let w = Wording::plain();
+    let degrees = |t: f64| number(&w, t, Some(Kind::Temperature));
+    let role = match column.reason {
+        Reason::Name => "the header is its name".to_owned(),
+        Reason::Word(word) => format!("the header says `{word}`"),
+        Reason::Times => "its cells are times".to_owned(),
+        Reason::OnlyTemperature => "the only temperature left; correct it if that is wrong".to_owned(),
+        Reason::Rises(from, to) => format!("it rises steadily from {} to {}", degrees(from), degrees(to)),
+        Reason::Nothing => "nothing tells what it is".to_owned(),
+    };
+    match unit_reason(column.unit, column.unit_reason) {
+        Some(unit) => format!("{role}; {unit}"),
+        None => role,
+    }
+}
+
+fn unit_reason(unit: Option<&str>, reason: UnitReason) -> Option<String> {
+    let unit = unit?;
+    Some(match reason {
+        UnitReason::Stated => format!("{unit}, as the file states"),
+        UnitReason::Values => format!("{unit}, since water is not that hot in degC; correct it if that is wrong"),
+        UnitReason::Preference => format!("{unit}, as chosen with the units; correct it if that is wrong"),
+        UnitReason::Steps => format!("{unit}, by its steps; correct it if that is wrong"),
+        UnitReason::Nothing => format!("{unit} is assumed, since the file states none; correct it if that is wrong"),
+        UnitReason::NotNeeded => return None,
+    })
+}
+
+/// What was understood, one line a column, a log and a table.
+pub fn understood(w: &Wording<'_>, proposal: &Proposal) -> Vec<String> {
+    let mut lines = Vec::new();
+    for column in &proposal.columns {
+        let header = w.quoted(&column.header);
+        lines.push(match column.role {
+            Role::Unused => format!("{header}: not used, {}", reason(column)),
+            Role::Date => format!("{header}: the day of a trial"),
+            role => format!("{header}: {}; {}", w.column(role.column().unwrap_or_default()), reason(column)),
+        });
+    }
+    lines.extend(proposal.table.iter().flat_map(|table| table_lines(w, table)));
+    for log in &proposal.logs {
+        lines.extend(log.trials.iter().map(|trial| trial_line(w, &log.path, trial)));
+    }
+    lines.into_iter().map(|line| single_line(printable(line))).collect()
+}
+
+fn table_lines(w: &Wording<'_>, table: &TableProposal) -> Vec<String> {
+    let file = table.path.display();
+    let mut lines = vec![format!("{file}: a table of {}", plural(table.rows.len(), "trial"))];
+    for column in &table.columns {
+        let unit = unit_reason(column.unit, column.unit_reason).map(|unit| format!("; {unit}")).unwrap_or_default();
+        lines.push(format!("{}: {}{unit}", w.quoted(&column.header), w.column(column.column)));
+    }
+    lines.extend(table.further.iter().map(|header| format!("{}: kept as a further column", w.quoted(header))));
+    lines
+}
+
+/// "logs/b1.csv: trial b1, a burn of 2026-03-04, 5 readings in 48 min, tank from 11 to 41 degC".
+fn trial_line(w: &Wording<'_>, log: &Path, trial: &TrialProposal) -> String {
+    let kind = match trial.kind {
+        TrialKind::Burn => "a burn",
+        TrialKind::StandingLoss => "a standing loss, since the tank only cools",
+        TrialKind::ReferenceHeater => "a reference heater, since it has power and no fire",
+    };
+    let date = trial.date.as_ref().map(|date| format!(" of {date}")).unwrap_or_default();
+    let [from, to] = [trial.tank.0, trial.tank.1].map(|t| number(w, t, Some(Kind::Temperature)));
+    format!(
+        "{}: trial {}, {kind}{date}, {} in {}, tank from {from} to {to}",
+        log.display(),
+        w.quoted(&trial.trial),
+        plural(trial.readings, "reading"),
+        w.minutes(trial.length_s),
+    )
+}
+
+/// Files that no proposal was made for, each with what to do.
+pub fn left_out(w: &Wording<'_>, proposal: &Proposal) -> Vec<String> {
+    let line = |(path, reason): &(std::path::PathBuf, LeftOut)| {
+        let message = left_out_message(w, reason);
+        let hint = message.hint.map(|hint| format!("; {hint}")).unwrap_or_default();
+        single_line(printable(format!("{}: {}{hint}", path.display(), message.text)))
+    };
+    proposal.left_out.iter().map(line).collect()
+}
+
+fn left_out_message(w: &Wording<'_>, reason: &LeftOut) -> Message {
+    let headers = |headers: &[String]| list(&headers.iter().map(|h| w.quoted(h)).collect::<Vec<_>>());
+    match reason {
+        LeftOut::Finding(finding) => super::message(w, &(**finding).clone().widen()),
+        LeftOut::Workbook => {
+            Message::new("a workbook is not read here").hint("save each of its sheets as CSV, and name those files")
+        }
+        LeftOut::NoHeader => Message::new("no row of headers above rows of numbers")
+            .hint("write a row of headers, such as `elapsed [min],tank [degC]`, above the readings"),
+        LeftOut::NoTime(found) => Message::new(format!("no column is a time; headers: {}", headers(found)))
+            .hint("name the column of times `elapsed [min]` or `clock`"),
+        LeftOut::NoTank(found) => {
+            Message::new(format!("no column is surely the water in the tank; headers: {}", headers(found)))
+                .hint("name that column `tank [degC]` or `tank [degF]`")
+        }
+        LeftOut::SecondTable => {
+            Message::new("a second table of trials").hint("join the two in one file, or make two datasets")
+        }
+        LeftOut::OtherHeaders(column) => Message::new(format!(
+            "its header or unit for {} differs from that of the files before it",
+            w.column(column)
+        ))
+        .hint("make a dataset of its own of such files, or write the same headers in all"),
+    }
+}
+
+/// What is written for everybody who begins.
+pub struct Begun<'a> {
+    /// What the logs show; none where there are none.
+    pub proposal: Option<&'a Proposal>,
+    /// Whether a stove, a fuel and a vessel are named, and the water is stated.
+    pub stove: bool,
+    /// The same of the fuel.
+    pub fuel: bool,
+    /// The same of the vessel.
+    pub vessel: bool,
+    /// The same of the water.
+    pub water: bool,
+    /// The same of the tolerances of thermometer and scale.
+    pub tolerances: bool,
+}
+
+/// What only the person can say, and where to write it. Of what a table of trials tells, nothing is asked.
+pub fn open(w: &Wording<'_>, begun: &Begun<'_>) -> Vec<String> {
+    let table = begun.proposal.and_then(|p| p.table.as_ref());
+    let in_table = |column: &str| table.is_some_and(|t| t.columns.iter().any(|c| c.column == column));
+    let burns = begun.proposal.is_none_or(|p| p.logs.iter().flat_map(|l| &l.trials).any(|t| t.kind == TrialKind::Burn));
+    let column = |name: &str| w.column(name);
+    let mut lines: Vec<String> = Vec::new();
+    let mut ask = |wanted: bool, line: String| lines.extend(wanted.then_some(line));
+    ask(!begun.water && !in_table("water"), "the water: `water = \"120 L\"` under [defaults] of dataset.toml, or the column `water` of trials.csv; no trial is read without it".into());
+    ask(!begun.vessel && !in_table("vessel"), "the vessel: its name, volume, mass and material under [vessels.vessel] of dataset.toml; without them ranges stand for them".into());
+    ask(burns && !begun.stove && !in_table("stove"), "the stoves: a table [stoves.ID] each in dataset.toml, and the id in the column `stove` of trials.csv; without it stoves are not compared".into());
+    ask(
+        burns && !begun.fuel && !in_table("fuel"),
+        "the fuels: a table [fuels.ID] each in dataset.toml, and the id in the column `fuel` of trials.csv".into(),
+    );
+    let from_logs = begun.proposal.is_some();
+    ask(
+        from_logs && burns && !in_table("fuel_mass"),
+        format!("the wood: {} in trials.csv; without it there is no efficiency", column("fuel_mass")),
+    );
+    ask(
+        from_logs && burns && !in_table("fuel_moisture"),
+        format!(
+            "its moisture: {} in trials.csv, with the basis in {}; without it a range stands for it",
+            column("fuel_moisture"),
+            column("moisture_basis")
+        ),
+    );
+    ask(from_logs && burns && in_table("fuel_moisture") && table.is_some_and(|t| t.rows.iter().all(|r| !r.contains_key("moisture_basis"))), "the basis of the moisture: `moisture_basis = \"dry\"` under [defaults] of dataset.toml if a pin meter read it, else \"wet\"".into());
+    ask(
+        from_logs && burns && !(in_table("leftover_fuel") && in_table("leftover_char")),
+        format!(
+            "what was left: {} and {} in trials.csv, 0 where nothing was left; without them ranges stand for them",
+            column("leftover_fuel"),
+            column("leftover_char")
+        ),
+    );
+    ask(
+        !begun.tolerances,
+        "the tolerances of the instruments: under [instruments] of dataset.toml; without them ranges stand for them"
+            .into(),
+    );
+    lines.extend(begun.proposal.into_iter().flat_map(|p| without_log(w, p)));
+    lines
+}
+
+/// Rows of the table of trials that no log goes with.
+fn without_log(w: &Wording<'_>, proposal: &Proposal) -> Option<String> {
+    let table = proposal.table.as_ref()?;
+    let used: Vec<usize> = proposal.logs.iter().flat_map(|l| &l.trials).filter_map(|t| t.row).collect();
+    let rows = table.rows.iter().enumerate().filter(|(index, _)| !used.contains(index));
+    let name = |(index, row): (usize, &std::collections::BTreeMap<String, String>)| {
+        row.get("trial").map_or_else(|| format!("row {}", index + 1), |id| w.quoted(id))
+    };
+    let names: Vec<String> = rows.map(name).collect();
+    (!names.is_empty()).then(|| {
+        format!("the logs of {}: no file goes with them by its name, so they are not in trials.csv", list(&names))
+    })
+}
+
+/// The cautions that hold for any fire, as sentences.
+pub fn cautions(w: &Wording<'_>) -> Vec<String> {
+    let all = calefact_analysis::fact::CautionFact::GENERAL.iter();
+    all.map(|fact| super::sentence(&super::caution::message(w, fact).text)).collect()
+}
+
+/// A path as it is typed on a command line.
+pub fn typed(path: &Path) -> String {
+    super::pipeline::typed(path)
+}
