@@ -8,7 +8,7 @@ pub(crate) use begin::NewArgs;
 pub(crate) use common::{Units, Working};
 pub(crate) use planning::{PlanArgs, PlanWishes, SheetArgs};
 
-use crate::exit;
+use crate::exit::help;
 use calefact_analysis::build::Size;
 use calefact_report::words;
 use calefact_units::{Kind, parse_quantity};
@@ -19,7 +19,7 @@ use std::path::PathBuf;
 
 /// Compares wood-stove water-heating trials: reads logs, reduces each trial, and says what the burns do and do not show.
 #[derive(Debug, Clone, PartialEq, Parser)]
-#[command(name = "calefact", version = env!("CALEFACT_VERSION"), after_help = exit::HELP, propagate_version = true)]
+#[command(name = "calefact", version = env!("CALEFACT_VERSION"), after_help = help!("calefact new mine", "calefact run mine"), propagate_version = true)]
 pub(crate) struct Args {
     /// What to do.
     #[command(subcommand)]
@@ -30,29 +30,41 @@ pub(crate) struct Args {
 #[derive(Debug, Clone, PartialEq, Subcommand)]
 pub(crate) enum Command {
     /// Begin a dataset: files to fill in, with an example, or those for logs that are there.
-    #[command(after_help = exit::HELP)]
+    #[command(after_help = help!("calefact new mine", "calefact new mine --from logs burns.csv --water \"120 L\""))]
     New(Box<NewArgs>),
     /// Read, reduce and compare the trials of a pipeline, and write tables, charts and a report.
-    #[command(after_help = exit::HELP)]
+    #[command(after_help = help!("calefact run", "calefact run mine.toml --units us"))]
     Run(RunArgs),
     /// Do what `run` does, list what is wrong and which quantities cannot be given, and write nothing.
-    #[command(after_help = exit::HELP)]
+    #[command(after_help = help!("calefact check mine", "calefact check mine.toml --csv > findings.csv"))]
     Check(CheckArgs),
     /// Tell how much wood and time a job takes: the jobs of a pipeline, or one from the options.
-    #[command(after_help = exit::HELP)]
+    #[command(after_help = help!("calefact predict mine --water \"120 L\" --from \"10 degC\" --to \"50 degC\" --ambient \"10 degC\""))]
     Predict(Box<PredictArgs>),
     /// Plan the next burns: how many, in which order, and when to stop; with burn sheets to print.
-    #[command(after_help = exit::HELP)]
+    #[command(after_help = help!("calefact plan mine", "calefact plan mine --difference \"10 %\" --scatter \"5 %\""))]
     Plan(PlanArgs),
     /// Write blank burn sheets to print, one page a burn.
-    #[command(after_help = exit::HELP)]
+    #[command(after_help = help!("calefact sheet mine --burns 5 --paper letter"))]
     Sheet(SheetArgs),
     /// Write the book of fuel use: what a kWh of heat and each job take, on one page to print.
-    #[command(after_help = exit::HELP)]
+    #[command(after_help = help!("calefact book mine", "calefact book mine --with reports/last-year"))]
     Book(BookArgs),
     /// Write an invented dataset whose true values are known.
-    #[command(after_help = exit::HELP)]
+    #[command(after_help = help!("calefact simulate --out invented --trials 12"))]
     Simulate(SimulateArgs),
+    /// Write what a shell needs to complete commands and options, to standard output.
+    #[command(after_help = help!("calefact completions bash > ~/.local/share/bash-completion/completions/calefact"))]
+    Completions {
+        /// The shell.
+        shell: clap_complete::Shell,
+    },
+    /// Write the manual pages, one for each command.
+    #[command(after_help = help!("calefact man ~/.local/share/man/man1", "man calefact-run"))]
+    Man {
+        /// Folder for the pages.
+        dir: PathBuf,
+    },
 }
 
 /// Arguments of `run`.

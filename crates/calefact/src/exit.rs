@@ -16,13 +16,21 @@ pub(crate) enum Exit {
     WriteFailed = 3,
 }
 
-/// The part of every `--help` that explains the codes.
-pub(crate) const HELP: &str = "\
-Exit codes:
-  0  done
-  1  the data has errors; they are listed, and the rest was done
-  2  the arguments or the pipeline file are wrong
-  3  the results could not be written";
+/// The end of every `--help`: examples that can be typed as they stand, then the codes.
+macro_rules! help {
+    ($($example:literal),+) => {
+        concat!(
+            "Examples:\n",
+            $("  ", $example, "\n",)+
+            "\nExit codes:\n",
+            "  0  done\n",
+            "  1  the data has errors; they are listed, and the rest was done\n",
+            "  2  the arguments or the pipeline file are wrong\n",
+            "  3  the results could not be written"
+        )
+    };
+}
+pub(crate) use help;
 
 impl From<Exit> for ExitCode {
     fn from(exit: Exit) -> Self {
@@ -36,8 +44,9 @@ mod tests {
 
     #[test]
     fn help_names_every_code() {
+        let help = help!("calefact run");
         for exit in [Exit::Done, Exit::DataErrors, Exit::Usage, Exit::WriteFailed] {
-            assert!(HELP.contains(&format!("\n  {}  ", exit as u8)), "{exit:?}");
+            assert!(help.contains(&format!("\n  {}  ", exit as u8)), "{exit:?}");
         }
     }
 }

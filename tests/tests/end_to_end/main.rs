@@ -2,6 +2,7 @@
 
 mod absurd;
 mod bad_input;
+mod begin;
 mod book;
 mod check;
 mod demo;
@@ -9,6 +10,7 @@ mod electric_pot;
 mod exit_codes;
 mod faulty_logger;
 mod golden;
+mod manual;
 mod many;
 mod notebook;
 mod one_burn;

@@ -49,30 +49,34 @@ fn add(proposal: &mut Proposal, path: &Path, us: bool) -> Result<(), LeftOut> {
     let head = head::find(&decoded.text).ok_or(LeftOut::NoHeader)?;
     let columns = roles::columns(&head, us);
     if let Some(table) = table::propose(path, &head, us).filter(|_| !is_surely_log(&columns)) {
-        return match proposal.table.replace(table) {
-            None => Ok(()),
-            Some(first) => {
-                proposal.table = Some(first);
-                Err(LeftOut::SecondTable)
-            }
-        };
+        if proposal.table.is_some() {
+            return Err(LeftOut::SecondTable);
+        }
+        proposal.table = Some(table);
+        return Ok(());
     }
     check_log(&head, &columns)?;
     let clock = columns.iter().position(|c| c.role == Role::Clock);
     let clock = clock.map(|index| clock::form(&head.cells(index).collect::<Vec<_>>(), us));
-    conflict(proposal, &columns, clock.as_ref()).map_or(Ok(()), |column| Err(LeftOut::OtherHeaders(column)))?;
-    let log = Log { path, bytes: &bytes, text: &decoded.text, head: &head, columns: &columns, clock, us };
+    add_log(proposal, &Log { path, bytes: &bytes, text: &decoded.text, head: &head, columns: &columns, clock, us })
+}
+
+/// Adds a log whose columns go with those of the logs before it, and that the reader reads.
+fn add_log(proposal: &mut Proposal, log: &Log<'_>) -> Result<(), LeftOut> {
+    if let Some(column) = conflict(proposal, log.columns, log.clock.as_ref()) {
+        return Err(LeftOut::OtherHeaders(column));
+    }
     let trials = log.trials()?;
-    proposal.clock_format = log.clock.and_then(|form| form.pattern).or(proposal.clock_format.take());
-    let trial = columns.iter().find(|c| c.mapped && c.role == Role::Trial).map(|c| c.header.clone());
+    let pattern = log.clock.as_ref().and_then(|form| form.pattern.clone());
+    proposal.clock_format = pattern.or(proposal.clock_format.take());
+    let trial = log.columns.iter().find(|c| c.mapped && c.role == Role::Trial).map(|c| c.header.clone());
     proposal.trial_column = trial.or(proposal.trial_column.take());
-    let is_new = |c: &ColumnProposal, known: &[ColumnProposal]| known.iter().all(|k| k.header != c.header);
-    for column in columns.into_iter().filter(|c| !c.header.is_empty()) {
-        if is_new(&column, &proposal.columns) {
-            proposal.columns.push(column);
+    for column in log.columns.iter().filter(|c| !c.header.is_empty()) {
+        if proposal.columns.iter().all(|known| known.header != column.header) {
+            proposal.columns.push(column.clone());
         }
     }
-    proposal.logs.push(LogProposal { path: path.into(), trials });
+    proposal.logs.push(LogProposal { path: log.path.into(), trials });
     Ok(())
 }
 

@@ -7,7 +7,7 @@ use super::keywords::{self, TABLE};
 use crate::register_columns::{self, Cell};
 use crate::text::number::{self, NumberStyle};
 use calefact_units::Kind;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 /// Columns of the register, besides ids and days, that make a table one of trials.
@@ -26,7 +26,8 @@ pub(super) fn propose(path: &Path, head: &Head, us: bool) -> Option<TableProposa
         return None;
     }
     let further = head.headers.iter().zip(&columns).filter(|(h, c)| c.is_none() && !h.is_empty());
-    let further: Vec<String> = further.map(|(header, _)| header.clone()).collect();
+    let further: BTreeSet<String> = further.map(|(header, _)| header.clone()).collect();
+    let further: Vec<String> = further.into_iter().collect();
     let date = columns.iter().position(|c| c.as_ref().is_some_and(|c| c.column == "date"));
     let days = date.and_then(|at| clock::days_pattern(&head.cells(at).collect::<Vec<_>>(), us));
     let rows = head.rows.iter().map(|row| cells(head, row, &columns, days)).collect();
@@ -89,9 +90,13 @@ fn unit(head: &Head, index: usize, column: &str, us: bool) -> (Option<&'static s
 /// The cells of a row by column: numbers with a decimal point, days as ISO 8601, ids as they are.
 fn cells(head: &Head, row: &[String], columns: &[Option<TableColumn>], days: Option<&str>) -> BTreeMap<String, String> {
     let style = NumberStyle { sign: head.sign, missing: &[] };
-    let filled = columns.iter().zip(row).filter(|(_, cell)| !cell.is_empty());
+    let filled = columns.iter().zip(&head.headers).zip(row).filter(|(_, cell)| !cell.is_empty());
     let mut cells = BTreeMap::new();
-    for (column, cell) in filled.filter_map(|(column, cell)| Some((column.as_ref()?, cell))) {
+    for ((column, header), cell) in filled {
+        let Some(column) = column else {
+            cells.insert(header.clone(), cell.clone());
+            continue;
+        };
         let is_number = register_columns::column(column.column).is_some_and(|c| c.kind().is_some());
         let text = match style.read(cell.as_bytes()) {
             number::Cell::Number(value) if is_number => value.to_string(),

@@ -53,7 +53,8 @@ fn of_logs(request: &StarterRequest<'_>, proposal: &Proposal, logs: &[String]) -
         .zip(logs)
         .flat_map(|(log, name)| log.trials.iter().map(move |trial| row(request, table, trial, name)))
         .collect();
-    let further = table.map(|t| t.further.clone()).unwrap_or_default();
+    let mut further = table.map(|t| t.further.clone()).unwrap_or_default();
+    further.retain(|header| !COLUMNS.contains(&header.as_str()) && !AFTER.contains(&header.as_str()));
     let columns = COLUMNS.iter().map(|c| (*c).to_owned()).chain(further).chain(AFTER.map(str::to_owned));
     // A column that nothing fills and a default or nobody needs to fill is left out.
     let wanted = |column: &String| match column.as_str() {
@@ -91,9 +92,6 @@ fn row(
         if let Some(name) = cells.get_mut(column) {
             *name = id(name);
         }
-    }
-    if let Some(entry) = request.only("vessel").filter(|_| cells.contains_key("vessel")) {
-        cells.insert("vessel".to_owned(), entry.id);
     }
     let mut put = |column: &str, text: Option<String>| {
         if let Some(text) = text {

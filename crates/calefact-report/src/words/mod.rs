@@ -52,6 +52,7 @@ mod toml;
 pub(crate) mod trend;
 pub(crate) mod trial;
 mod trial_list;
+pub mod understood;
 mod unit;
 mod unit_error;
 mod value;

@@ -10,6 +10,7 @@ use calefact_analysis::TrialAccumulator;
 use calefact_analysis::finding::{Fact, Finding};
 use calefact_analysis::result::{Analysis, TrialResult};
 use calefact_data::{ApparatusNames, Readings, RegisterRow, Severity};
+use calefact_report::words::understood::trial_line;
 use calefact_report::words::{Typography, Wording, plural};
 use std::io;
 
@@ -28,10 +29,15 @@ pub(super) fn check(args: &CheckArgs) -> Exit {
 fn analysed(job: &Job, inputs: &Inputs, csv: bool) -> io::Result<Analysis> {
     let (names, currency) = (ApparatusNames::from(&inputs.apparatus), inputs.apparatus.currency());
     let wording = Wording { names: &names, currency: currency.as_deref(), ..Wording::plain() };
-    let (analysis, out) = analyse(job, inputs, |settings, reducer| {
+    let units = job.formats.units;
+    let (analysis, (understood, out)) = analyse(job, inputs, |settings, reducer| {
         let out = csv.then(|| FindingsCsv::begin(wording, Output::new())).transpose()?;
-        Ok(Listing { out, gathered: TrialAccumulator::new(settings, reducer.sources()) })
+        let understood = Understood { wording: Wording { units, ..wording }, lines: Vec::new(), trials: 0 };
+        Ok(Listing { out, understood, gathered: TrialAccumulator::new(settings, reducer.sources()) })
     })?;
+    if !csv && !job.quiet {
+        understood.tell();
+    }
     if let Some(mut out) = out {
         out.add(&analysis.findings)?;
         out.add_missing(&analysis)?;
@@ -40,16 +46,45 @@ fn analysed(job: &Job, inputs: &Inputs, csv: bool) -> io::Result<Analysis> {
     Ok(analysis)
 }
 
+/// Trials that are told of in a line each.
+const SHOWN: usize = 12;
+
+/// What was read of the first trials.
+struct Understood<'n> {
+    wording: Wording<'n>,
+    lines: Vec<String>,
+    trials: usize,
+}
+
+impl Understood<'_> {
+    fn add(&mut self, row: &RegisterRow, readings: &Readings) {
+        self.trials += 1;
+        if self.trials <= SHOWN {
+            self.lines.push(trial_line(&self.wording, row, readings));
+        }
+    }
+
+    fn tell(&self) {
+        self.lines.iter().for_each(|line| messages::say(line));
+        if self.trials > SHOWN {
+            messages::say(&format!("... and {} more trials", self.trials - SHOWN));
+        }
+        messages::say("");
+    }
+}
+
 /// Trials whose findings are listed and whose numbers are kept for comparing.
 struct Listing<'n> {
     out: Option<FindingsCsv<'n, Output>>,
+    understood: Understood<'n>,
     gathered: TrialAccumulator,
 }
 
 impl Sink for Listing<'_> {
     type Error = io::Error;
 
-    fn readings(&mut self, _: &RegisterRow, _: &Readings) -> io::Result<()> {
+    fn readings(&mut self, row: &RegisterRow, readings: &Readings) -> io::Result<()> {
+        self.understood.add(row, readings);
         Ok(())
     }
 
@@ -61,10 +96,10 @@ impl Sink for Listing<'_> {
 }
 
 impl<'n> Collect for Listing<'n> {
-    type Rest = Option<FindingsCsv<'n, Output>>;
+    type Rest = (Understood<'n>, Option<FindingsCsv<'n, Output>>);
 
     fn finish(self) -> io::Result<(Self::Rest, TrialAccumulator)> {
-        Ok((self.out, self.gathered))
+        Ok(((self.understood, self.out), self.gathered))
     }
 }
 

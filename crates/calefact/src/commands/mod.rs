@@ -9,6 +9,7 @@ mod check;
 mod ended;
 mod findings_csv;
 mod keeping;
+mod manual;
 mod plan;
 mod plan_request;
 mod predict;
@@ -35,6 +36,8 @@ pub(crate) fn dispatch(args: Args) -> Ended {
         Command::Check(args) => check::check(&args).into(),
         Command::Plan(args) => plan::plan(&args).into(),
         Command::Sheet(args) => sheet::sheet(&args).into(),
+        Command::Completions { shell } => manual::completions(shell).into(),
+        Command::Man { dir } => manual::pages(&dir).into(),
         Command::Simulate(args) => simulate::simulate(&args).into(),
     }
 }
