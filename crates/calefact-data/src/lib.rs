@@ -47,7 +47,7 @@ pub use finding::{Repeats, Severity};
 pub use finding_summary::{FindingGroup, FindingSummary};
 pub use input_file::InputFile;
 pub use limits::Limit;
-pub use log_files::{holds_tables, is_table, is_workbook, tables};
+pub use log_files::{holds_tables, is_table, tables};
 pub use nearest::nearest;
 pub use normalize_path::normalize_path;
 pub use origin::{Assume, Origin};

@@ -61,21 +61,11 @@ pub(crate) fn unregistered_sheets(
 
 /// Endings of files that may be logs, besides those of the named ones.
 const ENDINGS: [&str; 3] = ["csv", "tsv", "txt"];
-/// Endings of workbooks.
-const WORKBOOKS: [&str; 4] = ["xlsx", "xlsm", "xls", "ods"];
 
 /// Whether a file may hold a table, by its ending: delimited text or a workbook.
 pub fn is_table(path: &Path) -> bool {
-    ends_in(path, &ENDINGS) || is_workbook(path)
-}
-
-/// Whether a file may be a workbook, by its ending.
-pub fn is_workbook(path: &Path) -> bool {
-    ends_in(path, &WORKBOOKS)
-}
-
-fn ends_in(path: &Path, endings: &[&str]) -> bool {
-    path.extension().is_some_and(|e| endings.iter().any(|x| e.eq_ignore_ascii_case(x)))
+    let is_text = path.extension().is_some_and(|e| ENDINGS.iter().any(|x| e.eq_ignore_ascii_case(x)));
+    is_text || SheetAddress::parse(path).is_some()
 }
 
 /// Whether a folder, or one in it, holds a table.

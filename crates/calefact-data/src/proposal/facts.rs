@@ -170,8 +170,6 @@ pub struct TableColumn {
 pub enum LeftOut {
     /// It cannot be read, or the reader refuses it.
     Finding(Box<crate::Finding>),
-    /// A workbook.
-    Workbook,
     /// No row of headers with numbers below it.
     NoHeader,
     /// No time.

@@ -16,6 +16,8 @@ const MOST_TRIALS: usize = 2000;
 /// A log whose columns are proposed.
 pub(super) struct Log<'a> {
     pub(super) path: &'a Path,
+    /// Name of the file without its ending, or of the sheet.
+    pub(super) name: &'a str,
     pub(super) bytes: &'a [u8],
     pub(super) text: &'a [u8],
     pub(super) head: &'a Head,
@@ -48,8 +50,7 @@ impl Log<'_> {
         let settings = settings(self.columns, pattern);
         let index = |role| self.columns.iter().position(|c| c.role == role);
         let spans = self.spans(index(Role::Trial), index(Role::Clock));
-        let stem = self.path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
-        let ids: Vec<&str> = spans.iter().map(|span| span.trial.as_deref().unwrap_or(&stem)).collect();
+        let ids: Vec<&str> = spans.iter().map(|span| span.trial.as_deref().unwrap_or(self.name)).collect();
         let wanted: Vec<Wanted<'_>> = ids.iter().map(|trial| Wanted { trial, ..Wanted::default() }).collect();
         let read = log_file::read(self.path, self.bytes, &settings, &wanted);
         let error = read.iter().flat_map(|trial| &trial.findings).find(|f| f.severity == Severity::Error).cloned();
@@ -71,9 +72,8 @@ impl Log<'_> {
             let cells: Vec<&str> = self.head.cells(index).collect();
             clock::day(cells.first()?, clock::days_pattern(&cells, self.us))
         };
-        let name = self.path.file_stem().unwrap_or_default().to_string_lossy();
         let by_clock = self.clock.as_ref().and_then(|form| form.date);
-        by_clock.or_else(of_column).or_else(|| clock::day_in(&name)).or_else(|| clock::day_in(&self.head.above))
+        by_clock.or_else(of_column).or_else(|| clock::day_in(self.name)).or_else(|| clock::day_in(&self.head.above))
     }
 
     /// The trials of the log with their first and last clock, in the order in which they begin.

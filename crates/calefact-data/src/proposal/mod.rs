@@ -17,11 +17,12 @@ pub use facts::{
     ColumnProposal, LeftOut, LogProposal, Proposal, Reason, Role, TableColumn, TableProposal, TrialProposal, UnitReason,
 };
 
-use crate::fact::TableFile;
+use crate::Channel;
+use crate::fact::{ReadFailure, TableFile};
 use crate::file;
 use crate::text::decode;
 use crate::text::header::same_name;
-use crate::{Channel, is_workbook};
+use crate::workbook::{SheetAddress, sheets};
 use head::Head;
 use log::Log;
 use std::path::{Path, PathBuf};
@@ -39,14 +40,37 @@ pub fn propose(paths: &[PathBuf], us: bool) -> Proposal {
 }
 
 fn add(proposal: &mut Proposal, path: &Path, us: bool) -> Result<(), LeftOut> {
-    if is_workbook(path) {
-        return Err(LeftOut::Workbook);
-    }
     let unreadable = |failure| LeftOut::Finding(Box::new(file::unreadable(path, failure)));
+    if let Some(workbook) = SheetAddress::parse(path) {
+        for sheet in sheets(path).map_err(unreadable)? {
+            let at = workbook.with_sheet(&sheet.name);
+            let added = match &sheet.text {
+                Ok(text) => add_table(proposal, &at, &sheet.name, (text.as_bytes(), text.as_bytes()), us),
+                Err(failure) => {
+                    let failure = ReadFailure::Workbook(failure.clone());
+                    Err(LeftOut::Finding(Box::new(file::unreadable(&at, failure))))
+                }
+            };
+            proposal.left_out.extend(added.err().map(|reason| (at, reason)));
+        }
+        return Ok(());
+    }
     let bytes = file::read(path).map_err(unreadable)?;
     let not_text = |finding: Box<crate::Finding>| LeftOut::Finding(Box::new(finding.at(path, None, None)));
     let decoded = decode::decode(&bytes, None, TableFile::Log).map_err(not_text)?;
-    let head = head::find(&decoded.text).ok_or(LeftOut::NoHeader)?;
+    let name = path.file_stem().unwrap_or_default().to_string_lossy();
+    add_table(proposal, path, &name, (&bytes, &decoded.text), us)
+}
+
+/// Adds a table, of which its bytes and its text are given: a log, or the table of trials.
+fn add_table(
+    proposal: &mut Proposal,
+    path: &Path,
+    name: &str,
+    (bytes, text): (&[u8], &[u8]),
+    us: bool,
+) -> Result<(), LeftOut> {
+    let head = head::find(text).ok_or(LeftOut::NoHeader)?;
     let columns = roles::columns(&head, us);
     if let Some(table) = table::propose(path, &head, us).filter(|_| !is_surely_log(&columns)) {
         if proposal.table.is_some() {
@@ -58,7 +82,7 @@ fn add(proposal: &mut Proposal, path: &Path, us: bool) -> Result<(), LeftOut> {
     check_log(&head, &columns)?;
     let clock = columns.iter().position(|c| c.role == Role::Clock);
     let clock = clock.map(|index| clock::form(&head.cells(index).collect::<Vec<_>>(), us));
-    add_log(proposal, &Log { path, bytes: &bytes, text: &decoded.text, head: &head, columns: &columns, clock, us })
+    add_log(proposal, &Log { path, name, bytes, text, head: &head, columns: &columns, clock, us })
 }
 
 /// Adds a log whose columns go with those of the logs before it, and that the reader reads.

@@ -51,7 +51,7 @@ fn of_logs(request: &StarterRequest<'_>, proposal: &Proposal, logs: &[String]) -
         .logs
         .iter()
         .zip(logs)
-        .flat_map(|(log, name)| log.trials.iter().map(move |trial| row(request, table, trial, name)))
+        .flat_map(|(log, name)| log.trials.iter().map(move |trial| row(table, trial, name)))
         .collect();
     let mut further = table.map(|t| t.further.clone()).unwrap_or_default();
     further.retain(|header| !COLUMNS.contains(&header.as_str()) && !AFTER.contains(&header.as_str()));
@@ -81,12 +81,7 @@ fn is_open(request: &StarterRequest<'_>, column: &str) -> bool {
 }
 
 /// The cells of a trial by column: what its log shows, and what the table of trials tells of it.
-fn row(
-    request: &StarterRequest<'_>,
-    table: Option<&TableProposal>,
-    trial: &TrialProposal,
-    log: &str,
-) -> BTreeMap<String, String> {
+fn row(table: Option<&TableProposal>, trial: &TrialProposal, log: &str) -> BTreeMap<String, String> {
     let mut cells = trial.row.and_then(|row| table?.rows.get(row)).cloned().unwrap_or_default();
     for column in ["stove", "fuel", "exchanger", "vessel"] {
         if let Some(name) = cells.get_mut(column) {

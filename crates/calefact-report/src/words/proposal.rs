@@ -100,9 +100,6 @@ fn left_out_message(w: &Wording<'_>, reason: &LeftOut) -> Message {
     let headers = |headers: &[String]| list(&headers.iter().map(|h| w.quoted(h)).collect::<Vec<_>>());
     match reason {
         LeftOut::Finding(finding) => super::message(w, &(**finding).clone().widen()),
-        LeftOut::Workbook => {
-            Message::new("a workbook is not read here").hint("save each of its sheets as CSV, and name those files")
-        }
         LeftOut::NoHeader => Message::new("no row of headers above rows of numbers")
             .hint("write a row of headers, such as `elapsed [min],tank [degC]`, above the readings"),
         LeftOut::NoTime(found) => Message::new(format!("no column is a time; headers: {}", headers(found)))

@@ -1,8 +1,8 @@
 //! The files of `new` on disk: which logs there are, where they go, and that nothing is overwritten.
 
-use calefact_data::tables;
+use calefact_data::{SheetAddress, tables};
 use calefact_report::StarterFile;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, OpenOptions};
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -11,13 +11,14 @@ use std::path::{Path, PathBuf};
 const MOST_FILES: usize = 10_000;
 
 /// A log and where it lies in the dataset.
+#[derive(Clone)]
 pub(super) struct Place {
     /// The file as it is.
     from: PathBuf,
-    /// Its path in the folder of the dataset, with forward slashes.
+    /// Its path in the folder of the dataset, with forward slashes and the name of its sheet.
     name: String,
-    /// Whether it has to be copied there.
-    copied: bool,
+    /// Path that the file has to be copied to.
+    to: Option<String>,
 }
 
 impl Place {
@@ -52,22 +53,33 @@ pub(super) fn expand(from: &[PathBuf]) -> Result<Vec<PathBuf>, String> {
     Ok(files)
 }
 
-/// Where logs go: those in the folder of the dataset stay, others are copied below `logs`.
+/// Where logs go: those in the folder of the dataset stay, others are copied below `logs`, a workbook once with all its sheets.
 pub(super) fn places<'p>(dir: &Path, logs: impl Iterator<Item = &'p Path>) -> Vec<Place> {
     let root = fs::canonicalize(if dir.as_os_str().is_empty() { Path::new(".") } else { dir }).ok();
     let mut taken = BTreeSet::new();
+    let mut names: BTreeMap<PathBuf, Place> = BTreeMap::new();
     let mut place = |log: &Path| {
-        let real = fs::canonicalize(log).ok();
-        let inside = real.as_ref().zip(root.as_ref()).and_then(|(real, root)| real.strip_prefix(root).ok());
-        let is_link = log.is_symlink();
-        if let Some(inside) = inside.filter(|_| !is_link) {
-            let parts: Vec<String> =
-                inside.components().map(|c| c.as_os_str().to_string_lossy().into_owned()).collect();
-            return Place { from: log.to_path_buf(), name: parts.join("/"), copied: false };
+        let address = SheetAddress::parse(log);
+        let file = address.as_ref().map_or_else(|| log.to_path_buf(), |a| a.workbook.clone());
+        let place = names.entry(file.clone()).or_insert_with(|| place_of(&file, root.as_deref(), &mut taken)).clone();
+        match address.and_then(|a| a.sheet) {
+            Some(sheet) => Place { name: format!("{}#{sheet}", place.name), ..place },
+            None => place,
         }
-        Place { from: log.to_path_buf(), name: free(log, &mut taken), copied: true }
     };
     logs.map(&mut place).collect()
+}
+
+/// The place of a file.
+fn place_of(file: &Path, root: Option<&Path>, taken: &mut BTreeSet<String>) -> Place {
+    let real = fs::canonicalize(file).ok().filter(|_| !file.is_symlink());
+    let inside = real.as_ref().zip(root).and_then(|(real, root)| real.strip_prefix(root).ok());
+    let Some(inside) = inside else {
+        let name = free(file, taken);
+        return Place { from: file.to_path_buf(), to: Some(name.clone()), name };
+    };
+    let parts: Vec<String> = inside.components().map(|c| c.as_os_str().to_string_lossy().into_owned()).collect();
+    Place { from: file.to_path_buf(), to: None, name: parts.join("/") }
 }
 
 /// A name below `logs` that no other log has.
@@ -105,9 +117,10 @@ struct StarterSchema {
 /// # Errors
 /// A line that says which file is there, or could not be written.
 pub(super) fn write(dir: &Path, texts: &[StarterFile], places: &[Place], sheet: &Path) -> Result<Vec<PathBuf>, String> {
-    let copied = || places.iter().filter(|place| place.copied);
+    let copied: BTreeMap<&str, &Path> =
+        places.iter().filter_map(|place| Some((place.to.as_deref()?, place.from.as_path()))).collect();
     let names = texts.iter().map(|file| file.path).chain(SCHEMAS.iter().map(|s| s.path));
-    let paths = names.chain(copied().map(|place| place.name.as_str())).map(|name| dir.join(name));
+    let paths = names.chain(copied.keys().copied()).map(|name| dir.join(name));
     let there: Vec<String> = paths
         .chain([sheet.to_path_buf()])
         .filter(|path| path.symlink_metadata().is_ok())
@@ -119,10 +132,10 @@ pub(super) fn write(dir: &Path, texts: &[StarterFile], places: &[Place], sheet: 
     for schema in &SCHEMAS {
         create(&dir.join(schema.path), schema.text)?;
     }
-    for place in copied() {
-        let to = dir.join(&place.name);
+    for (name, from) in copied {
+        let to = dir.join(name);
         folder_of(&to)?;
-        fs::copy(&place.from, &to).map_err(|error| format!("cannot copy {}: {error}", place.from.display()))?;
+        fs::copy(from, &to).map_err(|error| format!("cannot copy {}: {error}", from.display()))?;
     }
     let mut written = Vec::new();
     for file in texts {
