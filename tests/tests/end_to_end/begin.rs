@@ -91,7 +91,7 @@ fn a_notebook_becomes_a_report_with_one_new_and_one_run() {
     assert_eq!(begun.code, 0, "{}", begun.stderr);
     for part in [
         "`Barrel`: `tank`; the header says `barrel`; degF, as chosen",
-        "burn 1.csv: trial `1`, a burn, 5 readings in 48 min, tank from 52 degF to 106 degF",
+        "burn 1.csv: trial `1`, a burn of 2026-03-04, 5 readings in 48 min, tank from 52.0 degF to 106.0 degF",
     ] {
         assert!(begun.stderr.contains(part), "{part} is not in {}", begun.stderr);
     }

@@ -25,7 +25,8 @@ pub(super) fn form(cells: &[&str], us: bool) -> Form {
     }
     let pattern = days(us).iter().find_map(|day| {
         let mut whole = BETWEEN.iter().flat_map(|b| TIMES.iter().map(move |t| format!("{day}{b}{t}")));
-        whole.find(|pattern| cells.iter().all(|cell| DateTime::strptime(pattern, cell).is_ok()))
+        let fits = |pattern: &str, cell: &str| DateTime::strptime(pattern, cell).is_ok_and(|at| is_near(at.date()));
+        whole.find(|pattern| cells.iter().all(|cell| fits(pattern, cell)))
     });
     let date = pattern.as_ref().and_then(|p| DateTime::strptime(p, first).ok()).map(DateTime::date);
     Form { pattern, date }
@@ -33,7 +34,7 @@ pub(super) fn form(cells: &[&str], us: bool) -> Form {
 
 /// The pattern that fits all of some cells of days; that of ISO 8601 first.
 pub(super) fn days_pattern(cells: &[&str], us: bool) -> Option<&'static str> {
-    let fits = |pattern: &&'static str| cells.iter().all(|cell| Date::strptime(pattern, cell).is_ok());
+    let fits = |pattern: &&'static str| cells.iter().all(|cell| Date::strptime(pattern, cell).is_ok_and(is_near));
     let all = std::iter::once("%Y-%m-%d").chain(days(us));
     all.into_iter().find(fits).filter(|_| !cells.is_empty())
 }
@@ -41,6 +42,11 @@ pub(super) fn days_pattern(cells: &[&str], us: bool) -> Option<&'static str> {
 /// The day of a cell of a pattern, in a form that the register takes.
 pub(super) fn day(cell: &str, pattern: Option<&str>) -> Option<Date> {
     Date::strptime(pattern?, cell).ok()
+}
+
+/// Whether a day may be one of a burn; the year 26 is one of two digits.
+fn is_near(day: Date) -> bool {
+    (1950..2150).contains(&day.year())
 }
 
 /// The patterns of days, those of the reader's country first.
@@ -59,8 +65,7 @@ pub(super) fn day_in(text: &str) -> Option<Date> {
     let date = |word: &str| {
         let word = word.trim_matches(['-', '.']);
         let patterns = ["%Y-%m-%d", "%Y%m%d", "%d.%m.%Y"];
-        let near = |d: &Date| (1950..2150).contains(&d.year());
-        patterns.iter().find_map(|p| Date::strptime(p, word).ok()).filter(near)
+        patterns.iter().find_map(|p| Date::strptime(p, word).ok()).filter(|day| is_near(*day))
     };
     words.filter(|w| w.len() >= 8).find_map(date)
 }
@@ -82,6 +87,7 @@ mod tests {
         assert_eq!(found(&["04.03.2026 22:58:10"], false), (Some("%d.%m.%Y %H:%M:%S".into()), iso.clone()));
         assert_eq!(found(&["3/4/2026 10:58 PM"], true), (Some("%m/%d/%Y %I:%M %p".into()), iso.clone()));
         assert_eq!(found(&["4/3/2026 22:58"], false), (Some("%d/%m/%Y %H:%M".into()), iso));
+        assert_eq!(found(&["03/14/26 09:40:00 AM"], false).0.as_deref(), Some("%m/%d/%y %I:%M:%S %p"));
         let late = Some("2026-03-14".to_owned());
         assert_eq!(found(&["3/14/2026 22:58"], false), (Some("%m/%d/%Y %H:%M".into()), late), "there is no month 14");
     }

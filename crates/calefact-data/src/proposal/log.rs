@@ -120,7 +120,7 @@ fn trial_of(readings: &Readings, id: &str, date: Option<String>, span: &Span) ->
         clock: span.clock.clone(),
         readings: readings.len(),
         length_s: readings.elapsed_s.last().copied().unwrap_or(0.0),
-        tank: (start, known.last().unwrap_or(start)),
+        tank: (start, known.next_back().unwrap_or(start)),
         row: None,
     })
 }
@@ -131,7 +131,7 @@ const FALL_K: f64 = 1.0;
 /// The kind of a trial: a tank that only cools is a standing loss; electric power and no fire, a reference heater.
 fn kind(readings: &Readings, tank: &[f64], start: f64) -> TrialKind {
     let known = || tank.iter().copied().filter(|t| !t.is_nan());
-    let (highest, last) = (known().fold(start, f64::max), known().last().unwrap_or(start));
+    let (highest, last) = (known().fold(start, f64::max), known().next_back().unwrap_or(start));
     let has = |channel| readings.channels.contains_key(&channel);
     let fire = [Channel::FlueBefore, Channel::FlueAfter, Channel::FuelAdded].into_iter().any(has);
     match (highest < start + FALL_K && last < start - FALL_K, has(Channel::Power) && !fire) {

@@ -15,6 +15,8 @@ pub(super) fn join(proposal: &mut Proposal) {
         if let Some(id) = trial.row.and_then(|row| rows[row].get("trial")) {
             trial.trial.clone_from(id);
         }
+        let day = trial.row.and_then(|row| rows[row].get("date").cloned());
+        trial.date = trial.date.take().or(day);
         let stem = trial.trial.clone();
         let mut number = 1;
         while !ids.insert(trial.trial.clone()) {

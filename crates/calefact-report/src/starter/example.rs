@@ -2,6 +2,7 @@
 
 use super::Entry;
 use crate::words::Units;
+use std::fmt::Write as _;
 
 /// Id of the example.
 pub(super) const TRIAL: &str = "example-1";
@@ -48,7 +49,7 @@ pub(super) fn log(units: Units) -> String {
             36 => "fire out,",
             _ => ",",
         };
-        text.push_str(&format!("{minutes},{},{event}\n", if us { american } else { metric }));
+        let _ = writeln!(text, "{minutes},{},{event}", if us { american } else { metric });
     }
     text
 }

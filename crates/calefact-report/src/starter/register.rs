@@ -41,7 +41,8 @@ fn of_example(request: &StarterRequest<'_>) -> String {
         Some(entry) => entry.id.clone(),
         None => example::cell(column, request.units).to_owned(),
     };
-    let rows = [columns.iter().map(|c| header(c, None, request.units)).collect(), columns.iter().map(cell).collect()];
+    let rows =
+        [columns.iter().map(|c| header(c, usual_unit(c, request.units))).collect(), columns.iter().map(cell).collect()];
     lines(&rows)
 }
 
@@ -64,8 +65,9 @@ fn of_logs(request: &StarterRequest<'_>, proposal: &Proposal, logs: &[String]) -
         _ => true,
     };
     let columns: Vec<String> = columns.filter(wanted).collect();
-    let unit = |column: &str| table.and_then(|t| t.columns.iter().find(|c| c.column == column));
-    let head = columns.iter().map(|c| header(c, unit(c).map(|u| u.unit), request.units)).collect();
+    let in_table = |column: &str| table.and_then(|t| t.columns.iter().find(|c| c.column == column));
+    let unit = |column: &str| in_table(column).map_or_else(|| usual_unit(column, request.units), |found| found.unit);
+    let head = columns.iter().map(|c| header(c, unit(c))).collect();
     let cells =
         |row: &BTreeMap<String, String>| columns.iter().map(|c| row.get(c).cloned().unwrap_or_default()).collect();
     lines(&std::iter::once(head).chain(rows.iter().map(cells)).collect::<Vec<_>>())
@@ -102,20 +104,21 @@ fn row(table: Option<&TableProposal>, trial: &TrialProposal, log: &str) -> BTree
     cells
 }
 
-/// A header with the unit of its numbers: that of the table of trials, which may have none, else the person's.
-fn header(column: &str, table: Option<Option<&str>>, units: Units) -> String {
-    let us = units == Units::Us;
-    let usual = match column {
-        "water" => Some(["L", "gal_us"][usize::from(us)]),
-        "fuel_mass" | "kindling_mass" | "leftover_fuel" | "leftover_char" => Some(["kg", "lb"][usize::from(us)]),
-        "fuel_moisture" => Some("%"),
-        "ambient" => Some(["degC", "degF"][usize::from(us)]),
-        _ => None,
-    };
-    match table.unwrap_or(usual) {
-        Some(unit) => format!("{column} [{unit}]"),
-        None => column.to_owned(),
-    }
+/// The unit of a column that the person fills in.
+fn usual_unit(column: &str, units: Units) -> Option<&'static str> {
+    let us = usize::from(units == Units::Us);
+    Some(match column {
+        "water" => ["L", "gal_us"][us],
+        "fuel_mass" | "kindling_mass" | "leftover_fuel" | "leftover_char" => ["kg", "lb"][us],
+        "fuel_moisture" => "%",
+        "ambient" => ["degC", "degF"][us],
+        _ => return None,
+    })
+}
+
+/// A header with the unit of its numbers; none where each cell states its own.
+fn header(column: &str, unit: Option<&str>) -> String {
+    unit.map_or_else(|| column.to_owned(), |unit| format!("{column} [{unit}]"))
 }
 
 fn lines(rows: &[Vec<String>]) -> String {

@@ -1,18 +1,16 @@
 //! Words for a proposal: the reason of each column, what each log shows, and what only the person can say.
 
-use super::range::number;
 use super::text::{printable, single_line};
 use super::{Message, Wording, list, plural};
 use calefact_data::{
     ColumnProposal, LeftOut, Proposal, Reason, Role, TableProposal, TrialKind, TrialProposal, UnitReason,
 };
-use calefact_units::Kind;
 use std::path::Path;
 
 /// Why a column has its role and its unit: "the header says `barrel`; degF: the header states it".
 pub(crate) fn reason(column: &ColumnProposal) -> String {
     let w = Wording::plain();
-    let degrees = |t: f64| number(&w, t, Some(Kind::Temperature));
+    let degrees = |t: f64| w.temperature(t, 1);
     let role = match column.reason {
         Reason::Name => "the header is its name".to_owned(),
         Reason::Word(word) => format!("the header says `{word}`"),
@@ -50,6 +48,12 @@ pub fn understood(w: &Wording<'_>, proposal: &Proposal) -> Vec<String> {
             role => format!("{header}: {}; {}", w.column(role.column().unwrap_or_default()), reason(column)),
         });
     }
+    lines.extend(proposal.clock_format.iter().map(|format| {
+        format!(
+            "times are read by the pattern {}; correct `clock_format` under [logs] if that is wrong",
+            w.quoted(format)
+        )
+    }));
     lines.extend(proposal.table.iter().flat_map(|table| table_lines(w, table)));
     for log in &proposal.logs {
         lines.extend(log.trials.iter().map(|trial| trial_line(w, &log.path, trial)));
@@ -62,7 +66,9 @@ fn table_lines(w: &Wording<'_>, table: &TableProposal) -> Vec<String> {
     let mut lines = vec![format!("{file}: a table of {}", plural(table.rows.len(), "trial"))];
     for column in &table.columns {
         let unit = unit_reason(column.unit, column.unit_reason).map(|unit| format!("; {unit}")).unwrap_or_default();
-        lines.push(format!("{}: {}{unit}", w.quoted(&column.header), w.column(column.column)));
+        let first = table.rows.first().and_then(|row| row.get("date")).filter(|_| column.column == "date");
+        let day = first.map(|day| format!("; the first is {day}")).unwrap_or_default();
+        lines.push(format!("{}: {}{unit}{day}", w.quoted(&column.header), w.column(column.column)));
     }
     lines.extend(table.further.iter().map(|header| format!("{}: kept as a further column", w.quoted(header))));
     lines
@@ -76,7 +82,7 @@ fn trial_line(w: &Wording<'_>, log: &Path, trial: &TrialProposal) -> String {
         TrialKind::ReferenceHeater => "a reference heater, since it has power and no fire",
     };
     let date = trial.date.as_ref().map(|date| format!(" of {date}")).unwrap_or_default();
-    let [from, to] = [trial.tank.0, trial.tank.1].map(|t| number(w, t, Some(Kind::Temperature)));
+    let [from, to] = [trial.tank.0, trial.tank.1].map(|t| w.temperature(t, 1));
     format!(
         "{}: trial {}, {kind}{date}, {} in {}, tank from {from} to {to}",
         log.display(),
@@ -119,65 +125,78 @@ fn left_out_message(w: &Wording<'_>, reason: &LeftOut) -> Message {
     }
 }
 
-/// What is written for everybody who begins.
-pub struct Begun<'a> {
-    /// What the logs show; none where there are none.
-    pub proposal: Option<&'a Proposal>,
-    /// Whether a stove, a fuel and a vessel are named, and the water is stated.
-    pub stove: bool,
-    /// The same of the fuel.
-    pub fuel: bool,
-    /// The same of the vessel.
-    pub vessel: bool,
-    /// The same of the water.
-    pub water: bool,
-    /// The same of the tolerances of thermometer and scale.
-    pub tolerances: bool,
+/// Datasets that a question is asked of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Of {
+    /// All.
+    All,
+    /// Those with burns, or with no log yet.
+    Burns,
+    /// Those with logs of burns.
+    Logs,
 }
 
-/// What only the person can say, and where to write it. Of what a table of trials tells, nothing is asked.
-pub fn open(w: &Wording<'_>, begun: &Begun<'_>) -> Vec<String> {
-    let table = begun.proposal.and_then(|p| p.table.as_ref());
+/// What only the person can say, by the column that answers it, and where to write it.
+const QUESTIONS: [(&str, Of, &str); 8] = [
+    (
+        "water",
+        Of::All,
+        "the water: `water = \"120 L\"` under [defaults] of dataset.toml, or the column `water` of trials.csv; no trial is read without it",
+    ),
+    (
+        "vessel",
+        Of::All,
+        "the vessel: name, volume, mass and material under [vessels.vessel] of dataset.toml; without them ranges stand for them",
+    ),
+    (
+        "stove",
+        Of::Burns,
+        "the stoves: a table [stoves.ID] each in dataset.toml, and the id in the column `stove` of trials.csv; without it stoves are not compared",
+    ),
+    (
+        "fuel",
+        Of::Burns,
+        "the fuels: a table [fuels.ID] each in dataset.toml, and the id in the column `fuel` of trials.csv",
+    ),
+    ("fuel_mass", Of::Logs, "the wood: `fuel_mass` in trials.csv; without it there is no efficiency"),
+    (
+        "fuel_moisture",
+        Of::Logs,
+        "its moisture: `fuel_moisture` in trials.csv, with the basis in `moisture_basis`; without it a range stands for it",
+    ),
+    (
+        "leftover_fuel",
+        Of::Logs,
+        "what was left: `leftover_fuel` and `leftover_char` in trials.csv, 0 where nothing was left; blank is a range",
+    ),
+    (
+        "tolerance",
+        Of::All,
+        "the tolerances of the instruments: under [instruments] of dataset.toml; without them ranges stand for them",
+    ),
+];
+
+/// For a moisture whose basis no header states.
+const BASIS: &str = "the basis of the moisture: `moisture_basis = \"dry\"` under [defaults] of dataset.toml if a pin meter read it, else \"wet\"";
+
+/// What only the person can say. `said` are the columns, and `tolerance`, that options answer; what a table of trials tells is
+/// not asked.
+pub fn open(w: &Wording<'_>, proposal: Option<&Proposal>, said: &[&str]) -> Vec<String> {
+    let table = proposal.and_then(|p| p.table.as_ref());
     let in_table = |column: &str| table.is_some_and(|t| t.columns.iter().any(|c| c.column == column));
-    let burns = begun.proposal.is_none_or(|p| p.logs.iter().flat_map(|l| &l.trials).any(|t| t.kind == TrialKind::Burn));
-    let column = |name: &str| w.column(name);
-    let mut lines: Vec<String> = Vec::new();
-    let mut ask = |wanted: bool, line: String| lines.extend(wanted.then_some(line));
-    ask(!begun.water && !in_table("water"), "the water: `water = \"120 L\"` under [defaults] of dataset.toml, or the column `water` of trials.csv; no trial is read without it".into());
-    ask(!begun.vessel && !in_table("vessel"), "the vessel: its name, volume, mass and material under [vessels.vessel] of dataset.toml; without them ranges stand for them".into());
-    ask(burns && !begun.stove && !in_table("stove"), "the stoves: a table [stoves.ID] each in dataset.toml, and the id in the column `stove` of trials.csv; without it stoves are not compared".into());
-    ask(
-        burns && !begun.fuel && !in_table("fuel"),
-        "the fuels: a table [fuels.ID] each in dataset.toml, and the id in the column `fuel` of trials.csv".into(),
-    );
-    let from_logs = begun.proposal.is_some();
-    ask(
-        from_logs && burns && !in_table("fuel_mass"),
-        format!("the wood: {} in trials.csv; without it there is no efficiency", column("fuel_mass")),
-    );
-    ask(
-        from_logs && burns && !in_table("fuel_moisture"),
-        format!(
-            "its moisture: {} in trials.csv, with the basis in {}; without it a range stands for it",
-            column("fuel_moisture"),
-            column("moisture_basis")
-        ),
-    );
-    ask(from_logs && burns && in_table("fuel_moisture") && table.is_some_and(|t| t.rows.iter().all(|r| !r.contains_key("moisture_basis"))), "the basis of the moisture: `moisture_basis = \"dry\"` under [defaults] of dataset.toml if a pin meter read it, else \"wet\"".into());
-    ask(
-        from_logs && burns && !(in_table("leftover_fuel") && in_table("leftover_char")),
-        format!(
-            "what was left: {} and {} in trials.csv, 0 where nothing was left; without them ranges stand for them",
-            column("leftover_fuel"),
-            column("leftover_char")
-        ),
-    );
-    ask(
-        !begun.tolerances,
-        "the tolerances of the instruments: under [instruments] of dataset.toml; without them ranges stand for them"
-            .into(),
-    );
-    lines.extend(begun.proposal.into_iter().flat_map(|p| without_log(w, p)));
+    let is_burn = |p: &Proposal| p.logs.iter().flat_map(|l| &l.trials).any(|t| t.kind == TrialKind::Burn);
+    let is_asked = |of: Of| match (of, proposal) {
+        (Of::All, _) | (Of::Burns, None) => true,
+        (Of::Logs, None) => false,
+        (Of::Burns | Of::Logs, Some(proposal)) => is_burn(proposal),
+    };
+    let open = QUESTIONS.iter().filter(|(column, of, _)| is_asked(*of) && !said.contains(column) && !in_table(column));
+    let mut lines: Vec<String> = open.map(|(_, _, line)| (*line).to_owned()).collect();
+    let has_basis = |t: &TableProposal| t.rows.iter().any(|row| row.contains_key("moisture_basis"));
+    if in_table("fuel_moisture") && !table.is_some_and(has_basis) {
+        lines.push(BASIS.to_owned());
+    }
+    lines.extend(proposal.and_then(|p| without_log(w, p)));
     lines
 }
 

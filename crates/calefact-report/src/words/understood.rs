@@ -3,8 +3,9 @@
 use super::range::number;
 use super::{Wording, plural};
 use calefact_data::{Channel, Readings, RegisterRow};
+use calefact_units::Kind;
 
-/// "trial b1: burn of 2031-03-04, 5 readings in 48 min: `tank` from 11 degC to 41 degC; fire out at 36 min".
+/// "trial b1: burn of 2031-03-04, 5 readings in 48 min: `tank` from 11.0 degC to 41.0 degC; fire out at 36 min".
 pub fn trial_line(w: &Wording<'_>, row: &RegisterRow, readings: &Readings) -> String {
     let date = row.date.as_ref().map(|date| format!(" of {date}")).unwrap_or_default();
     let length = w.minutes(readings.elapsed_s.last().copied().unwrap_or(0.0));
@@ -27,8 +28,12 @@ pub fn trial_line(w: &Wording<'_>, row: &RegisterRow, readings: &Readings) -> St
 fn span(w: &Wording<'_>, channel: Channel, values: &[f64]) -> Option<String> {
     let mut known = values.iter().copied().filter(|v| !v.is_nan());
     let first = known.next()?;
-    let last = known.last().unwrap_or(first);
-    let [first, last] = [first, last].map(|v| number(w, v, Some(channel.kind())));
+    let last = known.next_back().unwrap_or(first);
+    let shown = |value| match channel.kind() {
+        Kind::Temperature => w.temperature(value, 1),
+        kind => number(w, value, Some(kind)),
+    };
+    let [first, last] = [first, last].map(shown);
     Some(format!("{} from {first} to {last}", w.column(channel.name())))
 }
 
@@ -53,7 +58,7 @@ mod tests {
         };
         let line = |units| trial_line(&Wording { units, ..Wording::plain() }, &row, &readings);
         let start = "trial b1: burn of 2031-03-04, 3 readings in 48 min: `tank` from ";
-        assert_eq!(line(Units::Metric), format!("{start}10 degC to 40 degC; fire out at 12 min"));
-        assert_eq!(line(Units::Us), format!("{start}50 degF to 104 degF; fire out at 12 min"));
+        assert_eq!(line(Units::Metric), format!("{start}10.0 degC to 40.0 degC; fire out at 12 min"));
+        assert_eq!(line(Units::Us), format!("{start}50.0 degF to 104.0 degF; fire out at 12 min"));
     }
 }

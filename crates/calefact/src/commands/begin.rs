@@ -7,7 +7,7 @@ use crate::args::NewArgs;
 use crate::{Exit, messages};
 use calefact_analysis::finding::Finding;
 use calefact_data::{Apparatus, DESCRIPTION, Proposal, Severity, dataset_file, propose};
-use calefact_report::words::proposal::{self as words, Begun};
+use calefact_report::words::proposal as words;
 use calefact_report::words::{Typography, Units, Wording};
 use calefact_report::{SheetRequest, StarterFile, StarterRequest, starter_files, write_blank_sheets};
 use files::Place;
@@ -27,8 +27,8 @@ pub(super) fn begin(mut args: NewArgs) -> Exit {
     let proposal = (!args.from.is_empty()).then(|| propose(&from, units == Units::Us));
     let w = Wording { units, ..Wording::plain() };
     if let Some(proposal) = &proposal {
-        words::understood(&w, proposal).iter().for_each(|line| messages::say(line));
-        words::left_out(&w, proposal).iter().for_each(|line| messages::say(&format!("left out: {line}")));
+        let left_out = words::left_out(&w, proposal).into_iter().map(|line| format!("left out: {line}"));
+        say_all(words::understood(&w, proposal).into_iter().chain(left_out));
         if proposal.logs.is_empty() {
             return refuse("no log could be understood, so nothing was written");
         }
@@ -36,6 +36,12 @@ pub(super) fn begin(mut args: NewArgs) -> Exit {
     let places = files::places(&args.dir, proposal.iter().flat_map(|p| &p.logs).map(|log| log.path.as_path()));
     let request = request(&args, units, proposal.as_ref().map(|p| (p, places.iter().map(Place::name).collect())));
     write(&args, &request, &places, proposal.as_ref())
+}
+
+fn say_all(lines: impl Iterator<Item = String>) {
+    for line in lines {
+        messages::say(&line);
+    }
 }
 
 fn refuse(line: &str) -> Exit {
@@ -105,21 +111,21 @@ fn tell(args: &NewArgs, request: &StarterRequest<'_>, written: &[PathBuf], propo
     let w = Wording { units: request.units, ..Wording::plain() };
     let names: Vec<String> = written.iter().map(|path| path.display().to_string()).collect();
     messages::say(&format!("written: {}", names.join(", ")));
-    let begun = Begun {
-        proposal,
-        stove: !request.stoves.is_empty(),
-        fuel: !request.fuels.is_empty(),
-        vessel: request.vessel.is_some(),
-        water: request.water.is_some(),
-        tolerances: request.thermometer.is_some() && request.scale.is_some(),
-    };
-    let open = words::open(&w, &begun);
+    let is_said = [
+        ("stove", !request.stoves.is_empty()),
+        ("fuel", !request.fuels.is_empty()),
+        ("vessel", request.vessel.is_some()),
+        ("water", request.water.is_some()),
+        ("tolerance", request.thermometer.is_some() && request.scale.is_some()),
+    ];
+    let said: Vec<&str> = is_said.into_iter().filter(|(_, said)| *said).map(|(column, _)| column).collect();
+    let open = words::open(&w, proposal, &said);
     if !open.is_empty() {
         messages::say("only you can say:");
-        open.iter().for_each(|line| messages::say(&format!("  {line}")));
+        say_all(open.iter().map(|line| format!("  {line}")));
     }
     messages::say("before you light a fire:");
-    words::cautions(&w).iter().for_each(|line| messages::say(&format!("  {line}")));
+    say_all(words::cautions(&w).iter().map(|line| format!("  {line}")));
     let dir = words::typed(&args.dir);
     messages::say(&format!("next: calefact check {dir}, then calefact run {dir}"));
     Exit::Done

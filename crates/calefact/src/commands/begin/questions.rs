@@ -17,7 +17,8 @@ pub(super) fn ask(args: &mut NewArgs) {
 fn ask_at(args: &mut NewArgs, answers: &mut impl BufRead) -> Option<()> {
     if args.units.is_none() {
         let answer = answer(answers, "Units: metric, or us (degF, lb, US gallons) [metric]:")?;
-        args.units = answer.map(|text| if text.to_lowercase().starts_with('u') { Units::Us } else { Units::Metric });
+        let is_us = answer.to_lowercase().starts_with('u');
+        args.units = (!answer.is_empty()).then_some(if is_us { Units::Us } else { Units::Metric });
     }
     if args.stove.is_empty() {
         args.stove = names(answers, "Name of the stove, or of several, separated by commas:")?;
@@ -26,31 +27,36 @@ fn ask_at(args: &mut NewArgs, answers: &mut impl BufRead) -> Option<()> {
         args.fuel = names(answers, "Wood, such as \"Spruce\", or several, separated by commas:")?;
     }
     if args.vessel.is_none() {
-        args.vessel = answer(answers, "Name of the vessel, such as \"Steel drum\":")?;
+        args.vessel = stated(answer(answers, "Name of the vessel, such as \"Steel drum\":")?);
     }
     if args.water.is_none() {
-        args.water = answer(answers, "Water in it, with its unit, such as 120 L:")?;
+        args.water = stated(answer(answers, "Water in it, with its unit, such as 120 L:")?);
     }
     if args.thermometer.is_none() {
-        args.thermometer = answer(answers, "Tolerance of the thermometer, such as 0.5 degC:")?;
+        args.thermometer = stated(answer(answers, "Tolerance of the thermometer, such as 0.5 degC:")?);
     }
     if args.scale.is_none() {
-        args.scale = answer(answers, "Tolerance of the scale, such as 50 g:")?;
+        args.scale = stated(answer(answers, "Tolerance of the scale, such as 50 g:")?);
     }
     Some(())
 }
 
+/// An answer that is not blank.
+fn stated(answer: String) -> Option<String> {
+    Some(answer).filter(|text| !text.is_empty())
+}
+
 fn names(answers: &mut impl BufRead, question: &str) -> Option<Vec<String>> {
-    let answer = answer(answers, question)?.unwrap_or_default();
+    let answer = answer(answers, question)?;
     Some(answer.split(',').map(str::trim).filter(|name| !name.is_empty()).map(Into::into).collect())
 }
 
-/// The answer to a question, if it is not blank; `None` where no answer comes.
-fn answer(answers: &mut impl BufRead, question: &str) -> Option<Option<String>> {
+/// The answer to a question, which may be blank; `None` where no answer comes.
+fn answer(answers: &mut impl BufRead, question: &str) -> Option<String> {
     let _ = write!(io::stderr(), "{question} ");
     let mut line = String::new();
     let read = answers.read_line(&mut line).ok()?;
-    (read > 0).then(|| Some(line.trim().to_owned()).filter(|text| !text.is_empty()))
+    (read > 0).then(|| line.trim().to_owned())
 }
 
 #[cfg(test)]
