@@ -1,6 +1,7 @@
 //! The text of `dataset.toml` of a dataset that is begun. Lines that only the person can fill stand behind `#`, as examples.
 
-use super::{StarterRequest, example, wood};
+use super::request::StarterRequest;
+use super::{example, wood};
 use crate::words::{Units, proposal};
 use calefact_data::toml_source::spelling::{key, text as quoted};
 use calefact_data::{Channel, Proposal, Role};

@@ -1,6 +1,7 @@
 //! The register of a dataset that is begun: the example, or one row a trial that the logs hold.
 
-use super::{StarterRequest, example, id};
+use super::example;
+use super::request::{StarterRequest, id};
 use crate::words::Units;
 use calefact_data::{Proposal, TableProposal, TrialProposal};
 use std::collections::BTreeMap;
