@@ -1,6 +1,6 @@
 //! Findings of the analysis: facts of the reader and facts about trials and comparisons, in one set.
 
-use crate::fact::{BookFact, CautionFact, ComparisonFact, ForecastFact, PipelineFact, TrialFact};
+use crate::fact::{BookFact, BundleFact, CautionFact, ComparisonFact, ForecastFact, PipelineFact, TrialFact};
 use serde::Serialize;
 
 /// A fact that an analysis may state.
@@ -21,6 +21,8 @@ pub enum Fact {
     Forecast(ForecastFact),
     /// A fact about the book.
     Book(BookFact),
+    /// A fact about a bundle.
+    Bundle(BundleFact),
 }
 
 /// A finding of the analysis.
@@ -42,6 +44,7 @@ impl calefact_data::finding::Fact for Fact {
             Self::Pipeline(fact) => fact.code(),
             Self::Forecast(fact) => fact.code(),
             Self::Book(fact) => fact.code(),
+            Self::Bundle(fact) => fact.code(),
         }
     }
 }
@@ -73,6 +76,12 @@ impl From<ComparisonFact> for Fact {
 impl From<ForecastFact> for Fact {
     fn from(fact: ForecastFact) -> Self {
         Self::Forecast(fact)
+    }
+}
+
+impl From<BundleFact> for Fact {
+    fn from(fact: BundleFact) -> Self {
+        Self::Bundle(fact)
     }
 }
 

@@ -9,6 +9,7 @@ use crate::log_file::{self, LogTrial, Wanted};
 use crate::log_files;
 use crate::named;
 use crate::normalize_path;
+use crate::personal::{LeftOut, PersonalWords, TextTable};
 use crate::reach::Reach;
 use crate::register_file;
 use crate::table_reader::{Table, TableReader};
@@ -33,6 +34,7 @@ pub struct Dataset {
     logs_left_out: Vec<PathBuf>,
     settings: LogSettings,
     tables: TableReader,
+    register_settings: RegisterSettings,
 }
 
 /// One log file and the register rows it serves.
@@ -115,6 +117,7 @@ impl Dataset {
             logs_root,
             settings: stated.logs,
             tables,
+            register_settings: register_style,
         });
         (dataset, findings)
     }
@@ -196,6 +199,29 @@ impl Dataset {
     /// The files read so far, in the order of their paths.
     pub fn input_files(&self) -> Vec<InputFile> {
         self.tables.files()
+    }
+
+    /// The register's file.
+    pub fn register(&self) -> &Path {
+        &self.register
+    }
+
+    /// The words of people in the bytes of the register or of a log. `None` where its columns cannot be told.
+    pub fn personal_words(&self, path: &Path, bytes: &[u8]) -> Option<PersonalWords> {
+        self.with_table(path, bytes, |table| table.words())
+    }
+
+    /// The bytes of the register or of a log without what is left out. `None` where its columns cannot be told.
+    pub fn without(&self, path: &Path, bytes: &[u8], left_out: &LeftOut) -> Option<Vec<u8>> {
+        self.with_table(path, bytes, |table| table.without(left_out))
+    }
+
+    fn with_table<T>(&self, path: &Path, bytes: &[u8], take: impl FnOnce(TextTable<'_>) -> T) -> Option<T> {
+        if normalize_path(path) == normalize_path(&self.register) {
+            register_file::with_table(bytes, &self.register_settings, take)
+        } else {
+            log_file::with_table(bytes, &self.settings, take)
+        }
     }
 
     fn unreadable(&self, row: &RegisterRow, log: &Path, failure: ReadFailure) -> LogTrial {

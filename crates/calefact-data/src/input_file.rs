@@ -3,6 +3,8 @@
 
 use sha2::{Digest as _, Sha256};
 use std::collections::BTreeSet;
+use std::fs::File;
+use std::io::{self, Read as _};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -21,6 +23,29 @@ impl InputFile {
     /// A file of which these bytes were read.
     pub fn new(path: &Path, content: &[u8]) -> Self {
         Self { path: path.into(), bytes: content.len() as u64, sha256: Sha256::digest(content).into() }
+    }
+
+    /// A file as it lies on disk, read piece by piece.
+    ///
+    /// # Errors
+    /// If it cannot be read.
+    pub fn read(path: &Path) -> io::Result<Self> {
+        let mut file = File::open(path)?;
+        let (mut hasher, mut buffer, mut bytes) = (Sha256::new(), vec![0; 1 << 16], 0);
+        loop {
+            let n = file.read(&mut buffer)?;
+            if n == 0 {
+                return Ok(Self { path: path.into(), bytes, sha256: hasher.finalize().into() });
+            }
+            hasher.update(&buffer[..n]);
+            bytes += n as u64;
+        }
+    }
+
+    /// The hash in hexadecimal digits.
+    pub fn hex(&self) -> String {
+        let digit = |nibble: u8| char::from_digit(u32::from(nibble), 16).unwrap_or('0');
+        self.sha256.iter().flat_map(|b| [digit(b >> 4), digit(b & 15)]).collect()
     }
 }
 

@@ -15,6 +15,7 @@ mod finding_summary;
 mod input_file;
 mod log_file;
 mod log_files;
+pub mod personal;
 pub mod readings;
 mod register;
 pub mod register_columns;

@@ -164,6 +164,16 @@ impl<'a> Table<'a> {
 }
 
 impl Values<'_> {
+    /// The type of the values, as the Data Package standard names it.
+    pub(crate) fn kind(&self) -> &'static str {
+        match self {
+            Self::Text(_) | Self::MissingText(_) => "string",
+            Self::Number(_) | Self::Missing(_) => "number",
+            Self::Count(_) => "integer",
+            Self::Flag(_) => "boolean",
+        }
+    }
+
     fn len(&self) -> usize {
         match self {
             Self::Text(v) => v.len(),

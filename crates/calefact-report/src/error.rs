@@ -93,7 +93,7 @@ pub enum ReportError {
 
 impl ReportError {
     /// Ties a system error to a path, for `map_err`.
-    pub(crate) fn io(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> Self {
+    pub fn io(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> Self {
         let path = path.to_path_buf();
         move |source| Self::Io { doing, path, source }
     }

@@ -7,10 +7,7 @@ use calefact_analysis::result::Analysis;
 use calefact_data::InputFile;
 use rayon::prelude::*;
 use serde::Serialize;
-use sha2::{Digest, Sha256};
 use std::collections::BTreeSet;
-use std::fs::File;
-use std::io::Read;
 use std::path::{Path, PathBuf};
 
 /// File name.
@@ -53,7 +50,7 @@ struct Manifest<'a> {
 impl Hashed {
     /// A file that was read, shown relative to `base`.
     fn from_input(file: &InputFile, base: &Path) -> Self {
-        Self { path: place::relative(&file.path, base), bytes: file.bytes, sha256: hex(&file.sha256) }
+        Self { path: place::relative(&file.path, base), bytes: file.bytes, sha256: file.hex() }
     }
 }
 
@@ -132,24 +129,8 @@ pub fn made_of(dir: &Path) -> Option<String> {
 
 /// Hashes one file, shown relative to `base`.
 pub(crate) fn hash(path: &Path, base: &Path) -> Result<Hashed, ReportError> {
-    let mut file = File::open(path).map_err(ReportError::io("read", path))?;
-    let mut hasher = Sha256::new();
-    let mut buffer = vec![0; 1 << 16];
-    let mut bytes = 0;
-    loop {
-        let n = file.read(&mut buffer).map_err(ReportError::io("read", path))?;
-        if n == 0 {
-            break;
-        }
-        hasher.update(&buffer[..n]);
-        bytes += n as u64;
-    }
-    Ok(Hashed { path: place::relative(path, base), bytes, sha256: hex(&hasher.finalize()) })
-}
-
-fn hex(bytes: &[u8]) -> String {
-    let digit = |nibble: u8| char::from_digit(u32::from(nibble), 16).unwrap_or('0');
-    bytes.iter().flat_map(|b| [digit(b >> 4), digit(b & 15)]).collect()
+    let file = InputFile::read(path).map_err(ReportError::io("read", path))?;
+    Ok(Hashed::from_input(&file, base))
 }
 
 #[cfg(test)]

@@ -37,7 +37,7 @@ impl Staging {
     }
 
     /// Where the new files go.
-    pub(crate) fn dir(&self) -> PathBuf {
+    pub fn dir(&self) -> PathBuf {
         self.working.new_files()
     }
 
@@ -63,7 +63,7 @@ impl Staging {
     /// # Errors
     /// If it cannot be moved; the target is then as it was. Where only the reader's own files could not be moved, the new
     /// results are in place and the earlier ones are kept until the next run moves the files.
-    pub(crate) fn publish(mut self) -> Result<PathBuf, ReportError> {
+    pub fn publish(mut self) -> Result<PathBuf, ReportError> {
         let alone = working::open();
         if let Some(earlier) = self.swap().map_err(ReportError::io("move into place", &self.out))?
             && let Err(error) = keep_foreign(&earlier, &self.out)

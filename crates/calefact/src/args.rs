@@ -3,12 +3,14 @@
 mod begin;
 mod common;
 mod planning;
+mod publishing;
 
 pub(crate) use begin::NewArgs;
 pub(crate) use common::{Units, Working};
 pub(crate) use planning::{PlanArgs, PlanWishes, SheetArgs};
+pub(crate) use publishing::{SealArgs, VerifyArgs, Without};
 
-use crate::exit::help;
+use crate::exit::{self, help};
 use calefact_analysis::build::Size;
 use calefact_report::words;
 use calefact_units::{Kind, parse_quantity};
@@ -50,6 +52,12 @@ pub(crate) enum Command {
     /// Write the book of fuel use: what a kWh of heat and each job take, on one page to print.
     #[command(after_help = help!("calefact book mine", "calefact book mine --with reports/last-year"))]
     Book(BookArgs),
+    /// Seal inputs, settings and results as a bundle that anybody can check and rerun.
+    #[command(after_help = exit::SEAL_HELP)]
+    Seal(SealArgs),
+    /// Check every byte of a bundle, run it again, and compare the results.
+    #[command(after_help = exit::VERIFY_HELP)]
+    Verify(VerifyArgs),
     /// Write an invented dataset whose true values are known.
     #[command(after_help = help!("calefact simulate --out invented --trials 12"))]
     Simulate(SimulateArgs),

@@ -13,6 +13,7 @@ mod interrupt;
 mod messages;
 pub mod pipeline_file;
 mod progress;
+mod scratch;
 
 use commands::Ended;
 use exit::Exit;

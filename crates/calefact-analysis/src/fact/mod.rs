@@ -4,6 +4,7 @@
 
 mod assumed;
 mod book;
+mod bundle;
 mod caution;
 mod comparison;
 mod confounded;
@@ -18,6 +19,7 @@ pub mod trial;
 
 pub use assumed::AssumedInput;
 pub use book::{BookFact, CellFault};
+pub use bundle::{BundleFact, BundleLimit, NameFault};
 pub use caution::CautionFact;
 pub use comparison::ComparisonFact;
 pub use confounded::{ConfoundedColumn, ConfoundedPair};

@@ -116,6 +116,7 @@ impl Toml {
         ("bad-value", "a value of a TOML file cannot be true, contradicts another, or is not in its form"),
         ("bad-name", "the name cannot be the name of a folder"),
         ("no-dataset", "the pipeline file names no dataset"),
+        ("no-author", "the pipeline file names no author of its publication"),
         ("no-format", "the pipeline file names no table format"),
         ("no-parquet", "the pipeline file asks for Parquet, which this build does not write"),
         ("missing-unit", "a quantity has no unit and cannot do without"),

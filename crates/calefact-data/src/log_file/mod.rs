@@ -24,6 +24,7 @@ mod trial;
 use crate::Finding;
 use crate::fact::TableFile;
 use crate::layout::LogSettings;
+use crate::personal::TextTable;
 use crate::text::decode;
 use reader::Reader;
 use std::path::Path;
@@ -61,6 +62,14 @@ fn read_text(text: &[u8], settings: &LogSettings, wanted: &[Wanted<'_>]) -> Resu
     let layout = layout::find(text, settings)?;
     let rows = memchr::memchr_iter(b'\n', text).count() / wanted.len() + 1;
     Ok(Reader::new(&layout, settings, wanted, rows).read(text))
+}
+
+/// Takes a log as text; `None` where its header cannot be found.
+pub(crate) fn with_table<T>(bytes: &[u8], settings: &LogSettings, take: impl FnOnce(TextTable<'_>) -> T) -> Option<T> {
+    let decoded = decode::decode(bytes, settings.style.encoding, TableFile::Log).ok()?;
+    let layout = layout::find(&decoded.text, settings).ok()?;
+    let columns = &settings.columns;
+    Some(take(TextTable { text: &decoded.text, delimiter: layout.delimiter, header: layout.line, columns }))
 }
 
 #[cfg(test)]

@@ -16,6 +16,7 @@ pub use row::Register;
 
 use crate::fact::{Fact, RegisterFact, TableFile};
 use crate::layout::RegisterSettings;
+use crate::personal::TextTable;
 use crate::text::{decode, sniff};
 use crate::{Apparatus, Finding, Repeats};
 use std::collections::BTreeMap;
@@ -72,6 +73,19 @@ fn tell_once(findings: &mut Vec<Finding>) {
         first.trial = None;
         first.repeats = Some(Repeats { count: count - 1, last_line });
     }
+}
+
+/// Takes a register as text; `None` where its header cannot be found.
+pub(crate) fn with_table<T>(
+    bytes: &[u8],
+    settings: &RegisterSettings,
+    take: impl FnOnce(TextTable<'_>) -> T,
+) -> Option<T> {
+    let decoded = decode::decode(bytes, settings.style.encoding, TableFile::Register).ok()?;
+    let delimiter = settings.style.delimiter.unwrap_or_else(|| sniff::delimiter(&decoded.text));
+    let rows = rows::read(&decoded.text, delimiter, settings);
+    let header = header::read(&rows, delimiter, settings, &mut Vec::new())?.line;
+    Some(take(TextTable { text: &decoded.text, delimiter, header, columns: &settings.columns }))
 }
 
 #[cfg(test)]

@@ -27,6 +27,10 @@ pub enum TextForm {
     Water,
     /// A date as ISO 8601 writes it: `2026-03-28`.
     Date,
+    /// An ORCID: four groups of four digits, of which the last one checks the others.
+    Orcid,
+    /// Address of a page on the web.
+    Url,
 }
 
 impl TextForm {
@@ -43,6 +47,13 @@ impl TextForm {
             Self::TimeZone => TimeZone::get(text).is_ok(),
             Self::Water => parse_water(text).is_ok(),
             Self::Date => text.parse::<Date>().is_ok(),
+            Self::Orcid => is_orcid(text),
+            Self::Url => {
+                let rest = text.strip_prefix("https://").or_else(|| text.strip_prefix("http://"));
+                rest.is_some_and(|rest| {
+                    !rest.is_empty() && !text.contains(|c: char| c.is_whitespace() || c.is_control())
+                })
+            }
         }
     }
 }
@@ -58,11 +69,49 @@ pub(crate) fn parse_water(text: &str) -> Result<Water, UnitError> {
     }
 }
 
+/// Whether a text is an ORCID whose last digit is right: ISO 7064, MOD 11-2.
+fn is_orcid(text: &str) -> bool {
+    let groups: Vec<&str> = text.split('-').collect();
+    let digits: String = groups.concat();
+    let Some((digits, check)) = digits.split_at_checked(15) else { return false };
+    if groups.len() != 4 || groups.iter().any(|g| g.len() != 4) || !digits.bytes().all(|b| b.is_ascii_digit()) {
+        return false;
+    }
+    let sum = digits.bytes().fold(0, |sum, b| (sum + u32::from(b - b'0')) * 2);
+    let wanted = (12 - sum % 11) % 11;
+    if wanted == 10 { check == "X" } else { check == wanted.to_string() }
+}
+
 /// The byte of a delimiter as written.
 pub(crate) fn delimiter(text: &str) -> Option<u8> {
     match text.as_bytes() {
         b"tab" => Some(b'\t'),
         [byte] if byte.is_ascii() && !byte.is_ascii_alphanumeric() => Some(*byte),
         _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::TextForm;
+
+    /// The first is the example of the ORCID documentation ("Structure of the ORCID identifier"), the second ends in 10.
+    #[test]
+    fn the_last_digit_of_an_orcid_checks_the_others() {
+        assert!(TextForm::Orcid.fits("0000-0002-1825-0097") && TextForm::Orcid.fits("0000-0002-1694-233X"));
+        for wrong in [
+            "0000-0002-1825-0098",
+            "0000000218250097",
+            "0000-0002-1825-009",
+            "https://orcid.org/0000-0002-1825-0097",
+            "",
+        ] {
+            assert!(!TextForm::Orcid.fits(wrong), "{wrong}");
+        }
+        assert!(
+            TextForm::Url.fits("https://example.org/a")
+                && !TextForm::Url.fits("example.org")
+                && !TextForm::Url.fits("https://a b")
+        );
     }
 }

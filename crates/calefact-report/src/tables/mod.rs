@@ -83,14 +83,41 @@ fn complete(folder: &TableFolder, tables: &[Table<'_>]) -> Result<(), ReportErro
     folder.finish(&explain(tables), &names)
 }
 
-/// The table that explains the columns of the others.
+/// The table that explains the columns of the others, and its own.
 fn explain<'a>(tables: &'a [Table<'a>]) -> Table<'a> {
-    let columns =
-        |table: &'a Table<'a>| table.columns.iter().map(move |c| (table.name, c.name.as_str(), c.unit, c.meaning));
-    let rows: Vec<(&str, &str, &str, &str)> = tables.iter().flat_map(columns).collect();
+    let own = explained(&[]);
+    let described: Vec<Described<'_>> = tables.iter().chain([&own]).flat_map(Described::columns).collect();
+    explained(&described)
+}
+
+/// What is told of a column.
+#[derive(Clone, Copy)]
+struct Described<'a> {
+    table: &'static str,
+    column: &'a str,
+    kind: &'static str,
+    unit: &'static str,
+    meaning: &'static str,
+}
+
+impl<'a> Described<'a> {
+    fn columns(table: &'a Table<'_>) -> impl Iterator<Item = Self> {
+        table.columns.iter().map(|column| Self {
+            table: table.name,
+            column: &column.name,
+            kind: column.values.kind(),
+            unit: column.unit,
+            meaning: column.meaning,
+        })
+    }
+}
+
+fn explained<'a>(rows: &[Described<'_>]) -> Table<'a> {
+    let texts = |get: fn(&Described<'_>) -> &'static str| rows.iter().map(get);
     Table::new("columns")
-        .text("table", "table the column belongs to", rows.iter().map(|r| r.0))
-        .text("column", "header of the column", rows.iter().map(|r| r.1))
-        .text("unit", "unit of the column", rows.iter().map(|r| r.2))
-        .text("meaning", "what it holds", rows.iter().map(|r| r.3))
+        .text("table", "table the column belongs to", texts(|r| r.table))
+        .text("column", "header of the column", rows.iter().map(|r| r.column.to_owned()))
+        .text("type", "`string`, `number`, `integer` or `boolean`, as Data Package names types", texts(|r| r.kind))
+        .text("unit", "unit of the column", texts(|r| r.unit))
+        .text("meaning", "what it holds", texts(|r| r.meaning))
 }

@@ -9,7 +9,7 @@
 
 use super::text::{printable, single_line};
 use super::{
-    Message, Wording, book, caution, comparison_finding, dataset, file, forecast, log, logger_fault, pipeline,
+    Message, Wording, book, bundle, caution, comparison_finding, dataset, file, forecast, log, logger_fault, pipeline,
     register, toml, trial, workbook,
 };
 use calefact_analysis::finding::{Fact, Finding};
@@ -35,6 +35,7 @@ pub fn message(wording: &Wording<'_>, finding: &Finding) -> Message {
         Fact::Pipeline(fact) => pipeline::message(wording, fact),
         Fact::Forecast(fact) => forecast::message(wording, fact),
         Fact::Book(fact) => book::message(wording, fact),
+        Fact::Bundle(fact) => bundle::message(wording, fact),
     };
     if let Some(repeats) = finding.repeats {
         let address = finding.file.as_deref().and_then(SheetAddress::parse);

@@ -72,6 +72,11 @@ fn text_message(key: &str, text: &str, form: TextForm) -> Message {
         TextForm::Encoding => ("encoding", "write a name such as \"utf-8\", \"utf-16le\", \"windows-1252\""),
         TextForm::TimeZone => ("time zone", "write an IANA name such as \"Europe/Oslo\""),
         TextForm::Date => ("date", "write the date as \"2026-03-28\""),
+        TextForm::Orcid => (
+            "ORCID",
+            "write its four groups of digits, such as \"0000-0002-1825-0097\"; the last digit checks the others",
+        ),
+        TextForm::Url => ("web address", "write it whole, such as \"https://example.org/stoves\""),
     };
     Message::new(format!("`{key}`: `{text}` is not a valid {what}")).hint(hint)
 }

@@ -15,10 +15,13 @@ mod plan_request;
 mod predict;
 mod predict_build;
 mod run;
+mod seal;
+mod seal_files;
 mod settle;
 mod sheet;
 mod simulate;
 mod summary;
+mod verify;
 mod writing;
 
 pub(crate) use ended::Ended;
@@ -38,6 +41,8 @@ pub(crate) fn dispatch(args: Args) -> Ended {
         Command::Sheet(args) => sheet::sheet(&args).into(),
         Command::Completions { shell } => manual::completions(shell).into(),
         Command::Man { dir } => manual::pages(&dir).into(),
+        Command::Seal(args) => seal::seal(&args).into(),
+        Command::Verify(args) => verify::verify(&args).into(),
         Command::Simulate(args) => simulate::simulate(&args).into(),
     }
 }

@@ -12,6 +12,7 @@ use calefact_analysis::{Reducer, Settings};
 use calefact_report::words::planning::{self, TargetWords};
 use calefact_report::words::{Typography, Wording};
 use calefact_report::{ReportError, Results, Stage};
+use std::path::Path;
 
 /// Runs `run`.
 pub(super) fn run(args: RunArgs) -> Ended {
@@ -22,27 +23,33 @@ pub(super) fn run(args: RunArgs) -> Ended {
     }
     let job = job.in_units(args.units.map(Into::into));
     let Some(inputs) = job.open() else { return Exit::Usage.into() };
-    let request = match plan_request::request(&job, &PlanWishes::default()) {
-        Ok(request) => request,
-        Err(line) => {
-            messages::say(&format!("error: {line}"));
-            return Exit::Usage.into();
-        }
-    };
+    let Some(request) = request(&job) else { return Exit::Usage.into() };
     if inputs.sets.is_empty() {
         messages::list_findings(&Wording::plain(), &inputs.findings.iter().collect(), job.shown());
         messages::say("no report was written: no dataset could be read");
         return Exit::DataErrors.into();
     }
-    match job.pool.install(|| analyse_and_write(&job, &inputs, &request)) {
+    match job.pool.install(|| analyse_and_write(&job, &inputs, &request, &job.out)) {
         Ok(done) => Ended::holding(summary::tell(&job, &done), done),
         Err(error) => messages::not_written(&error).into(),
     }
 }
 
-/// The whole job. The stage opens before the long work, so that a folder that cannot be written fails at once.
-fn analyse_and_write(job: &Job, inputs: &Inputs, request: &PlanRequest) -> Result<Done, ReportError> {
-    let stage = Stage::begin(&job.out, job.formats)?;
+/// The plan that the page shows; a message says what is wrong with the wishes of the pipeline.
+pub(super) fn request(job: &Job) -> Option<PlanRequest> {
+    let request = plan_request::request(job, &PlanWishes::default());
+    request.inspect_err(|line| messages::say(&format!("error: {line}"))).ok()
+}
+
+/// The whole job, with its results in a folder. The stage opens before the long work, so that a folder that cannot be written
+/// fails at once.
+pub(super) fn analyse_and_write(
+    job: &Job,
+    inputs: &Inputs,
+    request: &PlanRequest,
+    out: &Path,
+) -> Result<Done, ReportError> {
+    let stage = Stage::begin(out, job.formats)?;
     let begin = |settings: &Settings, reducer: &Reducer<'_>| {
         Writing::begin(&stage, job.base(), &inputs.apparatus, settings, reducer)
     };

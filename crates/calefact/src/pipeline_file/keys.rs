@@ -1,5 +1,6 @@
 //! The keys of a pipeline file, and the words that stand for its settings.
 
+use super::publish;
 use calefact_analysis::Quantity;
 use calefact_analysis::settings::{Combine, End, RigCheck, Window};
 use calefact_data::dataset_file::{MATERIALS, TOPS};
@@ -37,6 +38,7 @@ pub const KEYS: &[Key] = &[
     ),
     Key::optional("plan", Shape::Table(PLAN), "wishes and guesses for `calefact plan`"),
     Key::optional("outputs", Shape::Table(OUTPUTS), "what is written, and where"),
+    Key::optional("publish", Shape::Table(publish::KEYS), "what `calefact seal` says of the publication"),
 ];
 
 const TEMPERATURE: Shape = Shape::Quantity(Kind::Temperature, Range::Any);

@@ -9,6 +9,7 @@ mod keys;
 mod locate;
 mod outputs;
 mod plan;
+mod publish;
 mod reference_job;
 mod settings;
 mod values;
@@ -20,6 +21,7 @@ pub use plan::PlanWishes;
 
 use calefact_analysis::Settings;
 use calefact_analysis::finding::Finding;
+use calefact_bundle::Publication;
 use calefact_data::{DESCRIPTION, InputFile, Severity, dataset_file, toml_source};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -46,6 +48,8 @@ pub struct PipelineFile {
     pub plan: PlanWishes,
     /// Outputs, and where they go.
     pub outputs: Outputs,
+    /// What its publication says of itself, where the file tells.
+    pub publication: Option<Publication>,
 }
 
 impl PipelineFile {
@@ -101,6 +105,7 @@ fn build(root: &Table<'_>, folder: &Path) -> Option<PipelineFile> {
         comparisons_named: root.item("comparison").is_some(),
         plan: plan::read(root),
         outputs: outputs::read(root, folder),
+        publication: publish::read(root),
     })
 }
 
