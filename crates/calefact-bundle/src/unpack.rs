@@ -24,10 +24,9 @@ pub(crate) fn unpack(archive: &Path, into: &Path) -> Result<BTreeSet<String>, Ve
         return Err(vec![BundleFact::TooLarge(BundleLimit::Files(MOST_FILES))]);
     }
     let names = names(&mut zip, size)?;
-    let mut room = MOST_BYTES;
     for (index, name) in names.iter().enumerate() {
         if let Some(name) = name {
-            room = entry(&mut zip, index, &into.join(name), room).map_err(|fact| vec![fact])?;
+            entry(&mut zip, index, &into.join(name)).map_err(|fact| vec![fact])?;
         }
     }
     Ok(names.into_iter().flatten().collect())
@@ -63,14 +62,13 @@ fn names(zip: &mut ZipArchive<File>, size: u64) -> Result<Vec<Option<String>>, V
         let entry = zip.by_index_raw(index).map_err(|e| vec![broken(&e)])?;
         let name = String::from_utf8_lossy(entry.name_raw()).into_owned();
         stated = stated.saturating_add(entry.size());
-        let checked = if entry.encrypted() {
-            Err(NameFault::Encrypted)
-        } else if is_special(entry.unix_mode(), entry.is_dir()) {
-            Err(NameFault::NotAFile)
-        } else if entry.is_dir() {
-            crate::name_fault(name.trim_end_matches('/')).map_or(Ok(None), Err)
-        } else {
-            all.add(&name).map(|()| Some(name.clone()))
+        let bare = if entry.is_dir() { name.trim_end_matches('/') } else { &name };
+        let checked = match crate::name_fault(bare) {
+            Some(fault) => Err(fault),
+            None if entry.encrypted() => Err(NameFault::Encrypted),
+            None if is_special(entry.unix_mode(), entry.is_dir()) => Err(NameFault::NotAFile),
+            None if entry.is_dir() => Ok(None),
+            None => all.add(&name).map(|()| Some(name.clone())),
         };
         match checked {
             Ok(name) => names.push(name),
@@ -94,17 +92,14 @@ fn too_large(bytes: u64, archive: u64) -> Option<BundleLimit> {
     (bytes > FREE_BYTES && bytes / archive.max(1) >= MOST_RATIO).then_some(BundleLimit::Ratio(MOST_RATIO))
 }
 
-/// Unpacks an entry, of no more bytes than it states and than there is room for; gives the room that is left.
-fn entry(zip: &mut ZipArchive<File>, index: usize, to: &Path, room: u64) -> Result<u64, BundleFact> {
+/// Unpacks an entry, of no more bytes than it states. The zip crate holds to that, too; here it does not depend on the crate.
+fn entry(zip: &mut ZipArchive<File>, index: usize, to: &Path) -> Result<(), BundleFact> {
     let from = zip.by_index(index).map_err(|e| broken(&e))?;
-    let stated = from.size().min(room);
+    let stated = from.size();
     let mut file = to.parent().map_or(Ok(()), std::fs::create_dir_all).and_then(|()| File::create_new(to));
     let file = file.as_mut().map_err(|e| unreadable(e))?;
-    let written = io::copy(&mut from.take(stated + 1), file).map_err(|e| unreadable(&e))?;
-    if written > stated {
-        return Err(BundleFact::TooLarge(BundleLimit::Stated));
-    }
-    Ok(room - written)
+    let written = io::copy(&mut from.take(stated.saturating_add(1)), file).map_err(|e| unreadable(&e))?;
+    if written > stated { Err(BundleFact::TooLarge(BundleLimit::Stated)) } else { Ok(()) }
 }
 
 fn unreadable(error: &io::Error) -> BundleFact {

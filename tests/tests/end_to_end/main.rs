@@ -4,6 +4,7 @@ mod absurd;
 mod bad_input;
 mod begin;
 mod book;
+mod bundle;
 mod check;
 mod demo;
 mod electric_pot;
@@ -35,13 +36,16 @@ struct Outcome {
     stderr: String,
 }
 
+/// The command in a folder.
+fn command(folder: &Path) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_calefact-under-test"));
+    command.current_dir(folder);
+    command
+}
+
 /// Runs the command in a folder.
 fn calefact(folder: &Path, args: &[&str]) -> Outcome {
-    let output = Command::new(env!("CARGO_BIN_EXE_calefact-under-test"))
-        .current_dir(folder)
-        .args(args)
-        .output()
-        .expect("the command starts");
+    let output = command(folder).args(args).output().expect("the command starts");
     let text = |bytes: &[u8]| String::from_utf8(bytes.to_vec()).expect("UTF-8");
     Outcome { code: output.status.code().expect("a code"), stdout: text(&output.stdout), stderr: text(&output.stderr) }
 }

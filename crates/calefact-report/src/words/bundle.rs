@@ -45,7 +45,7 @@ fn too_large(limit: BundleLimit) -> String {
             format!("the files of the bundle are {most} times as large as the archive, or more")
         }
         BundleLimit::Stated => {
-            "a file of the bundle is larger than the archive states, or than there is room for".into()
+            "a file of the bundle is larger than the archive states".into()
         }
     }
 }
