@@ -1,7 +1,7 @@
 //! TOML files fitted to the bundle: paths of the datasets in the pipeline; notes and names of operators left out where that is
 //! wished. Everything else, comments among it, stays as the person wrote it.
 
-use calefact_data::personal::LeftOut;
+use calefact_data::personal::{LeftOut, PersonalWords};
 use toml_edit::visit_mut::{VisitMut, visit_array_mut, visit_inline_table_mut, visit_table_mut, visit_value_mut};
 use toml_edit::{Array, DocumentMut, InlineTable, Item, Table, TableLike, Value, value};
 
@@ -38,6 +38,11 @@ pub fn pipeline(text: &str, datasets: &[String], left_out: &LeftOut) -> Result<S
 /// If it is not TOML.
 pub fn dataset(text: &str, left_out: &LeftOut) -> Result<String, toml_edit::TomlError> {
     let mut document: DocumentMut = text.parse()?;
+    if let Some(operator) = document.get_mut("defaults").and_then(|table| table.get_mut("operator"))
+        && let Some(other) = operator.as_str().and_then(|name| left_out.operators.get(name.trim()))
+    {
+        *operator = value(other);
+    }
     if left_out.notes {
         remove_notes(document.as_table_mut());
         strip(&mut document);
@@ -45,23 +50,26 @@ pub fn dataset(text: &str, left_out: &LeftOut) -> Result<String, toml_edit::Toml
     Ok(document.to_string())
 }
 
-/// The notes of a description, with the paths of their keys.
+/// The words of people in a description: the operator that stands for blank cells, and the number of notes.
 ///
 /// # Errors
 /// If it is not TOML.
-pub fn notes(text: &str) -> Result<usize, toml_edit::TomlError> {
+pub fn personal_words(text: &str) -> Result<PersonalWords, toml_edit::TomlError> {
     let mut document: DocumentMut = text.parse()?;
-    Ok(remove_notes(document.as_table_mut()))
+    let operator = document.get("defaults").and_then(|table| table.get("operator")).and_then(Item::as_str);
+    let operators = operator.map(|name| name.trim().to_owned()).into_iter().collect();
+    Ok(PersonalWords { operators, notes: remove_notes(document.as_table_mut()), ..PersonalWords::default() })
 }
 
-/// Removes every `note` of the entries of a description: `stoves.box.note`. Gives their number.
+/// Removes every `note` of the entries of a description, such as `stoves.box.note`, and that of blank cells. Gives their number.
 fn remove_notes(root: &mut Table) -> usize {
+    let default = root.get_mut("defaults").and_then(Item::as_table_like_mut).and_then(|table| table.remove("note"));
     let sections = root.iter_mut().filter(|(key, _)| !matches!(key.get(), "columns" | "logs" | "register" | "assume"));
     let entries = sections.filter_map(|(_, section)| section.as_table_like_mut()).flat_map(entries_of);
-    entries.filter_map(|entry| entry.remove("note")).count()
+    entries.filter_map(|entry| entry.remove("note")).count() + usize::from(default.is_some())
 }
 
-/// The entries of a section, and the section itself, which may be one: `[site]`.
+/// The entries of a section.
 fn entries_of(section: &mut dyn TableLike) -> Vec<&mut dyn TableLike> {
     section.iter_mut().filter_map(|(_, entry)| entry.as_table_like_mut()).collect()
 }
@@ -132,10 +140,13 @@ mod tests {
     #[test]
     fn notes_of_a_description_go_and_columns_named_so_stay() {
         let text = "title = \"t\" # by Ida\n[stoves]\nbox = { name = \"Box\", note = \"Ida's\" }\n[stoves.b]\nname = \"B\"\nnote = \"x\"\n\
-            [columns]\nnote = \"Bemerkung\"\n";
-        assert_eq!(notes(text).expect("TOML"), 2);
-        let bare = dataset(text, &LeftOut { notes: true, ..LeftOut::default() }).expect("TOML");
-        assert!(!bare.contains("Ida") && !bare.contains("note = \"x\"") && bare.contains("Bemerkung"), "{bare}");
+            [columns]\nnote = \"Bemerkung\"\n[defaults]\noperator = \"Ida\"\nnote = \"y\"\n";
+        let found = personal_words(text).expect("TOML");
+        assert_eq!((found.notes, found.operators.into_iter().collect::<Vec<_>>()), (3, vec!["Ida".to_owned()]));
+        let operators = BTreeMap::from([("Ida".to_owned(), "operator-1".to_owned())]);
+        let bare = dataset(text, &LeftOut { notes: true, operators }).expect("TOML");
+        assert!(!bare.contains("Ida") && !bare.contains("note = \"x\"") && !bare.contains("\"y\""), "{bare}");
+        assert!(bare.contains("Bemerkung") && bare.contains("operator = \"operator-1\""), "{bare}");
         assert_eq!(dataset(text, &LeftOut::default()).expect("TOML"), text);
     }
 }

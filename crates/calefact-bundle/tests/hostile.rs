@@ -23,8 +23,7 @@ fn archive_of(entries: &[(&str, u32, &[u8])]) -> Vec<u8> {
 fn replaced(bytes: &[u8], from: &[u8], to: &[u8]) -> Vec<u8> {
     assert_eq!(from.len(), to.len());
     let mut bytes = bytes.to_vec();
-    let places: Vec<usize> =
-        (0..=bytes.len() - from.len()).filter(|at| bytes[*at..].starts_with(from)).collect();
+    let places: Vec<usize> = (0..=bytes.len() - from.len()).filter(|at| bytes[*at..].starts_with(from)).collect();
     assert!(!places.is_empty(), "nothing to replace");
     places.iter().for_each(|at| bytes[*at..*at + to.len()].copy_from_slice(to));
     bytes
@@ -125,7 +124,8 @@ fn sizes_are_bounded_as_stated_and_as_they_are() {
     assert!(bomb.len() < 10_000 && open(&bomb).is_ok(), "small enough to be harmless");
     let limit = |limit| Err(vec![BundleFact::TooLarge(limit)]);
     // 3 MB in an entry that states one byte; 4 GB stated; as many stated as make the archive suspicious.
-    let is_stopped = |fact: &BundleFact| matches!(fact, BundleFact::Unreadable { .. } | BundleFact::TooLarge(BundleLimit::Stated));
+    let is_stopped =
+        |fact: &BundleFact| matches!(fact, BundleFact::Unreadable { .. } | BundleFact::TooLarge(BundleLimit::Stated));
     assert!(open(&with_stated_size(bomb.clone(), b"bomb.csv", 1)).is_err_and(|facts| facts.iter().all(is_stopped)));
     let stated = open(&with_stated_size(bomb.clone(), b"bomb.csv", u32::MAX - 1));
     assert!(matches!(stated, Err(facts) if matches!(facts[0], BundleFact::TooLarge(_))));
@@ -143,7 +143,8 @@ fn many_entries_are_refused_before_they_are_listed() {
 #[test]
 fn broken_archives_are_no_bundles() {
     let sound = archive_of(&[("a.csv", FILE, b"some content that is checked")]);
-    let is_unreadable = |bytes: &[u8]| matches!(open(bytes), Err(facts) if matches!(facts[0], BundleFact::Unreadable { .. }));
+    let is_unreadable =
+        |bytes: &[u8]| matches!(open(bytes), Err(facts) if matches!(facts[0], BundleFact::Unreadable { .. }));
     for cut in [0, 1, 10, 40, sound.len() - 1] {
         assert!(is_unreadable(&sound[..cut]), "{cut} bytes");
     }
@@ -207,7 +208,8 @@ fn every_byte_of_an_archive_counts() {
         other[at] ^= 0x20;
         std::fs::write(&path, &other).expect("an archive");
         let into = dir.path().join(format!("in-{at}"));
-        let is_found = Bundle::open_sound(&path, &into).is_ok_and(|b| b.archive_difference().is_ok_and(|d| d.is_none()));
+        let is_found =
+            Bundle::open_sound(&path, &into).is_ok_and(|b| b.archive_difference().is_ok_and(|d| d.is_none()));
         assert!(!is_found, "byte {at} may change");
     }
 }

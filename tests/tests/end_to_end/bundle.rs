@@ -17,8 +17,10 @@ fn personal() -> TinyDataset {
     let rows = data.register.lines().zip(cells).map(|(row, more)| format!("{row},{more}\n"));
     data.register = rows.collect();
     data.apparatus.insert_str(0, "# Ida's rig\n");
-    data.with("name = \"Box stove\"", "name = \"Box stove\"\nnote = \"ask Jo\"")
-        .with_log("logs/r2.csv", "elapsed [min],tank [degC],note\n0,12,Jo lit it\n12,22,\n24,32,\n36,41.5,\n48,50.5,out\n")
+    data.with("name = \"Box stove\"", "name = \"Box stove\"\nnote = \"ask Jo\"").with_log(
+        "logs/r2.csv",
+        "elapsed [min],tank [degC],note\n0,12,Jo lit it\n12,22,\n24,32,\n36,41.5,\n48,50.5,out\n",
+    )
 }
 
 fn published(mut data: TinyDataset) -> TinyDataset {
@@ -54,7 +56,9 @@ fn a_bundle_is_checked_and_rerun() {
         assert!(outcome.stderr.contains("are the same to the byte"), "{}", outcome.stderr);
     }
     let files = w.files("four");
-    for name in ["LICENSE.txt", "CITATION.cff", "datapackage.json", "ro-crate-metadata.json", "README.md", "pipeline.toml"] {
+    for name in
+        ["LICENSE.txt", "CITATION.cff", "datapackage.json", "ro-crate-metadata.json", "README.md", "pipeline.toml"]
+    {
         assert!(files.contains_key(name), "{name} is missing");
     }
     for name in ["datasets/data/logs/b1.csv", "datasets/data/trials.csv", "datasets/data/dataset.toml"] {
@@ -152,7 +156,9 @@ fn what_is_left_out_is_nowhere() {
     let w = Workspace::new();
     let mut data = published(personal());
     data.pipeline = data.pipeline.replace("[[comparison]]", "# as Jo said\n[[comparison]]\nblock = \"operator\"");
-    data.pipeline = data.pipeline.replace("{ given_names = \"Ida\", family_names = \"Example\", ", "{ family_names = \"Example\", ");
+    data.pipeline = data
+        .pipeline
+        .replace("{ given_names = \"Ida\", family_names = \"Example\", ", "{ family_names = \"Example\", ");
     data.write(&w);
     let outcome = sealed(&w, "four", &["--without", "notes,operators"]);
     assert_eq!(outcome.code, 0, "{}", outcome.stderr);
@@ -173,7 +179,11 @@ fn a_name_that_stands_elsewhere_is_told() {
     published(personal()).with("title = \"Four burns\"", "title = \"Jo's burns\"").write(&w);
     let outcome = sealed(&w, "four", &["--without", "operators"]);
     assert_eq!(outcome.code, 0);
-    assert!(outcome.stderr.contains("warning: the name `Jo` still stands in `datasets/data/dataset.toml`"), "{}", outcome.stderr);
+    assert!(
+        outcome.stderr.contains("warning: the name `Jo` still stands in `datasets/data/dataset.toml`"),
+        "{}",
+        outcome.stderr
+    );
 }
 
 #[test]

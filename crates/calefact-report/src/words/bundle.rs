@@ -44,9 +44,7 @@ fn too_large(limit: BundleLimit) -> String {
         BundleLimit::Ratio(most) => {
             format!("the files of the bundle are {most} times as large as the archive, or more")
         }
-        BundleLimit::Stated => {
-            "a file of the bundle is larger than the archive states".into()
-        }
+        BundleLimit::Stated => "a file of the bundle is larger than the archive states".into(),
     }
 }
 

@@ -22,7 +22,7 @@ use std::path::{Path, PathBuf};
 
 /// Runs `seal`.
 pub(super) fn seal(args: &SealArgs) -> Exit {
-    let Some(job) = Job::settle(&args.pipeline, None, &args.working) else { return Exit::Usage };
+    let Some(job) = Job::settle(Some(&args.pipeline), None, &args.working) else { return Exit::Usage };
     let Some(publication) = publication(&job, args) else { return Exit::Usage };
     if is_taken(&args.out) {
         messages::say(&format!(
@@ -110,7 +110,7 @@ fn run_on_originals(job: &Job, inputs: &Inputs, out: &Path) -> Result<Vec<InputF
 /// Runs on the packed files. Gives whether the data has errors.
 fn run_on_packed(args: &SealArgs, root: &Path) -> Result<bool, SealError> {
     let pipeline = root.join(names::PIPELINE);
-    let job = Job::settle(&pipeline, None, &args.working).ok_or_else(unusable)?;
+    let job = Job::settle(Some(&pipeline), None, &args.working).ok_or_else(unusable)?;
     let inputs = job.open().ok_or_else(unusable)?;
     let request = request(&job).ok_or_else(unusable)?;
     let done = job.pool.install(|| analyse_and_write(&job, &inputs, &request, &root.join(names::RESULTS)))?;

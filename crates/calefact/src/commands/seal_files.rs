@@ -64,9 +64,7 @@ impl<'a> Packing<'a> {
         for file in &self.layout.files {
             let bytes = read(file)?;
             let words = match self.kind(file) {
-                Input::Description => {
-                    PersonalWords { notes: rewrite::notes(&text(&bytes)).unwrap_or(0), ..PersonalWords::default() }
-                }
+                Input::Description => rewrite::personal_words(&text(&bytes)).unwrap_or_default(),
                 _ => self.sets[file.dataset].personal_words(&file.source.path, &bytes).unwrap_or_default(),
             };
             found.add(self.kind(file), words);

@@ -53,7 +53,7 @@ fn refuse(bundle: &Path, faults: Vec<BundleFact>) -> Exit {
 /// The job of a bundle. Its pipeline may name nothing outside the bundle.
 fn job(args: &VerifyArgs, bundle: &Bundle) -> Result<Job, BundleFact> {
     let path = bundle.root().join(names::PIPELINE);
-    let job = bundle.files().contains(names::PIPELINE).then(|| Job::settle(&path, None, &args.working)).flatten();
+    let job = bundle.files().contains(names::PIPELINE).then(|| Job::settle(Some(&path), None, &args.working)).flatten();
     let job = job.ok_or(BundleFact::NoPipeline)?;
     let datasets = normalize_path(&bundle.root().join(names::DATASETS));
     let outside = job.pipeline.datasets.iter().find(|set| !normalize_path(set).starts_with(&datasets));
