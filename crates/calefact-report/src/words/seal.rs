@@ -32,6 +32,8 @@ pub struct PersonalSummary {
     pub notes_left_out: bool,
     /// Columns whose header sounds like people, and some of their cells.
     pub further: Vec<(String, Vec<String>)>,
+    /// Files that were not searched: workbooks, and logs that cannot be read.
+    pub unsearched: Vec<String>,
     /// Files with mail addresses, and some of these.
     pub addresses: Vec<(String, Vec<String>)>,
 }
@@ -64,6 +66,9 @@ impl PersonalSummary {
         for (header, cells) in &self.further {
             let cells = names(cells);
             lines.push(format!("  the column {} may name people: {cells} (packed)", w.quoted(header)));
+        }
+        if !self.unsearched.is_empty() {
+            lines.push(format!("  not searched for operators and notes: {} (packed)", names(&self.unsearched)));
         }
         for (file, found) in &self.addresses {
             lines.push(format!("  mail addresses in {}: {} (packed)", w.quoted(file), names(found)));
@@ -106,8 +111,8 @@ pub fn layout_error(w: &Wording<'_>, error: &LayoutError) -> String {
 /// A file whose notes or operators cannot be left out.
 pub fn cannot_leave_out(w: &Wording<'_>, file: &str) -> String {
     format!(
-        "error: the columns of {} cannot be told, so nothing can be left out of it\n  \
-         hint: correct the file (`calefact check` names what is wrong), or remove its trial from the register",
+        "error: nothing can be left out of {}: it is a workbook, or its columns cannot be told\n  \
+         hint: save a workbook as CSV; `calefact check` names what is wrong with other files",
         w.quoted(file)
     )
 }

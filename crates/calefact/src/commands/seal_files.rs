@@ -42,6 +42,7 @@ struct Found {
     notes: [usize; 3],
     further: BTreeMap<String, BTreeSet<String>>,
     addresses: Vec<(String, Vec<String>)>,
+    unsearched: Vec<String>,
 }
 
 /// Kinds of input.
@@ -63,11 +64,10 @@ impl<'a> Packing<'a> {
         let mut found = Found::default();
         for file in &self.layout.files {
             let bytes = read(file)?;
-            let words = match self.kind(file) {
-                Input::Description => rewrite::personal_words(&text(&bytes)).unwrap_or_default(),
-                _ => self.sets[file.dataset].personal_words(&file.source.path, &bytes).unwrap_or_default(),
-            };
-            found.add(self.kind(file), words);
+            match self.personal_words(file, &bytes) {
+                Some(words) => found.add(self.kind(file), words),
+                None => found.unsearched.push(file.name.clone()),
+            }
             found.add_addresses(&file.name, &bytes);
         }
         found.add_addresses(names::PIPELINE, self.pipeline_text()?.as_bytes());
@@ -76,6 +76,14 @@ impl<'a> Packing<'a> {
         self.left_out = LeftOut { notes, operators: if operators { replaced.collect() } else { BTreeMap::new() } };
         self.found = found;
         Ok(())
+    }
+
+    /// The words of people in a file; none where its columns cannot be told.
+    fn personal_words(&self, file: &PackedFile, bytes: &[u8]) -> Option<PersonalWords> {
+        match self.kind(file) {
+            Input::Description => rewrite::personal_words(&text(bytes)).ok(),
+            _ => self.sets[file.dataset].personal_words(&file.source.path, bytes),
+        }
     }
 
     /// What is personal, for a list.
@@ -91,6 +99,7 @@ impl<'a> Packing<'a> {
             notes_left_out: self.left_out.notes,
             further: self.found.further.iter().map(|(header, cells)| (header.clone(), list(cells))).collect(),
             addresses: self.found.addresses.clone(),
+            unsearched: self.found.unsearched.clone(),
         }
     }
 
@@ -116,12 +125,11 @@ impl<'a> Packing<'a> {
         if self.kind(file) == Input::Description {
             return rewrite::dataset(&text(&bytes), &self.left_out).map(String::into_bytes).map_err(|_| refused());
         }
-        let set = &self.sets[file.dataset];
-        let found = set.personal_words(&file.source.path, &bytes).ok_or_else(refused)?;
+        let found = self.personal_words(file, &bytes).ok_or_else(refused)?;
         if found.operators.is_empty() && found.notes == 0 {
             return Ok(bytes);
         }
-        set.without(&file.source.path, &bytes, &self.left_out).ok_or_else(refused)
+        self.sets[file.dataset].without(&file.source.path, &bytes, &self.left_out).ok_or_else(refused)
     }
 
     /// A warning for each replaced name that the packed inputs hold elsewhere.
