@@ -12,12 +12,9 @@ use std::path::Path;
 /// # Errors
 /// If a file cannot be read, or the list cannot be written.
 pub fn write(root: &Path, files: &BTreeSet<String>) -> io::Result<()> {
-    let mut text = String::new();
-    for name in files.iter().filter(|name| *name != CHECKSUMS) {
-        let file = InputFile::read(&root.join(name))?;
-        text.push_str(&format!("{}  {name}\n", file.hex()));
-    }
-    std::fs::write(root.join(CHECKSUMS), text)
+    let line = |name: &String| Ok(format!("{}  {name}\n", InputFile::read(&root.join(name))?.hex()));
+    let lines = files.iter().filter(|name| *name != CHECKSUMS).map(line).collect::<io::Result<String>>()?;
+    std::fs::write(root.join(CHECKSUMS), lines)
 }
 
 /// What is wrong with the files below a folder, by its list of checksums.
@@ -48,7 +45,7 @@ pub(crate) fn check(root: &Path, files: &BTreeSet<String>) -> Vec<BundleFact> {
 /// Hashes by path; the number of the first line that is not as [`write()`] writes it.
 fn parse(text: &[u8]) -> Result<BTreeMap<String, String>, u64> {
     let mut sealed: BTreeMap<String, String> = BTreeMap::new();
-    let text = std::str::from_utf8(text).map_err(|e| 1 + newlines(&text[..e.valid_up_to()]))?;
+    let text = std::str::from_utf8(text).map_err(|e| text[..e.valid_up_to()].split(|b| *b == b'\n').count() as u64)?;
     let mut number = 0;
     for line in text.split_inclusive('\n') {
         number += 1;
@@ -61,10 +58,6 @@ fn parse(text: &[u8]) -> Result<BTreeMap<String, String>, u64> {
         sealed.insert(name.to_owned(), hash.to_owned());
     }
     if sealed.is_empty() { Err(1) } else { Ok(sealed) }
-}
-
-fn newlines(text: &[u8]) -> u64 {
-    text.iter().filter(|b| **b == b'\n').count() as u64
 }
 
 #[cfg(test)]

@@ -121,7 +121,7 @@ pub fn folders(
 }
 
 fn is_table(name: &str) -> bool {
-    name.ends_with(".csv")
+    Path::new(name).extension().is_some_and(|e| e == "csv")
 }
 
 /// Compares two tables by the names of their columns, row by row.
@@ -154,7 +154,7 @@ impl TableDifference {
             (Some(a), Some(b)) => {
                 self.numbers += 1;
                 let relative = (a - b).abs() / a.abs().max(b.abs()).max(f64::MIN_POSITIVE);
-                if a != b && self.largest.as_ref().is_none_or(|d| relative > d.relative) {
+                if relative > 0.0 && self.largest.as_ref().is_none_or(|d| relative > d.relative) {
                     self.largest = Some(NumberDifference { cell: at(), relative, first: a, second: b });
                 }
             }

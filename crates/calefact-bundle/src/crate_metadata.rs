@@ -1,7 +1,7 @@
 //! `ro-crate-metadata.json`: who made the results, from what, with which instruments and program, as RO-Crate 1.2
 //! (<https://w3id.org/ro/crate/1.2>).
 
-use crate::descriptors::{CITATION, CRATE, DATA_PACKAGE, DatasetEntry, Descriptors, LICENCE, README};
+use crate::about::{CITATION, CRATE, DATA_PACKAGE, DatasetEntry, Descriptors, LICENCE, README};
 use crate::names::{CHECKSUMS, PIPELINE, RESULTS};
 use crate::{Author, Publication};
 use serde_json::{Value, json};

@@ -1,7 +1,7 @@
 //! `datapackage.json`: a Data Package 2.0 (<https://datapackage.org>) that describes every column of the tables of results. Types, units and
 //! meanings are those of `columns.csv`.
 
-use crate::descriptors::Descriptors;
+use crate::about::Descriptors;
 use crate::names::RESULTS;
 use crate::{Author, Publication};
 use calefact_data::InputFile;

@@ -38,8 +38,9 @@ fn is_refused(c: char) -> bool {
 
 fn is_reserved(part: &str) -> bool {
     let stem = part.split('.').next().unwrap_or_default().trim_end().to_lowercase();
-    let numbered = |device: &&str| stem.strip_prefix(*device).is_some_and(|n| matches!(n.as_bytes(), [b'0'..=b'9']));
-    part.ends_with(['.', ' ']) || DEVICES.contains(&stem.as_str()) || NUMBERED_DEVICES.iter().any(|d| numbered(&d))
+    let numbered =
+        |device: &&'static str| stem.strip_prefix(*device).is_some_and(|n| matches!(n.as_bytes(), [b'0'..=b'9']));
+    part.ends_with(['.', ' ']) || DEVICES.contains(&stem.as_str()) || NUMBERED_DEVICES.iter().any(numbered)
 }
 
 /// The names of a bundle so far.

@@ -4,13 +4,14 @@
 //! open standards, [`checksums`] seal it, [`archive`] packs it. Using: [`Bundle`] unpacks within limits and checks every byte;
 //! [`compare`] tells how far two runs agree. Running a pipeline is the command's business, sentences are the report crate's.
 
+mod about;
 pub mod archive;
 pub mod checksums;
 mod citation;
 pub mod compare;
 mod crate_metadata;
 mod data_package;
-mod descriptors;
+pub mod descriptors;
 mod entry_names;
 mod layout;
 mod licence;
@@ -20,7 +21,7 @@ pub mod publication;
 pub mod rewrite;
 mod unpack;
 
-pub use descriptors::{DatasetEntry, Descriptors, Software};
+pub use about::{DatasetEntry, Descriptors, Software};
 pub use entry_names::name_fault;
 pub use layout::{Layout, LayoutError, PackedFile};
 pub use licence::{LICENCES, Licence};

@@ -2,7 +2,7 @@
 
 use crate::entry_names::EntryNames;
 use crate::limits::{MOST_BYTES, MOST_FILES};
-use crate::names::CHECKSUMS;
+use crate::names::{CHECKSUMS, DATASETS};
 use crate::{checksums, unpack};
 use calefact_analysis::fact::{BundleFact, BundleLimit, NameFault};
 use std::collections::BTreeSet;
@@ -64,6 +64,15 @@ impl Bundle {
     /// The names of its files.
     pub fn files(&self) -> &BTreeSet<String> {
         &self.files
+    }
+
+    /// The folders of its datasets, in the order of their names.
+    pub fn datasets(&self) -> Vec<String> {
+        let folder = |name: &String| {
+            let folder = name.strip_suffix("/dataset.toml")?;
+            folder.strip_prefix(DATASETS)?.starts_with('/').then(|| folder.to_owned())
+        };
+        self.files.iter().filter_map(folder).collect()
     }
 
     /// Where its archive first differs from the one that `seal` makes of the same files; none for a folder, and where it does not.

@@ -12,6 +12,7 @@ use crate::normalize_path;
 use crate::personal::{LeftOut, PersonalWords, TextTable};
 use crate::reach::Reach;
 use crate::register_file;
+use crate::set_apart::set_apart;
 use crate::table_reader::{Table, TableReader};
 use crate::{Apparatus, DESCRIPTION, Finding, InputFile, Origin, Readings, RegisterRow, TrialKind};
 use std::collections::{HashMap, HashSet};
@@ -35,6 +36,8 @@ pub struct Dataset {
     settings: LogSettings,
     tables: TableReader,
     register_settings: RegisterSettings,
+    /// Stands before the ids of trials of a rig that is kept apart.
+    mark: String,
 }
 
 /// One log file and the register rows it serves.
@@ -72,6 +75,11 @@ impl Dataset {
     /// Opens a dataset whose register and logs lie under `files_root` instead of where `dataset.toml` says.
     pub fn open_with(folder: &Path, files_root: Option<&Path>) -> (Option<Self>, Vec<Finding>) {
         Self::open_reaching(folder, files_root, Reach::Anywhere)
+    }
+
+    /// Opens a dataset that was unpacked: it lies in `real`, and findings and lists of files show it as `shown`.
+    pub fn open_unpacked(shown: &Path, real: &Path) -> (Option<Self>, Vec<Finding>) {
+        Self::open_reaching(shown, None, Reach::Unpacked { shown: normalize_path(shown), real: real.into() })
     }
 
     fn open_reaching(folder: &Path, files_root: Option<&Path>, reach: Reach) -> (Option<Self>, Vec<Finding>) {
@@ -118,8 +126,16 @@ impl Dataset {
             settings: stated.logs,
             tables,
             register_settings: register_style,
+            mark: String::new(),
         });
         (dataset, findings)
+    }
+
+    /// Keeps the rig apart from others: a mark stands before the ids of its trials, and before those ids of its apparatus that mean
+    /// something else in `others`.
+    pub fn set_apart(&mut self, mark: &str, others: &Apparatus) {
+        self.mark = format!("{mark}:");
+        set_apart(mark, (&mut self.apparatus, &mut self.rows), others);
     }
 
     /// The logs and the rows each serves, in the order of first use in the register.
@@ -140,7 +156,7 @@ impl Dataset {
     /// Reads one log. Depends on nothing but the file; can be called from many threads.
     pub fn read(&self, batch: &LogBatch) -> Vec<ReadTrial> {
         let rows: Vec<&RegisterRow> = batch.rows.iter().filter_map(|i| self.rows.get(*i)).collect();
-        let wanted: Vec<Wanted<'_>> = rows.iter().map(|r| wanted(r)).collect();
+        let wanted: Vec<Wanted<'_>> = rows.iter().map(|r| wanted(r, &self.mark)).collect();
         let trials = match self.tables.table(&batch.path, &self.settings.style) {
             Ok(table) => self.read_table(table, &wanted),
             Err(failure) => rows.iter().map(|r| self.unreadable(r, &batch.path, failure.clone())).collect(),
@@ -162,6 +178,9 @@ impl Dataset {
         if let (Some(readings), Some(register)) = (&mut trial.readings, self.rows.get(row)) {
             let found = faults::leave_out(readings, register.kind).into_iter().map(Finding::from);
             trial.findings.extend(found.map(|f| f.at(&batch.path, None, None).trial(&register.trial)));
+        }
+        if let Some(register) = self.rows.get(row).filter(|_| !self.mark.is_empty()) {
+            trial.findings.iter_mut().for_each(|f| f.trial = Some(register.trial.clone()));
         }
         ReadTrial { row, readings: trial.readings, findings: trial.findings }
     }
@@ -245,9 +264,15 @@ fn completed(mut row: RegisterRow, register: &Path, origin: &Arc<Origin>) -> Reg
     row
 }
 
-fn wanted(row: &RegisterRow) -> Wanted<'_> {
+/// A row as its log knows it; `mark` stands before ids in this program only.
+fn wanted<'r>(row: &'r RegisterRow, mark: &str) -> Wanted<'r> {
     let is_burn = row.kind == TrialKind::Burn;
-    Wanted { trial: &row.trial, date: row.date.as_deref(), is_burn, air: row.ambient }
+    Wanted {
+        trial: row.trial.strip_prefix(mark).unwrap_or(&row.trial),
+        date: row.date.as_deref(),
+        is_burn,
+        air: row.ambient,
+    }
 }
 
 #[cfg(test)]

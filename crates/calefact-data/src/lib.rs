@@ -35,6 +35,7 @@ mod normalize_path;
 mod origin;
 mod proposal;
 mod reach;
+mod set_apart;
 mod table_reader;
 mod text;
 mod workbook;

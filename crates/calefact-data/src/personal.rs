@@ -4,6 +4,7 @@
 use crate::layout::ColumnMap;
 use crate::text::cells::for_each_row;
 use crate::text::header::{canonical, same_name, split_unit};
+use memchr::memchr_iter;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::ControlFlow;
 
@@ -98,14 +99,14 @@ impl TextTable<'_> {
             let start = out.len();
             let cells = marks.map_or_else(|| cells.to_vec(), |marks| marks.without(cells, left_out));
             push_row(&mut out, &cells, self.delimiter);
-            next = line.max(next) + out[start..].iter().filter(|b| **b == b'\n').count() as u64;
+            next = line.max(next) + memchr_iter(b'\n', &out[start..]).count() as u64;
         });
         out
     }
 
     /// Calls `each` with the line and the cells of every row, and with the marks of the header above it; with none for what stands
     /// above the first header and for headers.
-    fn each_row<'a>(&'a self, mut each: impl FnMut(u64, &[&[u8]], Option<&Marks>)) {
+    fn each_row(&self, mut each: impl FnMut(u64, &[&[u8]], Option<&Marks>)) {
         let mut marks = Marks::default();
         for_each_row(self.text, self.delimiter, |line, cells| {
             if line == self.header || line > self.header && self.is_header(cells) {

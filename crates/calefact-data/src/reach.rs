@@ -17,6 +17,13 @@ pub(crate) enum Reach {
         /// The folder behind all links; none if there is no such folder.
         real: Option<PathBuf>,
     },
+    /// In a folder that lies elsewhere than people are told: an unpacked archive.
+    Unpacked {
+        /// The folder, as people know it.
+        shown: PathBuf,
+        /// Where it lies.
+        real: PathBuf,
+    },
 }
 
 impl Reach {
@@ -25,12 +32,30 @@ impl Reach {
         Self::Folder { named: normalize_path(folder), real: real(folder).ok() }
     }
 
+    /// Where a file or folder that may be read lies.
+    ///
+    /// # Errors
+    /// As [`Self::check`].
+    pub(crate) fn resolve(&self, path: &Path) -> Result<PathBuf, ReadFailure> {
+        self.check(path)?;
+        Ok(match self {
+            Self::Unpacked { shown, real } => real.join(normalize_path(path).strip_prefix(shown).unwrap_or(path)),
+            _ => path.to_path_buf(),
+        })
+    }
+
     /// Whether a file or folder may be read.
     ///
     /// # Errors
     /// [`ReadFailure::Outside`], or why the disk does not tell.
     pub(crate) fn check(&self, path: &Path) -> Result<(), ReadFailure> {
-        let Self::Folder { named, real: root } = self else { return Ok(()) };
+        let (named, root) = match self {
+            Self::Anywhere => return Ok(()),
+            Self::Unpacked { shown, .. } => {
+                return if is_below(path, shown) { Ok(()) } else { Err(ReadFailure::Outside) };
+            }
+            Self::Folder { named, real } => (named, real),
+        };
         if !is_below(path, named) {
             return Err(ReadFailure::Outside);
         }
@@ -73,6 +98,15 @@ mod tests {
         ];
         for (folder, path, want) in table {
             assert_eq!(is_below(Path::new(path), Path::new(folder)), want, "{path} below {folder:?}");
+        }
+    }
+
+    #[test]
+    fn an_unpacked_folder_is_read_where_it_lies() {
+        let reach = Reach::Unpacked { shown: "../n.zip/d".into(), real: "/tmp/x".into() };
+        assert_eq!(reach.resolve(Path::new("../n.zip/d/logs/a.csv")), Ok("/tmp/x/logs/a.csv".into()));
+        for outside in ["../n.zip/a.csv", "/etc/passwd", "../n.zip/d/../../a.csv"] {
+            assert_eq!(reach.resolve(Path::new(outside)), Err(ReadFailure::Outside), "{outside}");
         }
     }
 

@@ -168,7 +168,7 @@ pub(crate) struct BookArgs {
     /// A pipeline file, or a folder with one or with a dataset [default: the folder you are in].
     #[arg(value_name = "PIPELINE|DATASET")]
     pub(crate) pipeline: Option<PathBuf>,
-    /// Folders of earlier runs, or of other people's: their book.csv is read, and nothing else.
+    /// Folders of earlier runs, or of other people's, or bundles: their book.csv is read, and nothing else.
     #[arg(long, value_name = "REPORT_FOLDER", num_args = 1..)]
     pub(crate) with: Vec<PathBuf>,
     /// Folder for the book [default: reports/NAME-book].

@@ -2,7 +2,6 @@
 
 use super::{Outcome, calefact};
 use calefact_tests::{TinyDataset, Workspace};
-use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
@@ -23,12 +22,12 @@ fn personal() -> TinyDataset {
     )
 }
 
-fn published(mut data: TinyDataset) -> TinyDataset {
+pub(super) fn published(mut data: TinyDataset) -> TinyDataset {
     data.pipeline += PUBLISH;
     data
 }
 
-fn sealed(w: &Workspace, out: &str, options: &[&str]) -> Outcome {
+pub(super) fn sealed(w: &Workspace, out: &str, options: &[&str]) -> Outcome {
     calefact(w.path(), &[&["seal", "pipeline.toml", "--out", out], options].concat())
 }
 
@@ -261,32 +260,4 @@ fn a_bundle_is_the_same_wherever_it_is_made() {
     let first = made("a", "1", &[("TZ", "UTC"), ("LANG", "C")]);
     assert!(first == made("b c/Ö", "2", &[("TZ", "Asia/Kathmandu"), ("LANG", "de_DE.UTF-8")]));
     assert!(first == made("z/y", "8", &[("TZ", "America/St_Johns"), ("LC_ALL", "tr_TR.UTF-8")]));
-}
-
-/// The rows of a table but for their order, and for what names a line of the register.
-fn rows(table: &[u8]) -> BTreeMap<String, usize> {
-    let mut rows = BTreeMap::new();
-    for line in String::from_utf8_lossy(table).lines() {
-        *rows.entry(line.to_owned()).or_insert(0) += 1;
-    }
-    rows
-}
-
-#[test]
-fn the_order_of_the_register_does_not_change_the_results() {
-    let w = Workspace::new();
-    let mut data = TinyDataset::new();
-    data.write(&w);
-    assert_eq!(calefact(w.path(), &["run", "pipeline.toml", "--out", "first"]).code, 0);
-    let mut lines: Vec<&str> = data.register.lines().collect();
-    lines[1..].reverse();
-    data.register = lines.join("\n") + "\n";
-    data.write(&w);
-    assert_eq!(calefact(w.path(), &["run", "pipeline.toml", "--out", "second"]).code, 0);
-    let (first, second) = (w.files("first/tables"), w.files("second/tables"));
-    for name in ["estimates.csv", "trials.csv", "readings.csv", "balance.csv"] {
-        assert_eq!(rows(&first[name]), rows(&second[name]), "{name}");
-    }
-    let found = calefact_bundle::compare::tables(&first["contrasts.csv"], &second["contrasts.csv"]);
-    assert!(found.words == 0 && found.largest.as_ref().is_none_or(|d| d.relative < 1e-9), "{found:?}");
 }

@@ -5,6 +5,7 @@ mod bad_input;
 mod begin;
 mod book;
 mod bundle;
+mod bundle_dataset;
 mod check;
 mod demo;
 mod electric_pot;

@@ -2,6 +2,7 @@
 
 use super::calefact;
 use calefact_tests::{TinyDataset, Workspace, root};
+use std::collections::BTreeMap;
 
 #[test]
 fn four_burns_twice() {
@@ -32,4 +33,44 @@ fn same(w: &Workspace, a: &str, b: &str) {
     for (name, bytes) in &first {
         assert!(second[name] == *bytes, "{name} differs between {a} and {b}");
     }
+}
+
+/// The rows of a table but for their order, and for what names a line of the register.
+fn rows(table: &[u8]) -> BTreeMap<String, usize> {
+    let mut rows = BTreeMap::new();
+    for line in String::from_utf8_lossy(table).lines() {
+        *rows.entry(line.to_owned()).or_insert(0) += 1;
+    }
+    rows
+}
+
+#[test]
+fn the_order_of_the_register_does_not_change_the_results() {
+    let w = Workspace::new();
+    let mut data = TinyDataset::new();
+    data.write(&w);
+    assert_eq!(calefact(w.path(), &["run", "pipeline.toml", "--out", "first"]).code, 0);
+    let mut lines: Vec<&str> = data.register.lines().collect();
+    lines[1..].reverse();
+    data.register = lines.join("\n") + "\n";
+    data.write(&w);
+    assert_eq!(calefact(w.path(), &["run", "pipeline.toml", "--out", "second"]).code, 0);
+    let (first, second) = (w.files("first/tables"), w.files("second/tables"));
+    for name in ["estimates.csv", "trials.csv", "readings.csv", "balance.csv"] {
+        assert_eq!(rows(&first[name]), rows(&second[name]), "{name}");
+    }
+    let means = |folder: &str| -> BTreeMap<(String, String), f64> {
+        let groups = super::table(&w.join(folder).join("tables/groups.csv")).into_iter();
+        groups
+            .map(|mut g| {
+                (
+                    (g["stove"].clone(), g["quantity"].clone()),
+                    g.remove("upper").and_then(|u| u.parse().ok()).unwrap_or(f64::NAN),
+                )
+            })
+            .collect()
+    };
+    let (first, second) = (means("first"), means("second"));
+    assert!(first.len() > 3 && first.keys().eq(second.keys()), "{first:?} {second:?}");
+    assert!(first.iter().all(|(key, a)| (a - second[key]).abs() <= 1e-9 * a.abs()), "{first:?} {second:?}");
 }

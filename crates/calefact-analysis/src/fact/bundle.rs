@@ -108,6 +108,12 @@ impl BundleFact {
         ("bundle-refused", "a bundle that is to serve as a dataset is damaged or unsafe"),
     ];
 
+    /// The fact that a bundle with these faults cannot serve as a dataset; none without a fault.
+    pub fn refused(faults: Vec<Self>) -> Option<Self> {
+        let count = faults.len();
+        Some(Self::Refused { faults: count, first: Box::new(faults.into_iter().next()?) })
+    }
+
     /// Stable code of the fact.
     pub const fn code(&self) -> &'static str {
         match self {

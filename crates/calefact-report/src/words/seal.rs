@@ -88,6 +88,15 @@ pub fn still_named(w: &Wording<'_>, name: &str, files: &[String]) -> String {
     format!("warning: the name {} still stands in {first}{more}; look there before you publish", w.quoted(name))
 }
 
+/// A pipeline that reads somebody's bundle.
+pub fn reads_bundle(w: &Wording<'_>, bundle: &std::path::Path) -> String {
+    format!(
+        "error: the pipeline reads the bundle {}, whose data have authors and a licence of their own; nothing was sealed\n  \
+         hint: seal your own datasets with a pipeline that names them alone",
+        w.quoted(&bundle.display().to_string())
+    )
+}
+
 /// Why files cannot be packed.
 pub fn layout_error(w: &Wording<'_>, error: &LayoutError) -> String {
     let path = |path: &std::path::Path| w.quoted(&path.display().to_string());

@@ -27,7 +27,7 @@ pub(crate) struct SealArgs {
     #[arg(long, value_name = "WHAT", value_enum, value_delimiter = ',')]
     pub(crate) without: Vec<Without>,
     /// Licence by its SPDX name, in place of the one that the pipeline names.
-    #[arg(long, value_name = "LICENCE", value_parser = PossibleValuesParser::new(LICENCES.map(|(id, _)| id)).map(licence))]
+    #[arg(long, value_name = "LICENCE", value_parser = PossibleValuesParser::new(LICENCES.map(|(id, _)| id)).map(|id| licence(&id)))]
     pub(crate) licence: Option<Licence>,
     /// How it works.
     #[command(flatten)]
@@ -45,6 +45,6 @@ pub(crate) struct VerifyArgs {
 }
 
 /// The licence of a name that is in the list.
-fn licence(id: String) -> Licence {
+fn licence(id: &str) -> Licence {
     LICENCES.iter().find(|(name, _)| *name == id).map_or(LICENCES[0].1, |(_, licence)| *licence)
 }

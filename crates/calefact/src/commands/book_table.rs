@@ -1,10 +1,12 @@
 //! Reading the table of another book: one file of a bounded size, every cell checked. Nothing else of its folder is opened.
 
 use super::book_row::{BadCell, Row};
+use crate::scratch::Scratch;
 use calefact_analysis::book::Foreign;
-use calefact_analysis::fact::{BookFact, CellFault};
+use calefact_analysis::fact::{BookFact, BundleFact, CellFault};
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::BookEntry;
+use calefact_bundle::{Bundle, names};
 use calefact_data::InputFile;
 use calefact_report::BOOK_VERSION;
 use csv::StringRecord;
@@ -47,11 +49,28 @@ const COLUMNS: [&str; 26] = [
 
 /// Reads the table of a folder, with the hash of what was read. Rows that cannot be read are left out with a finding each.
 pub(super) fn read(folder: &Path) -> (Option<(Foreign, InputFile)>, Vec<Finding>) {
-    let file = [folder.join("tables").join("book.csv"), folder.join("book.csv")].into_iter().find(|f| f.is_file());
-    let Some(file) = file else {
+    if !Bundle::is_at(folder) {
+        return read_in(folder, folder);
+    }
+    let scratch = Scratch::new().map_err(|e| vec![BundleFact::Unreadable { reason: e.to_string() }]);
+    let opened = scratch.and_then(|scratch| Ok((Bundle::open_sound(folder, &scratch.path().join("bundle"))?, scratch)));
+    match opened {
+        Ok((bundle, _scratch)) => read_in(&folder.join(names::RESULTS), &bundle.root().join(names::RESULTS)),
+        Err(faults) => {
+            let refused = BundleFact::refused(faults).map(|fact| Finding::error(fact).at(folder, None, None));
+            (None, refused.into_iter().collect())
+        }
+    }
+}
+
+/// The same of a folder of results, which lies in `real` and is shown as `folder`.
+fn read_in(folder: &Path, real: &Path) -> (Option<(Foreign, InputFile)>, Vec<Finding>) {
+    let places = [Path::new("tables/book.csv"), Path::new("book.csv")];
+    let Some(place) = places.into_iter().find(|place| real.join(place).is_file()) else {
         return (None, vec![Finding::error(BookFact::NoTable).at(folder, None, None)]);
     };
-    let read = text(&file).and_then(|text| Ok((rows(&text)?, InputFile::new(&file, text.as_bytes()))));
+    let (file, real) = (folder.join(place), real.join(place));
+    let read = text(&real).and_then(|text| Ok((rows(&text)?, InputFile::new(&file, text.as_bytes()))));
     match read {
         Ok(((entries, faults), input)) => {
             let finding = |(line, BadCell { column, fault }): (u64, BadCell)| {

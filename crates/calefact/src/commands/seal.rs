@@ -11,7 +11,8 @@ use crate::driver::Inputs;
 use crate::scratch::Scratch;
 use crate::{Exit, messages};
 use calefact_bundle::{
-    DatasetEntry, Descriptors, Layout, Publication, Software, archive, checksums, compare, is_archive, list, names,
+    Bundle, DatasetEntry, Descriptors, Layout, Publication, Software, archive, checksums, compare, descriptors,
+    is_archive, list, names,
 };
 use calefact_data::InputFile;
 use calefact_report::words::{Wording, seal as words};
@@ -30,6 +31,10 @@ pub(super) fn seal(args: &SealArgs) -> Exit {
             args.out.display()
         ));
         return Exit::WriteFailed;
+    }
+    if let Some(bundle) = job.pipeline.datasets.iter().find(|path| Bundle::is_at(path)) {
+        messages::say(&words::reads_bundle(&Wording::plain(), bundle));
+        return Exit::DataErrors;
     }
     let Some(inputs) = job.open() else { return Exit::Usage };
     if inputs.sets.len() < job.pipeline.datasets.len() {
@@ -80,13 +85,17 @@ fn sealed(args: &SealArgs, job: &Job, inputs: &Inputs, publication: &Publication
         Layout::new(&job.pipeline.datasets, &read).map_err(|e| SealError::Data(words::layout_error(&wording, &e)))?;
     let mut packing = Packing::new(job, inputs, &layout);
     packing.choose(args.without.contains(&Without::Notes), args.without.contains(&Without::Operators))?;
-    packing.summary(publication).lines(&wording).iter().for_each(|line| messages::say(line));
+    for line in packing.summary(publication).lines(&wording) {
+        messages::say(&line);
+    }
     packing.write(&root)?;
     let any_error = run_on_packed(args, &root)?;
     if !args.without.is_empty() {
         say_changes(&first.path(), &root.join(names::RESULTS))?;
     }
-    packing.still_named(&root)?.iter().for_each(|line| messages::say(line));
+    for line in packing.still_named(&root)? {
+        messages::say(&line);
+    }
     describe(job, inputs, &layout, publication, &root)?;
     let bundle = publish(staging, &args.out)?;
     if !job.quiet {
@@ -150,7 +159,7 @@ fn describe(
     let tool = job.tool("seal", "");
     let all = || list(root).map_err(|faults| SealError::Data(format!("error: {}", faults_words(&faults))));
     let files: BTreeSet<String> = all()?;
-    let descriptors = Descriptors {
+    let about = Descriptors {
         root,
         name: &job.pipeline.name,
         publication,
@@ -158,7 +167,7 @@ fn describe(
         datasets: &datasets,
         files: &files,
     };
-    descriptors.write().map_err(ReportError::io("write", root))?;
+    descriptors::write(&about).map_err(ReportError::io("write", root))?;
     Ok(checksums::write(root, &all()?).map_err(ReportError::io("write", root))?)
 }
 

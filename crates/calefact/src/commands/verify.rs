@@ -80,7 +80,9 @@ fn rerun(args: &VerifyArgs, bundle: &Bundle, job: &Job, results: &Path) -> Resul
     let lines = words::lines(&Wording::plain(), &found, (&made, this));
     let agreement = found.agreement(made == this);
     if !args.working.quiet || agreement == Agreement::Differs {
-        lines.iter().for_each(|line| messages::say(line));
+        for line in &lines {
+            messages::say(line);
+        }
     }
     match agreement {
         Agreement::Differs => Ok(Exit::DataErrors),

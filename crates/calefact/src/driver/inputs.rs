@@ -2,9 +2,11 @@
 
 use super::{apparatus, levels, usual};
 use crate::pipeline_file::PipelineFile;
-use calefact_analysis::fact::PipelineFact;
+use crate::scratch::Scratch;
+use calefact_analysis::fact::{BundleFact, PipelineFact};
 use calefact_analysis::finding::Finding;
 use calefact_analysis::unstated;
+use calefact_bundle::Bundle;
 use calefact_data::{
     Apparatus, DESCRIPTION, Dataset, InputFile, LogBatch, RegisterRow, SheetAddress, TrialKind, holds_tables, nearest,
 };
@@ -32,13 +34,20 @@ pub(crate) struct Inputs {
     pub(crate) batches: Vec<Batch>,
     /// Problems so far, of no single trial.
     pub(crate) findings: Vec<Finding>,
+    /// Where bundles are unpacked, as long as this value lives.
+    unpacked: Vec<Scratch>,
 }
 
 impl Inputs {
     /// Opens the datasets of a pipeline. Logs are not read yet.
     pub(crate) fn open(pipeline: &PipelineFile) -> Self {
-        let mut inputs =
-            Self { sets: Vec::new(), apparatus: Apparatus::default(), batches: Vec::new(), findings: Vec::new() };
+        let mut inputs = Self {
+            sets: Vec::new(),
+            apparatus: Apparatus::default(),
+            batches: Vec::new(),
+            findings: Vec::new(),
+            unpacked: Vec::new(),
+        };
         for folder in &pipeline.datasets {
             inputs.add(folder, pipeline.read_outside);
         }
@@ -56,13 +65,47 @@ impl Inputs {
     }
 
     fn add(&mut self, folder: &Path, read_outside: bool) {
+        if Bundle::is_at(folder) {
+            self.add_bundle(folder);
+            return;
+        }
         if !folder.join(DESCRIPTION).exists() {
             self.findings.push(no_dataset(folder));
             return;
         }
         let (set, findings) = if read_outside { Dataset::open_anywhere(folder) } else { Dataset::open(folder) };
         self.findings.extend(findings.into_iter().map(calefact_data::Finding::widen));
-        let Some(set) = set else { return };
+        if let Some(set) = set {
+            self.join(folder, set);
+        }
+    }
+
+    /// Adds the datasets of a bundle, whose rigs are kept apart. A bundle that is not as it was sealed is left out.
+    fn add_bundle(&mut self, path: &Path) {
+        let opened = Scratch::new().map_err(|e| vec![BundleFact::Unreadable { reason: e.to_string() }]);
+        let opened =
+            opened.and_then(|scratch| Ok((Bundle::open_sound(path, &scratch.path().join("bundle"))?, scratch)));
+        let (bundle, scratch) = match opened {
+            Ok(opened) => opened,
+            Err(faults) => {
+                let refused = BundleFact::refused(faults).map(|fact| Finding::error(fact).at(path, None, None));
+                self.findings.extend(refused);
+                return;
+            }
+        };
+        let mark = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        for folder in bundle.datasets() {
+            let (set, findings) = Dataset::open_unpacked(&path.join(&folder), &bundle.root().join(&folder));
+            self.findings.extend(findings.into_iter().map(calefact_data::Finding::widen));
+            if let Some(mut set) = set {
+                set.set_apart(&mark, &self.apparatus);
+                self.join(&path.join(&folder), set);
+            }
+        }
+        self.unpacked.push(scratch);
+    }
+
+    fn join(&mut self, folder: &Path, set: Dataset) {
         apparatus::join(&mut self.apparatus, &set.apparatus, folder, &mut self.findings);
         let index = self.sets.len();
         self.batches.extend(set.batches().into_iter().map(|log| Batch::new(index, log)));

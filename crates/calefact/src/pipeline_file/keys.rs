@@ -16,7 +16,7 @@ pub const KEYS: &[Key] = &[
     Key::required(
         "datasets",
         Shape::NonEmpty(&TEXT, "no-dataset"),
-        "folders of the datasets, relative to the pipeline file",
+        "folders of the datasets, or bundles, relative to the pipeline file",
     ),
     Key::optional(
         "read_outside",
