@@ -223,7 +223,7 @@ fn what_is_missing_is_said_with_lines_to_paste() {
     let outcome = sealed(&w, "four", &[]);
     assert_eq!(outcome.code, 2);
     let example = outcome.stderr.split("\n\n").nth(1).expect("lines to paste").to_owned();
-    data.pipeline += &format!("\n{example}");
+    data.pipeline = format!("{}\n{example}", data.pipeline);
     data.write(&w);
     assert_eq!(sealed(&w, "four", &[]).code, 0);
     let outcome = sealed(&w, "four", &[]);
