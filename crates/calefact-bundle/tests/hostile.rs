@@ -8,6 +8,9 @@ use tempfile::TempDir;
 use zip::ZipWriter;
 use zip::write::SimpleFileOptions;
 
+/// What opening a bundle gives.
+type Opened = Result<(), Vec<BundleFact>>;
+
 /// An archive with a list of checksums and some entries, each with its Unix mode.
 fn archive_of(entries: &[(&str, u32, &[u8])]) -> Vec<u8> {
     let mut writer = ZipWriter::new(Cursor::new(Vec::new()));
@@ -25,12 +28,14 @@ fn replaced(bytes: &[u8], from: &[u8], to: &[u8]) -> Vec<u8> {
     let mut bytes = bytes.to_vec();
     let places: Vec<usize> = (0..=bytes.len() - from.len()).filter(|at| bytes[*at..].starts_with(from)).collect();
     assert!(!places.is_empty(), "nothing to replace");
-    places.iter().for_each(|at| bytes[*at..*at + to.len()].copy_from_slice(to));
+    for at in places {
+        bytes[at..at + to.len()].copy_from_slice(to);
+    }
     bytes
 }
 
 /// A folder with an archive in it, and what opening that gives.
-fn open(archive: &[u8]) -> Result<(), Vec<BundleFact>> {
+fn open(archive: &[u8]) -> Opened {
     let dir = tempfile::tempdir().expect("a folder");
     let path = dir.path().join("bundle.zip");
     std::fs::write(&path, archive).expect("an archive");
@@ -40,7 +45,7 @@ fn open(archive: &[u8]) -> Result<(), Vec<BundleFact>> {
     opened
 }
 
-fn refused(name: &str, fault: NameFault) -> Result<(), Vec<BundleFact>> {
+fn refused(name: &str, fault: NameFault) -> Opened {
     Err(vec![BundleFact::Unsafe { name: name.into(), fault }])
 }
 
@@ -52,7 +57,7 @@ fn entries_that_no_one_should_unpack() {
     let one = |name: &str| archive_of(&[(name, FILE, x)]);
     let placeholder = archive_of(&[("aaaaaaaa", FILE, x)]);
     let renamed = |name: &[u8; 8]| replaced(&placeholder, b"aaaaaaaa", name);
-    let cases: Vec<(&str, Vec<u8>, Result<(), Vec<BundleFact>>)> = vec![
+    let cases: Vec<(&str, Vec<u8>, Opened)> = vec![
         ("sound", one("a/b.csv"), Ok(())),
         ("up", renamed(b"../a.csv"), refused("../a.csv", NameFault::Path)),
         ("up inside", renamed(b"a/../../"), refused("a/../../", NameFault::Path)),
