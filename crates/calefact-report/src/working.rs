@@ -44,11 +44,15 @@ impl WorkingFolder {
         let parent = out.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
         fs::create_dir_all(parent).map_err(ReportError::io("create", parent))?;
         let path = parent.join(name(out));
+        // Listed as soon as it is there, so that a signal finds it.
+        let mut open = open();
         let lock = hold(&path, out)?;
-        clear_left(parent, &path);
-        empty(&path, out)?;
-        open().insert(path.clone(), out.to_path_buf());
-        Ok(Self { path, is_kept: false, _lock: lock })
+        open.insert(path.clone(), out.to_path_buf());
+        drop(open);
+        let folder = Self { path, is_kept: false, _lock: lock };
+        clear_left(parent, &folder.path);
+        empty(&folder.path, out)?;
+        Ok(folder)
     }
 
     /// Where the new files go. After the swap the earlier ones are there, where the system exchanges folders.

@@ -7,6 +7,7 @@ mod chi_squared;
 mod fisher;
 mod noncentral_t;
 mod normal;
+mod normal_range;
 mod student;
 mod studentized_range;
 

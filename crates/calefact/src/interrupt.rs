@@ -9,24 +9,28 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread;
 
-/// Starts the thread that waits for signals. Where the system gives no thread, they end the program as they always do.
+/// Catches the signals, and starts the thread that waits for them.
 pub(crate) fn watch() {
-    // The signals are caught by the thread itself: caught without it they would be lost.
-    let _ = thread::Builder::new().name("signals".into()).spawn(wait);
-}
-
-fn wait() {
     let ending = Arc::new(AtomicBool::new(false));
     let caught: Vec<i32> = [SIGHUP, SIGINT, SIGTERM].into_iter().filter(|s| !is_ignored(*s)).collect();
     for signal in &caught {
-        // The second signal ends the program at once. Where this cannot be had, it waits like the first.
-        let _ = register_conditional_default(*signal, Arc::clone(&ending));
+        // Once the end has begun, a further signal ends the program at once.
+        if register_conditional_default(*signal, Arc::clone(&ending)).is_err() {
+            return;
+        }
     }
     // A file beyond the limit of the system is then a failed write, which is told.
     let Ok(mut signals) = Signals::new(caught.iter().chain([&SIGXFSZ])) else { return };
-    if let Some(signal) = signals.forever().find(|signal| *signal != SIGXFSZ) {
+    let is_ending = Arc::clone(&ending);
+    let wait = move || {
+        if let Some(signal) = signals.forever().find(|signal| *signal != SIGXFSZ) {
+            is_ending.store(true, Ordering::SeqCst);
+            end(signal);
+        }
+    };
+    if thread::Builder::new().name("signals".into()).spawn(wait).is_err() {
+        // No thread to be had: signals end the program as they always do.
         ending.store(true, Ordering::SeqCst);
-        end(signal);
     }
 }
 

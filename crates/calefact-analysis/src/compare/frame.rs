@@ -1,10 +1,11 @@
 //! The design of an adjusted comparison: which trials, which effects, which blocks; or why there is none.
 
 use super::conditions::{number, parse};
+use super::limits::{MOST_EFFECTS, MOST_LEVELS};
 use super::sample::Sample;
 use crate::result::{Confounded, Effect, NoAdjustment, Remark};
 use crate::settings::ComparisonRequest;
-use calefact_stats::design::{Basis, Covariate, Design, Factor, Variable};
+use calefact_stats::design::{Basis, Covariate, Dependences, Design, Factor, Variable};
 use calefact_stats::influence::{Outlyingness, studentized};
 use nalgebra::{DMatrix, DVector};
 use std::sync::Arc;
@@ -61,6 +62,7 @@ pub(crate) struct Frame<'t> {
     pub(crate) remarks: Vec<Remark>,
     whole: bool,
     basis: Basis,
+    dependences: Dependences,
 }
 
 /// Whether all levels are numbers and there are more than two.
@@ -84,13 +86,17 @@ impl<'t> Frame<'t> {
         }
         let mut variables = vec![factor(request, &sample, &levels, numeric)];
         variables.extend(further);
+        if let Some(remark) = too_large(request, &variables) {
+            return Plan::Plain(vec![remark].into());
+        }
         let Ok(design) = Design::new(variables, &[]) else {
             return Plan::Plain(vec![not_adjusted(request, NoAdjustment::NoDesign)].into());
         };
         let basis = Basis::new(&design.matrix);
         let matrix = design.matrix.select_columns(&basis.kept);
         let whole = basis.dependent.is_empty();
-        let frame = Self { sample, design, matrix, blocks, numeric, levels, remarks, whole, basis };
+        let dependences = Dependences::new(&design.matrix, &basis);
+        let frame = Self { sample, design, matrix, blocks, numeric, levels, remarks, whole, basis, dependences };
         frame.checked(request)
     }
 
@@ -148,7 +154,7 @@ impl<'t> Frame<'t> {
 
     /// Over the independent columns; none where these trials cannot tell.
     pub(crate) fn estimable(&self, row: &[f64]) -> Option<Vec<f64>> {
-        if self.whole { Some(row.to_vec()) } else { self.design.estimable(row) }
+        if self.whole { Some(row.to_vec()) } else { self.dependences.estimable(row) }
     }
 
     /// Number of independent effects.
@@ -173,6 +179,14 @@ pub(super) fn difference(a: &[f64], b: &[f64]) -> Vec<f64> {
 pub(super) fn not_adjusted(request: &ComparisonRequest, reason: NoAdjustment) -> Remark {
     let held = request.adjust.iter().chain(&request.covariates).cloned().collect();
     Remark::NotAdjusted { factor: request.factor.clone(), held, reason }
+}
+
+/// A remark where a model would have more effects than are fitted.
+fn too_large(request: &ComparisonRequest, variables: &[Variable]) -> Option<Remark> {
+    let levels = |v: &Variable| v.factor().map_or(1, |f| f.levels.len());
+    let effects = 1 + variables.iter().map(|v| levels(v).saturating_sub(1).max(1)).sum::<usize>();
+    let is_cut = effects > MOST_EFFECTS || variables.first().is_some_and(|v| levels(v) > MOST_LEVELS);
+    is_cut.then(|| not_adjusted(request, NoAdjustment::TooLarge { effects, most: MOST_EFFECTS }))
 }
 
 /// Effects of the design that cannot be told apart.

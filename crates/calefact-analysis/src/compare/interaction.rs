@@ -1,6 +1,7 @@
 //! Whether which level is better depends on another factor.
 
 use super::frame::{Frame, Plan};
+use super::limits::MOST_EFFECTS;
 use super::outcome::Question;
 use super::sample::Sample;
 use crate::Quantity;
@@ -44,8 +45,13 @@ pub(crate) fn tests(
     Interactions { found, not_found }
 }
 
-/// Kenward-Roger F test of the product of the factor and variable `other`.
+/// Kenward-Roger F test of the product of the factor and variable `other`. A product of more effects than a model takes is not
+/// tested, as one of more effects than trials is not.
 fn test(frame: &Frame<'_>, other: usize) -> Option<FTest> {
+    let levels = |i: usize| frame.design.variables[i].factor().map_or(2, |f| f.levels.len());
+    if levels(0) * levels(other) > MOST_EFFECTS {
+        return None;
+    }
     let design = Design::new(frame.design.variables.clone(), &[vec![0, other]]).ok()?;
     let basis = Basis::new(&design.matrix);
     let hypothesis = design.last_term_rows()?;

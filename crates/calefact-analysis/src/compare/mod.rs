@@ -19,6 +19,7 @@ mod groups;
 mod imbalance;
 mod influence;
 mod interaction;
+mod limits;
 pub mod one_quantity;
 pub mod outcome;
 mod page;
@@ -123,6 +124,7 @@ fn of_no_trial(
     let mut findings = remarks::without_trials(settings, comparisons);
     findings.extend(remarks::without_main(settings, comparisons, trials, gaps));
     findings.extend(remarks::confounded(comparisons));
+    findings.extend(remarks::too_many_levels(settings, comparisons));
     if trials.iter().any(|t| t.kind == TrialKind::Burn) {
         findings.extend(cautions::general());
     }

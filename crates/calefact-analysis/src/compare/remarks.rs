@@ -2,6 +2,7 @@
 
 use super::frame::is_numeric;
 use super::groups::choose;
+use super::limits::MOST_LEVELS;
 use crate::fact::{ComparisonFact, ConfoundedPair};
 use crate::finding::Finding;
 use crate::result::{Comparison, Gap, Remark, TrialSummary};
@@ -61,6 +62,19 @@ pub(crate) fn confounded(comparisons: &[Comparison]) -> Vec<Finding> {
         findings.extend(finding.filter(|f| !findings.contains(f)));
     }
     findings
+}
+
+/// A finding for each comparison whose levels are too many to compare all pairs.
+pub(crate) fn too_many_levels(settings: &Settings, comparisons: &[Comparison]) -> Vec<Finding> {
+    let requests = settings.comparisons.iter().zip(comparisons);
+    let cut = requests.filter(|(_, c)| c.levels.len() > MOST_LEVELS && !c.groups.is_empty() && c.trends.is_empty());
+    let fact = |(request, comparison): (&ComparisonRequest, &Comparison)| ComparisonFact::TooManyLevels {
+        factor: request.factor.clone(),
+        only: request.only.clone(),
+        levels: comparison.levels.len(),
+        most: MOST_LEVELS,
+    };
+    cut.map(|cut| Finding::warning(fact(cut))).collect()
 }
 
 fn confounded_main(comparison: &Comparison) -> Option<ComparisonFact> {

@@ -5,6 +5,7 @@
 //! case, the two are the same test, and at 2 or 3 burns a level Games-Howell's intervals are known to be narrow.
 
 use super::borrowed::lend_scatter;
+use super::limits::MOST_LEVELS;
 use super::outcome::{Depth, LevelMean, PairTest, Question};
 use super::sample::Sample;
 use super::unadjusted_mean::GroupedMean;
@@ -46,6 +47,9 @@ fn groups(question: Question<'_>, sample: &Sample<'_>, order: &[String]) -> Vec<
 
 /// All pairs of one kind: one Holm family. Pairs with a level of one trial are not tested.
 fn family(question: Question<'_>, kind: ContrastKind, groups: &[GroupedMean]) -> Vec<PairTest> {
+    if groups.len() > MOST_LEVELS {
+        return Vec::new();
+    }
     let test_kind = kind.into();
     let indices = (0..groups.len()).flat_map(|a| (a + 1..groups.len()).map(move |b| (a, b)));
     let tested: Vec<(usize, usize, Test)> = indices

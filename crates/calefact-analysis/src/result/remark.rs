@@ -133,6 +133,13 @@ pub enum NoAdjustment {
         /// Independent effects.
         effects: usize,
     },
+    /// More effects than a model is fitted with.
+    TooLarge {
+        /// Effects of the factor and of the columns held constant.
+        effects: usize,
+        /// Effects up to which a model is fitted.
+        most: usize,
+    },
     /// The factor's effects cannot be told apart from others.
     Confounded(Vec<Confounded>),
     /// The columns make no valid design.

@@ -52,6 +52,14 @@ pub(super) fn message(w: &Wording<'_>, fact: &ComparisonFact) -> Message {
             "the table `missing` lists for each trial what is lacking",
         ),
         ComparisonFact::Confounded { .. } => return confounded(w, fact),
+        ComparisonFact::TooManyLevels { factor, only, levels, most } => (
+            format!(
+                "the comparison of {} has {levels} levels; up to {most} are compared pair by pair",
+                title(w, factor, only)
+            ),
+            Some("each level has its mean, no two are compared, and nothing is adjusted for".to_owned()),
+            "write the levels in fewer groups in the register, or choose trials with `only` of the comparison",
+        ),
         ComparisonFact::ConstantLossMisfit { vessel, .. } => (
             format!(
                 "one constant-loss model does not fit the reference-heater trials of {}: {}",

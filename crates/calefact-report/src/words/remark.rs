@@ -130,6 +130,9 @@ fn not_adjusted(w: &Wording<'_>, noun: &str, (factor, held): (&str, &[String]), 
         NoAdjustment::TooManyEffects { trials, effects } => {
             format!("{} are too few to estimate {effects} effects and a scatter", plural(*trials, noun))
         }
+        NoAdjustment::TooLarge { effects, most } => {
+            format!("its columns have {effects} levels and numbers to estimate, and a model takes {most} at most")
+        }
         NoAdjustment::Confounded(effects) => confounded(w, effects),
         NoAdjustment::NoDesign => "its columns make no valid model".to_owned(),
         NoAdjustment::NotEstimable(quantity) => {

@@ -46,6 +46,11 @@ impl Basis {
         rest
     }
 
+    /// Q' x, the coordinates of columns in the basis.
+    pub(super) fn coordinates(&self, x: &DMatrix<f64>) -> DMatrix<f64> {
+        DMatrix::from_fn(self.directions.len(), x.ncols(), |i, j| self.directions[i].dot(&x.column(j)))
+    }
+
     /// Leverage of each observation: the diagonal of X (X'X)^-1 X'.
     pub fn leverage(&self) -> Vec<f64> {
         let rows = self.directions.first().map_or(0, DVector::len);

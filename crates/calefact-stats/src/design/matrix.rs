@@ -20,7 +20,7 @@ pub struct Design {
 }
 
 /// One factor of a column: which variable, and which of its coded levels.
-type Piece = (usize, usize);
+pub(super) type Piece = (usize, usize);
 
 impl Design {
     /// Builds the design of `variables` with the `interactions` given as indices into them. Factors are treatment-coded: a
@@ -71,20 +71,19 @@ impl Design {
         };
         factors.iter().zip(cell).map(name).collect::<Vec<_>>().join(", ")
     }
-
-    /// The design row at given settings, one for each variable.
-    pub(super) fn row(&self, settings: &[Setting]) -> Vec<f64> {
-        columns_of(&self.variables, &self.terms).iter().map(|(_, pieces)| product(pieces, settings)).collect()
-    }
 }
 
 /// Value of a column at some settings: indicators of levels and values of covariates multiplied.
 fn product(pieces: &[Piece], settings: &[Setting]) -> f64 {
-    let value = |&(variable, coded_level): &Piece| match settings[variable] {
+    pieces.iter().map(|piece| value(*piece, settings[piece.0])).product()
+}
+
+/// Value of a piece where its variable has a setting.
+pub(super) fn value((_, coded_level): Piece, setting: Setting) -> f64 {
+    match setting {
         Setting::Number(x) => x,
         Setting::Level(level) => indicator(level == coded_level + 1),
-    };
-    pieces.iter().map(value).product()
+    }
 }
 
 fn indicator(is: bool) -> f64 {
@@ -100,7 +99,7 @@ fn check_interaction(interaction: &[usize], variables: usize) -> Result<Vec<usiz
 }
 
 /// Every column as the pieces whose product it is, with its term.
-fn columns_of(variables: &[Variable], terms: &[Vec<usize>]) -> Vec<(usize, Vec<Piece>)> {
+pub(super) fn columns_of(variables: &[Variable], terms: &[Vec<usize>]) -> Vec<(usize, Vec<Piece>)> {
     let mut columns = Vec::new();
     for (t, term) in terms.iter().enumerate() {
         let mut pieces: Vec<Vec<Piece>> = vec![Vec::new()];
@@ -123,7 +122,7 @@ fn column_name(variables: &[Variable], pieces: &[Piece]) -> String {
 }
 
 /// All combinations of the levels of the factors named, the last varying fastest.
-pub(super) fn level_grid(variables: &[Variable], factors: &[usize]) -> Vec<Vec<Setting>> {
+fn level_grid(variables: &[Variable], factors: &[usize]) -> Vec<Vec<Setting>> {
     let mut grid: Vec<Vec<Setting>> = vec![Vec::new()];
     for &v in factors {
         let count = variables[v].factor().map_or(0, |f| f.levels.len());

@@ -4,7 +4,8 @@
 //! unequal numbers of trials do not tilt the comparison (Searle, Speed & Milliken 1980, Am. Stat. 34:216).
 
 use super::basis::Basis;
-use super::matrix::{Design, level_grid};
+use super::dependences::Dependences;
+use super::matrix::{Design, Piece, columns_of, value};
 use super::variable::{Setting, Variable};
 use nalgebra::DMatrix;
 
@@ -26,12 +27,7 @@ impl Design {
     /// Restricts a weight vector to the independent columns; `None` when these observations cannot estimate it (the vector
     /// is then outside the row space of the design).
     pub fn estimable(&self, row: &[f64]) -> Option<Vec<f64>> {
-        let kept = Basis::new(&self.matrix).kept;
-        let observations = self.matrix.nrows();
-        let mut with = self.matrix.clone().insert_row(observations, 0.0);
-        with.row_mut(observations).copy_from_slice(row);
-        let estimable = Basis::new(&with).kept.len() == kept.len();
-        estimable.then(|| kept.iter().map(|&c| row[c]).collect())
+        Dependences::new(&self.matrix, &Basis::new(&self.matrix)).estimable(row)
     }
 
     /// Rows L over the independent columns such that L beta = 0 says "the last term has no effect": its own coefficients.
@@ -44,26 +40,15 @@ impl Design {
         (!own.is_empty()).then(|| DMatrix::from_fn(own.len(), kept.len(), entry))
     }
 
-    /// Mean of the design rows over all combinations of factor levels, covariates at their mean, one variable fixed.
-    fn average_row(&self, fixed: (usize, Setting)) -> Vec<f64> {
-        let middle = |v: &Variable| match v {
-            Variable::Factor(_) => Setting::Level(0),
-            Variable::Covariate(c) => Setting::Number(c.mean()),
+    /// Mean of the design rows over all combinations of factor levels, covariates at their mean, one variable fixed. All are
+    /// combined freely, so that the mean of a product is the product of the means.
+    fn average_row(&self, (fixed, setting): (usize, Setting)) -> Vec<f64> {
+        let mean = |piece: &Piece| match &self.variables[piece.0] {
+            _ if piece.0 == fixed => value(*piece, setting),
+            Variable::Factor(factor) => 1.0 / factor.levels.len() as f64,
+            Variable::Covariate(covariate) => covariate.mean(),
         };
-        let mut settings: Vec<Setting> = self.variables.iter().map(middle).collect();
-        settings[fixed.0] = fixed.1;
-        let is_free = |v: &usize| self.variables[*v].factor().is_some() && *v != fixed.0;
-        let free: Vec<usize> = (0..self.variables.len()).filter(is_free).collect();
-        let grid = level_grid(&self.variables, &free);
-        let mut sum = vec![0.0; self.columns.len()];
-        for cell in &grid {
-            for (&v, s) in free.iter().zip(cell) {
-                settings[v] = *s;
-            }
-            for (total, x) in sum.iter_mut().zip(self.row(&settings)) {
-                *total += x / grid.len() as f64;
-            }
-        }
-        sum
+        let columns = columns_of(&self.variables, &self.terms);
+        columns.iter().map(|(_, pieces)| pieces.iter().map(mean).product()).collect()
     }
 }

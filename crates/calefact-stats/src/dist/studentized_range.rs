@@ -1,19 +1,19 @@
 //! Distribution of the studentized range: the range of k standard normal values over an independent estimate of their
 //! standard deviation with nu degrees of freedom.
 //!
-//! Both integrals are done by the trapezoidal rule, which converges geometrically for analytic integrands that vanish at
-//! both ends (Trefethen & Weideman 2014, SIAM Review 56:385).
+//! The integral over the standard deviation is done by the trapezoidal rule, which converges geometrically for analytic integrands that vanish at
+//! both ends (Trefethen & Weideman 2014, SIAM Review 56:385). The range over a known one is in [`super::normal_range`].
 
-use super::normal::{normal_cdf, normal_pdf};
+use super::normal_range::NormalRange;
 use crate::root;
-use libm::{erfc, exp, lgamma, log};
+use libm::{exp, lgamma, log};
 
 /// P(Q > q), the adjusted p-value of a studentized difference. Relative error about 1e-9 down to 1e-20.
 pub fn studentized_range_sf(q: f64, k: usize, dof: f64) -> f64 {
     if !is_defined(q, k, dof) {
         return f64::NAN;
     }
-    if q <= 0.0 { 1.0 } else { averaged(q, dof, &NormalRange::new(k)) }
+    if q <= 0.0 { 1.0 } else { NormalRange::with(k, |range| averaged(q, dof, range)) }
 }
 
 fn is_defined(q: f64, k: usize, dof: f64) -> bool {
@@ -57,60 +57,6 @@ fn sum_outwards(start: f64, step: f64, term: &impl Fn(f64) -> f64) -> f64 {
     sum
 }
 
-/// The range of k standard normal values, with R(w) = k * integral of phi(z) [Phi(z) - Phi(z - w)]^(k - 1) dz and z the
-/// largest of them.
-struct NormalRange {
-    /// k - 1.
-    others: usize,
-    points: Vec<Point>,
-}
-
-/// A point z of the integral.
-struct Point {
-    z: f64,
-    /// k phi(z) dz.
-    weight: f64,
-    /// Phi(-z).
-    above: f64,
-    /// Phi(z).
-    below: f64,
-}
-
-/// Points reach this far: two values far apart lie half of it out on either side.
-const EXTENT: f64 = 13.0;
-
-impl NormalRange {
-    fn new(k: usize) -> Self {
-        let n = k as f64;
-        let step = 0.5 / n.sqrt().max(2.0);
-        let count = (EXTENT / step).ceil() as i32;
-        let point = |i: i32| {
-            let z = f64::from(i) * step;
-            Point { z, weight: n * step * normal_pdf(z), above: normal_cdf(-z), below: normal_cdf(z) }
-        };
-        Self { others: k - 1, points: (-count..=count).map(point).collect() }
-    }
-
-    /// 1 - R(w) without cancellation: k times the integral of phi(z) (a^n - b^n) dz with a = Phi(z), b = Phi(z) - Phi(z - w),
-    /// n = k - 1, and a^n - b^n = (a - b) times the sum of a^i b^(n-1-i).
-    fn sf(&self, w: f64) -> f64 {
-        if self.others == 1 {
-            // The difference of two values has twice their variance.
-            return erfc(0.5 * w);
-        }
-        let term = |&Point { z, weight, above, below }: &Point| {
-            let beyond = normal_cdf(z - w);
-            let between = if z > w { normal_cdf(w - z) - above } else { below - beyond };
-            let (mut mixed, mut power) = (0.0, 1.0);
-            for _ in 0..self.others {
-                (mixed, power) = (mixed * between + power, power * below);
-            }
-            weight * beyond * mixed
-        };
-        self.points.iter().map(term).sum::<f64>().min(1.0)
-    }
-}
-
 /// q such that P(Q <= q) = `p`, by bracketing and false position on ln q; relative error about 1e-11.
 pub fn studentized_range_quantile(p: f64, k: usize, dof: f64) -> f64 {
     if !(0.0..1.0).contains(&p) || k < 2 || dof.is_nan() || dof <= 0.0 {
@@ -127,6 +73,7 @@ pub fn studentized_range_quantile(p: f64, k: usize, dof: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::dist::normal_cdf;
     use crate::dist::student::{t_cdf, t_quantile};
     use std::f64::consts::FRAC_1_SQRT_2;
 

@@ -23,8 +23,8 @@ pub struct MixedFit {
     pub covariance: DMatrix<f64>,
     /// X' V^-1 G_i V^-1 X.
     pub(super) xgx: Vec<DMatrix<f64>>,
-    /// X' V^-1 G_i V^-1 G_j V^-1 X, row by row.
-    pub(super) xggx: Vec<DMatrix<f64>>,
+    /// Phi_A, covariance of the fixed effects with that of the variances allowed for.
+    pub(super) adjusted_covariance: DMatrix<f64>,
     /// W, covariance of the variances: inverse of their expected information.
     pub(super) variance_covariance: DMatrix<f64>,
     /// V^-1 X, one row an observation.
@@ -48,6 +48,8 @@ impl MixedFit {
         let found = settle(model, y)?;
         let moments = Moments::new(&found.model, &found.state);
         let information = moments.information(&found.state.covariance);
+        let variance_covariance = information.cholesky().ok_or(MixedError::NotConverged)?.inverse();
+        let adjusted_covariance = moments.adjusted(&found.state.covariance, &variance_covariance);
         Ok(Self {
             beta: found.state.beta.iter().copied().collect(),
             residual_variance: found.residual,
@@ -55,8 +57,8 @@ impl MixedFit {
             deviance: found.state.deviance,
             covariance: found.state.covariance,
             xgx: moments.xgx,
-            xggx: moments.xggx,
-            variance_covariance: information.cholesky().ok_or(MixedError::NotConverged)?.inverse(),
+            variance_covariance,
+            adjusted_covariance,
             whitened: whitened(design, blocks, found.residual, found.between),
         })
     }

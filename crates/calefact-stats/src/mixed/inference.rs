@@ -19,7 +19,7 @@ impl MixedFit {
         }
         let l = DVector::from_column_slice(l);
         let effect = l.dot(&DVector::from_column_slice(&self.beta));
-        let u = quadratic(&l, &self.adjusted_covariance()).sqrt();
+        let u = quadratic(&l, &self.adjusted_covariance).sqrt();
         Ok(Contrast::new(kind, effect, u, self.contrast_dof(&l), confidence))
     }
 
@@ -32,28 +32,13 @@ impl MixedFit {
             return Err(MixedError::Sizes);
         }
         let wald = l * DVector::from_column_slice(&self.beta);
-        let inverse = invert(l * self.adjusted_covariance() * l.transpose())?;
+        let inverse = invert(l * &self.adjusted_covariance * l.transpose())?;
         let q = l.nrows() as f64;
         let f = wald.dot(&(inverse * &wald)) / q;
         let theta = l.transpose() * invert(l * &self.covariance * l.transpose())? * l;
         let (a1, a2) = self.kenward_roger_sums(&theta);
         let (scale, dof) = kenward_roger_scale(q, a1, a2);
         Ok(FTest::new(scale * f, q, dof))
-    }
-
-    /// Phi_A = Phi + 2 Phi (sum_ij W_ij (Q_ij - P_i Phi P_j)) Phi, W the covariance of the variances (Kenward & Roger 1997,
-    /// eq. 5; second derivatives of V are zero here).
-    fn adjusted_covariance(&self) -> DMatrix<f64> {
-        let phi = &self.covariance;
-        let size = self.xgx.len();
-        let mut middle = DMatrix::zeros(phi.nrows(), phi.ncols());
-        for i in 0..size {
-            for j in 0..size {
-                let term = &self.xggx[i * size + j] - &self.xgx[i] * phi * &self.xgx[j];
-                middle += term * self.variance_covariance[(i, j)];
-            }
-        }
-        phi + phi * middle * phi * 2.0
     }
 
     /// nu = 2 c^2 / (g' W g) with c = l' Phi l, g_i = l' Phi X' V^-1 G_i V^-1 X Phi l (Giesbrecht & Burns 1985, Biometrics

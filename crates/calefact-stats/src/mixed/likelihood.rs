@@ -73,7 +73,7 @@ pub(super) struct Moments {
     /// X' V^-1 G_i V^-1 X.
     pub(super) xgx: Vec<DMatrix<f64>>,
     /// X' V^-1 G_i V^-1 G_j V^-1 X, row by row.
-    pub(super) xggx: Vec<DMatrix<f64>>,
+    xggx: Vec<DMatrix<f64>>,
     /// tr(V^-1 G_i).
     trace: DVector<f64>,
     /// tr(V^-1 G_i V^-1 G_j).
@@ -118,6 +118,20 @@ impl Moments {
     pub(super) fn score(&self, phi: &DMatrix<f64>) -> DVector<f64> {
         let taken = |i: usize| (phi * &self.xgx[i]).trace();
         DVector::from_fn(self.trace.len(), |i, _| 0.5 * (self.quadratic[i] - self.trace[i] + taken(i)))
+    }
+
+    /// Phi_A = Phi + 2 Phi (sum_ij W_ij (Q_ij - P_i Phi P_j)) Phi, W the covariance of the variances (Kenward & Roger 1997,
+    /// eq. 5; second derivatives of V are zero here).
+    pub(super) fn adjusted(&self, phi: &DMatrix<f64>, w: &DMatrix<f64>) -> DMatrix<f64> {
+        let size = self.xgx.len();
+        let mut middle = DMatrix::zeros(phi.nrows(), phi.ncols());
+        for i in 0..size {
+            for j in 0..size {
+                let term = &self.xggx[i * size + j] - &self.xgx[i] * phi * &self.xgx[j];
+                middle += term * w[(i, j)];
+            }
+        }
+        phi + phi * middle * phi * 2.0
     }
 
     /// Expected information of theta: half of tr(P G_i P G_j).
