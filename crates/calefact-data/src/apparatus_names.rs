@@ -69,12 +69,14 @@ impl ApparatusNames {
         entries: impl Iterator<Item = (&'a String, &'a String)> + Clone,
     ) -> Self {
         let named = entries.filter(|(_, name)| !name.trim().is_empty());
-        let is_shared = |name: &str| named.clone().filter(|(_, other)| other.trim() == name).count() > 1;
+        let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
+        named.clone().for_each(|(_, name)| *counts.entry(name.trim()).or_insert(0) += 1);
+        let is_shared = |name: &str| counts.get(name).is_some_and(|count| *count > 1);
         let unique = |(id, name): (&String, &String)| {
             let name = name.trim();
             (id.clone(), if is_shared(name) { format!("{name} ({id})") } else { name.to_owned() })
         };
-        self.0.entry(kind).or_default().extend(named.clone().map(unique));
+        self.0.entry(kind).or_default().extend(named.map(unique));
         self
     }
 }

@@ -52,8 +52,14 @@ fn kind_of(typed: &str, plain: &str) -> Option<Kind> {
     as_typed.or_else(|| kinds.find(|k| any_case(plain, *k).is_some()))
 }
 
+/// A longer text is no slip of a spelling, and comparing takes the product of both lengths.
+const LONGEST: usize = 40;
+
 /// The spelling of the kind that looks most like the text, if any is near enough to be meant.
 fn nearest(plain: &str, kind: Kind) -> Option<&'static str> {
+    if plain.len() > LONGEST {
+        return None;
+    }
     let scored = entries(kind).iter().flat_map(spellings).map(|s| (strsim::jaro_winkler(&folded(s), plain), s));
     let best = scored.fold(None, |best: Option<(f64, &'static str)>, next| match best {
         Some(b) if b.0 >= next.0 => Some(b),

@@ -3,13 +3,13 @@
 use crate::Exit;
 use calefact_analysis::finding::{Finding, FindingGroup, FindingSummary};
 use calefact_data::Severity;
-use calefact_report::words::{self, Wording, plural, printable, severity_word, trial_list};
+use calefact_report::words::{self, Wording, bounded, plural, printable, severity_word, trial_list};
 use std::io::{self, Write};
 
 /// Writes one message line, with nothing in it that a terminal obeys. A message that cannot be written has no one left to read
 /// it.
 pub(crate) fn say(text: &str) {
-    let _ = writeln!(io::stderr(), "{}", printable(text.to_owned()));
+    let _ = writeln!(io::stderr(), "{}", bounded(printable(text.to_owned())));
 }
 
 /// Lists findings, the worst first; of many alike the first ones, then how many more there are and in which trials. Of

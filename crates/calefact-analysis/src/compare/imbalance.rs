@@ -125,9 +125,9 @@ impl Pair<'_, '_> {
             return None;
         }
         let mean = |v: &[f64]| v.iter().sum::<f64>() / v.len() as f64;
-        let squares = |v: &[f64]| v.iter().map(|x| (x - mean(v)) * (x - mean(v))).sum::<f64>();
+        let squares = |v: &[f64], mean: f64| v.iter().map(|x| (x - mean) * (x - mean)).sum::<f64>();
         let (means, dof) = ((mean(&a), mean(&b)), (a.len() + b.len() - 2) as f64);
-        let sd = ((squares(&a) + squares(&b)) / dof).sqrt();
+        let sd = ((squares(&a, means.0) + squares(&b, means.1)) / dof).sqrt();
         let distance = means.0 - means.1;
         // Means that differ by rounding alone do not differ.
         if distance.abs() <= 1e-9 * means.0.abs().max(means.1.abs()) {

@@ -223,7 +223,11 @@ const LOGS: &[Key] = &[
         TEXT,
         "header of the column that holds the trial id, where a log holds several trials",
     ),
-    Key::optional("clock_format", TEXT, "strptime pattern of the clock, such as \"%d.%m.%Y %H:%M\""),
+    Key::optional(
+        "clock_format",
+        Shape::Text(TextForm::ClockFormat),
+        "strptime pattern of the clock, such as \"%d.%m.%Y %H:%M\"",
+    ),
     Key::optional(
         "time_zone",
         Shape::Text(TextForm::TimeZone),

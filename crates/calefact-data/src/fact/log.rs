@@ -1,7 +1,7 @@
 //! Facts about logs: their files, headers, units, times and cells.
 
 use super::log_detail::{AssumedUnit, ClockForm};
-use super::{ReadFailure, TwoReadings};
+use super::{Ids, ReadFailure, TwoReadings};
 use crate::Channel;
 use crate::finding::Severity;
 use calefact_units::UnitError;
@@ -69,11 +69,11 @@ pub enum Log {
     /// Columns have no unit and are read in SI units.
     UnitAssumed(Vec<AssumedUnit>),
     /// The register gives one log to several trials, but no column of the log holds the trial; their ids.
-    TrialColumnMissing(Vec<String>),
+    TrialColumnMissing(Ids),
     /// The log has rows of trials that the register does not have; their ids.
-    TrialUnregistered(Vec<String>),
+    TrialUnregistered(Ids),
     /// The log has no row of the trial; the ids it has.
-    TrialNotInLog(Vec<String>),
+    TrialNotInLog(Ids),
     /// The time zone is stated, but the date of the first reading is not; the date of the register, if it cannot be read.
     DateMissing(Option<String>),
     /// The log has fewer readings than a trial needs.

@@ -2,6 +2,7 @@
 
 mod dataset;
 mod file;
+mod ids;
 mod log;
 mod log_detail;
 mod logger_fault;
@@ -11,6 +12,7 @@ mod workbook;
 
 pub use dataset::{DatasetFact, ToleranceProblem};
 pub use file::{BinaryFormat, File, ReadFailure, TableFile};
+pub use ids::Ids;
 pub use log::Log;
 pub use log_detail::{AssumedUnit, ClockForm};
 pub use logger_fault::{LoggerFault, SpikeReading};

@@ -14,6 +14,13 @@ pub enum RegisterFact {
     NoRow,
     /// The file has a header and no trial.
     NoTrial,
+    /// The header has more columns than are read.
+    TooManyColumns {
+        /// Its columns.
+        columns: usize,
+        /// Columns up to which a register is read.
+        most: usize,
+    },
     /// A required column is missing.
     MissingColumn {
         /// The column.
@@ -222,6 +229,7 @@ impl RegisterFact {
     /// All codes of this family with their meaning.
     pub const CODES: &[(&str, &str)] = &[
         ("register-empty", "the register holds no trial"),
+        ("too-many-columns", "the register has more columns than are read"),
         ("missing-column", "the register has no column that every trial needs"),
         ("unknown-column", "a column of the register, or of a comparison, is not known"),
         ("duplicate-column", "two columns stand for the same quantity"),
@@ -252,6 +260,7 @@ impl RegisterFact {
     pub fn code(&self) -> &'static str {
         match self {
             Self::NoRow | Self::NoTrial => "register-empty",
+            Self::TooManyColumns { .. } => "too-many-columns",
             Self::MissingColumn { .. } => "missing-column",
             Self::UnknownColumn { .. } => "unknown-column",
             Self::DuplicateColumn { .. } => "duplicate-column",

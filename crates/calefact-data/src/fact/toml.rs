@@ -93,6 +93,8 @@ pub enum Misfit {
         /// Kind of the quantity; `None` for a plain number.
         kind: Option<Kind>,
     },
+    /// No finite number: infinite, or not a number.
+    NotFinite,
     /// An uncertainty below zero.
     NegativeUncertainty,
     /// A whole number of more than 63 bits.
@@ -148,7 +150,9 @@ impl Misfit {
             Self::Text { form: TextForm::FolderName, .. } => "bad-name",
             Self::Unit { error, .. } => crate::text::units::code(error),
             Self::Empty { code } => code,
-            Self::Text { .. } | Self::Range { .. } | Self::NegativeUncertainty | Self::TooLarge => "bad-value",
+            Self::Text { .. } | Self::NotFinite | Self::Range { .. } | Self::NegativeUncertainty | Self::TooLarge => {
+                "bad-value"
+            }
         }
     }
 }

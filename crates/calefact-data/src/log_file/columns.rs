@@ -1,12 +1,12 @@
 //! The header of a log: the channel and unit of each column.
 
 use super::elapsed::{self, ElapsedForm};
-use crate::fact::Log;
+use crate::fact::{Fact, Log};
 use crate::layout::LogSettings;
 use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
 use crate::text::sniff::number_part;
-use crate::{Channel, Finding, Severity, nearest};
+use crate::{Channel, Finding, Repeats, Severity, nearest};
 use calefact_units::{Kind, Unit, UnitError};
 
 /// How the time column is read.
@@ -69,6 +69,8 @@ pub(super) struct Columns {
     pub(super) width: usize,
     /// Header cells recognised.
     pub(super) recognised: usize,
+    /// Header cells ignored.
+    ignored: usize,
     /// Findings on the header.
     pub(super) findings: Vec<Finding>,
 }
@@ -115,6 +117,7 @@ pub(super) fn resolve(cells: &[String], line: u64, settings: &LogSettings) -> Co
     for (index, cell) in cells.iter().enumerate().filter(|(_, c)| !c.is_empty()) {
         match settle(&mut columns, index, cell, settings) {
             Ok(()) => columns.recognised += 1,
+            Err(fact) if is_one_of_many(&fact, &mut columns.ignored) => repeat(&mut columns.findings, line),
             Err(fact) => {
                 // A known column whose unit is not known is recognised, too.
                 columns.recognised += usize::from(fact.severity() == Severity::Error);
@@ -123,6 +126,24 @@ pub(super) fn resolve(cells: &[String], line: u64, settings: &LogSettings) -> Co
         }
     }
     columns
+}
+
+/// Ignored columns that have a finding of their own; those beyond are counted with the last of these.
+const IGNORED: usize = 20;
+
+fn is_one_of_many(fact: &Log, ignored: &mut usize) -> bool {
+    let is_ignored = matches!(fact, Log::ColumnIgnored { .. });
+    *ignored += usize::from(is_ignored);
+    is_ignored && *ignored > IGNORED
+}
+
+/// Counts another ignored column with the last one that has a finding.
+fn repeat(findings: &mut [Finding], line: u64) {
+    let last = findings.iter_mut().rfind(|f| matches!(f.fact, Fact::Log(Log::ColumnIgnored { .. })));
+    if let Some(last) = last {
+        let count = last.repeats.map_or(1, |r| r.count + 1);
+        last.repeats = Some(Repeats { count, last_line: line });
+    }
 }
 
 fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSettings) -> Result<(), Box<Log>> {
@@ -144,7 +165,7 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
         }
         "date" => first(&mut columns.date, index, "date", cell)?,
         "time" if unit.is_none() => columns.time = columns.time.or(Some((index, TimeForm::Open))),
-        "time" if columns.stated_time().is_some() => return Err(unknown(cell, "time").into()),
+        "time" if columns.stated_time().is_some() => return Err(unknown(cell, "time", true).into()),
         "elapsed" if matches!(columns.time, Some((_, TimeForm::Elapsed(_)))) => {
             return Err(second(cell, "elapsed").into());
         }
@@ -186,7 +207,7 @@ fn second(cell: &str, column: &'static str) -> Log {
 }
 
 fn value(index: usize, cell: &str, name: &str, unit: Option<&str>, columns: &Columns) -> Result<ValueColumn, Box<Log>> {
-    let channel = Channel::from_name(name).ok_or_else(|| unknown(cell, name))?;
+    let channel = Channel::from_name(name).ok_or_else(|| unknown(cell, name, columns.ignored < IGNORED))?;
     if columns.values.iter().any(|v| v.channel == channel) {
         return Err(second(cell, channel.name()).into());
     }
@@ -215,7 +236,7 @@ pub(super) fn cell_unit(channel: Channel, cell: &[u8]) -> Option<Unit> {
     parse_unit(channel, unit).ok().filter(|_| !number.is_empty() && !unit.is_empty())
 }
 
-fn unknown(cell: &str, name: &str) -> Log {
+fn unknown(cell: &str, name: &str, is_told: bool) -> Log {
     let known = Channel::ALL.into_iter().map(Channel::name).chain(["elapsed", "clock"]);
-    Log::ColumnIgnored { header: quoted(cell).into(), nearest: nearest::nearest(name, known) }
+    Log::ColumnIgnored { header: quoted(cell).into(), nearest: nearest::nearest(name, known.filter(|_| is_told)) }
 }

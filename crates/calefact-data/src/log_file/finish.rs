@@ -3,7 +3,7 @@
 use super::series::Series;
 use super::skipped_hour;
 use super::trial::{LogTrial, Wanted};
-use crate::fact::Log;
+use crate::fact::{Fact, Ids, Log};
 use crate::text::cells::quoted;
 use crate::{Channel, Finding, Readings, Severity};
 use calefact_units::{Kind, Unit};
@@ -12,19 +12,18 @@ use std::collections::BTreeMap;
 /// Fewer readings than this cannot be a trial: a start and an end.
 const FEWEST: usize = 2;
 
-/// Closes all series of a log, in the order of the wanted trials; `unregistered` are the ids of others, with their first lines.
+/// Closes all series of a log, in the order of the wanted trials; `unregistered` are the ids of others, with the line of the first.
 pub(super) fn trials(
     series: Vec<Series<'_>>,
     header: &[Finding],
-    unregistered: &[(String, u64)],
+    unregistered: Option<(Ids, u64)>,
     wanted: &[Wanted<'_>],
     tank: Option<Unit>,
 ) -> Vec<LogTrial> {
     let mut out: Vec<LogTrial> =
-        series.into_iter().zip(wanted).map(|(s, w)| trial(s, header, unregistered, w, tank)).collect();
-    if let (Some(first), Some((_, line))) = (out.first_mut(), unregistered.first()) {
-        let ids = unregistered.iter().map(|(id, _)| id.clone()).collect();
-        first.findings.push(Finding::from(Log::TrialUnregistered(ids)).at("", Some(*line), None));
+        series.into_iter().zip(wanted).map(|(s, w)| trial(s, header, unregistered.as_ref(), w, tank)).collect();
+    if let (Some(first), Some((ids, line))) = (out.first_mut(), unregistered) {
+        first.findings.push(Finding::from(Log::TrialUnregistered(ids)).at("", Some(line), None));
     }
     out
 }
@@ -32,14 +31,13 @@ pub(super) fn trials(
 fn trial(
     mut series: Series<'_>,
     header: &[Finding],
-    unregistered: &[(String, u64)],
+    unregistered: Option<&(Ids, u64)>,
     wanted: &Wanted<'_>,
     tank: Option<Unit>,
 ) -> LogTrial {
     let mut findings = header.to_vec();
-    if series.rows == 0 && !unregistered.is_empty() {
-        let ids = unregistered.iter().take(8).map(|(id, _)| id.clone()).collect();
-        findings.push(Log::TrialNotInLog(ids).into());
+    if let Some((ids, _)) = unregistered.filter(|_| series.rows == 0) {
+        findings.push(Log::TrialNotInLog(ids.clone()).into());
     }
     if series.clock.lacks_date() {
         findings.push(Log::DateMissing(wanted.date.map(|d| quoted(d).into())).into());
@@ -54,10 +52,23 @@ fn trial(
     let is_stopped = |findings: &[Finding]| findings.iter().any(|f| f.severity == Severity::Error);
     let count = readings.channel(Channel::Tank).map_or(0, |tank| tank.iter().filter(|t| !t.is_nan()).count());
     if count < FEWEST && !is_stopped(&findings) {
-        findings.push(Log::TooFewReadings { readings: count, rows: readings.len(), needed: FEWEST }.into());
+        let line = raise_cause(&mut findings);
+        let few = Log::TooFewReadings { readings: count, rows: readings.len(), needed: FEWEST };
+        findings.push(Finding::from(few).at("", line, None));
     }
     let stopped = is_stopped(&findings);
     LogTrial { readings: (!stopped).then_some(readings), findings }
+}
+
+/// Makes an error of what left out rows by their time, since no trial is left, and gives its last line: what follows from it comes
+/// after it.
+fn raise_cause(findings: &mut [Finding]) -> Option<u64> {
+    let is_cause = |f: &&mut Finding| {
+        f.severity == Severity::Warning && matches!(f.fact, Fact::Log(Log::TimeUnreadable(_) | Log::TimeAmbiguous(_)))
+    };
+    let cause = findings.iter_mut().find(is_cause)?;
+    cause.severity = Severity::Error;
+    cause.repeats.map(|r| r.last_line).max(cause.line)
 }
 
 /// A start of the tank further from the air than this needs a second look, K.

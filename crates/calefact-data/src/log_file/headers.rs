@@ -48,7 +48,7 @@ impl Reader<'_> {
         let unit = |v: &ValueColumn| cell_unit(v.channel, cells.get(v.index)?);
         for value in &mut self.columns.values {
             let is_open = self.columns.assumed.iter().any(|a| a.index == value.index);
-            if let Some(unit) = unit(value).filter(|_| is_open) {
+            if is_open && let Some(unit) = unit(value) {
                 value.unit = unit;
                 self.columns.assumed.retain(|a| a.index != value.index);
             }

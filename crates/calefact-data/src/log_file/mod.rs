@@ -20,6 +20,7 @@ mod skipped_hour;
 mod stamp;
 mod times;
 mod trial;
+mod unregistered;
 
 use crate::Finding;
 use crate::fact::TableFile;

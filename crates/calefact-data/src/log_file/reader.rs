@@ -6,12 +6,14 @@ use super::columns::{Columns, TimeForm};
 use super::layout::Layout;
 use super::series::Series;
 use super::trial::{self, LogTrial, Wanted};
+use super::unregistered::Unregistered;
 use super::{elapsed, finish};
 use crate::fact::Log;
 use crate::layout::LogSettings;
 use crate::text::cells::{LongCell, ends_closed, for_each_row, long_cells, open_quote, rows_inside, split_by_comma};
 use crate::text::number::{Cell, NumberStyle};
 use crate::{Channel, Finding};
+use std::collections::HashMap;
 use std::ops::ControlFlow;
 
 /// A log being read.
@@ -24,8 +26,10 @@ pub(super) struct Reader<'a> {
     series: Vec<Series<'a>>,
     /// Series of the last row.
     current: usize,
-    /// Ids of trials that are not wanted, with their first lines.
-    unregistered: Vec<(String, u64)>,
+    /// Place of each wanted trial.
+    places: HashMap<&'a [u8], usize>,
+    /// Trials that are not wanted.
+    unregistered: Unregistered,
     /// Rows seen below the latest header.
     pub(super) below_header: u64,
     /// Findings on the headers.
@@ -43,7 +47,7 @@ impl<'a> Reader<'a> {
     pub(super) fn new(layout: &'a Layout, settings: &'a LogSettings, wanted: &'a [Wanted<'a>], rows: usize) -> Self {
         let series = wanted.iter().map(|w| Series::new(Clock::new(settings, w.date), rows)).collect();
         let style = NumberStyle { sign: layout.sign, missing: &settings.style.missing };
-        let (columns, unregistered) = (layout.columns.clone(), Vec::new());
+        let columns = layout.columns.clone();
         let header = columns.findings.clone();
         Self {
             layout,
@@ -53,7 +57,8 @@ impl<'a> Reader<'a> {
             wanted,
             series,
             current: 0,
-            unregistered,
+            places: wanted.iter().enumerate().rev().map(|(at, w)| (w.trial.as_bytes(), at)).collect(),
+            unregistered: Unregistered::default(),
             below_header: 0,
             header,
             quoted: false,
@@ -79,7 +84,7 @@ impl<'a> Reader<'a> {
             self.header.push(open_quote(cell, true));
         }
         let tank = self.columns.values.iter().find(|v| v.channel == Channel::Tank).map(|v| v.unit);
-        let mut trials = finish::trials(self.series, &self.header, &self.unregistered, self.wanted, tank);
+        let mut trials = finish::trials(self.series, &self.header, self.unregistered.ids(), self.wanted, tank);
         if let Some(first) = trials.first_mut() {
             first.findings.extend(self.assumptions.finding());
         }
@@ -90,7 +95,7 @@ impl<'a> Reader<'a> {
         if self.wanted.len() < 2 || self.columns.trial.is_some() {
             return None;
         }
-        let ids = self.wanted.iter().map(|w| w.trial.to_owned()).collect();
+        let ids = self.wanted.iter().map(|w| w.trial).collect();
         Some(Log::TrialColumnMissing(ids).into())
     }
 
@@ -223,14 +228,11 @@ impl<'a> Reader<'a> {
         if self.wanted[self.current].trial.as_bytes() == id {
             return Some(self.current);
         }
-        if let Some(at) = self.wanted.iter().position(|w| w.trial.as_bytes() == id) {
+        if let Some(&at) = self.places.get(id) {
             self.current = at;
             return Some(at);
         }
-        let id = String::from_utf8_lossy(id);
-        if self.unregistered.iter().all(|(s, _)| *s != id) {
-            self.unregistered.push((id.into_owned(), line));
-        }
+        self.unregistered.add(id, line);
         None
     }
 }

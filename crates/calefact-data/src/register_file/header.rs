@@ -47,7 +47,10 @@ pub(super) struct Header {
     pub(super) defaults: Defaults,
 }
 
-/// Reads the header; `None`, with a finding, if a required column is missing.
+/// Columns that a register can have: each may be a factor, which is looked at beside every other.
+const MOST_COLUMNS: usize = 500;
+
+/// Reads the header; `None`, with a finding, if a required column is missing or there are too many.
 pub(super) fn read(
     rows: &[Row],
     delimiter: u8,
@@ -59,6 +62,11 @@ pub(super) fn read(
         findings.push(Finding::error(RegisterFact::NoRow));
         return None;
     };
+    if cells.len() > MOST_COLUMNS {
+        let fact = RegisterFact::TooManyColumns { columns: cells.len(), most: MOST_COLUMNS };
+        findings.push(Finding::error(fact).at("", Some(*line), None));
+        return None;
+    }
     let columns: Vec<Column> =
         cells.iter().zip(1..).map(|(c, n)| column(c, (*line, n), &settings.columns, findings)).collect();
     report_doubles(&columns, *line, findings);
@@ -155,10 +163,13 @@ fn report_doubles(columns: &[Column], line: u64, findings: &mut Vec<Finding>) {
     }
 }
 
+/// A longer header is no slip of a column, and comparing takes the product of both lengths.
+const LONGEST: usize = 40;
+
 /// A further column whose name is all but a canonical one is more likely a slip than a factor.
 fn warn_near_miss(cell: &str, at: (u64, u64), findings: &mut Vec<Finding>) {
     let name = canonical(split_unit(cell).0);
-    let resembles = |c: &str| name.len() > 3 && strsim::damerau_levenshtein(c, &name) <= 2;
+    let resembles = |c: &str| (4..=LONGEST).contains(&name.len()) && strsim::damerau_levenshtein(c, &name) <= 2;
     if let Some(near) = COLUMNS.iter().map(|c| c.name).find(|c| resembles(c)) {
         let finding = Finding::warning(RegisterFact::UnknownColumn { header: quoted(cell).into(), near });
         findings.push(finding.at("", Some(at.0), Some(at.1)));

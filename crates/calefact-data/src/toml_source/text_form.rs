@@ -3,7 +3,8 @@
 use crate::Water;
 use calefact_units::{Kind, UnitError, parse_quantity};
 use encoding_rs::Encoding;
-use jiff::civil::Date;
+use jiff::civil::{Date, DateTime, Time};
+use jiff::fmt::strtime;
 use jiff::tz::TimeZone;
 use serde::Serialize;
 
@@ -21,6 +22,8 @@ pub enum TextForm {
     Delimiter,
     /// Name of an encoding as the WHATWG Encoding Standard lists them.
     Encoding,
+    /// Pattern of a clock time, as strptime takes it: `%d.%m.%Y %H:%M`.
+    ClockFormat,
     /// Name of a time zone in the IANA database.
     TimeZone,
     /// Water, by volume or by mass: `120 L`, `120 kg`.
@@ -44,6 +47,7 @@ impl TextForm {
             }
             Self::Delimiter => delimiter(text).is_some(),
             Self::Encoding => Encoding::for_label(text.as_bytes()).is_some(),
+            Self::ClockFormat => is_clock_format(text),
             Self::TimeZone => TimeZone::get(text).is_ok(),
             Self::Water => parse_water(text).is_ok(),
             Self::Date => text.parse::<Date>().is_ok(),
@@ -56,6 +60,17 @@ impl TextForm {
             }
         }
     }
+}
+
+/// Whether a pattern writes a time of the day and reads it again.
+fn is_clock_format(pattern: &str) -> bool {
+    let moment = DateTime::constant(2026, 3, 28, 14, 5, 9, 0);
+    let time_of = |written: String| {
+        let whole = DateTime::strptime(pattern, &written).map(|read| read.time());
+        whole.or_else(|_| Time::strptime(pattern, &written)).ok()
+    };
+    let written = TimeZone::UTC.to_zoned(moment).ok().and_then(|zoned| strtime::format(pattern, &zoned).ok());
+    written.and_then(time_of).is_some_and(|time| time.hour() == moment.hour())
 }
 
 /// Water with its unit, of volume or of mass.

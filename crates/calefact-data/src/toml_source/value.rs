@@ -71,7 +71,11 @@ fn read_text(shape: Shape, text: &str) -> Result<Value<'_>, Misfit> {
 }
 
 fn in_range(value: f64, range: Range) -> Result<f64, Misfit> {
-    if range.holds(value) { Ok(value) } else { Err(Misfit::Range { range, kind: None }) }
+    match value {
+        _ if range.holds(value) => Ok(value),
+        _ if !value.is_finite() => Err(Misfit::NotFinite),
+        _ => Err(Misfit::Range { range, kind: None }),
+    }
 }
 
 fn integer(n: &DeInteger<'_>) -> Result<i64, Misfit> {

@@ -7,7 +7,7 @@
 //!   hint: correct the time on line 14
 //! ```
 
-use super::text::{printable, single_line};
+use super::text::{bounded, printable, single_line};
 use super::{
     Message, Wording, book, bundle, caution, comparison_finding, dataset, file, forecast, log, logger_fault, pipeline,
     register, toml, trial, workbook,
@@ -42,7 +42,8 @@ pub fn message(wording: &Wording<'_>, finding: &Finding) -> Message {
         let place = if address.is_some() { "in row" } else { "on line" };
         let _ = write!(message.text, " (and {} more, the last {place} {})", repeats.count, repeats.last_line);
     }
-    Message { text: printable(message.text), action: message.action.map(printable), hint: message.hint.map(printable) }
+    let shown = |text: String| bounded(printable(text));
+    Message { text: shown(message.text), action: message.action.map(shown), hint: message.hint.map(shown) }
 }
 
 /// The words of a fact of the reader.

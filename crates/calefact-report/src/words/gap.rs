@@ -59,7 +59,7 @@ fn lack(w: &Wording<'_>, lack: &Lack) -> String {
             "the water took less heat than the gas of complete combustion gives up: check fuel, probes and flow"
                 .to_owned()
         }
-        Lack::Undefined => "the numbers do not allow it (see the findings)".to_owned(),
+        Lack::Undefined => "it cannot be computed from these numbers: it comes to no finite number".to_owned(),
     }
 }
 

@@ -3,7 +3,7 @@
 use super::text::list;
 use super::{Message, Wording, ambiguous, file, log_time, unit_error};
 use calefact_data::Channel;
-use calefact_data::fact::{AssumedUnit, Log, ReadFailure};
+use calefact_data::fact::{AssumedUnit, Ids, Log, ReadFailure};
 use calefact_data::finding::Severity;
 use calefact_units::{Kind, UnitError};
 use std::ops::RangeInclusive;
@@ -38,7 +38,7 @@ pub(super) fn message(w: &Wording<'_>, fact: &Log) -> Message {
         Log::TrialColumnMissing(trials) => no_trial_column(w, trials),
         Log::TrialUnregistered(trials) => unregistered_trials(w, trials),
         Log::TrialNotInLog(found) => {
-            Message::new(format!("the log has no row of this trial; it holds {}", quoted_list(w, found)))
+            Message::new(format!("the log has no row of this trial; it holds {}", quoted_ids(w, found)))
         }
         Log::DateMissing(written) => log_time::date_missing(w, written.as_deref()),
         Log::TooFewReadings { readings, rows, needed } => too_few(*readings, *rows, *needed),
@@ -144,8 +144,8 @@ fn unit_hint(w: &Wording<'_>, header: &str, unit: &str) -> String {
     format!("write the unit in the header, as in {example}, or under [columns] in dataset.toml")
 }
 
-fn no_trial_column(w: &Wording<'_>, trials: &[String]) -> Message {
-    let trials = quoted_list(w, trials);
+fn no_trial_column(w: &Wording<'_>, trials: &Ids) -> Message {
+    let trials = quoted_ids(w, trials);
     Message::new(format!("the trials {trials} share this log, but none of its columns holds the trial id"))
         .action("trials left out")
         .hint(
@@ -154,8 +154,8 @@ fn no_trial_column(w: &Wording<'_>, trials: &[String]) -> Message {
         )
 }
 
-fn unregistered_trials(w: &Wording<'_>, trials: &[String]) -> Message {
-    Message::new(format!("the log holds trials that are not in the register: {}", quoted_list(w, trials)))
+fn unregistered_trials(w: &Wording<'_>, trials: &Ids) -> Message {
+    Message::new(format!("the log holds trials that are not in the register: {}", quoted_ids(w, trials)))
         .action("their rows left out")
         .hint("add a row for each to the register")
 }
@@ -192,6 +192,13 @@ fn measure(w: &Wording<'_>, kind: Kind, value: f64) -> String {
         Kind::Mass => w.mass(value),
         _ => w.share(value),
     }
+}
+
+/// The first ids, and the number of the others: "`b1`, `b2` and 7 more".
+fn quoted_ids(w: &Wording<'_>, ids: &Ids) -> String {
+    let mut parts: Vec<String> = ids.first.iter().map(|id| w.quoted(id)).collect();
+    parts.extend((ids.more() > 0).then(|| format!("{} more", ids.more())));
+    list(&parts)
 }
 
 fn quoted_list(w: &Wording<'_>, texts: &[String]) -> String {

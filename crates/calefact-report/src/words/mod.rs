@@ -73,7 +73,7 @@ pub use missing::missing_lines;
 pub(crate) use number::places;
 pub(crate) use quantity::quantity_in_sentence;
 pub use quantity::{balance_term_name, quantity_name, short_quantity_name};
-pub use text::{capital, choice, list, plural, printable, sentence};
+pub use text::{bounded, capital, choice, list, plural, printable, sentence};
 pub(crate) use text::{heading, hidden_marks};
 pub use trial_list::trial_list;
 pub use unit::{DisplayUnit, Measure};

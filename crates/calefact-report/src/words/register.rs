@@ -26,6 +26,11 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
         RegisterFact::NoTrial => {
             Message::new("the register has no trial").hint("write a row for each trial below the header")
         }
+        RegisterFact::TooManyColumns { columns, most } => {
+            Message::new(format!("the register has {columns} columns; one of up to {most} is read"))
+                .action("dataset left out")
+                .hint("leave out the columns that no comparison needs, and check the character between cells")
+        }
         RegisterFact::MissingColumn { column, near, headers } => {
             let hint = match near {
                 Some(near) => format!("if `{near}` is that column, call it {}", w.column(column)),

@@ -1,5 +1,7 @@
 //! Small parts of sentences: lists, plurals, capitals.
 
+use std::borrow::Cow;
+
 /// "1 trial", "3 trials".
 pub fn plural(n: usize, word: &str) -> String {
     if n == 1 { format!("1 {word}") } else { format!("{n} {word}s") }
@@ -35,6 +37,31 @@ pub fn printable(text: String) -> String {
 /// The same on one line: a name cannot begin a line of its own.
 pub(super) fn single_line(text: String) -> String {
     replaced(text, is_unprintable)
+}
+
+/// Characters of a message without a space, such as those of a path; of more the first and the last are shown.
+const RUN: usize = 400;
+/// Characters of a line of a message.
+const LINE: usize = 6000;
+
+/// A message of a length that a person can read, whatever it quotes.
+pub fn bounded(text: String) -> String {
+    if text.len() <= RUN {
+        return text;
+    }
+    let line =
+        |line: &str| cut(&line.split(' ').map(|run| cut(run, RUN)).collect::<Vec<_>>().join(" "), LINE).into_owned();
+    text.split('\n').map(line).collect::<Vec<_>>().join("\n")
+}
+
+/// Three quarters of `most` characters from the start of a longer text, and a quarter from its end.
+fn cut(text: &str, most: usize) -> Cow<'_, str> {
+    if text.len() <= most || text.char_indices().nth(most).is_none() {
+        return text.into();
+    }
+    let end = text.char_indices().nth(3 * most / 4).map_or(text.len(), |(at, _)| at);
+    let start = text.char_indices().rev().nth(most / 4).map_or(end, |(at, _)| at.max(end));
+    format!("{}\u{2026}{}", &text[..end], &text[start..]).into()
 }
 
 fn is_unprintable(c: char) -> bool {
@@ -83,6 +110,17 @@ mod tests {
         }
         assert_eq!(printable("é \u{202f}—\n\t".to_owned()), "é \u{202f}—\n\t");
         assert_eq!(single_line("Box\nerror x".to_owned()), "Box\u{fffd}error x");
+    }
+
+    #[test]
+    fn long_runs_and_lines_are_cut() {
+        assert_eq!(bounded("a b".repeat(50)), "a b".repeat(50));
+        let long = bounded(format!("unknown unit `{}`; write L", "L".repeat(1_000_000)));
+        assert!(
+            long.starts_with("unknown unit `LL") && long.ends_with("L`; write L") && long.chars().count() < RUN + 40
+        );
+        let line = bounded("é ".repeat(1_000_000));
+        assert!(line.chars().count() <= LINE + 2, "{}", line.chars().count());
     }
 
     #[test]

@@ -53,6 +53,7 @@ fn value(w: &Wording<'_>, key: &str, misfit: &Misfit) -> Message {
             hint: unit_error::quantity_hint(w, error),
             ..Message::new(unit_error::quantity(w, error, written))
         },
+        Misfit::NotFinite => Message::new(format!("`{key}` must be a finite number")).hint("write the number itself"),
         Misfit::Range { range, kind } => Message::new(format!("`{key}` must be {}", range_words(w, *range, *kind)))
             .hint("correct the number or its unit"),
         Misfit::NegativeUncertainty => Message::new(format!("the uncertainty in `{key}` is negative")),
@@ -70,6 +71,10 @@ fn text_message(key: &str, text: &str, form: TextForm) -> Message {
         TextForm::Water => ("water", "write a volume or a mass with its unit, such as \"120 L\" or \"120 kg\""),
         TextForm::Delimiter => ("delimiter", "write one of \",\" \";\" \"|\" \"tab\""),
         TextForm::Encoding => ("encoding", "write a name such as \"utf-8\", \"utf-16le\", \"windows-1252\""),
+        TextForm::ClockFormat => (
+            "pattern of a clock time",
+            "write it with %d %m %Y for the date and %H:%M:%S for the time, such as \"%d.%m.%Y %H:%M\"",
+        ),
         TextForm::TimeZone => ("time zone", "write an IANA name such as \"Europe/Oslo\""),
         TextForm::Date => ("date", "write the date as \"2026-03-28\""),
         TextForm::Orcid => (

@@ -2,6 +2,7 @@
 
 use super::t_test::t_power;
 use crate::contrast::cautious_dof;
+use crate::dist::{normal_cdf, normal_quantile};
 
 /// One side of the contrast as it stands.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,6 +44,10 @@ pub fn further_trials(a: Arm, b: Arm, lasting: f64, goal: Goal) -> Further {
         return Further::Never;
     }
     let fewest = 2usize.saturating_sub(a.n.min(b.n));
+    // No t test has more power than the normal one, which is quickly computed.
+    let Some(fewest) = smallest(fewest, |m| met_by_normal(goal, uncertainty(a, b, lasting, m))) else {
+        return Further::Never;
+    };
     smallest(fewest, |m| {
         let (u, dof) = planned(a, b, lasting, m);
         met(goal, u, dof)
@@ -56,6 +61,18 @@ pub(super) fn planned(a: Arm, b: Arm, lasting: f64, m: f64) -> (f64, f64) {
     let parts = [part(a), part(b), (lasting, f64::INFINITY)];
     let u = parts.iter().map(|p| p.0 * p.0).sum::<f64>().sqrt();
     (u, cautious_dof(parts))
+}
+
+/// Standard uncertainty with `m` further trials in each group.
+fn uncertainty(a: Arm, b: Arm, lasting: f64, m: f64) -> f64 {
+    let square = |arm: Arm| arm.sd * arm.sd / (arm.n as f64 + m);
+    (square(a) + square(b) + lasting * lasting).sqrt()
+}
+
+/// A little less than the goal is asked, for the rounding of the two tests.
+fn met_by_normal(goal: Goal, u: f64) -> bool {
+    let (critical, shift) = (normal_quantile(1.0 - 0.5 * goal.alpha), goal.difference.abs() / u);
+    u == 0.0 || normal_cdf(shift - critical) + normal_cdf(-shift - critical) >= goal.power - 1e-6
 }
 
 pub(super) fn met(goal: Goal, u: f64, dof: f64) -> bool {
@@ -113,6 +130,21 @@ mod tests {
             assert_eq!(smallest(2, |n| n >= f64::from(limit)), Some(limit as usize));
         }
         assert_eq!(smallest(2, |_| false), None);
+    }
+
+    #[test]
+    fn the_normal_test_never_asks_for_more() {
+        for n in [0, 2, 7] {
+            for (sd, lasting, alpha) in [(0.2, 0.0, 0.05), (1.0, 0.1, 1e-4), (3.0, 0.0, 1e-6), (2.0, 0.2, 0.01)] {
+                let (arm, goal) = (Arm { n, sd }, Goal { alpha, ..POWER });
+                let by_t = |m: f64| {
+                    let (u, dof) = planned(arm, arm, lasting, m);
+                    met(goal, u, dof)
+                };
+                let all = smallest(2usize.saturating_sub(n), by_t).map_or(Further::Never, Further::Each);
+                assert_eq!(further_trials(arm, arm, lasting, goal), all, "{n} {sd} {lasting} {alpha}");
+            }
+        }
     }
 
     #[test]

@@ -69,7 +69,7 @@ impl Inputs {
             self.add_bundle(folder);
             return;
         }
-        if !folder.join(DESCRIPTION).exists() {
+        if folder.join(DESCRIPTION).try_exists().is_ok_and(|exists| !exists) {
             self.findings.push(no_dataset(folder));
             return;
         }
