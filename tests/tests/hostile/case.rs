@@ -76,7 +76,22 @@ impl Ended {
 
     /// Things that the command must not do, whatever the input.
     pub(crate) fn harm(&self) -> Option<String> {
-        obeyed("the terminal", &self.said).or_else(|| self.files.iter().find_map(|(file, bytes)| written(file, bytes)))
+        obeyed("the terminal", &self.said).or_else(|| self.long()).or_else(|| self.files.iter().find_map(|(file, bytes)| written(file, bytes)))
+    }
+}
+
+/// Characters of a line on the terminal that a person may still read.
+const LINE: usize = 6100;
+
+/// Bytes on the terminal that a person may still read.
+const SAID: usize = 100_000;
+
+impl Ended {
+    /// Harm of a message that nobody can read.
+    fn long(&self) -> Option<String> {
+        let longest = self.said.lines().map(|line| line.chars().count()).max().unwrap_or(0);
+        let is_long = longest > LINE || self.said.len() > SAID;
+        is_long.then(|| format!("the terminal has {} bytes, {longest} characters on a line", self.said.len()))
     }
 }
 

@@ -9,6 +9,9 @@ mod numbers;
 #[cfg(unix)]
 mod outside;
 mod settings;
+mod sizes;
+mod text;
+mod toml;
 
 use case::{Case, Ended};
 use std::collections::BTreeSet;
@@ -64,4 +67,19 @@ fn numbers_beyond_all_reason_stop_no_run() {
 #[test]
 fn settings_beyond_all_reason_stop_no_run() {
     insta::assert_snapshot!(outcomes(&settings::cases()));
+}
+
+#[test]
+fn tables_that_are_hardly_tables_are_read_or_refused() {
+    insta::assert_snapshot!(outcomes(&text::cases()));
+}
+
+#[test]
+fn descriptions_and_cells_beyond_all_reason_are_told() {
+    insta::assert_snapshot!(outcomes(&toml::cases()));
+}
+
+#[test]
+fn sizes_beyond_all_measure_are_bounded() {
+    insta::assert_snapshot!(outcomes(&sizes::cases()));
 }

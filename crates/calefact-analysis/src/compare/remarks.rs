@@ -2,7 +2,7 @@
 
 use super::frame::is_numeric;
 use super::groups::choose;
-use super::limits::MOST_LEVELS;
+use super::limits::{MOST_ADVISED, MOST_LEVELS};
 use crate::fact::{ComparisonFact, ConfoundedPair};
 use crate::finding::Finding;
 use crate::result::{Comparison, Gap, Remark, TrialSummary};
@@ -64,17 +64,21 @@ pub(crate) fn confounded(comparisons: &[Comparison]) -> Vec<Finding> {
     findings
 }
 
-/// A finding for each comparison whose levels are too many to compare all pairs.
+/// A finding for each comparison whose levels are too many to compare all pairs, or to say of each what it needs.
 pub(crate) fn too_many_levels(settings: &Settings, comparisons: &[Comparison]) -> Vec<Finding> {
     let requests = settings.comparisons.iter().zip(comparisons);
-    let cut = requests.filter(|(_, c)| c.levels.len() > MOST_LEVELS && !c.groups.is_empty() && c.trends.is_empty());
-    let fact = |(request, comparison): (&ComparisonRequest, &Comparison)| ComparisonFact::TooManyLevels {
-        factor: request.factor.clone(),
-        only: request.only.clone(),
-        levels: comparison.levels.len(),
-        most: MOST_LEVELS,
+    let paired = requests.filter(|(_, c)| !c.groups.is_empty() && c.trends.is_empty());
+    let cut = |(request, comparison): (&ComparisonRequest, &Comparison)| {
+        let (factor, only, levels) = (request.factor.clone(), request.only.clone(), comparison.levels.len());
+        match levels {
+            ..=MOST_ADVISED => None,
+            ..=MOST_LEVELS => {
+                Some(Finding::note(ComparisonFact::ManyLevels { factor, only, levels, most: MOST_ADVISED }))
+            }
+            _ => Some(Finding::warning(ComparisonFact::TooManyLevels { factor, only, levels, most: MOST_LEVELS })),
+        }
     };
-    cut.map(|cut| Finding::warning(fact(cut))).collect()
+    paired.filter_map(cut).collect()
 }
 
 fn confounded_main(comparison: &Comparison) -> Option<ComparisonFact> {

@@ -1,5 +1,6 @@
 //! What can be said of a contrast: above, below, alike within a margin, or nothing.
 
+use super::limits::MOST_ADVISED;
 use super::outcome::{Outcome, PairTest, Question};
 use super::page::Judged;
 use super::sample_size::sample_size;
@@ -125,7 +126,7 @@ fn contrast(
         ContrastKind::Difference => kind(question, level, outcome, pair),
         ContrastKind::Ratio => ratio_kind(question, level, outcome, pair),
     };
-    let open = verdict == VerdictKind::NoConclusion;
+    let open = verdict == VerdictKind::NoConclusion && outcome.means.len() <= MOST_ADVISED;
     Contrast {
         quantity: outcome.quantity,
         factor: question.request.factor.clone(),

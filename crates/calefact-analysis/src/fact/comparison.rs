@@ -44,6 +44,17 @@ pub enum ComparisonFact {
         /// All columns concerned.
         columns: Vec<String>,
     },
+    /// The levels are too many to say of each pair how many more trials it needs.
+    ManyLevels {
+        /// Factor compared.
+        factor: String,
+        /// Restriction of the comparison.
+        only: BTreeMap<String, String>,
+        /// Levels.
+        levels: usize,
+        /// Levels up to which it is said.
+        most: usize,
+    },
     /// The levels are too many to compare all pairs.
     TooManyLevels {
         /// Factor compared.
@@ -78,6 +89,7 @@ impl ComparisonFact {
         ("empty-comparison", "no usable trial has a level of the factor to be compared"),
         ("main-quantity-missing", "the main quantity of a comparison could not be given for any trial"),
         ("factors-confounded", "levels of a factor cannot be told apart from another column"),
+        ("many-levels", "a factor has more levels than are given a number of trials pair by pair"),
         ("too-many-levels", "a factor has more levels than are compared pair by pair"),
         ("constant-loss-misfit", "one constant-loss model does not fit the reference-heater trials of a vessel"),
     ];
@@ -88,6 +100,7 @@ impl ComparisonFact {
             Self::Empty { .. } => "empty-comparison",
             Self::MainQuantityMissing { .. } => "main-quantity-missing",
             Self::Confounded { .. } => "factors-confounded",
+            Self::ManyLevels { .. } => "many-levels",
             Self::TooManyLevels { .. } => "too-many-levels",
             Self::ConstantLossMisfit { .. } => "constant-loss-misfit",
         }

@@ -69,7 +69,7 @@ fn is_clock_format(pattern: &str) -> bool {
         let whole = DateTime::strptime(pattern, &written).map(|read| read.time());
         whole.or_else(|_| Time::strptime(pattern, &written)).ok()
     };
-    let written = TimeZone::UTC.to_zoned(moment).ok().and_then(|zoned| strtime::format(pattern, &zoned).ok());
+    let written = TimeZone::UTC.to_zoned_datetime(moment).ok().and_then(|zoned| strtime::format(pattern, &zoned).ok());
     written.and_then(time_of).is_some_and(|time| time.hour() == moment.hour())
 }
 

@@ -52,6 +52,14 @@ pub(super) fn message(w: &Wording<'_>, fact: &ComparisonFact) -> Message {
             "the table `missing` lists for each trial what is lacking",
         ),
         ComparisonFact::Confounded { .. } => return confounded(w, fact),
+        ComparisonFact::ManyLevels { factor, only, levels, most } => (
+            format!(
+                "the comparison of {} has {levels} levels; of up to {most} it is said how many more trials would settle each pair",
+                title(w, factor, only)
+            ),
+            Some("every pair is compared, and no number of further trials is given".to_owned()),
+            "choose the levels in question with `only` of a comparison of their own, or ask `plan`",
+        ),
         ComparisonFact::TooManyLevels { factor, only, levels, most } => (
             format!(
                 "the comparison of {} has {levels} levels; up to {most} are compared pair by pair",

@@ -79,6 +79,9 @@ struct Digits<'w> {
     places: i32,
 }
 
+/// The upper end of a ratio's interval over the lower one, from which the ratio counts as unknown.
+const UNKNOWN: f64 = 1e6;
+
 impl<'w> Digits<'w> {
     /// One significant digit of the standard uncertainty is enough in a sentence.
     fn new(w: &'w Wording<'w>, contrast: &Contrast) -> Self {
@@ -303,6 +306,13 @@ impl<'w> Pair<'w> {
     fn ratio(&self) -> String {
         let Contrast { a, b, factor, estimate, n, quantity, .. } = self.contrast;
         let fixed = |x: f64| self.w.typography.fixed(x, 2);
+        if estimate.interval.upper / estimate.interval.lower > UNKNOWN {
+            return format!(
+                "As a ratio: {} against {} is known no better than within a factor of a thousand.",
+                self.w.level_of_factor(factor, a),
+                self.w.level_of_factor(factor, b)
+            );
+        }
         format!(
             "As a ratio: the {} of {} is {} times that of {} ({} {} to {}), from {} and {}.",
             quantity_in_sentence(*quantity),
