@@ -76,7 +76,9 @@ impl Ended {
 
     /// Things that the command must not do, whatever the input.
     pub(crate) fn harm(&self) -> Option<String> {
-        obeyed("the terminal", &self.said).or_else(|| self.long()).or_else(|| self.files.iter().find_map(|(file, bytes)| written(file, bytes)))
+        obeyed("the terminal", &self.said)
+            .or_else(|| self.long())
+            .or_else(|| self.files.iter().find_map(|(file, bytes)| written(file, bytes)))
     }
 }
 

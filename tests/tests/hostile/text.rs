@@ -49,10 +49,15 @@ fn encodings() -> Vec<Case> {
         ),
         bytes("windows-1252", |w| put(w, b"elapsed [min],tank [\xb0C]\n0,10\n12,17\n24,24.5\n"), 0, ""),
         bytes("utf-8-with-mark", |w| put(w, format!("\u{feff}{HEADER}{ROWS}").as_bytes()), 0, ""),
-        bytes("utf-8-two-marks", |w| put(w, format!("\u{feff}\u{feff}{HEADER}{ROWS}").as_bytes()), 0, ""),
+        bytes("utf-8-two-marks", |w| put(w, format!("\u{feff}\u{feff}{HEADER}{ROWS}").as_bytes()), 1, "time-missing"),
         bytes("not-utf-8", |w| put(w, b"elapsed [min],tank [degC]\n0,10\n12,\xff\xfe\xfd\n24,24.5\n36,30\n"), 0, ""),
         bytes("zero-bytes", |w| put(w, &[0; 4096]), 1, "error "),
-        bytes("zero-bytes-inside", |w| put(w, b"elapsed [min],tank [degC]\n0,10\n1\x002,17\n24,24.5\n36,30\n"), 1, "error "),
+        bytes(
+            "zero-bytes-inside",
+            |w| put(w, b"elapsed [min],tank [degC]\n0,10\n1\x002,17\n24,24.5\n36,30\n"),
+            0,
+            "time-unreadable",
+        ),
         bytes("zip", |w| put(w, b"PK\x03\x04\x14\x00\x06\x00\x08\x00"), 1, "error "),
         bytes("png", |w| put(w, b"\x89PNG\r\n\x1a\n\x00\x00"), 1, "error "),
         bytes("parquet", |w| put(w, b"PAR1\x15\x04\x15\x00PAR1"), 1, "error "),
@@ -61,18 +66,23 @@ fn encodings() -> Vec<Case> {
 }
 
 fn separators() -> Vec<Case> {
-    let rows = |sep: &str, decimal: &str| format!("{HEADER}{ROWS}").replace('.', decimal).replace(',', sep);
+    let rows = |sep: &str, decimal: &str| format!("{HEADER}{ROWS}").replace(',', sep).replace('.', decimal);
     vec![
         log("semicolons-and-decimal-commas", &rows(";", ","), 0, ""),
         log("tabs", &rows("\t", "."), 0, ""),
         log("bars", &rows("|", "."), 0, ""),
         log("carriage-returns-alone", &format!("{HEADER}{ROWS}").replace('\n', "\r"), 0, ""),
         log("carriage-returns-and-line-feeds", &format!("{HEADER}{ROWS}").replace('\n', "\r\n"), 0, ""),
-        log("mixed-line-ends", "elapsed [min],tank [degC]\r0,10\n12,17\r\n24,24.5\n", 0, ""),
+        log("mixed-line-ends", "elapsed [min],tank [degC]\r0,10\n12,17\r\n24,24.5\n", 1, "tank-missing"),
         log("no-last-line-end", &format!("{HEADER}{ROWS}48,39.5").replacen("48,39.5\n", "", 1), 0, ""),
         log("spaces-around-all", &format!("{HEADER}{ROWS}").replace(',', "  ,  "), 0, ""),
-        log("decimal-commas-among-commas", "elapsed [min],tank [degC]\n0,10,5\n12,17,5\n24,24,5\n", 1, "too-many-cells"),
-        log("thousands", "elapsed [s];tank [degC]\n0;10\n1.000;17\n2.000;24\n3.000;30\n", 0, ""),
+        log(
+            "decimal-commas-among-commas",
+            "elapsed [min],tank [degC]\n0,10,5\n12,17,5\n24,24,5\n",
+            1,
+            "too-many-cells",
+        ),
+        log("thousands", "elapsed [s];tank [degC]\n0;10\n1.000;17\n2.000;24\n3.000;30\n", 1, "ambiguous-number"),
         log("minus-of-typography", "elapsed [min],tank [degC]\n0,\u{2212}1\n12,17\n24,24.5\n", 0, ""),
         log("full-width-digits", "elapsed [min],tank [degC]\n０,１０\n１２,１７\n２４,２４\n", 1, "error "),
         log("arabic-digits", "elapsed [min],tank [degC]\n٠,١٠\n١٢,١٧\n", 1, "error "),
@@ -84,7 +94,12 @@ fn separators() -> Vec<Case> {
 fn quotes() -> Vec<Case> {
     vec![
         log("quote-open-to-the-end", "elapsed [min],tank [degC]\n0,\"10\n12,17\n24,24.5\n", 1, "quote-open"),
-        log("quotes-around-all", "\"elapsed [min]\",\"tank [degC]\"\n\"0\",\"10\"\n\"12\",\"17\"\n\"24\",\"24\"\n", 0, ""),
+        log(
+            "quotes-around-all",
+            "\"elapsed [min]\",\"tank [degC]\"\n\"0\",\"10\"\n\"12\",\"17\"\n\"24\",\"24\"\n",
+            0,
+            "",
+        ),
         log("quotes-doubled", "elapsed [min],tank [degC],note\n0,10,\"a \"\"b\"\"\"\n12,17,\n24,24,\n", 0, ""),
         log("quote-in-a-cell", "elapsed [min],tank [degC],note\n0,10,5\" tube\n12,17,\n24,24,\n", 0, ""),
         log("single-quotes", "elapsed [min],tank [degC]\n'0','10'\n'12','17'\n'24','24'\n", 1, "error "),
@@ -101,10 +116,15 @@ fn ragged() -> Vec<Case> {
         log("rows-without-tank", "elapsed [min],tank [degC]\n0\n12\n24\n", 1, "too-few-readings"),
         log("rows-too-long", "elapsed [min],tank [degC]\n0,10,1,2,3\n12,17,1,2,3\n", 1, "too-many-cells"),
         log("one-reading", "elapsed [min],tank [degC]\n0,10\n", 1, "too-few-readings"),
-        log("column-twice", "elapsed [min],tank [degC],tank [degC]\n0,10,11\n12,17,18\n24,24,25\n", 1, "duplicate-column"),
+        log(
+            "column-twice",
+            "elapsed [min],tank [degC],tank [degC]\n0,10,11\n12,17,18\n24,24,25\n",
+            1,
+            "duplicate-column",
+        ),
         log("no-time", "tank [degC]\n10\n17\n24\n", 1, "time-missing"),
         log("no-tank", "elapsed [min],air\n0,10\n12,17\n", 1, "tank-missing"),
-        log("no-header", ROWS, 1, "header-missing"),
+        log("no-header", ROWS, 1, "time-missing"),
         log("preamble-of-hundred-lines", &format!("{}{HEADER}{ROWS}", "logger 7\n".repeat(100)), 1, "error "),
         log("preamble", &format!("logger 7\nserial 12;34\n\n{HEADER}{ROWS}"), 0, ""),
     ]

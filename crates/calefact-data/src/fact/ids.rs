@@ -13,6 +13,8 @@ pub struct Ids {
     pub first: Vec<String>,
     /// All of them.
     pub count: usize,
+    /// Whether there may be more than were counted.
+    pub is_least: bool,
 }
 
 impl Ids {

@@ -4,8 +4,8 @@ use crate::fact::Ids;
 use crate::text::cells::excerpt;
 use std::collections::HashSet;
 
-/// Ids that are told apart; those beyond are not counted.
-const MOST: usize = 100_000;
+/// Ids that are told apart; of those beyond it is not known which are new.
+const MOST: usize = 1_000_000;
 
 /// The ids met so far.
 #[derive(Debug, Default)]
@@ -13,6 +13,8 @@ pub(super) struct Unregistered {
     met: HashSet<Vec<u8>>,
     /// The ids as a finding shows them.
     order: Vec<String>,
+    /// Whether another one was met that is not among them.
+    is_full: bool,
     /// Line of the first.
     line: u64,
 }
@@ -20,7 +22,11 @@ pub(super) struct Unregistered {
 impl Unregistered {
     /// Adds the id of a row.
     pub(super) fn add(&mut self, id: &[u8], line: u64) {
-        if self.met.len() < MOST && !self.met.contains(id) {
+        if self.met.contains(id) {
+            return;
+        }
+        self.is_full = self.met.len() == MOST;
+        if !self.is_full {
             if self.met.is_empty() {
                 self.line = line;
             }
@@ -31,6 +37,7 @@ impl Unregistered {
 
     /// The ids, and the line of the first.
     pub(super) fn ids(self) -> Option<(Ids, u64)> {
-        (!self.order.is_empty()).then(|| (self.order.into_iter().collect(), self.line))
+        let ids = Ids { is_least: self.is_full, ..self.order.into_iter().collect() };
+        (ids.count > 0).then_some((ids, self.line))
     }
 }

@@ -197,7 +197,8 @@ fn measure(w: &Wording<'_>, kind: Kind, value: f64) -> String {
 /// The first ids, and the number of the others: "`b1`, `b2` and 7 more".
 fn quoted_ids(w: &Wording<'_>, ids: &Ids) -> String {
     let mut parts: Vec<String> = ids.first.iter().map(|id| w.quoted(id)).collect();
-    parts.extend((ids.more() > 0).then(|| format!("{} more", ids.more())));
+    let least = if ids.is_least { "at least " } else { "" };
+    parts.extend((ids.more() > 0).then(|| format!("{least}{} more", ids.more())));
     list(&parts)
 }
 
