@@ -1,4 +1,9 @@
 //! Things beyond all measure: columns, names, headers, slips, trials, levels. Each is bounded, and so is what is said of it.
+#![expect(
+    clippy::format_collect,
+    clippy::format_push_string,
+    reason = "a text made once for a test may be made slowly"
+)]
 
 use crate::case::Case;
 use calefact_tests::TinyDataset;

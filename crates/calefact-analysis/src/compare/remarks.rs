@@ -70,13 +70,11 @@ pub(crate) fn too_many_levels(settings: &Settings, comparisons: &[Comparison]) -
     let paired = requests.filter(|(_, c)| !c.groups.is_empty() && c.trends.is_empty());
     let cut = |(request, comparison): (&ComparisonRequest, &Comparison)| {
         let (factor, only, levels) = (request.factor.clone(), request.only.clone(), comparison.levels.len());
-        match levels {
-            ..=MOST_ADVISED => None,
-            ..=MOST_LEVELS => {
-                Some(Finding::note(ComparisonFact::ManyLevels { factor, only, levels, most: MOST_ADVISED }))
-            }
-            _ => Some(Finding::warning(ComparisonFact::TooManyLevels { factor, only, levels, most: MOST_LEVELS })),
+        if levels > MOST_LEVELS {
+            return Some(Finding::warning(ComparisonFact::TooManyLevels { factor, only, levels, most: MOST_LEVELS }));
         }
+        let fact = ComparisonFact::ManyLevels { factor, only, levels, most: MOST_ADVISED };
+        (levels > MOST_ADVISED).then(|| Finding::note(fact))
     };
     paired.filter_map(cut).collect()
 }

@@ -66,7 +66,7 @@ impl TextForm {
 fn is_clock_format(pattern: &str) -> bool {
     let moment = DateTime::constant(2026, 3, 28, 14, 5, 9, 0);
     let time_of = |written: String| {
-        let whole = DateTime::strptime(pattern, &written).map(|read| read.time());
+        let whole = DateTime::strptime(pattern, &written).map(DateTime::time);
         whole.or_else(|_| Time::strptime(pattern, &written)).ok()
     };
     let written = TimeZone::UTC.to_zoned_datetime(moment).ok().and_then(|zoned| strtime::format(pattern, &zoned).ok());

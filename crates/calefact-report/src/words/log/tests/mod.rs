@@ -3,7 +3,7 @@
 use super::message;
 use crate::words::Wording;
 use calefact_data::Channel;
-use calefact_data::fact::{AssumedUnit, ClockForm, Log, ReadFailure, TwoReadings};
+use calefact_data::fact::{AssumedUnit, ClockForm, Ids, Log, ReadFailure, TwoReadings};
 use calefact_units::{Kind, Unit};
 
 /// The messages on some facts, as the terminal shows them.
@@ -119,9 +119,9 @@ fn units() {
 #[test]
 fn trials_and_rows() {
     insta::assert_snapshot!(messages(&[
-        Log::TrialColumnMissing(texts(&["b1", "b2"])),
-        Log::TrialUnregistered(texts(&["b8", "b9"])),
-        Log::TrialNotInLog(texts(&["b8"])),
+        Log::TrialColumnMissing(Ids::from_iter(["b1", "b2"])),
+        Log::TrialUnregistered(Ids::from_iter(["b8", "b9"])),
+        Log::TrialNotInLog(Ids::from_iter(["b8"])),
         Log::TooFewReadings { readings: 1, rows: 1, needed: 3 },
         Log::TooFewReadings { readings: 2, rows: 5, needed: 3 },
         Log::TooManyCells { cells: 3, header: 2 },
