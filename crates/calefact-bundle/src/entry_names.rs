@@ -113,7 +113,7 @@ mod tests {
             assert_eq!(name_fault(name), want, "{name:?}");
         }
         assert_eq!(name_fault(&"x".repeat(300)), Some(NameFault::Long));
-        assert_eq!(name_fault(&"x/".repeat(100).trim_end_matches('/')), Some(NameFault::Long));
+        assert_eq!(name_fault("x/".repeat(100).trim_end_matches('/')), Some(NameFault::Long));
     }
 
     #[test]
