@@ -4,7 +4,7 @@ use super::demo::DEMO;
 use super::{calefact, table};
 use calefact_tests::{Workspace, root};
 
-/// Every fenced block that follows a file name in backquotes at the start of a line.
+/// Every fenced block that follows a file name in backquotes at the start of a line; a text with blanks is a command, not a file.
 fn files_of_the_readme() -> Vec<(String, String)> {
     let text = std::fs::read_to_string(root().join("README.md")).expect("the README");
     let (mut files, mut name, mut block) = (Vec::new(), None, None::<String>);
@@ -18,7 +18,7 @@ fn files_of_the_readme() -> Vec<(String, String)> {
             content.push_str(line);
             content.push('\n');
         } else if let Some(rest) = line.strip_prefix('`') {
-            name = rest.split('`').next().map(str::to_string);
+            name = rest.split('`').next().filter(|name| !name.contains(' ')).map(str::to_string);
         }
     }
     files
