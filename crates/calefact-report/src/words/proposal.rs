@@ -3,7 +3,7 @@
 use super::text::{printable, single_line};
 use super::{Message, Wording, list, plural};
 use calefact_data::{
-    ColumnProposal, LeftOut, Proposal, Reason, Role, TableProposal, TrialKind, TrialProposal, UnitReason,
+    ColumnProposal, LeftOut, Proposal, Reason, Role, TableColumn, TableProposal, TrialKind, TrialProposal, UnitReason,
 };
 use std::path::Path;
 
@@ -192,12 +192,21 @@ pub fn open(w: &Wording<'_>, proposal: Option<&Proposal>, said: &[&str]) -> Vec<
     };
     let open = QUESTIONS.iter().filter(|(column, of, _)| is_asked(*of) && !said.contains(column) && !in_table(column));
     let mut lines: Vec<String> = open.map(|(_, _, line)| (*line).to_owned()).collect();
+    let unitless = |c: &&TableColumn| c.unit.is_none() && c.unit_reason == UnitReason::Nothing;
+    let without_unit = table.iter().flat_map(|t| t.columns.iter().filter(unitless));
+    lines.extend(without_unit.map(|column| unit_line(w, column.column)));
     let has_basis = |t: &TableProposal| t.rows.iter().any(|row| row.contains_key("moisture_basis"));
     if in_table("fuel_moisture") && !table.is_some_and(has_basis) {
         lines.push(BASIS.to_owned());
     }
     lines.extend(proposal.and_then(|p| without_log(w, p)));
     lines
+}
+
+/// A unit that neither the table of trials nor a choice of units states.
+fn unit_line(w: &Wording<'_>, column: &str) -> String {
+    let example = if column == "water" { "L" } else { super::instrument::unit_to_note(w, column).unwrap_or("unit") };
+    format!("the unit of {}: write it into the header of trials.csv, such as `{column} [{example}]`", w.column(column))
 }
 
 /// Rows of the table of trials that no log goes with.
@@ -223,4 +232,34 @@ pub fn cautions(w: &Wording<'_>) -> Vec<String> {
 /// A path as it is typed on a command line.
 pub fn typed(path: &Path) -> String {
     super::pipeline::typed(path)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn column(column: &'static str, unit: Option<&'static str>, unit_reason: UnitReason) -> TableColumn {
+        TableColumn { header: column.to_uppercase(), column, word: "", unit, unit_reason }
+    }
+
+    #[test]
+    fn only_what_is_open_is_asked() {
+        let w = Wording::plain();
+        let all = open(&w, None, &[]);
+        assert_eq!(all.len(), 5, "{all:?}");
+        assert!(open(&w, None, &["water", "vessel", "stove", "fuel", "tolerance"]).is_empty());
+        let columns = vec![
+            column("trial", None, UnitReason::NotNeeded),
+            column("water", None, UnitReason::Nothing),
+            column("fuel_mass", Some("lb"), UnitReason::Stated),
+            column("fuel_moisture", Some("%"), UnitReason::Stated),
+        ];
+        let rows = vec![[("trial".to_owned(), "b1".to_owned())].into()];
+        let table = TableProposal { columns, rows, ..TableProposal::default() };
+        let proposal = Proposal { table: Some(table), ..Proposal::default() };
+        let asked = open(&w, Some(&proposal), &["vessel", "tolerance"]);
+        let unit = "the unit of `water`: write it into the header of trials.csv, such as `water [L]`";
+        let log = "the logs of `b1`: no file goes with them by its name, so they are not in trials.csv";
+        assert_eq!(asked, [unit, BASIS, log]);
+    }
 }
