@@ -73,5 +73,12 @@ pub(crate) fn with_table<T>(bytes: &[u8], settings: &LogSettings, take: impl FnO
     Some(take(TextTable { text: &decoded.text, delimiter: layout.delimiter, header: layout.line, columns }))
 }
 
+/// Whether the reader understands all cells of a clock by itself.
+pub(crate) fn knows_clock(cells: &[&str]) -> bool {
+    let settings = LogSettings::default();
+    let mut clock = clock::Clock::new(&settings, None);
+    cells.iter().all(|cell| clock.read(cell.as_bytes()).seconds().is_some())
+}
+
 #[cfg(test)]
 mod tests;

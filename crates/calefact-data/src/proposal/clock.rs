@@ -1,5 +1,6 @@
 //! The form of clock cells: whether the reader knows it, or a pattern for it.
 
+use crate::log_file::knows_clock;
 use jiff::civil::{Date, DateTime};
 
 /// Patterns of days; of those with strokes, the first is that of the United States.
@@ -29,7 +30,7 @@ pub(super) fn form(cells: &[&str], us: bool) -> Form {
         whole.find(|pattern| cells.iter().all(|cell| fits(pattern, cell)))
     });
     let date = pattern.as_ref().and_then(|p| DateTime::strptime(p, first).ok()).map(DateTime::date);
-    Form { pattern, date }
+    Form { pattern: pattern.filter(|_| !knows_clock(cells)), date }
 }
 
 /// The pattern that fits all of some cells of days; that of ISO 8601 first.
@@ -84,12 +85,12 @@ mod tests {
         let iso = Some("2026-03-04".to_owned());
         assert_eq!(found(&["2026-03-04 22:58"], false), (None, iso.clone()));
         assert_eq!(found(&["22:58", "23:01"], false), (None, None));
-        assert_eq!(found(&["04.03.2026 22:58:10"], false), (Some("%d.%m.%Y %H:%M:%S".into()), iso.clone()));
+        assert_eq!(found(&["04.03.2026 22:58:10"], false), (None, iso.clone()), "the reader knows it");
         assert_eq!(found(&["3/4/2026 10:58 PM"], true), (Some("%m/%d/%Y %I:%M %p".into()), iso.clone()));
         assert_eq!(found(&["4/3/2026 22:58"], false), (Some("%d/%m/%Y %H:%M".into()), iso));
-        assert_eq!(found(&["03/14/26 09:40:00 AM"], false).0.as_deref(), Some("%m/%d/%y %I:%M:%S %p"));
+        assert_eq!(found(&["03/04/26 09:40:00 AM"], true).0.as_deref(), Some("%m/%d/%y %I:%M:%S %p"));
         let late = Some("2026-03-14".to_owned());
-        assert_eq!(found(&["3/14/2026 22:58"], false), (Some("%m/%d/%Y %H:%M".into()), late), "there is no month 14");
+        assert_eq!(found(&["3/14/2026 22:58"], false), (None, late), "there is no month 14");
     }
 
     #[test]

@@ -1,9 +1,10 @@
 //! The row of headers of a table whose columns are not known: the last row of words above the first rows of numbers.
 
+use crate::log_file::knows_clock;
 use crate::text::cells::preview;
 use crate::text::header::split_unit;
 use crate::text::number::{DecimalSign, NumberStyle};
-use crate::text::sniff::{self, Votes};
+use crate::text::sniff::{self, Votes, number_part};
 use calefact_units::{Kind, Unit};
 
 /// Rows looked at.
@@ -58,7 +59,7 @@ impl Head {
     /// The numbers of a column.
     pub(super) fn numbers(&self, index: usize) -> Vec<f64> {
         let style = NumberStyle { sign: DecimalSign { open: "", ..self.sign }, missing: &[] };
-        let number = |cell: &str| match style.read(cell.as_bytes()) {
+        let number = |cell: &str| match style.read(number_of(cell).as_bytes()) {
             crate::text::number::Cell::Number(value) => Some(value),
             _ => None,
         };
@@ -73,19 +74,40 @@ impl Head {
         let words = name.split([' ', '_', ',', ';', '(', ')', '[', ']']).skip(1).filter(|w| !w.is_empty());
         let words: Vec<&str> = words.collect();
         let mut stated = bracket.into_iter().chain(below).chain(words.into_iter().rev());
-        stated.find_map(|text| kinds.iter().find_map(|kind| Unit::parse(text, *kind).ok()))
+        let stated = stated.find_map(|text| kinds.iter().find_map(|kind| Unit::parse(text, *kind).ok()));
+        stated.or_else(|| kinds.iter().find_map(|kind| Unit::parse(self.cell_unit(index)?, *kind).ok()))
     }
+
+    /// The unit that the first cell of a column states behind its number, as in `56 F`.
+    pub(super) fn cell_unit(&self, index: usize) -> Option<&str> {
+        self.cells(index).next().and_then(unit_behind)
+    }
+}
+
+/// Kinds of unit that a row below the headers, or a cell behind its number, may state.
+const KINDS: [Kind; 6] = [Kind::Time, Kind::Temperature, Kind::Mass, Kind::VolumeFlow, Kind::Power, Kind::Fraction];
+
+/// The unit behind the number of a cell.
+fn unit_behind(cell: &str) -> Option<&str> {
+    let number = number_part(cell);
+    let unit = cell[number.len()..].trim();
+    let is_unit = !number.is_empty() && KINDS.iter().any(|kind| Unit::parse(unit, *kind).is_ok());
+    is_unit.then_some(unit)
+}
+
+/// A cell without the unit behind its number.
+fn number_of(cell: &str) -> &str {
+    if unit_behind(cell).is_some() { number_part(cell) } else { cell }
 }
 
 /// Whether most cells of a row, and two at least, are numbers or times; a register has many words beside few numbers.
 fn is_data(row: &[String]) -> bool {
     let filled = row.iter().filter(|c| !c.is_empty()).count();
-    let numbers = row.iter().filter(|c| is_number(c) || is_time(c)).count();
+    let numbers = row.iter().filter(|c| is_number(c) || is_time(c) || unit_behind(c).is_some()).count();
     filled >= 2 && numbers >= 2 && 3 * numbers >= filled
 }
 
 fn is_units(row: &[String]) -> bool {
-    const KINDS: [Kind; 6] = [Kind::Time, Kind::Temperature, Kind::Mass, Kind::VolumeFlow, Kind::Power, Kind::Fraction];
     let is_unit = |cell: &String| {
         let text = cell.trim_matches(['[', ']', '(', ')']);
         text.is_empty() || text.contains(":mm") || KINDS.iter().any(|kind| Unit::parse(text, *kind).is_ok())
@@ -105,7 +127,9 @@ pub(super) fn is_time(cell: &str) -> bool {
     let letters = cell.chars().filter(|c| c.is_alphabetic()).count();
     let has_clock = cell.contains(':');
     let dated = marks >= 2 && cell.chars().next().is_some_and(|c| c.is_ascii_digit()) && letters == 0;
-    cell.starts_with(|c: char| c.is_ascii_digit()) && (has_clock && letters <= 4 || dated && !is_number_only(cell))
+    let with_letters = || letters > 0 && knows_clock(&[cell]);
+    cell.starts_with(|c: char| c.is_ascii_digit())
+        && (has_clock && letters <= 4 || dated && !is_number_only(cell) || with_letters())
 }
 
 /// `1.234.567` is a number; `24.03.2026` is a date.

@@ -35,8 +35,11 @@ fn column(head: &Head, index: usize, us: bool, before: &[ColumnProposal]) -> Col
         .or_else(|| channel(head, index, us, &words).filter(|(role, _)| free(*role)))
         .unwrap_or((Role::Unused, Reason::Nothing));
     let (unit, unit_reason) = unit(head, index, role, us);
-    let is_named = role.column() == Some(canonical(split_unit(header).0).as_str());
-    let reads_unit = split_unit(header).1.is_some() || head.units.get(index).is_some_and(|u| !u.is_empty());
+    let name = canonical(split_unit(header).0);
+    // The reader takes `time` for the clock by its cells.
+    let is_named = role.column() == Some(name.as_str()) || name == "time" && role == Role::Clock;
+    let in_row = || head.units.get(index).is_some_and(|u| !u.is_empty());
+    let reads_unit = split_unit(header).1.is_some() || in_row() || head.cell_unit(index).is_some();
     let mapped = role.column().is_some() && !(is_named && (reads_unit || unit.is_none()));
     ColumnProposal { header: header.clone(), role, reason, unit, unit_reason, mapped }
 }

@@ -33,7 +33,7 @@ fn a_logger_export_with_a_preamble() {
             ("Batterie V", Role::Unused, None),
         ]
     );
-    assert_eq!(found.clock_format.as_deref(), Some("%d.%m.%Y %H:%M:%S"));
+    assert_eq!(found.clock_format, None, "the reader knows the form");
     let trial = &found.logs[0].trials[0];
     assert_eq!((trial.trial.as_str(), trial.kind, trial.readings), ("a", TrialKind::Burn, 3));
     assert_eq!((trial.date.as_deref(), trial.tank, trial.length_s), (Some("2026-03-04"), (11.5, 17.0), 600.0));
@@ -54,6 +54,22 @@ fn what_nothing_states_has_a_reason() {
     let hot = proposal(&[("b.csv", "min,water\n0,60\n10,120\n20,190\n")], false);
     assert_eq!((hot.columns[1].unit, hot.columns[1].unit_reason), (Some("degF"), UnitReason::Values));
     assert!((hot.logs[0].trials[0].tank.1 - 87.8).abs() < 0.1);
+}
+
+/// Logs by hand that the reader understands one by one need no common headers.
+#[test]
+fn three_notebooks_of_three_hands() {
+    let files = [
+        ("b1.csv", "Time,Tank,Notes\n11:40,56 F,lit\n12:20,84,\n1:05,108,\n1:40,124,fire out\n"),
+        ("b2.csv", "time,tank [degF]\n3/14/2026 4 PM,52\n3/14/2026 4:30 PM,76\n3/14/2026 5:05 p.m.,104\n"),
+        ("b3.csv", "Date;Time;Tank\n21.03.2026;10:00;11,5 C\n21.03.2026;10:40;28 C\n21.03.2026;11:30;47,5 C\n"),
+    ];
+    let found = proposal(&files, false);
+    assert_eq!(found.left_out, []);
+    let trials: Vec<_> =
+        found.logs.iter().flat_map(|log| &log.trials).map(|t| (t.readings, t.tank.0.round())).collect();
+    assert_eq!(trials, [(4, 13.0), (3, 11.0), (3, 12.0)]);
+    assert!(found.columns.iter().all(|c| !c.mapped || c.role == Role::Note), "{:?}", found.columns);
 }
 
 #[test]
