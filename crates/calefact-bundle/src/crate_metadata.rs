@@ -137,14 +137,15 @@ fn author_id(index: usize, author: &Author) -> String {
     }
 }
 
+/// The program. A crate must give an address of it; it has no page, so that the page of the bundle, which names it, stands there.
 fn program(about: &Descriptors<'_>) -> Value {
     let software = about.software;
     json!({
         "@id": PROGRAM,
-        "@type": "SoftwareSourceCode",
+        "@type": "SoftwareApplication",
         "name": software.name,
         "version": software.version,
-        "programmingLanguage": "Rust",
+        "url": { "@id": README },
         "description": "Compares wood-stove water-heating trials",
     })
 }
