@@ -2,6 +2,7 @@
 
 mod doubtful;
 mod problems;
+mod properties;
 mod round_trip;
 mod written;
 
