@@ -11,10 +11,10 @@ struct Style {
     comma: bool,
     /// Places of time, tank and ambient among the columns.
     order: [usize; 3],
-    fahrenheit: bool,
-    seconds: bool,
+    degrees: &'static str,
+    time: &'static str,
     quoted: bool,
-    crlf: bool,
+    line_end: &'static str,
 }
 
 fn style() -> impl Strategy<Value = Style> {
@@ -24,10 +24,10 @@ fn style() -> impl Strategy<Value = Style> {
         delimiter,
         comma: comma && delimiter != ',',
         order,
-        fahrenheit,
-        seconds,
+        degrees: if fahrenheit { "degF" } else { "degC" },
+        time: if seconds { "s" } else { "min" },
         quoted,
-        crlf,
+        line_end: if crlf { "\r\n" } else { "\n" },
     })
 }
 
@@ -37,7 +37,7 @@ impl Style {
         for (cell, at) in cells.into_iter().zip(self.order) {
             placed[at] = if self.quoted { format!("\"{cell}\"") } else { cell };
         }
-        placed.join(&self.delimiter.to_string()) + if self.crlf { "\r\n" } else { "\n" }
+        placed.join(&self.delimiter.to_string()) + self.line_end
     }
 
     fn number(&self, value: f64, decimals: usize) -> String {
@@ -47,13 +47,13 @@ impl Style {
 
     /// Minutes, tank and air in tenths of a degree Celsius.
     fn written(&self, rows: &[(u32, i32, i32)]) -> String {
-        let (degrees, time) = (if self.fahrenheit { "degF" } else { "degC" }, if self.seconds { "s" } else { "min" });
+        let Self { degrees, time, .. } = self;
         let temperature = |tenths: i32| {
             let celsius = f64::from(tenths) / 10.0;
             // Two decimals hold a tenth of a degree Celsius in degrees Fahrenheit exactly.
-            self.number(if self.fahrenheit { celsius.mul_add(1.8, 32.0) } else { celsius }, 2)
+            self.number(if *degrees == "degF" { celsius.mul_add(1.8, 32.0) } else { celsius }, 2)
         };
-        let minutes = |m: u32| self.number(f64::from(if self.seconds { 60 * m } else { m }), 1);
+        let minutes = |m: u32| self.number(f64::from(if *time == "s" { 60 * m } else { m }), 1);
         let head = self.row([format!("elapsed [{time}]"), format!("tank [{degrees}]"), format!("ambient [{degrees}]")]);
         let below = rows.iter().map(|&(m, tank, air)| self.row([minutes(m), temperature(tank), temperature(air)]));
         std::iter::once(head).chain(below).collect()
