@@ -34,6 +34,17 @@ impl ApparatusKind {
 }
 
 impl Apparatus {
+    /// Whether an entry of a kind has the id.
+    pub(crate) fn has(&self, kind: ApparatusKind, id: &str) -> bool {
+        match kind {
+            ApparatusKind::Stove => self.stoves.contains_key(id),
+            ApparatusKind::Fuel => self.fuels.contains_key(id),
+            ApparatusKind::Exchanger => self.exchangers.contains_key(id),
+            ApparatusKind::Vessel => self.vessels.contains_key(id),
+            ApparatusKind::Instrument => self.instruments.contains_key(id),
+        }
+    }
+
     /// The ids of a kind.
     pub fn ids(&self, kind: ApparatusKind) -> Vec<String> {
         match kind {

@@ -104,6 +104,12 @@ impl<F: Fact> Finding<F> {
         self
     }
 
+    /// Counts the same fact at another line.
+    pub(crate) fn repeat(&mut self, line: u64) {
+        let count = self.repeats.map_or(1, |r| r.count + 1);
+        self.repeats = Some(Repeats { count, last_line: line });
+    }
+
     /// The same finding with its fact as one of a wider set.
     pub fn widen<G: From<F>>(self) -> Finding<G> {
         Finding {

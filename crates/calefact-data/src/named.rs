@@ -12,10 +12,10 @@ const USUAL_FUELS: [(&str, FuelClass); 2] = [("softwood", FuelClass::Coniferous)
 /// The id that a text means: one as written, or the one entry whose id or name differs from it in case and spaces alone, or
 /// one of the usual fuels.
 pub(crate) fn id(apparatus: &Apparatus, kind: ApparatusKind, text: &str) -> Option<String> {
-    let entries = entries(apparatus, kind);
-    if entries.iter().any(|(id, _)| *id == text) {
+    if apparatus.has(kind, text) {
         return Some(text.to_owned());
     }
+    let entries = entries(apparatus, kind);
     let is_it =
         |(id, name): &&(&str, &str)| canonical(id) == canonical(text) || !name.is_empty() && same_name(name, text);
     let mut found = entries.iter().filter(is_it);

@@ -6,7 +6,7 @@ use crate::layout::LogSettings;
 use crate::text::cells::quoted;
 use crate::text::header::{canonical, same_name, split_unit};
 use crate::text::sniff::number_part;
-use crate::{Channel, Finding, Repeats, Severity, nearest};
+use crate::{Channel, Finding, Severity, nearest};
 use calefact_units::{Kind, Unit, UnitError};
 
 /// How the time column is read.
@@ -141,8 +141,7 @@ fn is_one_of_many(fact: &Log, ignored: &mut usize) -> bool {
 fn repeat(findings: &mut [Finding], line: u64) {
     let last = findings.iter_mut().rfind(|f| matches!(f.fact, Fact::Log(Log::ColumnIgnored { .. })));
     if let Some(last) = last {
-        let count = last.repeats.map_or(1, |r| r.count + 1);
-        last.repeats = Some(Repeats { count, last_line: line });
+        last.repeat(line);
     }
 }
 
@@ -233,7 +232,7 @@ pub(super) fn cell_unit(channel: Channel, cell: &[u8]) -> Option<Unit> {
     let text = std::str::from_utf8(cell).ok()?.trim();
     let number = number_part(text);
     let unit = text[number.len()..].trim();
-    parse_unit(channel, unit).ok().filter(|_| !number.is_empty() && !unit.is_empty())
+    if number.is_empty() || unit.is_empty() { None } else { parse_unit(channel, unit).ok() }
 }
 
 fn unknown(cell: &str, name: &str, is_told: bool) -> Log {

@@ -1,7 +1,7 @@
 //! Findings of one trial, counted instead of repeated: a million bad cells are one finding.
 
+use crate::Finding;
 use crate::fact::Log;
-use crate::{Finding, Repeats};
 
 /// Findings with how often each occurred.
 #[derive(Debug, Clone, Default)]
@@ -14,10 +14,7 @@ impl Problems {
     pub(super) fn add(&mut self, fact: Log, line: u64, column: u64) {
         let code = fact.code();
         match self.findings.iter_mut().find(|f| f.code() == code && f.column == Some(column)) {
-            Some(first) => {
-                let count = first.repeats.map_or(1, |r| r.count + 1);
-                first.repeats = Some(Repeats { count, last_line: line });
-            }
+            Some(first) => first.repeat(line),
             None => self.findings.push(Finding::from(fact).at("", Some(line), Some(column))),
         }
     }

@@ -99,13 +99,16 @@ impl<'a> Series<'a> {
     pub(super) fn take(&mut self, columns: &[ValueColumn], cells: &[&[u8]], line: u64, style: &NumberStyle<'_>) {
         for column in columns {
             let cell = cells.get(column.index).copied().unwrap_or_default();
-            let value = match style.read(cell) {
-                Cell::Number(v) => column.unit.to_si(v),
-                other => with_unit(column, cell, style).unwrap_or_else(|| {
-                    self.flag_gap(other, column, cell, line);
-                    f64::NAN
-                }),
+            let read = style.read(cell);
+            let value = match read {
+                Cell::Number(v) => Some(column.unit.to_si(v)),
+                Cell::Unreadable => with_unit(column, cell, style),
+                Cell::Blank | Cell::Ambiguous => None,
             };
+            let value = value.unwrap_or_else(|| {
+                self.flag_gap(read, column, cell, line);
+                f64::NAN
+            });
             self.push(column.channel, value);
         }
         self.weigh_flow(columns);

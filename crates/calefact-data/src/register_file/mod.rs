@@ -18,7 +18,7 @@ use crate::fact::{Fact, RegisterFact, TableFile};
 use crate::layout::RegisterSettings;
 use crate::personal::TextTable;
 use crate::text::{decode, sniff};
-use crate::{Apparatus, Finding, Repeats};
+use crate::{Apparatus, Finding};
 use std::collections::BTreeMap;
 use std::path::Path;
 
@@ -63,15 +63,11 @@ pub fn read(
 /// Water without a unit in every row has one cause, the header: the first finding counts the others.
 fn tell_once(findings: &mut Vec<Finding>) {
     let is_it = |f: &Finding| matches!(f.fact, Fact::Register(RegisterFact::WaterUnit { .. }));
-    let count = findings.iter().filter(|f| is_it(f)).count() as u64;
-    let Some(last_line) = findings.iter().rev().find(|f| is_it(f)).and_then(|f| f.line).filter(|_| count > 1) else {
-        return;
-    };
-    let mut met = false;
-    findings.retain(|f| !is_it(f) || !std::mem::replace(&mut met, true));
-    for first in findings.iter_mut().filter(|f| is_it(f)) {
-        first.trial = None;
-        first.repeats = Some(Repeats { count: count - 1, last_line });
+    let Some(at) = findings.iter().position(is_it) else { return };
+    let further: Vec<Finding> = findings.extract_if(at + 1.., |f| is_it(f)).collect();
+    for line in further.iter().filter_map(|f| f.line) {
+        findings[at].trial = None;
+        findings[at].repeat(line);
     }
 }
 
