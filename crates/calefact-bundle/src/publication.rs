@@ -2,12 +2,12 @@
 
 use crate::Licence;
 
-/// What a publication says of itself.
+/// Description of a publication.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Publication {
     /// Title.
     pub title: String,
-    /// What it is, in a few sentences.
+    /// Its content, in a few sentences.
     pub description: Option<String>,
     /// Authors, in order.
     pub authors: Vec<Author>,

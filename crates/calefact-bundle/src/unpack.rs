@@ -14,7 +14,7 @@ use zip::result::ZipError;
 /// Unpacks an archive into an empty folder and gives the names of its files.
 ///
 /// # Errors
-/// What is unsafe or broken; what was unpacked until then is the caller's to remove.
+/// The first thing that is unsafe or broken; what was unpacked until then is the caller's to remove.
 pub(crate) fn unpack(archive: &Path, into: &Path) -> Result<BTreeSet<String>, Vec<BundleFact>> {
     let mut file = File::open(archive).map_err(|e| vec![unreadable(&e)])?;
     let size = file.metadata().map_err(|e| vec![unreadable(&e)])?.len();

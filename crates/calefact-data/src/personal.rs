@@ -19,7 +19,7 @@ pub struct PersonalWords {
     pub further: BTreeMap<String, BTreeSet<String>>,
 }
 
-/// What is left out of a copy.
+/// Words left out of a copy.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct LeftOut {
     /// Whether notes, and comments of TOML files, are.
@@ -49,7 +49,7 @@ pub(crate) struct TextTable<'t> {
     pub(crate) columns: &'t [ColumnMap],
 }
 
-/// What a column holds, as far as people are concerned.
+/// Content of a column, as far as people are concerned.
 #[derive(Debug, Clone, PartialEq, Eq)]
 enum Held {
     Operator,

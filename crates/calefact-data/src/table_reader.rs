@@ -18,7 +18,7 @@ pub(crate) struct Table {
     pub(crate) bytes: Vec<u8>,
     /// How it is written.
     pub(crate) style: FileStyle,
-    /// What a person should know of the sheet.
+    /// Findings on the sheet.
     pub(crate) findings: Vec<Finding>,
 }
 

@@ -13,7 +13,7 @@ use std::path::Path;
 /// Columns of the register, besides ids and days, that make a table one of trials.
 const LEAST: usize = 2;
 
-/// The proposal for a table; none if it is no table of trials.
+/// The proposal for a table; none if it is not a table of trials.
 pub(super) fn propose(path: &Path, head: &Head, us: bool) -> Option<TableProposal> {
     let mut columns: Vec<Option<TableColumn>> = Vec::new();
     for index in 0..head.headers.len() {

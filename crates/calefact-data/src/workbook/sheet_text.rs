@@ -124,7 +124,7 @@ impl SheetText {
         }
     }
 
-    /// What a number typed as text shows of the decimal sign. Dates have two marks of one sort.
+    /// The decimal sign that a number typed as text shows. Dates have two marks of one sort.
     fn vote(&mut self, text: &str) {
         let number = number_part(text);
         if TwoReadings::new(number.as_bytes()).is_some() {
@@ -153,7 +153,7 @@ impl SheetText {
         Spots::add(&mut self.merged, row, Some(column));
     }
 
-    /// What a person should know of the sheet.
+    /// Findings on the sheet.
     pub(crate) fn findings(&self) -> Vec<Finding> {
         let warning = |spots: Option<Spots>, fact| spots.map(|spots| spots.finding(Severity::Warning, fact));
         let errors = warning(self.errors, SheetFact::ErrorCell(self.first_error.clone().unwrap_or_default()));

@@ -1,4 +1,4 @@
-//! What is known of a dataset that is begun: what the person said, and what the logs and the table of trials show.
+//! Knowledge of a dataset that is begun: what the person said, and what the logs and the table of trials show.
 
 use super::example;
 use crate::place::slug;
@@ -6,7 +6,7 @@ use crate::words::Units;
 use calefact_data::Proposal;
 use std::collections::BTreeSet;
 
-/// What a person says of a dataset that is begun.
+/// Answers of the person on a dataset that is begun.
 #[derive(Debug, Clone, Default)]
 pub struct StarterRequest<'a> {
     /// Name of the folder, and of the results.

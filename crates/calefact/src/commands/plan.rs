@@ -24,13 +24,7 @@ pub(super) fn plan(args: &PlanArgs) -> Exit {
         return Exit::Usage;
     }
     let Some(inputs) = job.open() else { return Exit::Usage };
-    let request = match plan_request::request(&job, &args.wishes) {
-        Ok(request) => request,
-        Err(line) => {
-            messages::say(&format!("error: {line}"));
-            return Exit::Usage;
-        }
-    };
+    let Some(request) = plan_request::request(&job, &args.wishes) else { return Exit::Usage };
     // Begun before the long work, so that a folder that cannot be written is told at once.
     let out = args.out.clone().unwrap_or_else(|| job.beside("-plan"));
     let staging = match Staging::begin(&out) {

@@ -2,6 +2,7 @@
 
 use super::Job;
 use crate::args::PlanWishes;
+use crate::messages;
 use calefact_analysis::Quantity;
 use calefact_analysis::planning::PlanRequest;
 use calefact_data::nearest;
@@ -9,8 +10,12 @@ use calefact_report::words::size_text::{self, SizeError};
 use calefact_report::words::{Wording, list};
 use std::collections::BTreeMap;
 
-/// The request, from options and the pipeline file; a line on what is wrong with it.
-pub(super) fn request(job: &Job, wishes: &PlanWishes) -> Result<PlanRequest, String> {
+/// The request, from options and the pipeline file; a message says what is wrong with it.
+pub(super) fn request(job: &Job, wishes: &PlanWishes) -> Option<PlanRequest> {
+    settled(job, wishes).inspect_err(|line| messages::say(&format!("error: {line}"))).ok()
+}
+
+fn settled(job: &Job, wishes: &PlanWishes) -> Result<PlanRequest, String> {
     let (file, usual) = (&job.pipeline.plan, PlanRequest::default());
     let factor = wishes.factor.clone().or_else(|| file.factor.clone());
     let factors: Vec<&str> = job.pipeline.settings.comparisons.iter().map(|c| c.factor.as_str()).collect();

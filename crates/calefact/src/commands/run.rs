@@ -35,10 +35,9 @@ pub(super) fn run(args: RunArgs) -> Ended {
     }
 }
 
-/// The plan that the page shows; a message says what is wrong with the wishes of the pipeline.
+/// The plan that the page shows, by the pipeline alone.
 pub(super) fn request(job: &Job) -> Option<PlanRequest> {
-    let request = plan_request::request(job, &PlanWishes::default());
-    request.inspect_err(|line| messages::say(&format!("error: {line}"))).ok()
+    plan_request::request(job, &PlanWishes::default())
 }
 
 /// The whole job, with its results in a folder. The stage opens before the long work, so that a folder that cannot be written
