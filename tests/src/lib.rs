@@ -5,6 +5,7 @@
 
 mod dataset;
 mod folder;
+pub mod fuzz;
 pub mod worlds;
 
 pub use dataset::TinyDataset;

@@ -1,13 +1,15 @@
 //! Hostile input: every case ends with its exit code and its finding, says nothing that a terminal obeys, writes nothing that a
 //! spreadsheet runs or an XML parser refuses, and quotes no file outside the dataset.
 //!
-//! The cases are tables in the modules beside this file; a case is a small sound dataset with one thing wrong.
+//! The cases are tables in the modules beside this file; a case is a small sound dataset with one thing wrong. `replay` runs the kept
+//! inputs of the fuzzer.
 
 mod case;
 mod injection;
 mod numbers;
 #[cfg(unix)]
 mod outside;
+mod replay;
 mod settings;
 mod sizes;
 mod text;
