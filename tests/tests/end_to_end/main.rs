@@ -25,6 +25,7 @@ mod tables;
 mod units;
 mod which_pipeline;
 mod workbook;
+mod written_units;
 
 use calefact_tests::Workspace;
 use std::path::Path;

@@ -1,6 +1,6 @@
-//! Same inputs, same bytes out, whatever the number of threads.
+//! Same inputs, same bytes out, whatever surrounds the run.
 
-use super::calefact;
+use super::{calefact, command};
 use calefact_tests::{TinyDataset, Workspace, root};
 use std::collections::BTreeMap;
 
@@ -14,16 +14,41 @@ fn four_burns_twice() {
     same(&w, "first", "second");
 }
 
+/// Threads, zone, language, the name of the folder, and the order in which the files were put on the disk.
 #[test]
-fn the_demo_with_one_and_three_jobs() {
+fn the_demo_in_three_surroundings() {
     let w = Workspace::new();
-    let pipeline = root().join("pipelines/hill-nursery.toml");
-    let pipeline = pipeline.to_str().expect("UTF-8");
-    for (out, jobs) in [("one", "1"), ("three", "3")] {
-        let outcome = calefact(w.path(), &["run", pipeline, "--out", out, "--jobs", jobs]);
-        assert_eq!(outcome.code, 0, "{}", outcome.stderr);
+    let surroundings = [
+        ("here", "1", "UTC", "C"),
+        ("\u{dc}ber dort/\u{131} #2", "2", "Pacific/Kiritimati", "tr_TR.UTF-8"),
+        ("Z", "8", "America/St_Johns", "de_DE.UTF-8"),
+    ];
+    for (folder, jobs, zone, language) in surroundings {
+        copy_demo(&w, folder, folder == "here");
+        let mut command = command(&w.join(folder));
+        command.args(["run", "pipelines/hill-nursery.toml", "--out", "out", "--jobs", jobs]);
+        let output = command.env("TZ", zone).env("LANG", language).env("LC_ALL", language).output().expect("a run");
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
     }
-    same(&w, "one", "three");
+    for (folder, ..) in &surroundings[1..] {
+        same(&w, "here/out", &format!("{folder}/out"));
+    }
+}
+
+/// Writes the files of the demo into a folder, in the order of their names or the other way round.
+fn copy_demo(w: &Workspace, folder: &str, in_order: bool) {
+    let set = root().join("datasets/hill-nursery");
+    let logs = std::fs::read_dir(set.join("logs")).expect("logs").map(|entry| entry.expect("a log").path());
+    let above = ["dataset.toml", "trials.csv"].map(|name| set.join(name));
+    let mut files: Vec<_> = logs.chain(above).chain([root().join("pipelines/hill-nursery.toml")]).collect();
+    files.sort();
+    if !in_order {
+        files.reverse();
+    }
+    for file in files {
+        let name = file.strip_prefix(root()).expect("a file of the repository").to_str().expect("UTF-8");
+        w.write(&format!("{folder}/{name}"), std::fs::read(&file).expect("a file"));
+    }
 }
 
 fn same(w: &Workspace, a: &str, b: &str) {
