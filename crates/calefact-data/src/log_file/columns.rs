@@ -71,6 +71,8 @@ pub(super) struct Columns {
     pub(super) recognised: usize,
     /// Header cells ignored.
     ignored: usize,
+    /// Whether an ignored header comes with the name that may be meant; finding it takes time.
+    with_hints: bool,
     /// Findings on the header.
     pub(super) findings: Vec<Finding>,
 }
@@ -113,7 +115,16 @@ fn is_short_number(cell: &str) -> bool {
 
 /// Resolves the cells of a header on a line.
 pub(super) fn resolve(cells: &[String], line: u64, settings: &LogSettings) -> Columns {
-    let mut columns = Columns { width: cells.len(), line, ..Columns::default() };
+    fill(Columns { width: cells.len(), line, with_hints: true, ..Columns::default() }, cells, settings)
+}
+
+/// The same for a row that may be no header, without hints.
+pub(super) fn try_row(cells: &[String], line: u64, settings: &LogSettings) -> Columns {
+    fill(Columns { width: cells.len(), line, ..Columns::default() }, cells, settings)
+}
+
+fn fill(mut columns: Columns, cells: &[String], settings: &LogSettings) -> Columns {
+    let line = columns.line;
     for (index, cell) in cells.iter().enumerate().filter(|(_, c)| !c.is_empty()) {
         match settle(&mut columns, index, cell, settings) {
             Ok(()) => columns.recognised += 1,
@@ -206,7 +217,8 @@ fn second(cell: &str, column: &'static str) -> Log {
 }
 
 fn value(index: usize, cell: &str, name: &str, unit: Option<&str>, columns: &Columns) -> Result<ValueColumn, Box<Log>> {
-    let channel = Channel::from_name(name).ok_or_else(|| unknown(cell, name, columns.ignored < IGNORED))?;
+    let channel =
+        Channel::from_name(name).ok_or_else(|| unknown(cell, name, columns.with_hints && columns.ignored < IGNORED))?;
     if columns.values.iter().any(|v| v.channel == channel) {
         return Err(second(cell, channel.name()).into());
     }

@@ -33,6 +33,7 @@ pub(super) fn find(text: &[u8], settings: &LogSettings) -> Result<Layout, Box<Fi
     let Some(mut best) = best.filter(|b| b.columns.recognised > 0) else {
         return Err(no_header(text, settings).into());
     };
+    best.columns = columns::resolve(&best.cells, best.line, settings);
     settle_time(text, &mut best)?;
     if !best.columns.is_complete() {
         return Err(incomplete(&best).into());
@@ -65,7 +66,7 @@ fn best(text: &[u8], settings: &LogSettings, delimiters: &[u8], rows: usize) -> 
     for delimiter in delimiters.iter().copied() {
         let rows = preview(text, delimiter, rows).into_iter().filter(|(line, _)| skip.is_none_or(|n| *line > n));
         for (line, cells) in rows.take(if skip.is_some() { 1 } else { usize::MAX }) {
-            let columns = columns::resolve(&cells, line, settings);
+            let columns = columns::try_row(&cells, line, settings);
             let rank = |c: &Columns| (c.is_complete(), c.recognised);
             if best.as_ref().is_none_or(|b| rank(&columns) > rank(&b.columns)) {
                 best = Some(Candidate { delimiter, line, cells, columns });
