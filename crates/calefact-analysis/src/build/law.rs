@@ -30,12 +30,18 @@ pub(super) fn spread((low, high): (f64, f64)) -> f64 {
 struct Build<'b, 't> {
     log_area: f64,
     burns: Vec<&'b MeasuredBurn<'t>>,
+    /// Mean of ln UA - n ln m.
+    mean: f64,
+    /// Sum of the squares about it.
+    squares: f64,
 }
 
-impl Build<'_, '_> {
-    /// Mean of ln UA - n ln m.
-    fn mean(&self) -> f64 {
-        self.burns.iter().map(|b| b.level()).sum::<f64>() / self.burns.len() as f64
+impl<'b, 't> Build<'b, 't> {
+    fn new(burns: Vec<&'b MeasuredBurn<'t>>) -> Self {
+        let levels: Vec<f64> = burns.iter().map(|b| b.level()).collect();
+        let mean = levels.iter().sum::<f64>() / levels.len() as f64;
+        let squares = levels.iter().map(|level| (level - mean).powi(2)).sum();
+        Self { log_area: libm::log(burns[0].area), burns, mean, squares }
     }
 }
 
@@ -70,17 +76,17 @@ pub(super) fn model(burns: &[MeasuredBurn<'_>], shared: &SharedSources) -> Build
 }
 
 fn builds<'b, 't>(burns: &'b [MeasuredBurn<'t>]) -> Vec<Build<'b, 't>> {
-    let mut builds: BTreeMap<&str, Build<'b, 't>> = BTreeMap::new();
+    let mut builds: BTreeMap<&str, Vec<&'b MeasuredBurn<'t>>> = BTreeMap::new();
     for burn in burns {
-        let new = || Build { log_area: libm::log(burn.area), burns: Vec::new() };
-        builds.entry(burn.exchanger).or_insert_with(new).burns.push(burn);
+        builds.entry(burn.exchanger).or_default().push(burn);
     }
-    builds.into_values().collect()
+    builds.into_values().map(Build::new).collect()
 }
 
 /// Slope over the builds and its standard uncertainty; `None` where all have one area.
 fn slope(builds: &[Build<'_, '_>], shared: &SharedSources) -> Option<(f64, f64)> {
-    let variance = |b: &Build<'_, '_>| BUILD_SD.mul_add(BUILD_SD, scatter(builds) / b.burns.len() as f64);
+    let scatter = scatter(builds);
+    let variance = |b: &Build<'_, '_>| BUILD_SD.mul_add(BUILD_SD, scatter / b.burns.len() as f64);
     let weight: Vec<f64> = builds.iter().map(|b| variance(b).recip()).collect();
     let total: f64 = weight.iter().sum();
     let centre = builds.iter().zip(&weight).map(|(b, w)| w * b.log_area).sum::<f64>() / total;
@@ -89,7 +95,7 @@ fn slope(builds: &[Build<'_, '_>], shared: &SharedSources) -> Option<(f64, f64)>
         return None;
     }
     let share: Vec<f64> = builds.iter().zip(&weight).map(|(b, w)| w * (b.log_area - centre) / squares).collect();
-    let slope = builds.iter().zip(&share).map(|(b, c)| c * b.mean()).sum();
+    let slope = builds.iter().zip(&share).map(|(b, c)| c * b.mean).sum();
     let own: f64 = builds.iter().zip(&share).map(|(b, c)| c * c * variance(b)).sum();
     let terms =
         || builds.iter().zip(&share).flat_map(|(b, c)| b.burns.iter().map(move |m| (m, c / b.burns.len() as f64)));
@@ -106,11 +112,10 @@ fn slope(builds: &[Build<'_, '_>], shared: &SharedSources) -> Option<(f64, f64)>
 
 /// Variance of burns about the mean of their build; of builds of one burn each, that of the measurements themselves.
 fn scatter(builds: &[Build<'_, '_>]) -> f64 {
-    let about = |b: &Build<'_, '_>| b.burns.iter().map(|m| (m.level() - b.mean()).powi(2)).sum::<f64>();
     let freedom: usize = builds.iter().map(|b| b.burns.len() - 1).sum();
     let all = || builds.iter().flat_map(|b| &b.burns);
     if freedom > 0 {
-        builds.iter().map(about).sum::<f64>() / freedom as f64
+        builds.iter().map(|b| b.squares).sum::<f64>() / freedom as f64
     } else {
         all().map(|m| (m.conductance.own / m.conductance.value).powi(2)).sum::<f64>() / all().count().max(1) as f64
     }

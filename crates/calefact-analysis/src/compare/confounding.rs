@@ -6,6 +6,9 @@ use super::sample::Sample;
 use crate::fact::ConfoundedColumn;
 use std::collections::{BTreeMap, BTreeSet};
 
+/// Trials of each level that are looked at first.
+const EARLY: usize = 8;
+
 /// How a column can stand for another cause of a difference.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Role {
@@ -46,10 +49,8 @@ impl<'t> Levels<'t> {
     /// None where too few cells are filled in. A blank exchanger is none; any other blank is unknown.
     pub(super) fn new(sample: &Sample<'t>, rows: &[usize], column: &str) -> Option<Self> {
         let role = Role::new(column);
-        let blank = (column == "exchanger").then_some("");
-        let known = rows.iter().filter_map(|&i| sample.trials[i].level(column).or(blank));
         let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
-        known.for_each(|level| *counts.entry(level).or_insert(0) += 1);
+        known(sample, rows, column).for_each(|level| *counts.entry(level).or_insert(0) += 1);
         let filled: usize = counts.values().sum();
         let enough = if role == Role::Apparatus { filled > 0 } else { filled == rows.len() };
         enough.then_some(Self { role, counts, trials: rows.len() })
@@ -77,6 +78,18 @@ impl<'t> Levels<'t> {
     }
 }
 
+/// Levels of a column where they are known.
+fn known<'t>(sample: &Sample<'t>, rows: &[usize], column: &str) -> impl Iterator<Item = &'t str> {
+    let blank = (column == "exchanger").then_some("");
+    rows.iter().filter_map(move |&i| sample.trials[i].level(column).or(blank))
+}
+
+/// Whether the first of some trials share a level with the first of others: most columns need no counting.
+fn share_early(sample: &Sample<'_>, a: &[usize], b: &[usize], column: &str) -> bool {
+    let first = |rows: &[usize]| -> BTreeSet<&str> { known(sample, &rows[..rows.len().min(EARLY)], column).collect() };
+    !first(a).is_disjoint(&first(b))
+}
+
 /// Columns that may matter: those of the register but the factor itself and what is `held` constant.
 pub(super) fn columns<'t>(sample: &Sample<'t>, factor: &str, held: &[&str]) -> Vec<&'t str> {
     let known = sample.trials.iter().map(|t| &t.columns[..]).max_by_key(|columns| columns.len()).unwrap_or_default();
@@ -97,6 +110,9 @@ fn rank(column: &str) -> usize {
 pub(crate) fn between(sample: &Sample<'_>, (a, b): (&str, &str), factor: &str, held: &[&str]) -> Vec<ConfoundedColumn> {
     let (rows_a, rows_b) = (sample.rows_of(a), sample.rows_of(b));
     let together = |column: &&str| {
+        if share_early(sample, &rows_a, &rows_b, column) {
+            return None;
+        }
         let (x, y) = (Levels::new(sample, &rows_a, column)?, Levels::new(sample, &rows_b, column)?);
         let fact = || ConfoundedColumn { column: (*column).to_owned(), a: x.names(), b: y.names() };
         x.runs_along(&y).then(fact)

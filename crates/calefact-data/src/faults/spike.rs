@@ -7,7 +7,8 @@ use super::found::Found;
 use super::trace::Trace;
 use crate::Channel;
 use crate::fact::{LoggerFault, SpikeReading};
-use std::ops::Range;
+use std::cell::LazyCell;
+use std::ops::{Deref, Range};
 
 /// Readings that a channel must have: with fewer, one odd row is as likely a thing that happened.
 pub(super) const FEWEST: usize = 12;
@@ -43,9 +44,10 @@ pub(super) fn find(trace: &Trace) -> Option<Found> {
     if trace.len() < FEWEST {
         return None;
     }
-    let pace = trace.pace();
-    let inner = inner(trace, allowance, pace);
-    let ends = ends(trace, pace);
+    // Few channels have a reading that needs the pace to be judged.
+    let pace = LazyCell::new(|| trace.pace());
+    let inner = inner(trace, allowance, &pace);
+    let ends = ends(trace, &pace);
     let mut spikes: Vec<usize> = inner.into_iter().chain(ends).collect();
     spikes.sort_unstable();
     spikes.dedup();
@@ -56,13 +58,19 @@ pub(super) fn find(trace: &Trace) -> Option<Found> {
 }
 
 /// Spikes with readings on both sides.
-fn inner(trace: &Trace, allowance: f64, pace: f64) -> Vec<usize> {
-    let (mut kept, mut spikes): (Vec<usize>, Vec<usize>) = (Vec::new(), Vec::new());
+fn inner(trace: &Trace, allowance: f64, pace: &impl Deref<Target = f64>) -> Vec<usize> {
+    let (mut kept, mut spikes): (Vec<usize>, Vec<usize>) = (Vec::with_capacity(trace.len()), Vec::new());
     let mut i = 0;
     while i < trace.len() {
         let left = &kept[kept.len().saturating_sub(WIDEST)..];
-        let is_spike = |width: &usize| stands_out(trace, i..i + width, left, (allowance, pace));
-        let width = (1..=WIDEST.min(trace.len() - i)).rev().find(is_spike).unwrap_or(0);
+        let left = left.last().zip(middle(left.iter().map(|i| trace.v[*i])));
+        // Most readings lie so near to those before them that no run from here can stand out.
+        let far = left.filter(|(_, middle)| (trace.v[i] - middle).abs() > allowance);
+        let width = far.map_or(0, |(&last, middle)| {
+            let allowed = |after: usize| allowance + PACES * **pace * (trace.t[after] - trace.t[last]);
+            let is_spike = |width: &usize| stands_out(trace, i..i + width, middle, allowed(i + width));
+            (1..=WIDEST.min(trace.len() - 1 - i)).rev().find(is_spike).unwrap_or(0)
+        });
         spikes.extend(i..i + width);
         if width == 0 {
             kept.push(i);
@@ -72,37 +80,38 @@ fn inner(trace: &Trace, allowance: f64, pace: f64) -> Vec<usize> {
     spikes
 }
 
-/// Whether all readings of a run lie beyond the medians on both sides of it by more than is allowed, and to the same side.
-fn stands_out(trace: &Trace, run: Range<usize>, left: &[usize], (allowance, pace): (f64, f64)) -> bool {
-    let right: Vec<usize> = (run.end..trace.len().min(run.end + WIDEST)).collect();
-    let (Some(&before), Some(&after)) = (left.last(), right.first()) else { return false };
-    let allowed = allowance + PACES * pace * (trace.t[after] - trace.t[before]);
-    let beyond = |side: &[usize]| {
-        let middle = median(side.iter().map(|i| trace.v[*i]).collect());
+/// Whether all readings of a run, which is not the last, lie beyond the medians on both sides of it by more than is allowed, and to
+/// the same side.
+fn stands_out(trace: &Trace, run: Range<usize>, left: f64, allowed: f64) -> bool {
+    let beyond = |middle: f64| {
         let mut off = trace.v[run.clone()].iter().map(|v| v - middle);
         let sign = off.clone().next().unwrap_or(0.0).signum();
         off.all(|d| d * sign > allowed).then_some(sign)
     };
-    beyond(left).is_some_and(|sign| beyond(&right) == Some(sign))
+    let right = middle(trace.v[run.end..].iter().copied());
+    beyond(left).is_some_and(|sign| right.and_then(beyond) == Some(sign))
+}
+
+/// The median of the first three values, or of fewer; of two the mean.
+fn middle(values: impl Iterator<Item = f64>) -> Option<f64> {
+    let mut sorted = [0.0; WIDEST];
+    let n = sorted.iter_mut().zip(values).map(|(place, value)| *place = value).count();
+    let sorted = &mut sorted[..n];
+    sorted.sort_unstable_by(f64::total_cmp);
+    let lower = *sorted.get(n.checked_sub(1)? / 2)?;
+    Some(if n % 2 == 1 { lower } else { 0.5 * (lower + sorted[n / 2]) })
 }
 
 /// A first or last tank reading that jumps: the probe was not in the water yet, or no longer.
-fn ends(trace: &Trace, pace: f64) -> Vec<usize> {
+fn ends(trace: &Trace, pace: &impl Deref<Target = f64>) -> Vec<usize> {
     if trace.channel != Channel::Tank {
         return Vec::new();
     }
     let last = trace.len() - 1;
     let jumps = |(end, next, side): &(usize, usize, Range<usize>)| {
-        let allowed = TANK_JUMP + PACES * pace * (trace.t[*next] - trace.t[*end]).abs();
-        trace.v[side.clone()].iter().all(|v| (trace.v[*end] - v).abs() > allowed)
+        let beyond = |allowed: f64| trace.v[side.clone()].iter().all(|v| (trace.v[*end] - v).abs() > allowed);
+        beyond(TANK_JUMP) && beyond(TANK_JUMP + PACES * **pace * (trace.t[*next] - trace.t[*end]).abs())
     };
     let ends = [(0, 1, 1..1 + WIDEST), (last, last - 1, last - WIDEST..last)];
     ends.into_iter().filter(jumps).map(|(end, ..)| end).collect()
-}
-
-/// The middle of at most three values; of two the mean.
-fn median(mut values: Vec<f64>) -> f64 {
-    values.sort_by(f64::total_cmp);
-    let n = values.len();
-    if n % 2 == 1 { values[n / 2] } else { 0.5 * (values[n / 2 - 1] + values[n / 2]) }
 }
