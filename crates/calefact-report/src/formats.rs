@@ -12,7 +12,7 @@ pub struct Formats {
     pub parquet: bool,
     /// Tables as the sheets of one workbook.
     pub xlsx: bool,
-    /// The readings table, the only large one.
+    /// The readings table, the only large one: a copy of all logs in one layout and in SI.
     pub readings: bool,
     /// Units of page and charts; tables are in SI units.
     pub units: Units,
@@ -25,6 +25,6 @@ impl Formats {
 
 impl Default for Formats {
     fn default() -> Self {
-        Self { csv: true, parquet: false, xlsx: false, readings: true, units: Units::Metric }
+        Self { csv: true, parquet: false, xlsx: false, readings: false, units: Units::Metric }
     }
 }

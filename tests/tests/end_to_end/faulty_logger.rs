@@ -21,7 +21,10 @@ fn left_out(flags: &str) -> bool {
 /// The efficiency of `b2` and its flagged readings, with a log in place of its own; no error may be found.
 fn outcome(log: &str) -> (f64, Vec<String>, String) {
     let w = Workspace::new();
-    TinyDataset::new().with_log("logs/b2.csv", log).write(&w);
+    TinyDataset::new()
+        .with("[[comparison]]", "[outputs]\nreadings = true\n\n[[comparison]]")
+        .with_log("logs/b2.csv", log)
+        .write(&w);
     let outcome = run(&w);
     assert_eq!(outcome.code, 0, "{}", outcome.stderr);
     let is_efficiency = |row: &std::collections::BTreeMap<String, String>| {

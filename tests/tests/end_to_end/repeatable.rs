@@ -73,6 +73,7 @@ fn rows(table: &[u8]) -> BTreeMap<String, usize> {
 fn the_order_of_the_register_does_not_change_the_results() {
     let w = Workspace::new();
     let mut data = TinyDataset::new();
+    data.pipeline.push_str("\n[outputs]\nreadings = true\n");
     data.write(&w);
     assert_eq!(calefact(w.path(), &["run", "pipeline.toml", "--out", "first"]).code, 0);
     let mut lines: Vec<&str> = data.register.lines().collect();

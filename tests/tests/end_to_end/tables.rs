@@ -55,7 +55,8 @@ fn every_column_is_explained() {
 #[test]
 fn readings_outside_the_window_are_flagged() {
     let w = Workspace::new();
-    let window = "[settings]\nwindow = { from = \"20 degC\", to = \"35 degC\" }\n\n[[comparison]]";
+    let window =
+        "[outputs]\nreadings = true\n[settings]\nwindow = { from = \"20 degC\", to = \"35 degC\" }\n\n[[comparison]]";
     TinyDataset::new().with("[[comparison]]", window).write(&w);
     let outcome = run(&w);
     assert_eq!(outcome.code, 0, "{}", outcome.stderr);
@@ -68,7 +69,7 @@ fn readings_outside_the_window_are_flagged() {
 fn formats_can_be_chosen() {
     let w = Workspace::new();
     let mut data = TinyDataset::new();
-    data.pipeline.push_str("\n[outputs]\nformats = [\"csv\"]\nreadings = false\n");
+    data.pipeline.push_str("\n[outputs]\nformats = [\"csv\"]\n");
     data.write(&w);
     assert_eq!(run(&w).code, 0);
     let files = w.files("out");

@@ -112,7 +112,7 @@ fn bytes_of_second_run(w: &Workspace) -> Vec<u8> {
 fn a_workbook_alone_leaves_out_the_csv_files() {
     let w = Workspace::new();
     let mut data = TinyDataset::new();
-    data.pipeline.push_str("\n[outputs]\nformats = [\"xlsx\"]\n");
+    data.pipeline.push_str("\n[outputs]\nformats = [\"xlsx\"]\nreadings = true\n");
     data.write(&w);
     assert_eq!(run(&w).code, 0);
     let files = w.files("out");

@@ -215,7 +215,7 @@ const OUTPUTS: &[Key] = &[
         "units of the report and the terminal; tables are in SI units",
     )
     .with_default("\"metric\""),
-    Key::optional("readings", Shape::Boolean, "whether the readings of all trials are written as one table")
+    Key::optional("readings", Shape::Boolean, "whether the readings of all trials are written as one table, a copy of all logs in SI units; false unless stated")
         .with_default("true"),
 ];
 

@@ -20,7 +20,7 @@ pub struct Outputs {
 pub(super) fn read(root: &Table<'_>, base: &Path) -> Outputs {
     let Some(table) = root.table("outputs") else { return Outputs::default() };
     let mut formats = Formats {
-        readings: table.boolean("readings").unwrap_or(true),
+        readings: table.boolean("readings").unwrap_or(false),
         units: table.word("units", &UNITS).unwrap_or_default(),
         ..Formats::default()
     };
