@@ -15,7 +15,7 @@ const WARMED: f64 = 5.0;
 const ZEROS_C: [f64; 2] = [0.0, -160.0 / 9.0];
 
 /// A channel that cannot stand still while the tank warms, and does.
-pub(super) fn find(trace: &Trace, readings: &Readings) -> Option<Found> {
+pub(super) fn find(trace: &Trace<'_>, readings: &Readings) -> Option<Found> {
     let zeros = zeros(trace.channel)?;
     let value = *trace.v.first()?;
     let needed = if zeros.iter().any(|z| (value - z).abs() < 1e-6) { FEWEST_ZEROS } else { FEWEST };

@@ -15,7 +15,7 @@ const STEP: f64 = 0.5;
 const WARMED: f64 = 1.0;
 
 /// The readings from the fall on, two at least; a single one is a spike.
-pub(super) fn find(trace: &Trace) -> Option<Found> {
+pub(super) fn find(trace: &Trace<'_>) -> Option<Found> {
     if trace.channel != Channel::Tank || trace.len() < FEWEST {
         return None;
     }
@@ -29,7 +29,7 @@ pub(super) fn find(trace: &Trace) -> Option<Found> {
 
 /// The first reading of a fall that is plain at a reading: all from that one on lie far below those before the fall, and do
 /// not warm again.
-fn fall_to(trace: &Trace, i: usize, pace: f64) -> Option<usize> {
+fn fall_to(trace: &Trace<'_>, i: usize, pace: f64) -> Option<usize> {
     let falls = |j: &usize| trace.v[*j - 1] - trace.v[*j] > STEP + PACES * pace * (trace.t[*j] - trace.t[*j - 1]);
     let start = (1..=i).rev().take_while(falls).last()?;
     let allowed = TANK_JUMP + PACES * pace * (trace.t[i] - trace.t[start - 1]);

@@ -17,7 +17,7 @@ const OUTNUMBER: usize = 4;
 const COLDEST_TOP: f64 = 150.0;
 
 /// The flat top of a channel.
-pub(super) fn find(trace: &Trace) -> Option<Found> {
+pub(super) fn find(trace: &Trace<'_>) -> Option<Found> {
     let lowest_top = match trace.channel {
         Channel::FlueBefore | Channel::FlueAfter => COLDEST_TOP,
         Channel::FlueCo => 0.0,
@@ -25,7 +25,7 @@ pub(super) fn find(trace: &Trace) -> Option<Found> {
     };
     let top = trace.v.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let at_top: Vec<usize> = (0..trace.len()).filter(|i| trace.v[*i].to_bits() == top.to_bits()).collect();
-    let longest = trace.runs().iter().filter(|r| trace.v[r.start] >= top).map(ExactSizeIterator::len).max()?;
+    let longest = trace.runs().filter(|r| trace.v[r.start] >= top).map(|r| r.len()).max()?;
     if at_top.len() < FEWEST || longest < LONGEST_RUN || top <= lowest_top {
         return None;
     }
@@ -39,12 +39,12 @@ pub(super) fn find(trace: &Trace) -> Option<Found> {
         from_s: trace.t[first],
         to_s: trace.t[last],
     };
-    let rows = at_top.iter().map(|i| trace.rows[*i]).collect();
+    let rows = at_top.iter().map(|i| trace.row(*i)).collect();
     (below * OUTNUMBER <= at_top.len()).then_some(Found { fact, rows })
 }
 
 /// The median of the steps from reading to reading that are not zero.
-fn typical_step(trace: &Trace) -> Option<f64> {
+fn typical_step(trace: &Trace<'_>) -> Option<f64> {
     let mut steps: Vec<f64> = trace.v.windows(2).map(|v| (v[1] - v[0]).abs()).filter(|s| *s > 0.0).collect();
     let at = steps.len() / 2;
     (at < steps.len()).then(|| *steps.select_nth_unstable_by(at, f64::total_cmp).1)

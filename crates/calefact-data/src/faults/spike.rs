@@ -39,7 +39,7 @@ const fn allowance(channel: Channel) -> Option<f64> {
 }
 
 /// All spikes of a channel as one fault.
-pub(super) fn find(trace: &Trace) -> Option<Found> {
+pub(super) fn find(trace: &Trace<'_>) -> Option<Found> {
     let allowance = allowance(trace.channel)?;
     if trace.len() < FEWEST {
         return None;
@@ -53,17 +53,17 @@ pub(super) fn find(trace: &Trace) -> Option<Found> {
     spikes.dedup();
     let reading = |i: &usize| SpikeReading { at_s: trace.t[*i], value: trace.v[*i] };
     let readings: Vec<SpikeReading> = spikes.iter().map(reading).collect();
-    let rows = spikes.iter().map(|i| trace.rows[*i]).collect();
+    let rows = spikes.iter().map(|i| trace.row(*i)).collect();
     (!spikes.is_empty()).then_some(Found { fact: LoggerFault::Spike { channel: trace.channel, readings }, rows })
 }
 
 /// Spikes with readings on both sides.
-fn inner(trace: &Trace, allowance: f64, pace: &impl Deref<Target = f64>) -> Vec<usize> {
-    let (mut kept, mut spikes): (Vec<usize>, Vec<usize>) = (Vec::with_capacity(trace.len()), Vec::new());
+fn inner(trace: &Trace<'_>, allowance: f64, pace: &impl Deref<Target = f64>) -> Vec<usize> {
+    // The last readings that are no spike, the newest first.
+    let (mut kept, mut spikes): (Vec<usize>, Vec<usize>) = (Vec::with_capacity(WIDEST), Vec::new());
     let mut i = 0;
     while i < trace.len() {
-        let left = &kept[kept.len().saturating_sub(WIDEST)..];
-        let left = left.last().zip(middle(left.iter().map(|i| trace.v[*i])));
+        let left = kept.first().zip(middle(kept.iter().map(|i| trace.v[*i])));
         // Most readings lie so near to those before them that no run from here can stand out.
         let far = left.filter(|(_, middle)| (trace.v[i] - middle).abs() > allowance);
         let width = far.map_or(0, |(&last, middle)| {
@@ -73,7 +73,8 @@ fn inner(trace: &Trace, allowance: f64, pace: &impl Deref<Target = f64>) -> Vec<
         });
         spikes.extend(i..i + width);
         if width == 0 {
-            kept.push(i);
+            kept.truncate(WIDEST - 1);
+            kept.insert(0, i);
         }
         i += width.max(1);
     }
@@ -82,7 +83,7 @@ fn inner(trace: &Trace, allowance: f64, pace: &impl Deref<Target = f64>) -> Vec<
 
 /// Whether all readings of a run, which is not the last, lie beyond the medians on both sides of it by more than is allowed, and to
 /// the same side.
-fn stands_out(trace: &Trace, run: Range<usize>, left: f64, allowed: f64) -> bool {
+fn stands_out(trace: &Trace<'_>, run: Range<usize>, left: f64, allowed: f64) -> bool {
     let beyond = |middle: f64| {
         let mut off = trace.v[run.clone()].iter().map(|v| v - middle);
         let sign = off.clone().next().unwrap_or(0.0).signum();
@@ -103,7 +104,7 @@ fn middle(values: impl Iterator<Item = f64>) -> Option<f64> {
 }
 
 /// A first or last tank reading that jumps: the probe was not in the water yet, or no longer.
-fn ends(trace: &Trace, pace: &impl Deref<Target = f64>) -> Vec<usize> {
+fn ends(trace: &Trace<'_>, pace: &impl Deref<Target = f64>) -> Vec<usize> {
     if trace.channel != Channel::Tank {
         return Vec::new();
     }

@@ -25,9 +25,8 @@ const LONGER: usize = 5;
 const MAY_BE_COLD: f64 = 60.0;
 
 /// The longest time that a probe is stuck.
-pub(super) fn find(trace: &Trace, readings: &Readings, is_burn: bool) -> Option<Found> {
-    let runs = trace.runs();
-    let longest = runs.iter().max_by_key(|r| r.len())?.clone();
+pub(super) fn find(trace: &Trace<'_>, readings: &Readings, is_burn: bool) -> Option<Found> {
+    let longest = trace.runs().max_by_key(ExactSizeIterator::len)?;
     let duration = trace.t[longest.end - 1] - trace.t[longest.start];
     if longest.len() < FEWEST || duration < SHORTEST_S || longest.len() == trace.len() {
         return None;
@@ -36,9 +35,9 @@ pub(super) fn find(trace: &Trace, readings: &Readings, is_burn: bool) -> Option<
     let is_stuck = match trace.channel {
         Channel::Tank => value < MAY_BOIL && tank_is_stuck(trace, &longest, readings, is_burn),
         Channel::FlueBefore | Channel::FlueAfter | Channel::Casing => {
-            is_burn && value > MAY_BE_COLD && is_odd_one_out(&runs, &longest) && others_move(trace, &longest, readings)
+            is_burn && value > MAY_BE_COLD && is_odd_one_out(trace, &longest) && others_move(trace, &longest, readings)
         }
-        Channel::CoilOut => is_burn && is_odd_one_out(&runs, &longest) && tank_moves(trace, &longest, readings),
+        Channel::CoilOut => is_burn && is_odd_one_out(trace, &longest) && tank_moves(trace, &longest, readings),
         _ => false,
     };
     let (from_s, to_s) = (trace.t[longest.start], trace.t[longest.end - 1]);
@@ -49,7 +48,7 @@ pub(super) fn find(trace: &Trace, readings: &Readings, is_burn: bool) -> Option<
 
 /// A tank that was on its way before and stands still: it makes up the way at once when the probe comes free, or the fire
 /// goes on as before.
-fn tank_is_stuck(trace: &Trace, run: &Range<usize>, readings: &Readings, is_burn: bool) -> bool {
+fn tank_is_stuck(trace: &Trace<'_>, run: &Range<usize>, readings: &Readings, is_burn: bool) -> bool {
     let duration = trace.t[run.end - 1] - trace.t[run.start];
     let missed = rate_before(trace, run, duration) * duration;
     if missed.is_nan() || missed.abs() < MISSED {
@@ -62,13 +61,13 @@ fn tank_is_stuck(trace: &Trace, run: &Range<usize>, readings: &Readings, is_burn
 }
 
 /// Rate over as long a time before a run as the run lasts, or over what there is of it, K/s.
-fn rate_before(trace: &Trace, run: &Range<usize>, duration: f64) -> f64 {
+fn rate_before(trace: &Trace<'_>, run: &Range<usize>, duration: f64) -> f64 {
     let from = trace.between(trace.t[run.start] - duration, trace.t[run.start]).start;
     (trace.v[run.start] - trace.v[from]) / (trace.t[run.start] - trace.t[from])
 }
 
 /// Whether a flue probe, which moves, stands as high during a run as before it.
-fn fire_goes_on(trace: &Trace, run: &Range<usize>, duration: f64, readings: &Readings) -> bool {
+fn fire_goes_on(trace: &Trace<'_>, run: &Range<usize>, duration: f64, readings: &Readings) -> bool {
     let (start, end) = (trace.t[run.start], trace.t[run.end - 1]);
     [Channel::FlueBefore, Channel::FlueAfter].into_iter().any(|channel| {
         let flue = Trace::new(readings, channel);
@@ -79,13 +78,13 @@ fn fire_goes_on(trace: &Trace, run: &Range<usize>, duration: f64, readings: &Rea
 }
 
 /// Whether a run is far longer than all others.
-fn is_odd_one_out(runs: &[Range<usize>], longest: &Range<usize>) -> bool {
-    let next = runs.iter().filter(|r| *r != longest).map(ExactSizeIterator::len).max();
+fn is_odd_one_out(trace: &Trace<'_>, longest: &Range<usize>) -> bool {
+    let next = trace.runs().filter(|r| r != longest).map(|r| r.len()).max();
     next.is_none_or(|next| longest.len() >= LONGER * next)
 }
 
 /// Whether the tank or the other flue probe moves during a run.
-fn others_move(trace: &Trace, run: &Range<usize>, readings: &Readings) -> bool {
+fn others_move(trace: &Trace<'_>, run: &Range<usize>, readings: &Readings) -> bool {
     let (start, end) = (trace.t[run.start], trace.t[run.end - 1]);
     let flue = [Channel::FlueBefore, Channel::FlueAfter].into_iter().filter(|c| *c != trace.channel);
     let moves = |channel| {
@@ -97,7 +96,7 @@ fn others_move(trace: &Trace, run: &Range<usize>, readings: &Readings) -> bool {
     tank_moves(trace, run, readings) || flue.into_iter().any(moves)
 }
 
-fn tank_moves(trace: &Trace, run: &Range<usize>, readings: &Readings) -> bool {
+fn tank_moves(trace: &Trace<'_>, run: &Range<usize>, readings: &Readings) -> bool {
     let tank = Trace::new(readings, Channel::Tank);
     tank.range(tank.between(trace.t[run.start], trace.t[run.end - 1])) >= MISSED
 }

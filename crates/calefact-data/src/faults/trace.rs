@@ -1,27 +1,36 @@
 //! The finite readings of one channel, with what all tests ask of them.
 
 use crate::{Channel, Readings};
+use std::borrow::Cow;
 use std::ops::Range;
 
 /// Finite readings of a channel, in the order of time.
-pub(super) struct Trace {
+pub(super) struct Trace<'r> {
     pub(super) channel: Channel,
-    /// Rows of the log.
-    pub(super) rows: Vec<usize>,
+    /// Rows of the log, where they are not all.
+    rows: Option<Vec<usize>>,
     /// Times, s.
-    pub(super) t: Vec<f64>,
+    pub(super) t: Cow<'r, [f64]>,
     /// Values, SI.
-    pub(super) v: Vec<f64>,
+    pub(super) v: Cow<'r, [f64]>,
 }
 
-impl Trace {
+impl<'r> Trace<'r> {
     /// The finite readings of a channel.
-    pub(super) fn new(readings: &Readings, channel: Channel) -> Self {
-        let values = readings.channel(channel).unwrap_or_default();
+    pub(super) fn new(readings: &'r Readings, channel: Channel) -> Self {
+        let (times, values) = (&readings.elapsed_s[..], readings.channel(channel).unwrap_or_default());
+        if values.iter().all(|v| v.is_finite()) {
+            let times = &times[..values.len()];
+            return Self { channel, rows: None, t: times.into(), v: values.into() };
+        }
         let rows: Vec<usize> = (0..values.len()).filter(|row| values[*row].is_finite()).collect();
-        let t = rows.iter().map(|row| readings.elapsed_s[*row]).collect();
-        let v = rows.iter().map(|row| values[*row]).collect();
-        Self { channel, rows, t, v }
+        let (t, v) = rows.iter().map(|row| (times[*row], values[*row])).unzip::<f64, f64, Vec<_>, Vec<_>>();
+        Self { channel, rows: Some(rows), t: t.into(), v: v.into() }
+    }
+
+    /// Row of the log of a reading.
+    pub(super) fn row(&self, reading: usize) -> usize {
+        self.rows.as_ref().map_or(reading, |rows| rows[reading])
     }
 
     /// Number of readings.
@@ -43,15 +52,15 @@ impl Trace {
     }
 
     /// Runs of readings that are equal to the last digit, of one reading or more.
-    pub(super) fn runs(&self) -> Vec<Range<usize>> {
-        let mut runs: Vec<Range<usize>> = Vec::new();
-        for i in 0..self.len() {
-            match runs.last_mut() {
-                Some(run) if self.v[run.start].to_bits() == self.v[i].to_bits() => run.end = i + 1,
-                _ => runs.push(i..i + 1),
-            }
-        }
-        runs
+    pub(super) fn runs(&self) -> impl Iterator<Item = Range<usize>> + '_ {
+        let mut start = 0;
+        std::iter::from_fn(move || {
+            let rest = self.v.get(start..)?;
+            let value = rest.first()?.to_bits();
+            let run = start..start + rest.iter().take_while(|v| v.to_bits() == value).count();
+            start = run.end;
+            Some(run)
+        })
     }
 
     /// The rate that three quarters of the steps from reading to reading stay below, unit/s: the pace of the channel, which
@@ -65,6 +74,6 @@ impl Trace {
 
     /// Rows of the log of some readings.
     pub(super) fn rows_of(&self, part: Range<usize>) -> Vec<usize> {
-        self.rows[part].to_vec()
+        part.map(|reading| self.row(reading)).collect()
     }
 }
