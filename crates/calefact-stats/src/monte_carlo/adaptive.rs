@@ -1,7 +1,7 @@
 //! The adaptive procedure of JCGM 101:2008, 7.9: blocks of draws until the wanted digits stand still.
 
 use super::draws::SharedDraws;
-use super::interval::{shortest, symmetric};
+use super::interval::{shortest, sort_tails, symmetric};
 use super::validate::numerical_tolerance;
 use crate::estimate::Interval;
 use crate::uncertain_value::{ErrorSources, UncertainValue};
@@ -91,7 +91,7 @@ impl Output {
         let made = fresh.len();
         fresh.retain(|y| y.is_finite());
         self.undefined += made - fresh.len();
-        fresh.sort_by(f64::total_cmp);
+        sort_tails(&mut fresh, confidence);
         let (s, t) = (symmetric(&fresh, confidence), shortest(&fresh, confidence));
         self.blocks.push([mean(&fresh), standard_deviation(&fresh), s.lower, s.upper, t.lower, t.upper]);
         self.draws.append(&mut fresh);
@@ -114,7 +114,7 @@ impl Output {
 
     fn finish(mut self, settings: &McSettings) -> McResult {
         let converged = !self.draws.is_empty() && self.converged(settings.digits);
-        self.draws.sort_by(f64::total_cmp);
+        sort_tails(&mut self.draws, settings.confidence);
         McResult {
             value: mean(&self.draws),
             std_uncertainty: standard_deviation(&self.draws),

@@ -1,4 +1,7 @@
-//! Coverage intervals from sorted draws (JCGM 101:2008, 7.7).
+//! Coverage intervals from draws (JCGM 101:2008, 7.7).
+//!
+//! An interval that spans q of M draws begins at one of the lowest M - q and ends at one of the highest: only these need to be in
+//! order.
 
 use crate::estimate::Interval;
 
@@ -7,17 +10,33 @@ fn span(draws: usize, confidence: f64) -> usize {
     ((confidence * draws as f64 + 0.5).floor() as usize).min(draws.saturating_sub(1))
 }
 
+/// Puts the draws in order at which an interval can end.
+pub(super) fn sort_tails(draws: &mut [f64], confidence: f64) {
+    let (n, q) = (draws.len(), span(draws.len(), confidence));
+    let tail = n - q;
+    if 2 * tail >= n {
+        draws.sort_unstable_by(f64::total_cmp);
+        return;
+    }
+    draws.select_nth_unstable_by(tail, f64::total_cmp);
+    let (low, rest) = draws.split_at_mut(tail);
+    rest.select_nth_unstable_by(q - tail, f64::total_cmp);
+    low.sort_unstable_by(f64::total_cmp);
+    rest[q - tail..].sort_unstable_by(f64::total_cmp);
+}
+
 fn at(sorted: &[f64], start: usize, confidence: f64) -> Interval {
     let get = |i: usize| sorted.get(i).copied().unwrap_or(f64::NAN);
     Interval { lower: get(start), upper: get(start + span(sorted.len(), confidence)), confidence }
 }
 
-/// Probabilistically symmetric interval (7.7.2): as many draws below it as above. `sorted` ascends; NaN ends if empty.
+/// Probabilistically symmetric interval (7.7.2): as many draws below it as above. The tails of `sorted` are; NaN ends if it is empty.
 pub(super) fn symmetric(sorted: &[f64], confidence: f64) -> Interval {
     at(sorted, (sorted.len() - span(sorted.len(), confidence)) / 2, confidence)
 }
 
-/// Shortest interval (7.7.4): of all that span q draws, the first of least length. `sorted` ascends; NaN ends if empty.
+/// Shortest interval (7.7.4): of all that span q draws, the first of least length. The tails of `sorted` are; NaN ends if
+/// it is empty.
 pub(super) fn shortest(sorted: &[f64], confidence: f64) -> Interval {
     let q = span(sorted.len(), confidence);
     let length = |r: usize| sorted[r + q] - sorted[r];
@@ -42,6 +61,26 @@ mod tests {
         assert_eq!(ends(shortest(&squares, 0.5)), (0.0, 25.0));
         let falling: Vec<f64> = squares.iter().rev().map(|x| -x).collect();
         assert_eq!(ends(shortest(&falling, 0.5)), (-25.0, 0.0));
+    }
+
+    /// Against draws that are all in order.
+    #[test]
+    fn the_tails_are_enough() {
+        for n in [1, 2, 3, 19, 20, 21, 1000] {
+            let draws: Vec<f64> = (0..n).map(|i| f64::from(i * 7919 % 1009) - f64::from(i % 5) * 0.3).collect();
+            let mut sorted = draws.clone();
+            sorted.sort_by(f64::total_cmp);
+            for confidence in [0.1, 0.5, 0.8, 0.95, 0.999_99] {
+                let mut tails = draws.clone();
+                sort_tails(&mut tails, confidence);
+                assert_eq!(
+                    ends(symmetric(&tails, confidence)),
+                    ends(symmetric(&sorted, confidence)),
+                    "{n} {confidence}"
+                );
+                assert_eq!(ends(shortest(&tails, confidence)), ends(shortest(&sorted, confidence)), "{n} {confidence}");
+            }
+        }
     }
 
     /// q = 0.95 x 10 rounds up to 10 and is then cut to the 9 there are.
