@@ -40,6 +40,51 @@ fn flow_that_stops_over_a_hot_fire() {
     assert!(codes(&cold, None).is_empty());
 }
 
+/// The limits themselves, a tenth of the usual flow and 150 degC, are not beyond them.
+#[test]
+fn flow_and_gas_at_their_limits_are_no_stop() {
+    let tank = [15.0, 16.0, 17.0, 18.0];
+    for (least, gas, want) in [
+        (0.049, 151.0, vec!["caution-flow-stopped"]),
+        (0.05, 151.0, vec![]),
+        (0.049, 150.0, vec![]),
+        (0.049, 300.0, vec!["caution-flow-stopped", "caution-dry-coil"]),
+        (0.05, 300.0, vec![]),
+    ] {
+        let flow = [0.5, 0.5, least, 0.5];
+        let log = readings(&[(Channel::Tank, &tank), (Channel::Flow, &flow), (Channel::FlueBefore, &[gas; 4])]);
+        assert_eq!(codes(&log, None), want, "{least} kg/s at {gas} degC");
+    }
+}
+
+/// Without a flow meter hot gas and no rise over the coil show that nothing flows.
+#[test]
+fn a_coil_without_rise_in_hot_gas_is_dry() {
+    let tank = [15.0, 16.0, 17.0, 18.0];
+    for (out, want) in [(15.2, vec!["caution-dry-coil"]), (12.0, vec!["caution-dry-coil"]), (25.0, vec![])] {
+        let log = readings(&[
+            (Channel::Tank, &tank),
+            (Channel::CoilIn, &[15.0; 4]),
+            (Channel::CoilOut, &[out; 4]),
+            (Channel::FlueBefore, &[300.0; 4]),
+        ]);
+        assert_eq!(codes(&log, None), want, "{out} degC");
+    }
+}
+
+/// Readings every ten minutes: the last quarter of an hour holds two of them.
+#[test]
+fn a_store_that_was_hot_before_the_last_quarter_of_an_hour_is_lukewarm() {
+    let mut row = row(TrialKind::Burn);
+    row.extra.insert("use".into(), "store".into());
+    for (tank, want) in [([45.0, 62.0, 40.0, 38.0], true), ([45.0, 40.0, 62.0, 38.0], false)] {
+        let log = readings(&[(Channel::Tank, &tank)]);
+        let series = Series::from_readings(&log, Some(15.0));
+        let scene = Scene { row: &row, readings: &log, series: &series, altitude: None, steady: None };
+        assert_eq!(findings(&scene).iter().any(|f| f.code() == "caution-lukewarm-store"), want, "{tank:?}");
+    }
+}
+
 #[test]
 fn cool_gas_and_monoxide() {
     let tank = [15.0, 16.0, 17.0, 18.0];

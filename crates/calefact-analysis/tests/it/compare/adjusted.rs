@@ -1,11 +1,13 @@
 //! Comparisons by the model: published cases and known truths.
 
-use super::support::{Q, analysis, burn, close, comparison, contrast, group, request};
+use super::support::{Q, analysis, burn, close, comparison, contrast, exact, group, request};
 use calefact_analysis::result::{
     Adjustment, BudgetOwner, Confounded, ContrastKind, Effect, NoAdjustment, Remark, Step, TrialResult, VerdictChange,
     VerdictKind,
 };
 use calefact_analysis::settings::Combine;
+use calefact_stats::power::{Arm, Further, Goal, further_trials};
+use calefact_stats::{ErrorSources, Shape, SourceInfo};
 
 /// NIST/SEMATECH e-Handbook 7.4.3 and 7.4.7.1.
 const HANDBOOK: [(&str, [f64; 5]); 4] = [
@@ -49,6 +51,11 @@ fn tukey_of_the_handbook() {
         assert_eq!(c.adjustment, Adjustment::TukeyKramer);
     }
     close(group(&result, "g1").between_sd.unwrap(), 1.330_75f64.sqrt(), 1e-9);
+    // The next trial: mean -/+ t(0.975; 16) s sqrt(1 + 1/5), the usual formula (Montgomery 2013, Design and Analysis of Experiments).
+    let next = group(&result, "g1").predict.unwrap();
+    let half = 2.119_905_299 * (1.330_75f64 * 1.2).sqrt();
+    close(next.lower, 5.34 - half, 1e-6);
+    close(next.upper, 5.34 + half, 1e-6);
 }
 
 /// Scores by income and method, the ANCOVA example of the pingouin package; R and statsmodels agree: adjusted means with
@@ -260,4 +267,78 @@ fn the_budget_of_a_level_of_one_trial_is_that_of_its_mean() {
     let owner = BudgetOwner::Group { comparison: 0, levels: solo.levels.clone() };
     let parts: f64 = result.budget.iter().filter(|r| r.owner == owner).map(|r| r.contribution * r.contribution).sum();
     close(parts.sqrt() / solo.mean.std_uncertainty, 1.0, 1e-9);
+}
+
+/// Two stoves, two fuels, three burns of each: the residuals -e, 0, e of each cell have the variance 8 e^2 / (12 - 3).
+fn crossed(e: f64) -> Vec<TrialResult> {
+    let cells = [("box", "oak", 0.40), ("box", "pine", 0.45), ("rocket", "oak", 0.42), ("rocket", "pine", 0.47)];
+    let burns = cells.into_iter().flat_map(|(stove, fuel, mean)| {
+        [-e, 0.0, e].into_iter().enumerate().map(move |(i, residual)| {
+            let columns = [("stove", stove), ("fuel", fuel), ("damper", "30")];
+            burn(&format!("{stove}-{fuel}-{i}"), mean + residual, &columns)
+        })
+    });
+    burns.collect()
+}
+
+#[test]
+fn further_burns_are_those_of_a_test_with_the_scatter_that_the_model_leaves() {
+    let mut asked = request("stove");
+    asked.adjust = vec!["fuel".into()];
+    let e = 0.03;
+    let result = comparison(asked, crossed(e));
+    let arm = Arm { n: 6, sd: (8.0 * e * e / 9.0).sqrt() };
+    let wanted = further_trials(arm, arm, 0.0, Goal { difference: 0.02, power: 0.8, alpha: 0.05 });
+    let Further::Each(wanted) = wanted else { panic!("{wanted:?}") };
+    let advice = contrast(&result, "box", "rocket", ContrastKind::Difference).sample_size.as_ref().unwrap();
+    assert_eq!(advice.further_trials().map(|n| n as usize), Some(wanted));
+    assert!(wanted > 5);
+}
+
+#[test]
+fn a_covariate_that_never_varies_holds_nothing_constant() {
+    let mut asked = request("stove");
+    asked.adjust = vec!["fuel".into()];
+    let plain = comparison(asked.clone(), crossed(0.01));
+    asked.covariates = vec!["damper".into()];
+    let with = comparison(asked, crossed(0.01));
+    assert_eq!(plain.contrasts, with.contrasts);
+    assert!(with.trends.is_empty() && with.remarks == plain.remarks, "{:?}", with.remarks);
+}
+
+#[test]
+fn a_model_of_very_many_effects_is_not_fitted() {
+    let burns = (0..320).map(|i| {
+        let (stove, day) = (["box", "rocket"][i % 2], (i / 2).to_string());
+        burn(&format!("b{i}"), 0.4 + 0.001 * (i * 7 % 11) as f64, &[("stove", stove), ("fuel", &day)])
+    });
+    let mut asked = request("stove");
+    asked.adjust = vec!["fuel".into()];
+    let result = comparison(asked, burns.collect());
+    let reasons: Vec<&NoAdjustment> = result
+        .remarks
+        .iter()
+        .filter_map(|r| if let Remark::NotAdjusted { reason, .. } = r { Some(reason) } else { None })
+        .collect();
+    // The mean, one for the stoves, 159 for the fuels.
+    assert_eq!(reasons, [&NoAdjustment::TooLarge { effects: 161, most: 150 }]);
+}
+
+/// A mean of one burn has the budget of that burn, or its own where there are too many burns to keep theirs.
+#[test]
+fn a_level_of_one_burn_has_a_budget_among_few_and_many() {
+    for others in [1, 230] {
+        let mut trials = vec![burn("b", 0.4, &[("stove", "box")]), burn("r", 0.5, &[("stove", "rocket")])];
+        trials.extend((0..others).map(|i| burn(&format!("o{i}"), 0.45, &[])));
+        for trial in &mut trials {
+            let source = format!("own:{}", trial.row.trial);
+            let info = SourceInfo { shared: false, dof: f64::INFINITY, shape: Shape::Normal };
+            trial.sources.extend(ErrorSources::from([(source.as_str().into(), info)]));
+        }
+        let result = analysis(request("stove"), Combine::Mean, trials);
+        let of_rocket = |owner: &BudgetOwner| matches!(owner, BudgetOwner::Group { levels, .. } if levels.iter().any(|(_, level)| level == "rocket"));
+        let rows: Vec<_> = result.budget.iter().filter(|r| of_rocket(&r.owner)).collect();
+        assert_eq!(rows.len(), 1, "{others}: {rows:?}");
+        close(rows[0].contribution, 0.001, 1e-12);
+    }
 }

@@ -70,6 +70,32 @@ fn fuels_that_the_stoves_do_not_share_are_confounded_even_where_they_vary() {
     assert_eq!(confounded(&of_stoves("fuel", &["pine", "", "pine"], &["birch", "birch", ""])), ["fuel"]);
 }
 
+/// Five levels in ten burns are levels, five in eight are labels of single burns.
+#[test]
+fn a_further_column_counts_while_its_levels_are_repeated() {
+    let (fine, coarse) = (["fine", "fine", "medium", "medium", "fine"], ["coarse", "coarse", "huge", "tiny", "huge"]);
+    assert_eq!(confounded(&of_stoves("split", &fine, &coarse)), ["split"]);
+    assert_eq!(confounded(&of_stoves("split", &fine[..4], &coarse[..4])), Vec::<&str>::new());
+}
+
+/// 12, 8 and 4 of 16 burns with pine: of the three pairs the one that is farthest apart is told of.
+#[test]
+fn a_column_that_runs_along_in_part_is_told_of_once() {
+    let mut trials = Vec::new();
+    for (stove, mean, pine) in [("batch", 0.41, 8), ("box", 0.33, 12), ("rocket", 0.49, 4)] {
+        for i in 0..16 {
+            let fuel = if i < pine { "pine" } else { "birch" };
+            let value = mean + 0.01 * f64::from(i * 5 % 3 - 1);
+            trials.push(burn(&format!("{stove}{i}"), value, &[("stove", stove), ("fuel", fuel)]));
+        }
+    }
+    let found = comparison(request("stove"), trials);
+    let uneven: Vec<_> =
+        found.remarks.iter().filter_map(|r| if let Remark::Uneven(u) = r { Some(u) } else { None }).collect();
+    let [uneven] = uneven[..] else { panic!("{:?}", found.remarks) };
+    assert_eq!((uneven.a.as_str(), uneven.b.as_str(), uneven.distance), ("box", "rocket", 0.5));
+}
+
 #[test]
 fn what_the_trials_do_tell_apart_is_settled() {
     for (column, a, b) in [

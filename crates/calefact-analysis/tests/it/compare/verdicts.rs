@@ -116,3 +116,28 @@ fn an_error_that_more_burns_cannot_reduce_is_named() {
     let instruments = vec![ErrorOrigin::Instrument("scale".into())];
     assert_eq!(negligible, &Advice::Negligible { quantity: Q, subject: Subject::Difference, instruments });
 }
+
+/// Scatter holds 2 x 0.01^2 / 6 of the variance of the difference, the error of one fuel the rest.
+#[test]
+fn advice_on_more_burns_follows_the_share_of_their_scatter() {
+    let scatter = 2e-4_f64 / 6.0;
+    let wanted = [
+        (0.99, RepeatBenefit::Only),
+        (0.8, RepeatBenefit::Most),
+        (0.4, RepeatBenefit::Some),
+        (0.1, RepeatBenefit::Little),
+    ];
+    for (scatter_share, repeats) in wanted {
+        let mut trials = Vec::new();
+        for (fuel, mean) in [("oak", 0.40), ("pine", 0.43)] {
+            let values = exact(6, mean, 0.01).into_iter().enumerate();
+            trials.extend(values.map(|(i, x)| burn(&format!("{fuel}{i}"), x, &[("fuel", fuel)])));
+        }
+        let error = (scatter * (1.0 / scatter_share - 1.0)).sqrt();
+        share(&mut trials[..6], "fuel:oak:net-calorific-value", |_| error);
+        let result = analysis(request("fuel"), Combine::Mean, trials);
+        let Some(Advice::Narrow(narrow)) = result.advice.first() else { panic!("{:?}", result.advice) };
+        close(narrow.scatter.unwrap(), scatter_share, 1e-9);
+        assert_eq!(narrow.repeats, repeats, "{scatter_share}");
+    }
+}
