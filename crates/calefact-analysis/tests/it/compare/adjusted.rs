@@ -1,6 +1,6 @@
 //! Comparisons by the model: published cases and known truths.
 
-use super::support::{Q, analysis, burn, close, comparison, contrast, exact, group, request};
+use super::support::{Q, analysis, burn, close, comparison, contrast, group, request};
 use calefact_analysis::result::{
     Adjustment, BudgetOwner, Confounded, ContrastKind, Effect, NoAdjustment, Remark, Step, TrialResult, VerdictChange,
     VerdictKind,
