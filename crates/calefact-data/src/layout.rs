@@ -1,10 +1,12 @@
 //! How the data files of a dataset are written: delimiters, headers, clocks. What is not stated is found out per file.
 
+use crate::column_maps::ColumnMaps;
 use crate::register_defaults::Defaults;
 use crate::text::number::DecimalSign;
 use encoding_rs::Encoding;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
+use std::sync::Arc;
 
 /// How a delimited file is written.
 #[derive(Debug, Clone, Default)]
@@ -23,28 +25,15 @@ pub struct FileStyle {
     pub is_sheet: bool,
 }
 
-/// A foreign header and the canonical column it stands for.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ColumnMap {
-    /// Canonical name.
-    pub name: String,
-    /// Header in the file, without the unit given beside it.
-    pub header: String,
-    /// Unit; a unit in the file's own header goes before it.
-    pub unit: Option<String>,
-    /// Instrument that read the column.
-    pub instrument: Option<String>,
-}
-
 /// How the logs are written.
 #[derive(Debug, Clone, Default)]
 pub struct LogSettings {
     /// Style of the files.
     pub style: FileStyle,
-    /// Foreign headers.
-    pub columns: Vec<ColumnMap>,
-    /// Header of the column that holds the trial id, where a file holds several trials.
-    pub trial_column: Option<String>,
+    /// Foreign headers; shared, since each log is read with settings of its own.
+    pub columns: Arc<ColumnMaps>,
+    /// Headers of the column that holds the trial id, where a file holds several trials.
+    pub trial_columns: Vec<String>,
     /// `strptime` pattern of the clock column, such as `%d.%m.%Y %H:%M`.
     pub clock_format: Option<String>,
     /// Zone of the clock, to follow it through a change of clocks.
@@ -59,7 +48,7 @@ pub struct RegisterSettings {
     /// Style of the file.
     pub style: FileStyle,
     /// Foreign headers.
-    pub columns: Vec<ColumnMap>,
+    pub columns: ColumnMaps,
     /// Values of blank cells.
     pub defaults: Defaults,
 }

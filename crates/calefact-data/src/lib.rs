@@ -25,6 +25,7 @@ pub mod toml_source;
 
 mod apparatus_names;
 mod channel;
+mod column_maps;
 mod dataset;
 mod file;
 mod layout;
@@ -54,8 +55,8 @@ pub use nearest::nearest;
 pub use normalize_path::normalize_path;
 pub use origin::{Assume, Origin};
 pub use proposal::{
-    ColumnProposal, LeftOut, LogProposal, Proposal, Reason, Role, TableColumn, TableProposal, TrialProposal,
-    UnitReason, propose,
+    ClockFormat, ColumnProposal, DateDoubt, LeftOut, LogProposal, Meaning, Proposal, Reason, Role, TableColumn,
+    TableProposal, TrialProposal, UnitReason, propose,
 };
 pub use readings::Readings;
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};

@@ -1,9 +1,9 @@
 //! Words of people in registers and logs: who made a trial, and what they noted. Found for a list of them, and left out of copies that
 //! are given away. Nothing else of a file changes: its lines stay where they are.
 
-use crate::layout::ColumnMap;
+use crate::column_maps::ColumnMaps;
 use crate::text::cells::for_each_row;
-use crate::text::header::{canonical, same_name, split_unit};
+use crate::text::header::{canonical, split_unit};
 use memchr::memchr_iter;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::ControlFlow;
@@ -46,7 +46,7 @@ pub(crate) struct TextTable<'t> {
     /// Line of the header.
     pub(crate) header: u64,
     /// Foreign headers.
-    pub(crate) columns: &'t [ColumnMap],
+    pub(crate) columns: &'t ColumnMaps,
 }
 
 /// Content of a column, as far as people are concerned.
@@ -142,9 +142,7 @@ impl TextTable<'_> {
     /// The canonical name of a header.
     fn name(&self, cell: &[u8]) -> String {
         let cell = String::from_utf8_lossy(cell);
-        let name = split_unit(&cell).0;
-        let mapped = self.columns.iter().find(|m| same_name(&m.header, name) || same_name(&m.header, &cell));
-        mapped.map_or_else(|| canonical(name), |m| m.name.clone())
+        self.columns.find(&cell).map_or_else(|| canonical(split_unit(&cell).0), |m| m.name.clone())
     }
 }
 
@@ -218,12 +216,15 @@ fn push_row(out: &mut Vec<u8>, cells: &[&[u8]], delimiter: u8) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::sync::LazyLock;
 
     const REGISTER: &str =
         "by Ida\n\ntrial,operator,Crew names,note\nb1,Ida,\"Jo, Al\",\"wet \"\"wood\"\"\"\n\nb2, Jo ,,late, and cold\n";
 
+    static NO_MAPS: LazyLock<ColumnMaps> = LazyLock::new(ColumnMaps::default);
+
     fn table(text: &str) -> TextTable<'_> {
-        TextTable { text: text.as_bytes(), delimiter: b',', header: 3, columns: &[] }
+        TextTable { text: text.as_bytes(), delimiter: b',', header: 3, columns: &NO_MAPS }
     }
 
     #[test]
@@ -260,7 +261,7 @@ mod tests {
     #[test]
     fn a_repeated_header_moves_the_notes() {
         let text = "elapsed [s],note,tank\n0,x,1\nelapsed [s],tank,note\n2,3,y\n";
-        let table = TextTable { text: text.as_bytes(), delimiter: b',', header: 1, columns: &[] };
+        let table = TextTable { text: text.as_bytes(), delimiter: b',', header: 1, columns: &NO_MAPS };
         let bare = table.without(&LeftOut { notes: true, ..LeftOut::default() });
         assert_eq!(
             String::from_utf8_lossy(&bare),

@@ -41,7 +41,7 @@ pub(crate) use page::planned_level;
 pub(crate) use sample_size::POWER as SAMPLE_SIZE_POWER;
 
 use crate::finding::{Finding, FindingSummary};
-use crate::result::{Analysis, Comparison, Gap, Interaction, Remark, TrialSummary, VesselLoss};
+use crate::result::{Analysis, Comparison, Gap, Remark, TrialSummary, VesselLoss};
 use crate::settings::Settings;
 use crate::shared::SharedSources;
 use crate::trial_accumulator::TrialAccumulator;
@@ -201,8 +201,8 @@ fn finish(draft: &Draft<'_, '_>, judged: &[Judged], trials: (&[TrialSummary], &[
         comparison.trends.extend(slopes.map(|(s, p)| trend::report(s, outcome.quantity, question, *p)));
     }
     let main = outcomes.first().map(|o| interaction::tests(question, chosen, levels, o.quantity));
-    let Interactions { found, not_found } = main.unwrap_or_default();
-    comparison.remarks = all_remarks(draft, judged, trials, found);
+    let Interactions { remarks, not_found } = main.unwrap_or_default();
+    comparison.remarks = all_remarks(draft, judged, trials, remarks);
     comparison.reassurances = not_found;
     (comparison, scatters)
 }
@@ -212,13 +212,12 @@ fn all_remarks(
     draft: &Draft<'_, '_>,
     judged: &[Judged],
     (trials, gaps): (&[TrialSummary], &[Gap]),
-    interactions: Vec<Interaction>,
+    interactions: Vec<Remark>,
 ) -> Vec<Remark> {
     let Draft { question, chosen, levels, outcomes } = draft;
     let adjusted = outcomes.iter().any(|o| o.adjusted);
     let design = remarks::design(question.request, chosen, levels, adjusted);
     let of_outcomes = outcomes.iter().flat_map(|o| o.remarks.iter().cloned());
-    let interactions = interactions.into_iter().map(Remark::Interaction);
     let influence = influence::remarks(*question, chosen, levels, (outcomes, judged));
     let excluded = excluded::remark(*question, trials, levels, (outcomes, judged));
     let uneven = outcomes.first().map(|main| imbalance::remarks(*question, chosen, main)).unwrap_or_default();

@@ -92,6 +92,19 @@ pub enum Remark {
     },
     /// The difference between levels depends on another factor.
     Interaction(Interaction),
+    /// Whether the difference between levels depends on another factor is not tested: too many combinations of levels.
+    InteractionUntested {
+        /// Quantity concerned.
+        quantity: Quantity,
+        /// Factor compared.
+        factor: String,
+        /// The other factor.
+        other: String,
+        /// Combinations of their levels.
+        combinations: usize,
+        /// Combinations up to which it is tested.
+        most: usize,
+    },
     /// A trial far from what the others lead to expect; it is kept.
     OddTrial(OddTrial),
     /// Further odd trials that have no remark of their own.

@@ -1,24 +1,26 @@
 //! `[columns]`, `[logs]` and `[register]`: how the data files are written.
 
+use crate::column_maps::{ColumnMap, ColumnMaps};
 use crate::fact::DatasetFact;
-use crate::layout::{ColumnMap, FileStyle, LogSettings, RegisterSettings};
-use crate::text::header::{same_name, split_unit};
+use crate::layout::{FileStyle, LogSettings, RegisterSettings};
+use crate::text::header::split_unit;
 use crate::text::number::Decimal;
 use crate::toml_source::{Item, Table, delimiter};
 use encoding_rs::Encoding;
 use jiff::tz::TimeZone;
+use std::sync::Arc;
 
 /// Words for the decimal sign.
 pub(super) const DECIMALS: [(&str, Decimal); 2] = [("point", Decimal::Point), ("comma", Decimal::Comma)];
 
 /// Reads `[logs]` and `[columns]`.
 pub(super) fn logs(root: &Table<'_>, instruments: &[&str]) -> LogSettings {
-    let columns = columns(root, instruments);
+    let columns = Arc::new(columns(root, instruments));
     let Some(table) = root.table("logs") else { return LogSettings { columns, ..LogSettings::default() } };
     LogSettings {
         style: style(&table),
         columns,
-        trial_column: table.text("trial_column").map(Into::into),
+        trial_columns: texts(&table, "trial_column"),
         clock_format: table.text("clock_format").map(Into::into),
         time_zone: table.text("time_zone").and_then(|name| TimeZone::get(name).ok()),
         date: table.text("date").and_then(|text| text.parse().ok()),
@@ -43,22 +45,30 @@ fn style(table: &Table<'_>) -> FileStyle {
 }
 
 /// The maps under `columns`; a header can stand for one column only, the first of the file.
-fn columns(table: &Table<'_>, instruments: &[&str]) -> Vec<ColumnMap> {
-    let mut maps: Vec<ColumnMap> = Vec::new();
+fn columns(table: &Table<'_>, instruments: &[&str]) -> ColumnMaps {
+    let mut maps = ColumnMaps::default();
     for (name, item) in table.entries("columns") {
-        let Some(map) = column(name, &item, instruments) else { continue };
-        match maps.iter().find(|m| same_name(&m.header, &map.header)) {
-            Some(first) => {
-                item.report(DatasetFact::SharedHeader {
-                    column: map.name,
-                    header: map.header,
-                    first: first.name.clone(),
-                });
+        let mut reader: Option<String> = None;
+        for header in item.each() {
+            let Some(map) = column(name.clone(), &header, instruments) else { continue };
+            let (column, written, instrument) = (map.name.clone(), map.header.clone(), map.instrument.clone());
+            if let Err(first) = maps.add(map) {
+                header.report(DatasetFact::SharedHeader { column, header: written, first: first.name.clone() });
+            } else if let Some(second) = instrument {
+                let first = reader.get_or_insert_with(|| second.clone()).clone();
+                if first != second {
+                    header.report(DatasetFact::ColumnReadTwice { column, first, second });
+                }
             }
-            None => maps.push(map),
         }
     }
     maps
+}
+
+/// A text, or the texts of a list.
+fn texts(table: &Table<'_>, key: &str) -> Vec<String> {
+    let items = table.item(key).map(Item::each).unwrap_or_default();
+    items.iter().filter_map(|item| item.text().map(Into::into)).collect()
 }
 
 fn column(name: String, item: &Item<'_>, instruments: &[&str]) -> Option<ColumnMap> {

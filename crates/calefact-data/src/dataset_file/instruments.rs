@@ -3,8 +3,8 @@
 use super::tolerance::parse_tolerance;
 use crate::Channel;
 use crate::apparatus::{Instrument, Tolerance};
+use crate::column_maps::ColumnMaps;
 use crate::fact::DatasetFact;
-use crate::layout::ColumnMap;
 use crate::register_columns;
 use crate::toml_source::{Item, Table, parse_width};
 use calefact_units::Kind;
@@ -16,25 +16,27 @@ pub(super) fn instrument(table: &Table<'_>) -> Instrument {
     let kinds = kinds(table, &reads);
     Instrument {
         name: table.string("name"),
-        tolerance: table.item("tolerance").map(|i| tolerances(&i, &kinds)).unwrap_or_default(),
-        resolution: table.item("resolution").and_then(|i| resolution(&i, &kinds)),
+        tolerance: kinds.as_ref().zip(table.item("tolerance")).map(|(k, i)| tolerances(i, k)).unwrap_or_default(),
+        resolution: kinds.as_ref().zip(table.item("resolution")).and_then(|(k, i)| resolution(&i, k)),
         calibrated: table.boolean("calibrated").unwrap_or(false),
         reads,
     }
 }
 
 /// The kinds a width may be written in: the one kind of what the instrument reads; `water` is measured by volume or
-/// by mass and goes with either.
-fn kinds(table: &Table<'_>, reads: &[String]) -> Vec<Kind> {
+/// by mass and goes with either. `None` where no column is known.
+fn kinds(table: &Table<'_>, reads: &[String]) -> Option<Vec<Kind>> {
     let kinds: Vec<Kind> = reads.iter().filter(|n| *n != "water").filter_map(|n| column_kind(n)).collect();
     if table.items("reads").is_empty() {
         table.report(DatasetFact::ReadsNothing { table: table.path().into() });
     }
-    let Some(first) = kinds.first().copied() else { return vec![Kind::Volume, Kind::Mass] };
+    let Some(first) = kinds.first().copied() else {
+        return (!reads.is_empty()).then(|| vec![Kind::Volume, Kind::Mass]);
+    };
     if kinds.iter().any(|k| *k != first) {
         table.report(DatasetFact::MixedKinds { table: table.path().into(), columns: reads.to_vec() });
     }
-    vec![first]
+    Some(vec![first])
 }
 
 /// Kind of the quantity a canonical column of log or register holds; `None` for a column of words or times.
@@ -45,11 +47,8 @@ fn column_kind(name: &str) -> Option<Kind> {
     }
 }
 
-fn tolerances(item: &Item<'_>, kinds: &[Kind]) -> Vec<Tolerance> {
-    match item.text() {
-        Some(_) => tolerance(item, kinds).into_iter().collect(),
-        None => item.items().iter().filter_map(|i| tolerance(i, kinds)).collect(),
-    }
+fn tolerances(item: Item<'_>, kinds: &[Kind]) -> Vec<Tolerance> {
+    item.each().iter().filter_map(|i| tolerance(i, kinds)).collect()
 }
 
 fn tolerance(item: &Item<'_>, kinds: &[Kind]) -> Option<Tolerance> {
@@ -71,9 +70,9 @@ fn first_fit<T, E>(kinds: &[Kind], read: impl Fn(Kind) -> Result<T, E>) -> Resul
 }
 
 /// Reports columns that two instruments read, by their own `reads` or by `[columns]`.
-pub(super) fn report_shared(root: &Table<'_>, logs: &[ColumnMap], register: &[ColumnMap]) {
+pub(super) fn report_shared(root: &Table<'_>, logs: &ColumnMaps, register: &ColumnMaps) {
     let mut readers: BTreeMap<String, String> = BTreeMap::new();
-    for map in logs.iter().chain(register) {
+    for map in logs.iter().chain(register.iter()) {
         if let Some(id) = &map.instrument {
             readers.entry(map.name.clone()).or_insert_with(|| id.clone());
         }
@@ -91,8 +90,8 @@ pub(super) fn report_shared(root: &Table<'_>, logs: &[ColumnMap], register: &[Co
 }
 
 /// Adds the columns that `[columns]` assigns to an instrument.
-pub(super) fn link_columns(instruments: &mut BTreeMap<String, Instrument>, columns: &[ColumnMap]) {
-    for map in columns {
+pub(super) fn link_columns(instruments: &mut BTreeMap<String, Instrument>, columns: &ColumnMaps) {
+    for map in columns.iter() {
         let named = map.instrument.as_ref().and_then(|id| instruments.get_mut(id));
         if let Some(instrument) = named.filter(|i| !i.reads.contains(&map.name)) {
             instrument.reads.push(map.name.clone());

@@ -23,7 +23,7 @@ pub const KEYS: &[Key] = &[
     Key::optional(
         "columns",
         Shape::ByName(log_columns, &COLUMN),
-        "headers of the logs that are not the names of their columns",
+        "headers of the logs that are not the names of their columns; a list where loggers write a column differently",
     ),
     Key::optional("logs", Shape::Table(LOGS), "how the logs are written; what is not stated is found out per file"),
     Key::optional("register", Shape::Table(REGISTER), "how the register is written"),
@@ -197,7 +197,10 @@ const INSTRUMENT: &[Key] = &[
     Key::optional("calibrated", Shape::Boolean, "true where an offset was found and applied").with_default("false"),
 ];
 
-const COLUMN: Shape = Shape::Either(&TEXT, &Shape::Table(COLUMN_KEYS));
+/// A header, or several for files of several loggers.
+const COLUMN: Shape = Shape::Either(&HEADER, &Shape::NonEmpty(&HEADER, "no-header"));
+
+const HEADER: Shape = Shape::Either(&TEXT, &Shape::Table(COLUMN_KEYS));
 
 const COLUMN_KEYS: &[Key] = &[
     Key::required("header", TEXT, "header in the file"),
@@ -220,8 +223,8 @@ const LOGS: &[Key] = &[
     MISSING,
     Key::optional(
         "trial_column",
-        TEXT,
-        "header of the column that holds the trial id, where a log holds several trials",
+        Shape::Either(&TEXT, &Shape::NonEmpty(&TEXT, "no-header")),
+        "header of the column that holds the trial id, where a log holds several trials; or a list of headers",
     ),
     Key::optional(
         "clock_format",

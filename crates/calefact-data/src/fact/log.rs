@@ -47,10 +47,12 @@ pub enum Log {
     },
     /// Two columns of the log stand for the same canonical one.
     DuplicateColumn {
-        /// Header of the second one.
-        header: String,
+        /// Headers of the two.
+        headers: [String; 2],
         /// The canonical column.
         column: &'static str,
+        /// Whether `dataset.toml` gives one of the headers to the column.
+        is_mapped: bool,
     },
     /// The unit of a column cannot be read.
     UnitUnreadable {

@@ -57,6 +57,10 @@ pub enum RegisterFact {
     DuplicateColumn {
         /// The canonical column.
         column: String,
+        /// Headers of the two.
+        headers: [String; 2],
+        /// Whether `dataset.toml` gives one of the headers to the column.
+        is_mapped: bool,
     },
     /// The unit in a header cannot be read.
     HeaderUnit {

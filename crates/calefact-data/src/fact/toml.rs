@@ -119,6 +119,7 @@ impl Toml {
         ("bad-name", "the name cannot be the name of a folder"),
         ("no-dataset", "the pipeline file names no dataset"),
         ("no-author", "the pipeline file names no author of its publication"),
+        ("no-header", "a list of headers of a column is empty"),
         ("no-format", "the pipeline file names no table format"),
         ("no-parquet", "the pipeline file asks for Parquet, which this build does not write"),
         ("missing-unit", "a quantity has no unit and cannot do without"),

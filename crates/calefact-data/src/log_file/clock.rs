@@ -5,7 +5,7 @@ use super::stamp::{self, Context, Reading, Stamp};
 use super::times::TimeCell;
 use crate::fact::ClockForm;
 use crate::layout::LogSettings;
-use crate::text::date::{DayOrder, WrittenDate, shown_order};
+use crate::text::date::{DayOrder, WrittenDate, order_on, shown_order};
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::{AmbiguousOffset, TimeZone};
 
@@ -101,13 +101,15 @@ impl<'a> Clock<'a> {
         self.form.is_some_and(|form| self.moment(form) != ClockForm::Offset)
     }
 
-    /// Reads a cell. The first date that shows the order of day and month settles it for those below.
+    /// Reads a cell. The first date that shows the order of day and month, by itself or since it is the trial's, settles it for
+    /// those below.
     fn stamp(&mut self, cell: &[u8]) -> Option<Reading> {
         let text = std::str::from_utf8(cell).ok()?;
         let (format, is_sheet) = (self.format, self.is_sheet);
         let reading = stamp::read(text, &Context { format, is_sheet, date: self.date, order: self.order })?;
         if self.order.is_none() && matches!(reading, Reading::Stamp(Stamp::Local(..))) {
-            self.order = stamp::date_part(text).and_then(shown_order);
+            let of_trial = |date| order_on(date, self.date?);
+            self.order = stamp::date_part(text).and_then(|date| shown_order(date).or_else(|| of_trial(date)));
         }
         Some(reading)
     }
@@ -236,6 +238,7 @@ mod tests {
         let (april, march) = (20_546, 20_516);
         assert_eq!(day(read(Some("2026-04-03"), &["3/4/2026 10:00"])), april, "the register's date tells");
         assert_eq!(day(read(Some("2026-03-04"), &["3/4/2026 10:00"])), march);
+        assert_eq!(day(read(Some("2026-03-04"), &["3/4/2026 23:50", "3/5/2026 0:10"])), march + 1, "after midnight");
         assert_eq!(day(read(None, &["3/14/2026 10:00", "3/4/2026 10:00"])), march, "the row above tells");
     }
 

@@ -85,6 +85,12 @@ impl Columns {
 }
 
 impl Columns {
+    /// Place of the column of a channel, with a unit or without.
+    fn of_channel(&self, channel: Channel) -> Option<usize> {
+        let mut all = self.values.iter().chain(self.unitless.iter().map(|(value, _)| value));
+        all.find(|v| v.channel == channel).map(|v| v.index)
+    }
+
     /// The time column, where its header says what it is.
     fn stated_time(&self) -> Option<(usize, TimeForm)> {
         self.time.filter(|(_, form)| *form != TimeForm::Open)
@@ -125,8 +131,8 @@ pub(super) fn try_row(cells: &[String], line: u64, settings: &LogSettings) -> Co
 
 fn fill(mut columns: Columns, cells: &[String], settings: &LogSettings) -> Columns {
     let line = columns.line;
-    for (index, cell) in cells.iter().enumerate().filter(|(_, c)| !c.is_empty()) {
-        match settle(&mut columns, index, cell, settings) {
+    for index in (0..cells.len()).filter(|i| !cells[*i].is_empty()) {
+        match settle(&mut columns, index, HeaderRow { cells, settings }) {
             Ok(()) => columns.recognised += 1,
             Err(fact) if is_one_of_many(&fact, &mut columns.ignored) => repeat(&mut columns.findings, line),
             Err(fact) => {
@@ -156,30 +162,37 @@ fn repeat(findings: &mut [Finding], line: u64) {
     }
 }
 
-fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSettings) -> Result<(), Box<Log>> {
+/// The cells of a header and what `dataset.toml` says of them.
+#[derive(Clone, Copy)]
+struct HeaderRow<'a> {
+    cells: &'a [String],
+    settings: &'a LogSettings,
+}
+
+fn settle(columns: &mut Columns, index: usize, row: HeaderRow<'_>) -> Result<(), Box<Log>> {
+    let (cell, settings) = (&row.cells[index], row.settings);
     let (name, own_unit) = split_unit(cell);
-    let is_header = |h: &str| same_name(h, name) || same_name(h, cell);
-    if settings.trial_column.as_deref().is_some_and(is_header) {
-        return first(&mut columns.trial, index, "trial", cell);
+    if settings.trial_columns.iter().any(|h| same_name(h, name) || same_name(h, cell)) {
+        return row.first(&mut columns.trial, index, "trial");
     }
-    let mapped = settings.columns.iter().find(|m| is_header(&m.header));
+    let mapped = settings.columns.find(cell);
     let wanted = mapped.map_or_else(|| canonical(name), |m| m.name.clone());
     // A header mapped as a whole has no unit of its own, whatever stands in its brackets.
-    let own_unit = own_unit.filter(|_| mapped.is_none_or(|m| !same_name(&m.header, cell)));
+    let own_unit = own_unit.filter(|_| settings.columns.find_whole(cell).is_none());
     let unit = own_unit.or(mapped.and_then(|m| m.unit.as_deref()));
     match wanted.as_str() {
-        "trial" if settings.trial_column.is_none() => first(&mut columns.trial, index, "trial", cell)?,
+        "trial" if settings.trial_columns.is_empty() => row.first(&mut columns.trial, index, "trial")?,
         "clock" => {
-            first(&mut columns.clock, index, "clock", cell)?;
+            row.first(&mut columns.clock, index, "clock")?;
             columns.time = columns.stated_time().or(Some((index, TimeForm::Clock)));
         }
-        "date" => first(&mut columns.date, index, "date", cell)?,
+        "date" => row.first(&mut columns.date, index, "date")?,
         "time" if unit.is_none() => columns.time = columns.time.or(Some((index, TimeForm::Open))),
         "time" if columns.stated_time().is_some() => return Err(unknown(cell, "time", true).into()),
-        "elapsed" if matches!(columns.time, Some((_, TimeForm::Elapsed(_)))) => {
-            return Err(second(cell, "elapsed").into());
-        }
         "elapsed" | "time" => {
+            if let Some((first, TimeForm::Elapsed(_))) = columns.time {
+                return Err(row.double([first, index], "elapsed").into());
+            }
             if unit.is_none() {
                 columns.assumed.push(WithoutUnit { index, header: quoted(cell).into(), kind: Kind::Time });
             }
@@ -188,45 +201,55 @@ fn settle(columns: &mut Columns, index: usize, cell: &str, settings: &LogSetting
         }
         "event" => columns.words.push((index, Words::Event)),
         "note" => columns.words.push((index, Words::Note)),
-        other => {
-            let value = value(index, cell, other, unit, columns)?;
-            if unit.is_none() && !value.channel.may_lack_unit() {
-                columns.unitless.push((value, quoted(cell).into()));
-                return Ok(());
-            }
-            if unit.is_none() {
-                let kind = value.channel.kind();
-                columns.assumed.push(WithoutUnit { index, header: quoted(cell).into(), kind });
-            }
-            columns.values.push(value);
-        }
+        other => return row.value(columns, index, other, unit),
     }
     Ok(())
 }
 
-/// Takes a column that a log can have once.
-fn first(column: &mut Option<usize>, index: usize, name: &'static str, cell: &str) -> Result<(), Box<Log>> {
-    match column.replace(index) {
-        None => Ok(()),
-        Some(_) => Err(second(cell, name).into()),
+impl HeaderRow<'_> {
+    /// Takes a column that a log can have once.
+    fn first(self, column: &mut Option<usize>, index: usize, name: &'static str) -> Result<(), Box<Log>> {
+        match column.replace(index) {
+            None => Ok(()),
+            Some(first) => Err(self.double([first, index], name).into()),
+        }
     }
-}
 
-fn second(cell: &str, column: &'static str) -> Log {
-    Log::DuplicateColumn { header: quoted(cell).into(), column }
-}
-
-fn value(index: usize, cell: &str, name: &str, unit: Option<&str>, columns: &Columns) -> Result<ValueColumn, Box<Log>> {
-    let channel =
-        Channel::from_name(name).ok_or_else(|| unknown(cell, name, columns.with_hints && columns.ignored < IGNORED))?;
-    if columns.values.iter().any(|v| v.channel == channel) {
-        return Err(second(cell, channel.name()).into());
+    /// Two columns that stand for one.
+    fn double(self, indices: [usize; 2], column: &'static str) -> Log {
+        let is_given = |index: &usize| self.settings.columns.find(&self.cells[*index]).is_some();
+        let is_mapped = match column {
+            "trial" => !self.settings.trial_columns.is_empty(),
+            _ => indices.iter().any(is_given),
+        };
+        Log::DuplicateColumn { headers: indices.map(|index| quoted(&self.cells[index]).into()), column, is_mapped }
     }
-    let unit = match unit {
-        Some(text) => parse_unit(channel, text).map_err(|e| unreadable_unit(cell, e))?,
-        None => Unit::si(channel.kind()),
-    };
-    Ok(ValueColumn { index, channel, unit })
+
+    /// Takes a column of numbers.
+    fn value(self, columns: &mut Columns, index: usize, name: &str, unit: Option<&str>) -> Result<(), Box<Log>> {
+        let cell = &self.cells[index];
+        let channel = Channel::from_name(name).ok_or_else(|| unknown(cell, name, columns.with_hints && columns.ignored < IGNORED))?;
+        if let Some(first) = columns.of_channel(channel) {
+            return Err(self.double([first, index], channel.name()).into());
+        }
+        let header = || quoted(cell).into();
+        match unit {
+            Some(text) => {
+                let unit = parse_unit(channel, text).map_err(|e| unreadable_unit(cell, e))?;
+                columns.values.push(ValueColumn { index, channel, unit });
+            }
+            None => {
+                let (kind, value) = (channel.kind(), ValueColumn { index, channel, unit: Unit::si(channel.kind()) });
+                if channel.may_lack_unit() {
+                    columns.assumed.push(WithoutUnit { index, header: header(), kind });
+                    columns.values.push(value);
+                } else {
+                    columns.unitless.push((value, header()));
+                }
+            }
+        }
+        Ok(())
+    }
 }
 
 fn unreadable_unit(cell: &str, error: UnitError) -> Log {

@@ -30,6 +30,7 @@ use crate::text::decode;
 use reader::Reader;
 use std::path::Path;
 
+pub(crate) use stamp::date_part;
 pub(crate) use trial::{LogTrial, Wanted};
 
 /// Reads the bytes of a log for the wanted trials, in their order; `path` is only named in findings.

@@ -63,7 +63,7 @@ pub(super) fn read(text: &str, known: &Context<'_>) -> Option<Reading> {
 }
 
 /// The date in front of the time.
-pub(super) fn date_part(text: &str) -> Option<&str> {
+pub(crate) fn date_part(text: &str) -> Option<&str> {
     split_time(text).map(|(date, _)| date)
 }
 

@@ -10,14 +10,50 @@ pub struct Proposal {
     pub logs: Vec<LogProposal>,
     /// Columns of the logs, each header once.
     pub columns: Vec<ColumnProposal>,
-    /// `strptime` pattern of the clock, where the usual forms do not fit.
-    pub clock_format: Option<String>,
-    /// Header of the column that holds the trial id.
-    pub trial_column: Option<String>,
+    /// Pattern of the clock, where the reader needs one.
+    pub clock_format: Option<ClockFormat>,
+    /// Days of the table of trials, or of a column of days in a log, that have two meanings: the file and the first such day.
+    pub date_doubts: Vec<(PathBuf, DateDoubt)>,
     /// The table of trials, one row a trial.
     pub table: Option<TableProposal>,
     /// Files that no proposal was made for.
     pub left_out: Vec<(PathBuf, LeftOut)>,
+}
+
+/// A pattern of clock cells.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ClockFormat {
+    /// `strptime` pattern.
+    pub pattern: String,
+    /// A day with two meanings, where nothing shows the order of day and month.
+    pub doubt: Option<DateDoubt>,
+}
+
+impl ClockFormat {
+    /// The pattern with day and month in the other order.
+    pub fn other(&self) -> String {
+        let swapped = self.pattern.replace("%d", "\0").replace("%m", "%d");
+        swapped.replace('\0', "%m")
+    }
+}
+
+/// A day that may be read two ways, and the way that is proposed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DateDoubt {
+    /// As written.
+    pub cell: String,
+    /// The day proposed, ISO 8601.
+    pub taken: String,
+    /// The other one.
+    pub other: String,
+}
+
+impl Proposal {
+    /// Headers of the column that holds the trial id, for `dataset.toml`; none where all are the name of the column.
+    pub fn trial_columns(&self) -> Vec<&str> {
+        let trials = || self.columns.iter().filter(|c| c.role == Role::Trial);
+        if trials().any(|c| c.mapped) { trials().map(|c| c.header.as_str()).collect() } else { Vec::new() }
+    }
 }
 
 /// A log and its trials.
@@ -178,6 +214,24 @@ pub enum LeftOut {
     NoTank(Vec<String>),
     /// A second table of trials.
     SecondTable,
-    /// It gives a column another header, or another form of clock, than the files before it.
-    OtherHeaders(&'static str),
+    /// One of its headers has another meaning than in the files before it.
+    OtherMeaning {
+        /// The header.
+        header: String,
+        /// Its meaning there.
+        before: Meaning,
+        /// Its meaning here.
+        here: Meaning,
+    },
+    /// Its clock needs another pattern than those of the files before it.
+    OtherClock,
+}
+
+/// Meaning of a header.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Meaning {
+    /// The column, if it is one.
+    pub column: Option<&'static str>,
+    /// Unit of its numbers.
+    pub unit: Option<&'static str>,
 }

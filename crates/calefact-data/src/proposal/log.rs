@@ -1,14 +1,16 @@
 //! A log with the proposed columns, read by the reader itself: what it gives is what the proposal tells.
 
-use super::clock;
+use super::clock::{self, Days, Habits};
 use super::facts::{ColumnProposal, LeftOut, Role, TrialProposal};
 use super::head::Head;
-use crate::layout::{ColumnMap, LogSettings};
+use crate::column_maps::{ColumnMap, ColumnMaps};
+use crate::layout::LogSettings;
 use crate::log_file::{self, Wanted};
 use crate::text::cells::{as_text, for_each_row};
 use crate::{Channel, Readings, Severity, TrialKind};
 use std::ops::ControlFlow;
 use std::path::Path;
+use std::sync::Arc;
 
 /// Most trials of one log.
 const MOST_TRIALS: usize = 2000;
@@ -23,7 +25,7 @@ pub(super) struct Log<'a> {
     pub(super) head: &'a Head,
     pub(super) columns: &'a [ColumnProposal],
     pub(super) clock: Option<clock::Form>,
-    pub(super) us: bool,
+    pub(super) habits: Habits,
 }
 
 /// The part of `dataset.toml` that makes the reader understand some columns.
@@ -35,9 +37,15 @@ pub(super) fn settings(columns: &[ColumnProposal], clock_format: Option<&str>) -
         unit: c.unit.map(Into::into),
         instrument: None,
     };
+    let mut maps = ColumnMaps::default();
+    for map in mapped.map(map) {
+        // Of two equal headers the reader takes the first.
+        let _ = maps.add(map);
+    }
+    let trial = columns.iter().find(|c| c.mapped && c.role == Role::Trial);
     LogSettings {
-        columns: mapped.map(map).collect(),
-        trial_column: columns.iter().find(|c| c.mapped && c.role == Role::Trial).map(|c| c.header.clone()),
+        columns: Arc::new(maps),
+        trial_columns: trial.map(|c| c.header.clone()).into_iter().collect(),
         clock_format: clock_format.map(Into::into),
         ..LogSettings::default()
     }
@@ -46,18 +54,22 @@ pub(super) fn settings(columns: &[ColumnProposal], clock_format: Option<&str>) -
 impl Log<'_> {
     /// The trials that the reader finds, or its first error.
     pub(super) fn trials(&self) -> Result<Vec<TrialProposal>, LeftOut> {
-        let pattern = self.clock.as_ref().and_then(|form| form.pattern.as_deref());
+        let needed = self.clock.as_ref().filter(|form| form.needs_pattern);
+        let pattern = needed.and_then(|form| form.pattern.as_deref());
         let settings = settings(self.columns, pattern);
         let index = |role| self.columns.iter().position(|c| c.role == role);
         let spans = self.spans(index(Role::Trial), index(Role::Clock));
         let ids: Vec<&str> = spans.iter().map(|span| span.trial.as_deref().unwrap_or(self.name)).collect();
-        let wanted: Vec<Wanted<'_>> = ids.iter().map(|trial| Wanted { trial, ..Wanted::default() }).collect();
+        let date = self.date().map(|day| day.to_string()).filter(|_| spans.len() == 1);
+        let wanted = ids.iter().map(|trial| Wanted { trial, date: date.as_deref(), ..Wanted::default() });
+        let wanted: Vec<Wanted<'_>> = wanted.collect();
         let read = log_file::read(self.path, self.bytes, &settings, &wanted);
         let error = read.iter().flat_map(|trial| &trial.findings).find(|f| f.severity == Severity::Error).cloned();
-        let date = self.date().map(|day| day.to_string());
-        let found = read.iter().zip(&spans).zip(&ids).filter_map(|((trial, span), id)| {
-            trial_of(trial.readings.as_ref()?, id, date.clone().filter(|_| spans.len() == 1), span)
-        });
+        let found = read
+            .iter()
+            .zip(&spans)
+            .zip(&ids)
+            .filter_map(|((trial, span), id)| trial_of(trial.readings.as_ref()?, id, date.clone(), span));
         let trials: Vec<TrialProposal> = found.collect();
         match error {
             Some(error) if trials.is_empty() => Err(LeftOut::Finding(Box::new(error))),
@@ -67,13 +79,20 @@ impl Log<'_> {
 
     /// The day of the first reading, by its clock, a column of days, the name of the file or the text above the headers.
     fn date(&self) -> Option<jiff::civil::Date> {
-        let of_column = || {
-            let index = self.columns.iter().position(|c| c.role == Role::Date)?;
-            let cells: Vec<&str> = self.head.cells(index).collect();
-            clock::day(cells.first()?, clock::days_pattern(&cells, self.us))
-        };
+        let of_column = || self.days()?.day(self.dates().next()?);
         let by_clock = self.clock.as_ref().and_then(|form| form.date);
         by_clock.or_else(of_column).or_else(|| clock::day_in(self.name)).or_else(|| clock::day_in(&self.head.above))
+    }
+
+    /// The days of a column of days.
+    pub(super) fn days(&self) -> Option<Days> {
+        self.dates().next()?;
+        Some(Days::new(self.dates(), self.habits))
+    }
+
+    fn dates(&self) -> impl Iterator<Item = &str> + Clone {
+        let index = self.columns.iter().position(|c| c.role == Role::Date);
+        index.into_iter().flat_map(|index| self.head.cells(index))
     }
 
     /// The trials of the log with their first and last clock, in the order in which they begin.

@@ -7,6 +7,7 @@
 mod clock;
 mod facts;
 mod head;
+mod joint;
 mod keywords;
 mod log;
 mod matching;
@@ -14,94 +15,131 @@ mod roles;
 mod table;
 
 pub use facts::{
-    ColumnProposal, LeftOut, LogProposal, Proposal, Reason, Role, TableColumn, TableProposal, TrialProposal, UnitReason,
+    ClockFormat, ColumnProposal, DateDoubt, LeftOut, LogProposal, Meaning, Proposal, Reason, Role, TableColumn,
+    TableProposal, TrialProposal, UnitReason,
 };
 
 use crate::Channel;
 use crate::fact::{ReadFailure, TableFile};
 use crate::file;
+use crate::text::date::DayOrder;
 use crate::text::decode;
-use crate::text::header::same_name;
 use crate::workbook::{SheetAddress, sheets};
+use clock::{Days, Habits};
 use head::Head;
+use joint::Joint;
 use log::Log;
 use std::path::{Path, PathBuf};
 
-/// Looks at files; of what they leave open, `us` chooses units and days as the United States write them.
+/// Looks at files; of what they leave open, `us` chooses units and days as the United States write them. The order of day and
+/// month that one file shows holds for all.
 pub fn propose(paths: &[PathBuf], us: bool) -> Proposal {
-    let mut proposal = Proposal::default();
-    for path in paths {
-        if let Err(reason) = add(&mut proposal, path, us) {
-            proposal.left_out.push((path.clone(), reason));
-        }
-    }
+    let first = Draft::new(paths, Habits { us, order: None });
+    let order = first.shown.filter(|_| first.has_doubt());
+    let draft = if order.is_some() { Draft::new(paths, Habits { us, order }) } else { first };
+    let mut proposal = draft.proposal;
+    proposal.columns = draft.joint.into_columns();
     matching::join(&mut proposal);
     proposal
 }
 
-fn add(proposal: &mut Proposal, path: &Path, us: bool) -> Result<(), LeftOut> {
-    let unreadable = |failure| LeftOut::Finding(Box::new(file::unreadable(path, failure)));
-    if let Some(workbook) = SheetAddress::parse(path) {
-        for sheet in sheets(path).map_err(unreadable)? {
-            let at = workbook.with_sheet(&sheet.name);
-            let added = match &sheet.text {
-                Ok(text) => add_table(proposal, &at, &sheet.name, (text.as_bytes(), text.as_bytes()), us),
-                Err(failure) => {
-                    let failure = ReadFailure::Workbook(failure.clone());
-                    Err(LeftOut::Finding(Box::new(file::unreadable(&at, failure))))
-                }
-            };
-            proposal.left_out.extend(added.err().map(|reason| (at, reason)));
-        }
-        return Ok(());
-    }
-    let bytes = file::read(path).map_err(unreadable)?;
-    let not_text = |finding: Box<crate::Finding>| LeftOut::Finding(Box::new(finding.at(path, None, None)));
-    let decoded = decode::decode(&bytes, None, TableFile::Log).map_err(not_text)?;
-    let name = path.file_stem().unwrap_or_default().to_string_lossy();
-    add_table(proposal, path, &name, (&bytes, &decoded.text), us)
+/// A proposal that is being made.
+struct Draft {
+    proposal: Proposal,
+    joint: Joint,
+    habits: Habits,
+    /// Order of day and month that a file shows.
+    shown: Option<DayOrder>,
 }
 
-/// Adds a table, of which its bytes and its text are given: a log, or the table of trials.
-fn add_table(
-    proposal: &mut Proposal,
-    path: &Path,
-    name: &str,
-    (bytes, text): (&[u8], &[u8]),
-    us: bool,
-) -> Result<(), LeftOut> {
-    let head = head::find(text).ok_or(LeftOut::NoHeader)?;
-    let columns = roles::columns(&head, us);
-    if let Some(table) = table::propose(path, &head, us).filter(|_| !is_surely_log(&columns)) {
-        if proposal.table.is_some() {
-            return Err(LeftOut::SecondTable);
+impl Draft {
+    fn new(paths: &[PathBuf], habits: Habits) -> Self {
+        let mut draft = Self { proposal: Proposal::default(), joint: Joint::default(), habits, shown: None };
+        for path in paths {
+            if let Err(reason) = draft.add(path) {
+                draft.proposal.left_out.push((path.clone(), reason));
+            }
         }
-        proposal.table = Some(table);
-        return Ok(());
+        draft
     }
-    check_log(&head, &columns)?;
-    let clock = columns.iter().position(|c| c.role == Role::Clock);
-    let clock = clock.map(|index| clock::form(&head.cells(index).collect::<Vec<_>>(), us));
-    add_log(proposal, &Log { path, name, bytes, text, head: &head, columns: &columns, clock, us })
-}
 
-/// Adds a log whose columns go with those of the logs before it, and that the reader reads.
-fn add_log(proposal: &mut Proposal, log: &Log<'_>) -> Result<(), LeftOut> {
-    if let Some(column) = conflict(proposal, log.columns, log.clock.as_ref()) {
-        return Err(LeftOut::OtherHeaders(column));
+    /// Whether a day has two meanings, or clocks do not go together, which may have to do with it.
+    fn has_doubt(&self) -> bool {
+        let clock = self.proposal.clock_format.as_ref().is_some_and(|format| format.doubt.is_some());
+        let left_out = self.proposal.left_out.iter().any(|(_, reason)| *reason == LeftOut::OtherClock);
+        clock || left_out || !self.proposal.date_doubts.is_empty()
     }
-    let trials = log.trials()?;
-    let pattern = log.clock.as_ref().and_then(|form| form.pattern.clone());
-    proposal.clock_format = pattern.or(proposal.clock_format.take());
-    let trial = log.columns.iter().find(|c| c.mapped && c.role == Role::Trial).map(|c| c.header.clone());
-    proposal.trial_column = trial.or(proposal.trial_column.take());
-    for column in log.columns.iter().filter(|c| !c.header.is_empty()) {
-        if proposal.columns.iter().all(|known| known.header != column.header) {
-            proposal.columns.push(column.clone());
+
+    fn add(&mut self, path: &Path) -> Result<(), LeftOut> {
+        let unreadable = |failure| LeftOut::Finding(Box::new(file::unreadable(path, failure)));
+        if let Some(workbook) = SheetAddress::parse(path) {
+            for sheet in sheets(path).map_err(unreadable)? {
+                let at = workbook.with_sheet(&sheet.name);
+                let added = match &sheet.text {
+                    Ok(text) => self.add_table(&at, &sheet.name, (text.as_bytes(), text.as_bytes())),
+                    Err(failure) => {
+                        let failure = ReadFailure::Workbook(failure.clone());
+                        Err(LeftOut::Finding(Box::new(file::unreadable(&at, failure))))
+                    }
+                };
+                self.proposal.left_out.extend(added.err().map(|reason| (at, reason)));
+            }
+            return Ok(());
         }
+        let bytes = file::read(path).map_err(unreadable)?;
+        let not_text = |finding: Box<crate::Finding>| LeftOut::Finding(Box::new(finding.at(path, None, None)));
+        let decoded = decode::decode(&bytes, None, TableFile::Log).map_err(not_text)?;
+        let name = path.file_stem().unwrap_or_default().to_string_lossy();
+        self.add_table(path, &name, (&bytes, &decoded.text))
     }
-    proposal.logs.push(LogProposal { path: log.path.into(), trials });
-    Ok(())
+
+    /// Adds a table, of which its bytes and its text are given: a log, or the table of trials.
+    fn add_table(&mut self, path: &Path, name: &str, (bytes, text): (&[u8], &[u8])) -> Result<(), LeftOut> {
+        let head = head::find(text).ok_or(LeftOut::NoHeader)?;
+        let columns = roles::columns(&head, self.habits.us);
+        let table = table::propose(path, &head, self.habits).filter(|_| !is_surely_log(&columns));
+        if let Some((table, days)) = table {
+            if self.proposal.table.is_some() {
+                return Err(LeftOut::SecondTable);
+            }
+            self.proposal.table = Some(table);
+            self.take_days(path, days);
+            return Ok(());
+        }
+        check_log(&head, &columns)?;
+        let clock = columns.iter().position(|c| c.role == Role::Clock);
+        let clock = clock.map(|index| clock::form(&head.cells(index).collect::<Vec<_>>(), self.habits));
+        let habits = self.habits;
+        self.add_log(&Log { path, name, bytes, text, head: &head, columns: &columns, clock, habits })
+    }
+
+    /// Adds a log whose columns go with those of the logs before it, and that the reader reads.
+    fn add_log(&mut self, log: &Log<'_>) -> Result<(), LeftOut> {
+        if let Some(form) = &log.clock {
+            self.shown = self.shown.or(form.days.shown);
+        }
+        let conflict = self.joint.conflict(log.columns, log.clock.as_ref());
+        if let Some(reason) = conflict {
+            return Err(reason);
+        }
+        let trials = log.trials()?;
+        self.joint.add(log.columns, log.clock.as_ref());
+        if let Some(days) = log.days() {
+            self.take_days(log.path, days);
+        }
+        if let Some(form) = log.clock.as_ref().filter(|form| form.needs_pattern) {
+            let before = self.proposal.clock_format.take();
+            let format = |pattern: &String| ClockFormat { pattern: pattern.clone(), doubt: form.days.doubt.clone() };
+            self.proposal.clock_format = before.or_else(|| form.pattern.as_ref().map(format));
+        }
+        self.proposal.logs.push(LogProposal { path: log.path.into(), trials });
+        Ok(())
+    }
+
+    fn take_days(&mut self, path: &Path, days: Days) {
+        self.shown = self.shown.or(days.shown);
+        self.proposal.date_doubts.extend(days.doubt.map(|doubt| (path.to_path_buf(), doubt)));
+    }
 }
 
 /// Whether columns are those of a log and of no table of trials: a time, and a tank whose header speaks of temperature.
@@ -122,21 +160,6 @@ fn check_log(head: &Head, columns: &[ColumnProposal]) -> Result<(), LeftOut> {
         return Err(LeftOut::NoTank(headers()));
     }
     Ok(())
-}
-
-/// A column to which these headers and those of earlier files give different forms, which one `dataset.toml` cannot hold.
-fn conflict(proposal: &Proposal, columns: &[ColumnProposal], clock: Option<&clock::Form>) -> Option<&'static str> {
-    let mapped = |c: &&ColumnProposal| c.mapped;
-    for column in columns.iter().filter(mapped) {
-        let same = |k: &&ColumnProposal| k.role == column.role;
-        let other = proposal.columns.iter().filter(mapped).find(same);
-        if other.is_some_and(|k| !same_name(&k.header, &column.header) || k.unit != column.unit) {
-            return column.role.column();
-        }
-    }
-    let clocks = proposal.columns.iter().any(|c| c.role == Role::Clock);
-    let differs = clock.is_some_and(|form| clocks && form.pattern != proposal.clock_format);
-    differs.then_some("clock")
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! A table of trials, one row a trial, such as one typed from a notebook: which column is which of the register.
 
-use super::clock;
+use super::clock::{Days, Habits};
 use super::facts::{TableColumn, TableProposal, UnitReason};
 use super::head::Head;
 use super::keywords::{self, TABLE};
@@ -13,11 +13,11 @@ use std::path::Path;
 /// Columns of the register, besides ids and days, that make a table one of trials.
 const LEAST: usize = 2;
 
-/// The proposal for a table; none if it is not a table of trials.
-pub(super) fn propose(path: &Path, head: &Head, us: bool) -> Option<TableProposal> {
+/// The proposal for a table, and its days; none if it is not a table of trials.
+pub(super) fn propose(path: &Path, head: &Head, habits: Habits) -> Option<(TableProposal, Days)> {
     let mut columns: Vec<Option<TableColumn>> = Vec::new();
     for index in 0..head.headers.len() {
-        let found = column(head, index, us, &columns);
+        let found = column(head, index, habits.us, &columns);
         columns.push(found);
     }
     let tells = |c: &&TableColumn| !matches!(c.column, "trial" | "date" | "note" | "ambient");
@@ -29,9 +29,11 @@ pub(super) fn propose(path: &Path, head: &Head, us: bool) -> Option<TableProposa
     let further: BTreeSet<String> = further.map(|(header, _)| header.clone()).collect();
     let further: Vec<String> = further.into_iter().collect();
     let date = columns.iter().position(|c| c.as_ref().is_some_and(|c| c.column == "date"));
-    let days = date.and_then(|at| clock::days_pattern(&head.cells(at).collect::<Vec<_>>(), us));
-    let rows = head.rows.iter().map(|row| cells(head, row, &columns, days)).collect();
-    Some(TableProposal { path: path.into(), columns: columns.into_iter().flatten().collect(), further, rows })
+    let dates: Vec<&str> = date.into_iter().flat_map(|at| head.cells(at)).collect();
+    let days = Days::new(dates.iter().copied(), habits);
+    let rows = head.rows.iter().map(|row| cells(head, row, &columns, &days)).collect();
+    let columns = columns.into_iter().flatten().collect();
+    Some((TableProposal { path: path.into(), columns, further, rows }, days))
 }
 
 fn column(head: &Head, index: usize, us: bool, before: &[Option<TableColumn>]) -> Option<TableColumn> {
@@ -88,7 +90,7 @@ fn unit(head: &Head, index: usize, column: &str, us: bool) -> (Option<&'static s
 }
 
 /// The cells of a row by column: numbers with a decimal point, days as ISO 8601, ids as they are.
-fn cells(head: &Head, row: &[String], columns: &[Option<TableColumn>], days: Option<&str>) -> BTreeMap<String, String> {
+fn cells(head: &Head, row: &[String], columns: &[Option<TableColumn>], days: &Days) -> BTreeMap<String, String> {
     let style = NumberStyle { sign: head.sign, missing: &[] };
     let filled = columns.iter().zip(&head.headers).zip(row).filter(|(_, cell)| !cell.is_empty());
     let mut cells = BTreeMap::new();
@@ -101,7 +103,7 @@ fn cells(head: &Head, row: &[String], columns: &[Option<TableColumn>], days: Opt
         let text = match style.read(cell.as_bytes()) {
             number::Cell::Number(value) if is_number => value.to_string(),
             number::Cell::Blank if is_number => continue,
-            _ if column.column == "date" => clock::day(cell, days).map_or_else(|| cell.clone(), |day| day.to_string()),
+            _ if column.column == "date" => days.day(cell).map_or_else(|| cell.clone(), |day| day.to_string()),
             _ => cell.clone(),
         };
         cells.insert(column.column.to_owned(), text);

@@ -1,6 +1,6 @@
 //! Proposals for files as people and loggers leave them.
 
-use super::{LeftOut, Proposal, Reason, Role, UnitReason, propose};
+use super::{LeftOut, Meaning, Proposal, Reason, Role, UnitReason, propose};
 use crate::{Channel, TrialKind};
 use std::path::PathBuf;
 
@@ -115,9 +115,82 @@ fn many_trials_in_one_log() {
     let log = "run,minutes,tank\nb1,0,10\nb1,10,20\nb2,0,11\nb2,10,19\nb2,20,30\n";
     let found = proposal(&[("all.csv", log)], false);
     assert_eq!(found.left_out, []);
-    assert_eq!(found.trial_column.as_deref(), Some("run"));
+    assert_eq!(found.trial_columns(), ["run"]);
     let trials: Vec<(&str, usize)> = found.logs[0].trials.iter().map(|t| (t.trial.as_str(), t.readings)).collect();
     assert_eq!(trials, [("b1", 2), ("b2", 3)]);
+}
+
+/// Logs of two loggers stand in one dataset, each header with its unit.
+#[test]
+fn two_loggers_with_other_headers() {
+    let files = [
+        ("a.csv", "t [min],Barrel F,room F\n0,50,46\n15,66,46\n30,82,47\n"),
+        ("b.csv", "Minuten;Fass;Luft;run\n0;10,5;8;b\n15;20,5;8;b\n30;31,5;8;b\n"),
+        ("c.csv", "T [MIN],barrel f,run no\n0,50,c\n15,66,c\n30,82,c\n"),
+        ("d.csv", "elapsed [min],tank [degC],trial\n0,10,d\n15,20,d\n"),
+    ];
+    let found = proposal(&files, false);
+    assert_eq!(found.left_out, []);
+    let of =
+        |role| found.columns.iter().filter(move |c| c.role == role && c.mapped).map(|c| (c.header.as_str(), c.unit));
+    let tank: Vec<_> = of(Role::Channel(Channel::Tank)).collect();
+    assert_eq!(tank, [("Barrel F", Some("degF")), ("Fass", Some("degC"))]);
+    assert_eq!(of(Role::Elapsed).count(), 2);
+    assert_eq!(found.trial_columns(), ["run", "run no", "trial"]);
+    let starts: Vec<f64> = found.logs.iter().flat_map(|l| &l.trials).map(|t| t.tank.0.round()).collect();
+    assert_eq!(starts, [10.0, 11.0, 10.0, 10.0]);
+}
+
+/// Of `3/4/2026` the choice of units tells the order, and what it leaves open is told; a file with a day that shows the order
+/// settles it for all.
+#[test]
+fn days_with_two_meanings() {
+    let log = |day: &str| format!("clock,tank [degC]\n{day}/2026 10:00,10\n{day}/2026 10:20,20\n{day}/2026 10:40,30\n");
+    let (open, shown) = (log("3/4"), log("3/14"));
+    let alone = proposal(&[("a.csv", &open)], false);
+    let format = alone.clock_format.as_ref().expect("a pattern");
+    assert_eq!((format.pattern.as_str(), format.other().as_str()), ("%d/%m/%Y %H:%M", "%m/%d/%Y %H:%M"));
+    let doubt = format.doubt.as_ref().expect("a doubt");
+    assert_eq!(
+        (doubt.cell.as_str(), doubt.taken.as_str(), doubt.other.as_str()),
+        ("3/4/2026", "2026-04-03", "2026-03-04")
+    );
+    let both = proposal(&[("a.csv", &open), ("b.csv", &shown)], false);
+    assert_eq!(both.left_out, []);
+    let format = both.clock_format.as_ref().expect("a pattern");
+    assert_eq!((format.pattern.as_str(), &format.doubt), ("%m/%d/%Y %H:%M", &None), "the second file shows it");
+    assert_eq!(both.logs[0].trials[0].date.as_deref(), Some("2026-03-04"));
+    let mixed =
+        proposal(&[("a.csv", &open), ("c.csv", "clock,tank [degC]\n2026-03-04 10:00,10\n2026-03-04 10:20,20\n")], true);
+    assert_eq!(mixed.left_out.iter().map(|(_, reason)| reason).collect::<Vec<_>>(), [&LeftOut::OtherClock]);
+    let columns = "Date,Time,Tank\n3/4/2026,23:50,11\n3/5/2026,0:20,28\n3/5/2026,1:10,47\n";
+    let night = proposal(&[("d.csv", columns)], true);
+    assert_eq!((night.left_out.as_slice(), night.date_doubts.len()), (&[][..], 1));
+    assert_eq!((night.logs[0].trials[0].readings, night.logs[0].trials[0].length_s), (3, 4800.0));
+    let table = "Burn,Date,Wood kg,Stove,Water L\n1,3/4/2026,5,box,120\n2,4/5/2026,6,box,120\n";
+    let register = proposal(&[("burns.csv", table), ("a.csv", &shown)], false);
+    assert_eq!(
+        (register.date_doubts.as_slice(), register.table.expect("a table").rows[0]["date"].as_str()),
+        (&[][..], "2026-03-04")
+    );
+}
+
+/// One line of `dataset.toml` holds for all logs, so that a header may not mean two things.
+#[test]
+fn a_header_with_two_meanings_is_left_out() {
+    let reason = |second: &str| {
+        let files = [("a.csv", "min,Probe,T2\n0,10,8\n15,20,8\n30,31,8\n"), ("b.csv", second)];
+        proposal(&files, false).left_out.first().map(|(_, reason)| reason.clone())
+    };
+    assert_eq!(reason("min,Probe\n0,10\n15,20\n"), None);
+    assert_eq!(reason("min,Probe [degF]\n0,50\n15,70\n"), None, "a header with its own unit");
+    for second in ["min,tank [degC],Probe\n0,10,99\n15,20,99\n", "min,tank [degC],Probe [degC]\n0,10,99\n15,20,99\n"] {
+        assert!(matches!(reason(second), Some(LeftOut::OtherMeaning { .. })), "{second}");
+    }
+    let unit = reason("min,Probe\n0,50\n15,170\n");
+    let meaning = |unit| Meaning { column: Some("tank"), unit: Some(unit) };
+    let (before, here) = (meaning("degC"), meaning("degF"));
+    assert_eq!(unit, Some(LeftOut::OtherMeaning { header: "Probe".into(), before, here }));
 }
 
 #[test]
@@ -130,7 +203,7 @@ fn files_that_cannot_be_understood_have_a_reason() {
         ("book.xlsx", "PK"),
         ("no-time.csv", "tank,room\n10,8\n20,8\n"),
         ("no-tank.csv", "min,flue\n0,10\n15,200\n"),
-        ("other.csv", "elapsed [min],Drum F\n0,50\n15,66\n"),
+        ("other.csv", "elapsed [min],tank [degC],Barrel F,x\n0,10,50,1\n15,20,66,2\n"),
         ("stop.csv", "elapsed [min],tank [gal]\n0,50\n15,66\n"),
     ];
     let found = proposal(&files, false);
@@ -151,7 +224,9 @@ fn files_that_cannot_be_understood_have_a_reason() {
     );
     assert!(matches!(reason("no-time.csv"), LeftOut::NoTime(_)));
     assert!(matches!(reason("no-tank.csv"), LeftOut::NoTank(_)), "{:?}", reason("no-tank.csv"));
-    assert_eq!(reason("other.csv"), &LeftOut::OtherHeaders("tank"));
+    let meaning = |column, unit| Meaning { column, unit };
+    let (before, here) = (meaning(Some("tank"), Some("degF")), meaning(None, None));
+    assert_eq!(reason("other.csv"), &LeftOut::OtherMeaning { header: "Barrel F".into(), before, here });
     assert!(
         matches!(reason("stop.csv"), LeftOut::Finding(f) if f.code() == "wrong-kind-of-unit"),
         "{:?}",

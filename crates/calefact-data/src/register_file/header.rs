@@ -1,13 +1,14 @@
 //! The header of the register: which column is what, in which unit.
 
 use super::rows::Row;
+use crate::column_maps::ColumnMaps;
 use crate::fact::RegisterFact;
-use crate::layout::{ColumnMap, RegisterSettings};
+use crate::layout::RegisterSettings;
 use crate::limits::column_limit;
 use crate::register_columns::{self, COLUMNS, Cell, RegisterColumn};
 use crate::text::cells::quoted;
 use crate::text::date::{DayOrder, shown_order};
-use crate::text::header::{canonical, same_name, split_unit};
+use crate::text::header::{canonical, split_unit};
 use crate::text::number::DecimalSign;
 use crate::text::sniff::{Votes, number_part};
 use crate::{Defaults, Finding, nearest};
@@ -69,7 +70,7 @@ pub(super) fn read(
     }
     let columns: Vec<Column> =
         cells.iter().zip(1..).map(|(c, n)| column(c, (*line, n), &settings.columns, findings)).collect();
-    report_doubles(&columns, *line, findings);
+    report_doubles(&columns, cells, (*line, &settings.columns), findings);
     let below = rows.iter().filter(|r| r.line > *line);
     let day_order = day_order(&columns, below.clone());
     let sign = settings.style.decimal.unwrap_or_else(|| sign(&columns, below, delimiter));
@@ -117,21 +118,20 @@ fn cell_unit(cell: &str, name: &str) -> Result<Unit, UnitError> {
     Ok(parse_unit(cell[number_part(cell).len()..].trim(), name)?.unwrap_or(Unit::si(Kind::Fraction)))
 }
 
-fn score(cells: &[String], maps: &[ColumnMap]) -> usize {
-    cells.iter().filter(|c| find(split_unit(c).0, c, maps).is_some()).count()
+fn score(cells: &[String], maps: &ColumnMaps) -> usize {
+    cells.iter().filter(|c| find(c, maps).is_some()).count()
 }
 
-fn find<'m>(name: &str, whole: &str, maps: &'m [ColumnMap]) -> Option<(&'static str, Option<&'m str>)> {
-    let mapped = maps.iter().find(|m| same_name(&m.header, name) || same_name(&m.header, whole));
-    let wanted = mapped.map_or_else(|| canonical(name), |m| m.name.clone());
+fn find<'m>(cell: &str, maps: &'m ColumnMaps) -> Option<(&'static str, Option<&'m str>)> {
+    let mapped = maps.find(cell);
+    let wanted = mapped.map_or_else(|| canonical(split_unit(cell).0), |m| m.name.clone());
     let known = register_columns::column(&wanted)?.name;
     Some((known, mapped.and_then(|m| m.unit.as_deref())))
 }
 
-fn column(cell: &str, at: (u64, u64), maps: &[ColumnMap], findings: &mut Vec<Finding>) -> Column {
-    let (name, unit) = split_unit(cell);
-    let unit = unit.filter(|_| maps.iter().all(|m| !same_name(&m.header, cell)));
-    let found = find(name, cell, maps).map(|(known, mapped)| (by_unit(known, unit), mapped));
+fn column(cell: &str, at: (u64, u64), maps: &ColumnMaps, findings: &mut Vec<Finding>) -> Column {
+    let unit = split_unit(cell).1.filter(|_| maps.find_whole(cell).is_none());
+    let found = find(cell, maps).map(|(known, mapped)| (by_unit(known, unit), mapped));
     let Some((known, mapped_unit)) = found else {
         warn_near_miss(cell, at, findings);
         return Column { name: cell.to_string(), unit: None, known: false, spoilt: false };
@@ -154,11 +154,13 @@ fn by_unit(known: &'static str, unit: Option<&str>) -> &'static str {
 }
 
 /// Reports columns of one name; the first is read.
-fn report_doubles(columns: &[Column], line: u64, findings: &mut Vec<Finding>) {
+fn report_doubles(columns: &[Column], cells: &[String], (line, maps): (u64, &ColumnMaps), findings: &mut Vec<Finding>) {
     for (i, column) in columns.iter().enumerate().filter(|(_, c)| !c.name.is_empty()) {
-        if columns[..i].iter().any(|c| c.name == column.name) {
-            let finding = Finding::error(RegisterFact::DuplicateColumn { column: column.name.clone() });
-            findings.push(finding.at("", Some(line), Some(i as u64 + 1)));
+        if let Some(first) = columns[..i].iter().position(|c| c.name == column.name) {
+            let headers = [first, i].map(|at| quoted(&cells[at]).into());
+            let is_mapped = [first, i].iter().any(|at| maps.find(&cells[*at]).is_some());
+            let fact = RegisterFact::DuplicateColumn { column: column.name.clone(), headers, is_mapped };
+            findings.push(Finding::error(fact).at("", Some(line), Some(i as u64 + 1)));
         }
     }
 }

@@ -61,6 +61,16 @@ pub(crate) fn shown_order(text: &str) -> Option<DayOrder> {
     }
 }
 
+/// The order in which a text with two meanings is a given day.
+pub(crate) fn order_on(text: &str, day: Date) -> Option<DayOrder> {
+    let [day_first, month_first] = WrittenDate::new(text)?.both(day.year())?;
+    match (day_first == day, month_first == day) {
+        (true, false) => Some(DayOrder::DayFirst),
+        (false, true) => Some(DayOrder::MonthFirst),
+        _ => None,
+    }
+}
+
 /// The first two numbers, neither of them a year, and the year.
 fn slashed(text: &str) -> Option<((i8, i8), Option<i16>)> {
     let mark = text.chars().find(|c| matches!(c, '/' | '-'))?;

@@ -23,8 +23,12 @@ fn bracketed(cell: &str, open: char, close: char) -> Option<(&str, &str)> {
 
 /// Whether two header names are the same but for case and the width of their spaces.
 pub(crate) fn same_name(a: &str, b: &str) -> bool {
-    let fold = |s: &str| s.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase();
-    fold(a) == fold(b)
+    folded(a) == folded(b)
+}
+
+/// A header name in the form that it is compared in.
+pub(crate) fn folded(name: &str) -> String {
+    name.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase()
 }
 
 /// A name in the form of the canonical ones: lower case, `_` for spaces and hyphens.

@@ -100,6 +100,11 @@ impl<'a> Item<'a> {
         array.iter().enumerate().map(item).collect()
     }
 
+    /// The items of an array; of another value, that value alone.
+    pub fn each(self) -> Vec<Self> {
+        if matches!(self.value.get_ref(), DeValue::Array(_)) { self.items() } else { vec![self] }
+    }
+
     /// Reports an error at this value.
     pub fn report(&self, fact: impl Into<Fact>) {
         self.context.report(self.value.span(), fact);

@@ -4,7 +4,7 @@ use super::request::StarterRequest;
 use super::{example, wood};
 use crate::words::{Units, proposal};
 use calefact_data::toml_source::spelling::{key, text as quoted};
-use calefact_data::{Channel, Proposal, Role};
+use calefact_data::{Channel, ColumnProposal, Proposal, Role};
 use calefact_units::Kind;
 use std::fmt::Write as _;
 
@@ -21,6 +21,9 @@ pub(super) fn text(request: &StarterRequest<'_>) -> String {
             "invented = true   # labels every output; delete this line with {} in trials.csv and its log",
             example::TRIAL
         );
+    }
+    for doubt in request.found.iter().flat_map(|(proposal, _)| proposal::date_doubt(proposal)) {
+        let _ = writeln!(toml, "\n# CHECK {}", comment(&doubt));
     }
     toml.push_str("\n[site]\n# name = \"Yard\"\n# altitude = \"400 m\"\n");
     defaults(request, &mut toml);
@@ -130,20 +133,48 @@ fn columns(found: &Proposal, toml: &mut String) {
         return;
     }
     toml.push_str("\n# Which header of the logs is which column, with the reason. Correct what is wrong.\n[columns]\n");
-    for column in mapped {
-        let name = column.role.column().unwrap_or_default();
-        let unit = column.unit.map(|unit| format!(", unit = {}", quoted(unit))).unwrap_or_default();
-        let line = format!("{name} = {{ header = {}{unit} }}", quoted(&column.header));
-        let _ = writeln!(toml, "{line}   # {}", proposal::reason(column).replace(['\n', '\r'], " "));
+    let mut names: Vec<&str> = Vec::new();
+    for name in mapped.iter().filter_map(|c| c.role.column()) {
+        if names.contains(&name) {
+            continue;
+        }
+        names.push(name);
+        let headers: Vec<_> = mapped.iter().filter(|c| c.role.column() == Some(name)).collect();
+        match headers[..] {
+            [only] => drop(writeln!(toml, "{name} = {}   # {}", header(only), comment(&proposal::reason(only)))),
+            _ => {
+                let line = |c: &&&ColumnProposal| format!("    {},   # {}\n", header(c), comment(&proposal::reason(c)));
+                let _ = writeln!(toml, "{name} = [\n{}]", headers.iter().map(line).collect::<String>());
+            }
+        }
     }
     for column in found.columns.iter().filter(|c| c.role == Role::Unused) {
         let _ = writeln!(toml, "# not used: {}", quoted(&column.header));
     }
 }
 
-fn logs(proposal: &Proposal, toml: &mut String) {
-    let format = proposal.clock_format.as_ref().map(|format| format!("clock_format = {}\n", quoted(format)));
-    let trial = proposal.trial_column.as_ref().map(|header| format!("trial_column = {}\n", quoted(header)));
+fn header(column: &ColumnProposal) -> String {
+    let unit = column.unit.map(|unit| format!(", unit = {}", quoted(unit))).unwrap_or_default();
+    format!("{{ header = {}{unit} }}", quoted(&column.header))
+}
+
+fn comment(text: &str) -> String {
+    text.replace(['\n', '\r'], " ")
+}
+
+fn logs(found: &Proposal, toml: &mut String) {
+    let format = found.clock_format.as_ref().map(|format| {
+        let check = proposal::clock_doubt(format).map(|doubt| format!("   # CHECK {}", comment(&doubt)));
+        format!("clock_format = {}{}\n", quoted(&format.pattern), check.unwrap_or_default())
+    });
+    let trial = match found.trial_columns()[..] {
+        [] => None,
+        [header] => Some(format!("trial_column = {}\n", quoted(header))),
+        ref headers => {
+            let headers: Vec<String> = headers.iter().map(|header| quoted(header)).collect();
+            Some(format!("trial_column = [{}]\n", headers.join(", ")))
+        }
+    };
     if format.is_some() || trial.is_some() {
         let _ = write!(toml, "\n[logs]\n{}{}", format.unwrap_or_default(), trial.unwrap_or_default());
     }

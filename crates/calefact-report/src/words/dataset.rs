@@ -54,6 +54,11 @@ pub(super) fn message(w: &Wording<'_>, fact: &DatasetFact) -> Message {
             let message = Message::new(unit_error::quantity(w, error, written)).action("value left empty");
             Message { hint: unit_error::quantity_hint(w, error), ..message }
         }
+        DatasetFact::SharedHeader { column, header, first } if column == first => {
+            Message::new(format!("{} is given the header `{header}` twice", w.column(column)))
+                .action("the first is used")
+                .hint("leave one of the two out")
+        }
         DatasetFact::SharedHeader { column, header, first } => {
             Message::new(format!("{} and {} are both given the header `{header}`", w.column(first), w.column(column)))
                 .action(format!("header of {} ignored", w.column(column)))

@@ -1,6 +1,6 @@
 //! Words for facts about files as a whole.
 
-use super::{Message, workbook};
+use super::{Message, Wording, workbook};
 use calefact_data::fact::{BinaryFormat, File, ReadFailure, TableFile};
 
 /// The message on a fact.
@@ -52,6 +52,23 @@ pub(super) fn hint(failure: &ReadFailure) -> Option<String> {
         _ => return None,
     };
     Some(hint.into())
+}
+
+/// The message on two columns of a table for one; `place` is the part of `dataset.toml` that gives one of the headers to the
+/// column, if it does.
+pub(super) fn two_columns(w: &Wording<'_>, headers: &[String; 2], column: &str, place: Option<&str>) -> Message {
+    let [first, second] = headers.each_ref().map(|header| w.quoted(header));
+    let message = if first == second {
+        Message::new(format!("two columns have the header {first}"))
+    } else {
+        Message::new(format!("{first} and {second} are two columns for {}", w.column(column)))
+    };
+    message.hint(match place {
+        Some(place) => {
+            format!("take the header that is not meant out of {place} in dataset.toml, or rename its column")
+        }
+        None => "rename or delete one of the two".to_owned(),
+    })
 }
 
 /// The message on a cell that no header of its sheet stands over.

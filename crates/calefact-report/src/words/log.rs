@@ -30,7 +30,14 @@ pub(super) fn message(w: &Wording<'_>, fact: &Log) -> Message {
         Log::TimeMissing(headers) => no_column(w, "the log has no time column, neither `elapsed` nor `clock`", headers),
         Log::TankMissing(headers) => no_column(w, "the log has no column `tank`", headers),
         Log::ColumnIgnored { header, nearest } => unknown_column(w, header, *nearest),
-        Log::DuplicateColumn { header, column } => duplicate_column(w, header, column),
+        Log::DuplicateColumn { headers, column, is_mapped } => {
+            let line = if *column == "trial" {
+                "`trial_column` under [logs]".to_owned()
+            } else {
+                format!("{} under [columns]", w.column(column))
+            };
+            file::two_columns(w, headers, column, is_mapped.then_some(line.as_str()))
+        }
         Log::UnitUnreadable { header, error } => unit_unreadable(w, header, error),
         Log::UnitMissing { header, channel } => Message::new(format!("column {} has no unit", w.quoted(header)))
             .hint(unit_hint(w, header, channel.usual_unit())),
@@ -94,6 +101,10 @@ fn unregistered_sheets(w: &Wording<'_>, sheets: &[String]) -> Message {
 }
 
 fn no_column(w: &Wording<'_>, text: &str, headers: &[String]) -> Message {
+    if headers.is_empty() {
+        return Message::new(text)
+            .hint("write a row of headers, such as `elapsed [min],tank [degC]`, above the readings");
+    }
     let found = quoted_list(w, headers);
     Message::new(text).hint(format!("headers found: {found}; map them under [columns] in dataset.toml"))
 }
@@ -104,11 +115,6 @@ fn unknown_column(w: &Wording<'_>, header: &str, nearest: Option<&str>) -> Messa
         Some(near) => message.hint(format!("if it is {}, map it under [columns] in dataset.toml", w.column(near))),
         None => message,
     }
-}
-
-fn duplicate_column(w: &Wording<'_>, header: &str, column: &str) -> Message {
-    let text = format!("{} is a second column for {}", w.quoted(header), w.column(column));
-    Message::new(text).hint("rename or delete one of the two")
 }
 
 fn unit_unreadable(w: &Wording<'_>, header: &str, error: &UnitError) -> Message {

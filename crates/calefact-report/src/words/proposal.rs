@@ -2,8 +2,10 @@
 
 use super::text::{printable, single_line};
 use super::{Message, Wording, list, plural};
+use calefact_data::toml_source::spelling::text;
 use calefact_data::{
-    ColumnProposal, LeftOut, Proposal, Reason, Role, TableColumn, TableProposal, TrialKind, TrialProposal, UnitReason,
+    ClockFormat, ColumnProposal, LeftOut, Meaning, Proposal, Reason, Role, TableColumn, TableProposal, TrialKind,
+    TrialProposal, UnitReason,
 };
 use std::path::Path;
 
@@ -51,7 +53,7 @@ pub fn understood(w: &Wording<'_>, proposal: &Proposal) -> Vec<String> {
     lines.extend(proposal.clock_format.iter().map(|format| {
         format!(
             "times are read by the pattern {}; correct `clock_format` under [logs] if that is wrong",
-            w.quoted(format)
+            w.quoted(&format.pattern)
         )
     }));
     lines.extend(proposal.table.iter().flat_map(|table| table_lines(w, table)));
@@ -117,12 +119,48 @@ fn left_out_message(w: &Wording<'_>, reason: &LeftOut) -> Message {
         LeftOut::SecondTable => {
             Message::new("a second table of trials").hint("join the two in one file, or make two datasets")
         }
-        LeftOut::OtherHeaders(column) => Message::new(format!(
-            "its header or unit for {} differs from that of the files before it",
-            w.column(column)
+        LeftOut::OtherMeaning { header, before, here } => Message::new(format!(
+            "the header {} is {} here, but {} in the files before it",
+            w.quoted(header),
+            meaning(w, *here),
+            meaning(w, *before)
         ))
-        .hint("make a dataset of its own of such files, or write the same headers in all"),
+        .hint("write another header in one of them, or make a dataset of its own of such files"),
+        LeftOut::OtherClock => Message::new("its clock is written in another form than in the files before it")
+            .hint("write its dates as 2026-03-24, or make a dataset of its own of such files"),
     }
+}
+
+fn meaning(w: &Wording<'_>, meaning: Meaning) -> String {
+    let unit = meaning.unit.map(|unit| format!(" in {unit}")).unwrap_or_default();
+    meaning.column.map_or_else(|| "not used".to_owned(), |column| w.column(column) + &unit)
+}
+
+/// The two readings of the clocks, and the line that changes them.
+pub(crate) fn clock_doubt(format: &ClockFormat) -> Option<String> {
+    let doubt = format.doubt.as_ref()?;
+    Some(format!(
+        "the order of day and month: `{}` is read as {}; if {} is meant, write `clock_format = {}` under [logs] of dataset.toml and \
+         correct the dates in trials.csv",
+        doubt.cell,
+        doubt.taken,
+        doubt.other,
+        text(&format.other())
+    ))
+}
+
+/// The two readings of days that are written into trials.csv, for the first of the files.
+pub(crate) fn date_doubt(proposal: &Proposal) -> Option<String> {
+    let (path, doubt) = proposal.date_doubts.first()?;
+    let more = proposal.date_doubts.len() - 1;
+    let more = if more > 0 { format!(" (and so in {})", plural(more, "more file")) } else { String::new() };
+    Some(format!(
+        "the order of day and month: `{}` in {}{more} is read as {}; if {} is meant, correct the column `date` of trials.csv",
+        doubt.cell,
+        path.display(),
+        doubt.taken,
+        doubt.other
+    ))
 }
 
 /// Datasets that a question is asked of.
@@ -179,7 +217,7 @@ const QUESTIONS: [(&str, Of, &str); 8] = [
 /// For a moisture whose basis no header states.
 const BASIS: &str = "the basis of the moisture: `moisture_basis = \"dry\"` under [defaults] of dataset.toml if a pin meter read it, else \"wet\"";
 
-/// What only the person can say. `said` are the columns, and `tolerance`, that options answer; what a table of trials tells is
+/// What only the person can say, days with two readings first. `said` are the columns, and `tolerance`, that options answer; what a table of trials tells is
 /// not asked.
 pub fn open(w: &Wording<'_>, proposal: Option<&Proposal>, said: &[&str]) -> Vec<String> {
     let table = proposal.and_then(|p| p.table.as_ref());
@@ -191,7 +229,10 @@ pub fn open(w: &Wording<'_>, proposal: Option<&Proposal>, said: &[&str]) -> Vec<
         (Of::Burns | Of::Logs, Some(proposal)) => is_burn(proposal),
     };
     let open = QUESTIONS.iter().filter(|(column, of, _)| is_asked(*of) && !said.contains(column) && !in_table(column));
-    let mut lines: Vec<String> = open.map(|(_, _, line)| (*line).to_owned()).collect();
+    let clock = proposal.and_then(|p| clock_doubt(p.clock_format.as_ref()?));
+    let doubts = clock.into_iter().chain(proposal.and_then(date_doubt));
+    let mut lines: Vec<String> = doubts.map(|line| single_line(printable(line))).collect();
+    lines.extend(open.map(|(_, _, line)| (*line).to_owned()));
     let unitless = |c: &&TableColumn| c.unit.is_none() && c.unit_reason == UnitReason::Nothing;
     let without_unit = table.iter().flat_map(|t| t.columns.iter().filter(unitless));
     lines.extend(without_unit.map(|column| unit_line(w, column.column)));
@@ -237,9 +278,56 @@ pub fn typed(path: &Path) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use calefact_data::DateDoubt;
 
     fn column(column: &'static str, unit: Option<&'static str>, unit_reason: UnitReason) -> TableColumn {
         TableColumn { header: column.to_uppercase(), column, word: "", unit, unit_reason }
+    }
+
+    #[test]
+    fn days_with_two_readings_come_first() {
+        let doubt = DateDoubt { cell: "3/4/2026".into(), taken: "2026-03-04".into(), other: "2026-04-03".into() };
+        let pattern = "%m/%d/%Y %H:%M".to_owned();
+        let proposal = Proposal {
+            clock_format: Some(ClockFormat { pattern, doubt: Some(doubt.clone()) }),
+            date_doubts: vec![("burns.csv".into(), doubt.clone()), ("b.csv".into(), doubt)],
+            ..Proposal::default()
+        };
+        let start = "the order of day and month: `3/4/2026`";
+        let asked = open(&Wording::plain(), Some(&proposal), &["water", "vessel", "stove", "fuel", "tolerance"]);
+        assert_eq!(
+            asked,
+            [
+                format!(
+                    "{start} is read as 2026-03-04; if 2026-04-03 is meant, write `clock_format = \"%d/%m/%Y %H:%M\"` under [logs] of \
+                     dataset.toml and correct the dates in trials.csv"
+                ),
+                format!(
+                    "{start} in burns.csv (and so in 1 more file) is read as 2026-03-04; if 2026-04-03 is meant, correct the column \
+                     `date` of trials.csv"
+                )
+            ]
+        );
+    }
+
+    #[test]
+    fn a_header_with_two_meanings_is_told() {
+        let meaning = |column, unit| Meaning { column, unit };
+        let (before, here) = (meaning(Some("tank"), Some("degC")), meaning(None, None));
+        let left_out = vec![
+            ("b.csv".into(), LeftOut::OtherMeaning { header: "T1".into(), before, here }),
+            ("c.csv".into(), LeftOut::OtherClock),
+        ];
+        let lines = super::left_out(&Wording::plain(), &Proposal { left_out, ..Proposal::default() });
+        assert_eq!(
+            lines,
+            [
+                "b.csv: the header `T1` is not used here, but `tank` in degC in the files before it; write another header in one of \
+                 them, or make a dataset of its own of such files",
+                "c.csv: its clock is written in another form than in the files before it; write its dates as 2026-03-24, or make a \
+                 dataset of its own of such files"
+            ]
+        );
     }
 
     #[test]

@@ -43,8 +43,9 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
             .hint(format!("did you mean {}?", w.column(near))),
         RegisterFact::SplitNumber { column, written } => ambiguous::split(w, column, written),
         RegisterFact::CellBesideTable => file::beside_table(),
-        RegisterFact::DuplicateColumn { column } => {
-            Message::new(format!("a second column for {}", w.column(column))).action("the first one is read")
+        RegisterFact::DuplicateColumn { column, headers, is_mapped } => {
+            let place = is_mapped.then_some("`columns` under [register]");
+            file::two_columns(w, headers, column, place).action("the first one is read")
         }
         RegisterFact::TwinLevels { column, level, twin, twin_line } => {
             let [shown, other] = [level, twin].map(|text| w.quoted(text));

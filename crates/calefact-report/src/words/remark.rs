@@ -55,6 +55,13 @@ pub(crate) fn remark(w: &Wording<'_>, comparison: &Comparison, remark: &Remark) 
             depends(w, found),
             other = w.column(&found.other)
         ),
+        Remark::InteractionUntested { quantity, factor, other, combinations, most } => format!(
+            "it is not tested whether the difference in {} between levels of {} depends on {}: their levels make {combinations} \
+             combinations, and up to {most} are tested",
+            quantity_in_sentence(*quantity),
+            w.column(factor),
+            w.column(other)
+        ),
         Remark::OddTrial(odd) => odd_trial(w, noun, odd),
         Remark::MoreOddTrials(more) => {
             let verb = if *more == 1 { "is" } else { "are" };

@@ -1,8 +1,8 @@
-//! Thousands of burns: comparing them takes a moment, not minutes.
+//! Thousands of burns and many levels: comparing them takes a moment, not minutes, and what is not done is told.
 
-use super::support::{Q, analysis, burn, request, set, share};
+use super::support::{Q, analysis, burn, comparison, request, set, share};
 use calefact_analysis::Quantity;
-use calefact_analysis::result::TrialResult;
+use calefact_analysis::result::{Remark, TrialResult};
 use calefact_analysis::settings::Combine;
 use calefact_stats::UncertainValue;
 use std::time::Instant;
@@ -41,4 +41,31 @@ fn four_thousand_burns_are_compared_at_once() {
     assert!(took < 20.0, "{took} s");
     assert!(result.comparisons[0].contrasts.iter().all(|c| c.estimate.dof > 100.0));
     eprintln!("4000 burns, four quantities: {took:.2} s");
+}
+
+/// Two stoves and 76 crews make 152 combinations, more than a model takes; with 75 crews the interaction is tested.
+#[test]
+fn an_interaction_of_too_many_combinations_is_told() {
+    let untested = |crews: usize| {
+        let trials = (0..320_usize).map(|i| {
+            let (stove, crew) = (["a", "b"][i % 2], (i / 2 % crews).to_string());
+            burn(&format!("b{i}"), 0.4 + 0.001 * (i * 7919 % 101) as f64, &[("stove", stove), ("crew", &crew)])
+        });
+        let mut asked = request("stove");
+        asked.adjust = vec!["crew".into()];
+        let result = comparison(asked, trials.collect());
+        let shown = result.remarks.iter().filter(|r| matches!(r, Remark::Interaction(_))).count();
+        let tests = result.reassurances.len() + shown;
+        let told = result.remarks.into_iter().filter(|r| matches!(r, Remark::InteractionUntested { .. }));
+        (told.collect::<Vec<_>>(), tests)
+    };
+    let wanted = Remark::InteractionUntested {
+        quantity: Q,
+        factor: "stove".into(),
+        other: "crew".into(),
+        combinations: 152,
+        most: 150,
+    };
+    assert_eq!(untested(76), (vec![wanted], 0));
+    assert_eq!(untested(75), (Vec::new(), 1));
 }

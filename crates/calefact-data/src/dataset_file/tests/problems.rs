@@ -120,3 +120,28 @@ fn zero_is_a_statement() {
         loss_coefficient = \"0 W/K\"\n[fuels.scrap]\nname = \"Scrap\"\nprice = 0\ncurrency = \"EUR\"\n";
     assert_eq!(facts(text), []);
 }
+
+#[test]
+fn lists_of_headers() {
+    let twice =
+        |first: &str| DatasetFact::SharedHeader { column: "tank".into(), header: "fass".into(), first: first.into() };
+    assert_eq!(facts("[columns]\ntank = [\"Fass\", \"fass\"]\n"), [twice("tank").into()]);
+    assert_eq!(codes("title = \"x\"\n[columns]\ntank = []\n"), [("no-header", Some(3))]);
+    assert_eq!(codes("title = \"x\"\n[logs]\ntrial_column = []\n"), [("no-header", Some(3))]);
+    assert_eq!(codes("title = \"x\"\n[columns]\ntank = [\"a\", 3]\n"), [("wrong-type", Some(3))]);
+    let two =
+        "[instruments.a]\nname = \"A\"\nreads = [\"tank\"]\n[instruments.b]\nname = \"B\"\nreads = [\"ambient\"]\n";
+    let columns = "tank = [{ header = \"T\", instrument = \"a\" }, { header = \"U\", instrument = \"b\" }, \"V\"]";
+    let read = DatasetFact::ColumnReadTwice { column: "tank".into(), first: "a".into(), second: "b".into() };
+    assert_eq!(facts(&format!("{two}[columns]\n{columns}\n")), [read.into()]);
+}
+
+/// Without a column, nothing tells what a tolerance is of.
+#[test]
+fn an_instrument_that_reads_nothing_is_one_finding() {
+    for reads in ["reads = []\n", ""] {
+        let toml =
+            format!("[instruments.a]\nname = \"A\"\n{reads}tolerance = \"0.5 degC\"\nresolution = \"0.1 degC\"\n");
+        assert_eq!(facts(&toml), [DatasetFact::ReadsNothing { table: "instruments.a".into() }.into()]);
+    }
+}

@@ -89,16 +89,16 @@ fn two_open_quotes_that_close_each_other() {
 fn two_columns_of_time() {
     insta::assert_snapshot!(shown(&log("elapsed [s],elapsed [min],tank [degC]\n0,0,1\n1,2,2\n2,4,3\n")), @r#"
     left out
-    Error 1:2 DuplicateColumn { header: "elapsed [min]", column: "elapsed" }
+    Error 1:2 DuplicateColumn { headers: ["elapsed [s]", "elapsed [min]"], column: "elapsed", is_mapped: false }
     "#);
     insta::assert_snapshot!(shown(&log("clock,tank [degC],Clock\n10:00,1,11:00\n10:10,2,11:10\n10:20,3,11:20\n")), @r#"
     left out
-    Error 1:3 DuplicateColumn { header: "Clock", column: "clock" }
+    Error 1:3 DuplicateColumn { headers: ["clock", "Clock"], column: "clock", is_mapped: false }
     "#);
     insta::assert_snapshot!(shown(&log("trial,elapsed [s],tank [degC],trial\nb07,0,1,b2\nb07,1,2,b2\nb07,2,3,b2\n")), @r#"
     left out
     Error -:- TrialNotInLog(["b2"])
-    Error 1:4 DuplicateColumn { header: "trial", column: "trial" }
+    Error 1:4 DuplicateColumn { headers: ["trial", "trial"], column: "trial", is_mapped: false }
     Warning 2:- TrialUnregistered(["b2"])
     "#);
 }

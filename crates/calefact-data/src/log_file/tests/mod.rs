@@ -79,6 +79,39 @@ fn mapped_headers_in_windows_1252() {
     assert_eq!(tank(&trial), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
 }
 
+/// The unit of each header is its own; a log that has two headers of one column is refused.
+#[test]
+fn one_column_under_the_headers_of_several_loggers() {
+    let toml = "[columns]\nelapsed = [\"t [min]\", { header = \"Zeit\", unit = \"s\" }]\n\
+        tank = [\"Barrel [degF]\", { header = \"Fass\", unit = \"degC\" }]\n[logs]\ntrial_column = [\"run\", \"Versuch\"]\n";
+    let read = |text: &str| log_with(toml, text.as_bytes());
+    let wanted = (TIMES.to_vec(), vec![10.0, 20.0, 30.0]);
+    assert_eq!(tank(&read("t,Barrel,run\n0,50,b07\n10,68,b07\n20,86,b07\n")), wanted);
+    assert_eq!(tank(&read("Versuch;Zeit;FASS\nb07;0;10\nb07;600;20\nb07;1200;30\n")), wanted);
+    assert_eq!(tank(&read("Zeit,Fass [degF]\n0,50\n600,68\n1200,86\n")), wanted, "the unit of the file goes first");
+    insta::assert_snapshot!(shown(&read("t,Barrel,Fass\n0,50,10\n10,68,20\n20,86,30\n")), @r#"
+    left out
+    Error 1:3 DuplicateColumn { headers: ["Barrel", "Fass"], column: "tank", is_mapped: true }
+    "#);
+    insta::assert_snapshot!(shown(&read("t,tank [degC],Fass\n0,50,10\n10,68,20\n20,86,30\n")), @r#"
+    left out
+    Error 1:3 DuplicateColumn { headers: ["tank [degC]", "Fass"], column: "tank", is_mapped: true }
+    "#);
+    insta::assert_snapshot!(shown(&read("t,Barrel,run,Versuch\n0,50,b07,b07\n10,68,b07,b07\n")), @r#"
+    left out
+    Error 1:4 DuplicateColumn { headers: ["run", "Versuch"], column: "trial", is_mapped: true }
+    "#);
+}
+
+/// A header cell is looked up, not compared with every mapped header.
+#[test]
+fn a_wide_log_of_many_mapped_headers() {
+    let headers = |mark: &str| (0..20_000).map(|i| format!("{mark}T{i}{mark}")).collect::<Vec<_>>().join(",");
+    let toml = format!("[columns]\nelapsed = \"t [s]\"\nnote = [{}]\ntank = \"Barrel [degC]\"\n", headers("\""));
+    let text = format!("t,Barrel,{}\n0,10\n600,20\n1200,30\n", headers(""));
+    assert_eq!(tank(&log_with(&toml, text.as_bytes())), (TIMES.to_vec(), vec![10.0, 20.0, 30.0]));
+}
+
 #[test]
 fn brackets_that_are_part_of_a_mapped_header() {
     let toml = "[columns]\ntank = { header = \"Probe (left)\", unit = \"degF\" }\n";

@@ -128,7 +128,7 @@ fn unknown_and_doubled_columns() {
     "#);
     insta::assert_snapshot!(shown(&log("elapsed [s],tank [degC],tank [degC]\n0,1,3\n1,2,3\n2,3,3\n")), @r#"
     left out
-    Error 1:3 DuplicateColumn { header: "tank [degC]", column: "tank" }
+    Error 1:3 DuplicateColumn { headers: ["tank [degC]", "tank [degC]"], column: "tank", is_mapped: false }
     "#);
 }
 

@@ -133,6 +133,14 @@ fn a_trial_is_not_excluded_by_a_word_that_says_no() {
 fn of_two_further_columns_of_one_name_the_first_is_read() {
     let (read, findings) =
         read_with("", "trial,kind,log,vessel,water [L],split,split\nb1,burn,a.csv,barrel,160,fine,coarse\n");
-    assert_eq!(findings[0].fact, RegisterFact::DuplicateColumn { column: "split".into() }.into());
+    assert_eq!(
+        findings[0].fact,
+        RegisterFact::DuplicateColumn {
+            column: "split".into(),
+            headers: ["split".into(), "split".into()],
+            is_mapped: false
+        }
+        .into()
+    );
     assert_eq!(read.expect("a register").rows[0].level("split"), Some("fine"));
 }

@@ -97,7 +97,9 @@ fn a_column_whose_unit_is_wrong_spoils_only_rows_that_use_it() {
 
 #[test]
 fn columns_twice_missing_or_almost_known() {
-    assert_eq!(burn(",water [kg]", ",160"), (1, vec![RegisterFact::DuplicateColumn { column: "water".into() }.into()]));
+    let headers = ["water [L]".into(), "water [kg]".into()];
+    let twice = RegisterFact::DuplicateColumn { column: "water".into(), headers, is_mapped: false };
+    assert_eq!(burn(",water [kg]", ",160"), (1, vec![twice.into()]));
     let near = RegisterFact::UnknownColumn { header: "fuel_mas".into(), near: "fuel_mass" };
     assert_eq!(burn(",fuel_mas,damper", ",3,half"), (1, vec![near.into()]));
     let headers = ["trial", "kind", "logs", "vessel"].map(String::from).to_vec();

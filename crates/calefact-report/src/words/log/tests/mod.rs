@@ -55,13 +55,22 @@ fn files() {
 #[test]
 fn headers() {
     let headers = || texts(&["t", "Barrel"]);
+    let double = |first: &str, second: &str, column, is_mapped| Log::DuplicateColumn {
+        headers: [first.into(), second.into()],
+        column,
+        is_mapped,
+    };
     insta::assert_snapshot!(messages(&[
         Log::HeaderMissing(headers()),
         Log::TimeMissing(headers()),
         Log::TankMissing(headers()),
         Log::ColumnIgnored { header: "ambeint".into(), nearest: Some("ambient") },
         Log::ColumnIgnored { header: "battery".into(), nearest: None },
-        Log::DuplicateColumn { header: "tank 2".into(), column: "tank" },
+        double("Barrel", "Fass", "tank", true),
+        double("run", "Versuch", "trial", true),
+        double("tank", "Tank", "tank", false),
+        double("tank", "tank", "tank", false),
+        Log::HeaderMissing(Vec::new()),
     ]), @r"
     time-missing: no row of the log names a time column and `tank`
       done: trial left out

@@ -136,6 +136,17 @@ fn remarks_on_the_model() {
              averages over `fuel`, so compare within each level of `fuel` too."
         )
     );
+    assert_eq!(
+        words(&Remark::InteractionUntested {
+            quantity: Q,
+            factor: "stove".into(),
+            other: "operator".into(),
+            combinations: 160,
+            most: 150
+        }),
+        "It is not tested whether the difference in thermal efficiency between levels of `stove` depends on `operator`: their levels \
+         make 160 combinations, and up to 150 are tested."
+    );
     let failed = |reason| words(&Remark::NoFit { quantity: Q, reason });
     assert_eq!(
         [failed(FitFailure::EffectsNotEstimable), failed(FitFailure::NoScatter), failed(FitFailure::NotConverged)],
