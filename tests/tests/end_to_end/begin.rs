@@ -149,6 +149,42 @@ fn logger_exports_become_a_report_with_one_new_and_one_run() {
     );
 }
 
+/// Logs of a logger in degF by the minute, and of one in German by the clock, with a day that has two readings.
+#[test]
+fn logs_of_two_loggers_stand_in_one_dataset() {
+    let w = Workspace::new();
+    w.write("old/burn-1.csv", "t [min],Barrel F,Room F\n0,52,46\n12,65,46\n24,80,47\n36,93,46\n48,106,46\n");
+    w.write("old/burn-2.csv", "t [min],Barrel F,Room F\n0,50,46\n12,63,46\n24,76,47\n36,90,46\n48,103,46\n");
+    let row = |(minute, tank): (u32, &str)| format!("3/4/2026 10:{minute:02};{tank};8,0\n");
+    let rows: String = (0..).step_by(12).zip(["11,5", "21,0", "30,5", "39,5", "48,0"]).map(row).collect();
+    w.write("new/burn-3.csv", format!("Uhrzeit;Fass;Luft\n{rows}"));
+    let options = ["--water", "120 L", "--stove", "Box stove"];
+    let begun = new(&w, &[&["yard", "--from", "old", "new"][..], &options].concat());
+    assert_eq!(begun.code, 0, "{}", begun.stderr);
+    let first = begun.stderr.split("only you can say:\n").nth(1).and_then(|open| open.lines().next()).unwrap_or_default();
+    let doubt = "the order of day and month: `3/4/2026` is read as 2026-04-03; if 2026-03-04 is meant, write \
+        `clock_format = \"%m/%d/%Y %H:%M\"` under [logs] of dataset.toml and correct the dates in trials.csv";
+    assert_eq!(first.trim(), doubt, "{}", begun.stderr);
+    let toml = std::fs::read_to_string(w.join("yard/dataset.toml")).expect("the file");
+    assert!(toml.contains(&format!("clock_format = \"%d/%m/%Y %H:%M\"   # CHECK {doubt}\n")), "{toml}");
+    assert!(toml.contains("tank = [\n    { header = \"Barrel F\", unit = \"degF\" },"), "{toml}");
+    let run = calefact(w.path(), &["run", "yard"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let estimates = table(&w.join("reports/yard/tables/estimates.csv"));
+    let stored = estimates.iter().filter(|row| row["quantity"] == "heat_stored");
+    let stored: Vec<(&str, f64)> =
+        stored.map(|row| (row["trial"].as_str(), row["value"].parse().expect("a number"))).collect();
+    let trials: Vec<&str> = stored.iter().map(|(trial, _)| *trial).collect();
+    assert_eq!(trials, ["burn-1", "burn-2", "burn-3"], "{}", run.stderr);
+    // 120 kg of water by 30.0, 29.4 and 36.5 K: 15.1, 14.8 and 18.3 MJ, and what the vessel takes.
+    assert!(stored.iter().all(|(_, heat)| (14e6..22e6).contains(heat)), "{stored:?}");
+    w.write("yard/logs/burn-1.csv", "t [min],Barrel F,Fass\n0,52,11\n12,65,18\n24,80,27\n");
+    let check = calefact(w.path(), &["check", "yard"]);
+    for part in ["`Barrel F` and `Fass` are two columns for `tank`", "out of `tank` under [columns] in dataset.toml"] {
+        assert!(check.code == 1 && check.stderr.contains(part), "{part} is not in {}", check.stderr);
+    }
+}
+
 #[test]
 fn what_cannot_be_understood_is_told_with_what_to_do() {
     let w = Workspace::new();

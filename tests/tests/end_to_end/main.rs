@@ -3,6 +3,7 @@
 mod absurd;
 mod bad_input;
 mod begin;
+mod begin_workbook;
 mod book;
 mod bundle;
 mod bundle_dataset;
