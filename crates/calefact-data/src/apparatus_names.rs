@@ -45,15 +45,23 @@ impl Apparatus {
         }
     }
 
+    /// Ids and names of the entries of a kind.
+    pub(crate) fn entries(&self, kind: ApparatusKind) -> Vec<(&str, &str)> {
+        fn pairs<T>(entries: &BTreeMap<String, T>, name: fn(&T) -> &String) -> Vec<(&str, &str)> {
+            entries.iter().map(|(id, entry)| (id.as_str(), name(entry).as_str())).collect()
+        }
+        match kind {
+            ApparatusKind::Stove => pairs(&self.stoves, |e| &e.name),
+            ApparatusKind::Fuel => pairs(&self.fuels, |e| &e.name),
+            ApparatusKind::Exchanger => pairs(&self.exchangers, |e| &e.name),
+            ApparatusKind::Vessel => pairs(&self.vessels, |e| &e.name),
+            ApparatusKind::Instrument => pairs(&self.instruments, |e| &e.name),
+        }
+    }
+
     /// The ids of a kind.
     pub fn ids(&self, kind: ApparatusKind) -> Vec<String> {
-        match kind {
-            ApparatusKind::Stove => self.stoves.keys().cloned().collect(),
-            ApparatusKind::Fuel => self.fuels.keys().cloned().collect(),
-            ApparatusKind::Exchanger => self.exchangers.keys().cloned().collect(),
-            ApparatusKind::Vessel => self.vessels.keys().cloned().collect(),
-            ApparatusKind::Instrument => self.instruments.keys().cloned().collect(),
-        }
+        self.entries(kind).into_iter().map(|(id, _)| id.to_owned()).collect()
     }
 }
 
@@ -70,6 +78,12 @@ impl ApparatusNames {
     /// The name of an entry; its id where it has no name.
     pub fn get<'a>(&'a self, kind: ApparatusKind, id: &'a str) -> &'a str {
         self.0.get(&kind).and_then(|names| names.get(id)).map_or(id, String::as_str)
+    }
+
+    /// The id of the only entry of a kind.
+    pub fn only(&self, kind: ApparatusKind) -> Option<&str> {
+        let mut ids = self.0.get(&kind)?.keys();
+        ids.next().filter(|_| ids.next().is_none()).map(String::as_str)
     }
 
     /// Adds the entries of a kind by id and name.

@@ -14,7 +14,7 @@ use crate::reach::Reach;
 use crate::register_file;
 use crate::set_apart::set_apart;
 use crate::table_reader::{Table, TableReader};
-use crate::{Apparatus, DESCRIPTION, Finding, InputFile, Origin, Readings, RegisterRow, TrialKind};
+use crate::{Apparatus, DESCRIPTION, Finding, InputFile, Origin, ReadAs, Readings, RegisterRow, TrialKind};
 use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -58,6 +58,8 @@ pub struct ReadTrial {
     pub readings: Option<Readings>,
     /// Findings on them.
     pub findings: Vec<Finding>,
+    /// How they were read.
+    pub read_as: ReadAs,
 }
 
 impl Dataset {
@@ -182,7 +184,7 @@ impl Dataset {
         if let Some(register) = self.rows.get(row).filter(|_| !self.mark.is_empty()) {
             trial.findings.iter_mut().for_each(|f| f.trial = Some(register.trial.clone()));
         }
-        ReadTrial { row, readings: trial.readings, findings: trial.findings }
+        ReadTrial { row, readings: trial.readings, findings: trial.findings, read_as: trial.read_as }
     }
 
     /// The logs that the register names, those of rows that were left out among them, as one spelling of their paths.
@@ -246,7 +248,7 @@ impl Dataset {
     fn unreadable(&self, row: &RegisterRow, log: &Path, failure: ReadFailure) -> LogTrial {
         let finding = Finding::from(Log::Unreadable { log: log.into(), failure });
         let finding = finding.at(&self.register, Some(row.line), None).trial(&row.trial);
-        LogTrial { readings: None, findings: vec![finding] }
+        LogTrial { findings: vec![finding], ..LogTrial::default() }
     }
 }
 

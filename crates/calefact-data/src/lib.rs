@@ -36,6 +36,7 @@ mod normalize_path;
 mod origin;
 mod proposal;
 mod reach;
+mod read_as;
 mod set_apart;
 mod table_reader;
 mod text;
@@ -58,6 +59,7 @@ pub use proposal::{
     ClockFormat, ColumnProposal, DateDoubt, LeftOut, LogProposal, Meaning, Proposal, Reason, Role, TableColumn,
     TableProposal, TrialProposal, UnitReason, propose,
 };
+pub use read_as::{ClockTime, ReadAs, ReadColumn};
 pub use readings::Readings;
 pub use register::{MoistureBasis, RegisterRow, TrialKind, Water};
 pub use register_defaults::{DefaultCell, Defaults};

@@ -3,7 +3,6 @@
 use crate::apparatus::{Fuel, FuelClass};
 use crate::text::header::{canonical, same_name};
 use crate::{Apparatus, ApparatusKind, RegisterRow};
-use std::collections::BTreeMap;
 
 /// Fuels that need no entry: wood of a class alone. Softwood is that of conifers, hardwood that of broadleaves; common practice, no
 /// source.
@@ -15,7 +14,7 @@ pub(crate) fn id(apparatus: &Apparatus, kind: ApparatusKind, text: &str) -> Opti
     if apparatus.has(kind, text) {
         return Some(text.to_owned());
     }
-    let entries = entries(apparatus, kind);
+    let entries = apparatus.entries(kind);
     let is_it =
         |(id, name): &&(&str, &str)| canonical(id) == canonical(text) || !name.is_empty() && same_name(name, text);
     let mut found = entries.iter().filter(is_it);
@@ -33,19 +32,5 @@ pub(crate) fn add_usual_fuels(apparatus: &mut Apparatus, rows: &[RegisterRow]) {
             let fuel = || Fuel { name: id.into(), class: Some(class), ..Fuel::default() };
             apparatus.fuels.entry(id.into()).or_insert_with(fuel);
         }
-    }
-}
-
-/// Ids and names of the entries of a kind.
-fn entries(apparatus: &Apparatus, kind: ApparatusKind) -> Vec<(&str, &str)> {
-    fn pairs<T>(entries: &BTreeMap<String, T>, name: fn(&T) -> &String) -> Vec<(&str, &str)> {
-        entries.iter().map(|(id, entry)| (id.as_str(), name(entry).as_str())).collect()
-    }
-    match kind {
-        ApparatusKind::Stove => pairs(&apparatus.stoves, |e| &e.name),
-        ApparatusKind::Fuel => pairs(&apparatus.fuels, |e| &e.name),
-        ApparatusKind::Exchanger => pairs(&apparatus.exchangers, |e| &e.name),
-        ApparatusKind::Vessel => pairs(&apparatus.vessels, |e| &e.name),
-        ApparatusKind::Instrument => Vec::new(),
     }
 }

@@ -161,7 +161,8 @@ fn logs_of_two_loggers_stand_in_one_dataset() {
     let options = ["--water", "120 L", "--stove", "Box stove"];
     let begun = new(&w, &[&["yard", "--from", "old", "new"][..], &options].concat());
     assert_eq!(begun.code, 0, "{}", begun.stderr);
-    let first = begun.stderr.split("only you can say:\n").nth(1).and_then(|open| open.lines().next()).unwrap_or_default();
+    let first =
+        begun.stderr.split("only you can say:\n").nth(1).and_then(|open| open.lines().next()).unwrap_or_default();
     let doubt = "the order of day and month: `3/4/2026` is read as 2026-04-03; if 2026-03-04 is meant, write \
         `clock_format = \"%m/%d/%Y %H:%M\"` under [logs] of dataset.toml and correct the dates in trials.csv";
     assert_eq!(first.trim(), doubt, "{}", begun.stderr);

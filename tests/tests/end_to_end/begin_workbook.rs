@@ -83,13 +83,20 @@ fn a_workbook_with_a_sheet_a_burn_becomes_a_report_with_one_new_and_one_run() {
     let efficiency = estimates.iter().filter(|row| row["quantity"] == "thermal_efficiency");
     let values: Vec<f64> = efficiency.map(|row| row["value"].parse().expect("a number")).collect();
     assert!(values.len() == 4 && values.iter().all(|e| (0.1..0.8).contains(e)), "{values:?}");
-    let readings = table(&w.join("reports/yard/tables/readings.csv"));
+    let check = calefact(w.path(), &["check", "yard"]);
+    assert_eq!(check.code, 0, "{}", check.stderr);
+    let like = "#Burn 1, logs/tests.xlsx#Burn 2, logs/tests.xlsx#Burn 3 and 1 more: `Time` is `clock`, `Barrel C` is `tank` in degC, \
+        `O2` is `flue_o2` in %, `Remarks` is `note`\n";
+    assert!(check.stderr.contains(like), "{}", check.stderr);
     for (number, burn) in (1..).zip(&BURNS) {
-        let of_burn: Vec<_> = readings.iter().filter(|row| row["trial"] == number.to_string()).collect();
-        assert_eq!(of_burn.len(), 5, "{readings:?}");
-        let (oxygen, last) = (&of_burn[0]["flue_o2"], of_burn[4]["elapsed"].parse::<f64>().expect("a time"));
-        assert!((oxygen.parse::<f64>().expect("a share") - burn.oxygen).abs() < 1e-9, "{oxygen}");
-        assert!((last - 2880.0).abs() < 1e-6, "{last}");
+        let oxygen = (100.0 * burn.oxygen).round();
+        let [first, last] = [burn.tank[0], burn.tank[4]];
+        let line = format!(
+            "trial {number}: burn of 2026-03-{:02}, 5 readings in 48 min, 15:50 to 16:38: `tank` from {first:.1} degC to {last:.1} degC; \
+             `flue_o2` from {oxygen} % to {oxygen} %\n",
+            burn.day
+        );
+        assert!(check.stderr.contains(&line), "{line} is not in {}", check.stderr);
     }
 }
 
@@ -106,11 +113,8 @@ fn shares_in_percent_in_a_text_file() {
     w.write("logs/b2.csv", log("flue_o2 [%],CO2 [%]", "").replace(",11,", ",11.2,"));
     let begun = calefact(w.path(), &["new", "yard", "--from", "logs", "--water", "120 L"]);
     assert_eq!(begun.code, 0, "{}", begun.stderr);
-    let run = calefact(w.path(), &["run", "yard"]);
-    assert_eq!(run.code, 0, "{}", run.stderr);
-    let readings = table(&w.join("reports/yard/tables/readings.csv"));
-    assert_eq!(readings.len(), 10, "{}", run.stderr);
-    for row in &readings {
-        assert_eq!((row["flue_o2"].as_str(), row["flue_co2"].as_str()), ("0.18", "0.02"));
-    }
+    let check = calefact(w.path(), &["check", "yard"]);
+    assert_eq!(check.code, 0, "{}", check.stderr);
+    let shares = check.stderr.matches("; `flue_o2` from 18 % to 18 %; `flue_co2` from 2 % to 2 %").count();
+    assert_eq!(shares, 2, "{}", check.stderr);
 }

@@ -1,8 +1,9 @@
 //! Clock times to seconds: over midnight, past noon without am and pm, and through a change of clocks where the time zone is
 //! known. What one cell says is in [`super::stamp`].
 
-use super::stamp::{self, Context, Reading, Stamp};
+use super::stamp::{self, Context, Reading, Stamp, YEARLESS};
 use super::times::TimeCell;
+use crate::ClockTime;
 use crate::fact::ClockForm;
 use crate::layout::LogSettings;
 use crate::text::date::{DayOrder, WrittenDate, order_on, shown_order};
@@ -112,6 +113,23 @@ impl<'a> Clock<'a> {
             self.order = stamp::date_part(text).and_then(|date| shown_order(date).or_else(|| of_trial(date)));
         }
         Some(reading)
+    }
+
+    /// A time of this clock, s, as a person reads it; none where no clock was read.
+    pub(super) fn shown(&self, s: f64) -> Option<ClockTime> {
+        let moment = self.moment(self.form?);
+        let minutes = |s: f64| (s.rem_euclid(86_400.0) / 60.0) as u32;
+        if moment == ClockForm::TimeOfDay {
+            return Some(ClockTime { date: None, minutes: minutes(s), is_utc: false });
+        }
+        let zone = self.zone.filter(|_| moment == ClockForm::Offset);
+        let at = jiff::Timestamp::from_second(s.floor() as i64).ok()?;
+        let local = zone.unwrap_or(&TimeZone::UTC).to_datetime(at);
+        let minutes = u32::try_from(i32::from(local.hour()) * 60 + i32::from(local.minute())).ok()?;
+        // A date without its year is read in a year that is not meant.
+        let is_dated = self.date.is_some() || local.year() != YEARLESS;
+        let date = is_dated.then(|| local.date().to_string());
+        Some(ClockTime { date, minutes, is_utc: moment == ClockForm::Offset && zone.is_none() })
     }
 
     fn time_of_day(&mut self, s: f64, twelve: bool) -> Option<TimeCell> {

@@ -65,6 +65,8 @@ pub(super) struct Columns {
     pub(super) words: Vec<(usize, Words)>,
     /// Line of the header.
     pub(super) line: u64,
+    /// The cells of the header; none of a row that was only tried as one.
+    pub(super) headers: Vec<String>,
     /// Number of cells in the header.
     pub(super) width: usize,
     /// Header cells recognised.

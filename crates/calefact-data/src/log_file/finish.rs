@@ -1,13 +1,14 @@
 //! From what was read to [`Readings`], with the checks that need the whole trial.
 
 use super::series::Series;
-use super::skipped_hour;
 use super::trial::{LogTrial, Wanted};
+use super::{read_as, skipped_hour};
 use crate::fact::{Fact, Ids, Log};
 use crate::text::cells::quoted;
-use crate::{Channel, Finding, Readings, Severity};
+use crate::{Channel, Finding, ReadColumn, Readings, Severity};
 use calefact_units::{Kind, Unit};
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Fewer readings than this cannot be a trial: a start and an end.
 const FEWEST: usize = 2;
@@ -18,10 +19,13 @@ pub(super) fn trials(
     header: &[Finding],
     unregistered: Option<(Ids, u64)>,
     wanted: &[Wanted<'_>],
-    tank: Option<Unit>,
+    (tank, columns): (Option<Unit>, &Arc<[ReadColumn]>),
 ) -> Vec<LogTrial> {
-    let mut out: Vec<LogTrial> =
-        series.into_iter().zip(wanted).map(|(s, w)| trial(s, header, unregistered.as_ref(), w, tank)).collect();
+    let mut out: Vec<LogTrial> = series
+        .into_iter()
+        .zip(wanted)
+        .map(|(s, w)| trial(s, header, unregistered.as_ref(), w, (tank, columns)))
+        .collect();
     if let (Some(first), Some((ids, line))) = (out.first_mut(), unregistered) {
         first.findings.push(Finding::from(Log::TrialUnregistered(ids)).at("", Some(line), None));
     }
@@ -33,7 +37,7 @@ fn trial(
     header: &[Finding],
     unregistered: Option<&(Ids, u64)>,
     wanted: &Wanted<'_>,
-    tank: Option<Unit>,
+    (tank, columns): (Option<Unit>, &Arc<[ReadColumn]>),
 ) -> LogTrial {
     let mut findings = header.to_vec();
     if let Some((ids, _)) = unregistered.filter(|_| series.rows == 0) {
@@ -47,6 +51,7 @@ fn trial(
     }
     findings.extend(std::mem::take(&mut series.problems).into_findings());
     findings.extend(series.stepped_back());
+    let read_as = read_as::read_as(columns, &series.clock, &series.times);
     let readings = readings(series);
     findings.extend(tank.and_then(|unit| other_unit(&readings, wanted, unit)).map(Finding::from));
     let is_stopped = |findings: &[Finding]| findings.iter().any(|f| f.severity == Severity::Error);
@@ -57,7 +62,7 @@ fn trial(
         findings.push(Finding::from(few).at("", line, None));
     }
     let stopped = is_stopped(&findings);
-    LogTrial { readings: (!stopped).then_some(readings), findings }
+    LogTrial { readings: (!stopped).then_some(readings), findings, read_as }
 }
 
 /// Makes an error of what left out rows by their time, since no trial is left, and gives its last line: what follows from it comes

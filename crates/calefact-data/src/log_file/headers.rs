@@ -36,6 +36,7 @@ impl Reader<'_> {
             let new = |f: &&Finding| self.header.iter().all(|h| h.fact != f.fact);
             let new: Vec<Finding> = again.findings.iter().filter(new).cloned().collect();
             self.header.extend(new);
+            again.headers = text;
             self.columns = again;
             self.below_header = 0;
             return true;

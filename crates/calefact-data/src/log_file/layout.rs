@@ -39,6 +39,7 @@ pub(super) fn find(text: &[u8], settings: &LogSettings) -> Result<Layout, Box<Fi
         return Err(incomplete(&best).into());
     }
     let sign = settings.style.decimal.unwrap_or_else(|| sign(text, &best));
+    best.columns.headers = best.cells;
     Ok(Layout { delimiter: best.delimiter, sign, line: best.line, columns: best.columns })
 }
 

@@ -14,6 +14,7 @@ mod headers;
 mod layout;
 mod overlap;
 mod problems;
+mod read_as;
 mod reader;
 mod series;
 mod skipped_hour;

@@ -7,7 +7,7 @@ use super::layout::Layout;
 use super::series::Series;
 use super::trial::{self, LogTrial, Wanted};
 use super::unregistered::Unregistered;
-use super::{elapsed, finish};
+use super::{elapsed, finish, read_as};
 use crate::fact::Log;
 use crate::layout::LogSettings;
 use crate::text::cells::{LongCell, ends_closed, for_each_row, long_cells, open_quote, rows_inside, split_by_comma};
@@ -84,7 +84,9 @@ impl<'a> Reader<'a> {
             self.header.push(open_quote(cell, true));
         }
         let tank = self.columns.values.iter().find(|v| v.channel == Channel::Tank).map(|v| v.unit);
-        let mut trials = finish::trials(self.series, &self.header, self.unregistered.ids(), self.wanted, tank);
+        let columns = read_as::columns(&self.columns);
+        let mut trials =
+            finish::trials(self.series, &self.header, self.unregistered.ids(), self.wanted, (tank, &columns));
         if let Some(first) = trials.first_mut() {
             first.findings.extend(self.assumptions.finding());
         }

@@ -92,13 +92,16 @@ fn iso(text: &str) -> Option<Stamp> {
     Some(Stamp::Instant(instant.as_millisecond() as f64 / 1000.0))
 }
 
+/// Year of dates that have none, where nothing tells it.
+pub(super) const YEARLESS: i16 = 2001;
+
 /// A date in one of the forms of [`WrittenDate`], and a time. A year that is not written is that of the trial; without one any
 /// year does, since only differences count.
 fn dated(text: &str, known: &Context<'_>) -> Option<Reading> {
     let (date, time) = split_time(text)?;
     let Stamp::TimeOfDay { s, .. } = time_of_day(time)? else { return None };
     let written = WrittenDate::new(date)?;
-    let year = known.date.map_or(2001, Date::year);
+    let year = known.date.map_or(YEARLESS, Date::year);
     if let Some(date) = written.date(year, known.order) {
         return Some(Reading::Stamp(Stamp::Local(date, s)));
     }

@@ -1,6 +1,6 @@
 //! The trials asked of a log, and the answer for each.
 
-use crate::{Finding, Readings};
+use crate::{Finding, ReadAs, Readings};
 
 /// A trial whose readings are wanted from a log.
 #[derive(Debug, Clone, Copy, Default)]
@@ -22,9 +22,11 @@ pub(crate) struct LogTrial {
     pub(crate) readings: Option<Readings>,
     /// Findings.
     pub(crate) findings: Vec<Finding>,
+    /// How they were read.
+    pub(crate) read_as: ReadAs,
 }
 
 /// The answer where no trial of a log can be read, for one reason.
 pub(super) fn refuse(finding: &Finding, wanted: &[Wanted<'_>]) -> Vec<LogTrial> {
-    wanted.iter().map(|_| LogTrial { readings: None, findings: vec![finding.clone()] }).collect()
+    wanted.iter().map(|_| LogTrial { findings: vec![finding.clone()], ..LogTrial::default() }).collect()
 }

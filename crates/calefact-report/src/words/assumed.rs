@@ -113,7 +113,8 @@ fn bounds(w: &Wording<'_>, assumptions: &Assumptions) -> Option<Line> {
     let bounds = assumptions.at_least.iter();
     let bound = |b: &LowerBound| {
         let open = w.typography.fixed((100.0 * b.half_width).ceil(), 0);
-        format!("{} at least {}, give or take {open} percentage points", w.group(&b.levels), least(b.efficiency))
+        let open = w.typography.join(&open, "percentage points");
+        format!("{} at least {}, give or take {open}", w.group(&b.levels), least(b.efficiency))
     };
     let bounds: Vec<String> = bounds.map(bound).collect();
     let start = "Thermal efficiency with all fuel counted as burnt: ".to_owned();

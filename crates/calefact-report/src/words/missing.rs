@@ -2,8 +2,9 @@
 
 use super::gap::lacks;
 use super::quantity::short_quantity_name;
+use super::remedy::remedies;
 use super::trial_list::trial_list;
-use super::{Wording, capital, list};
+use super::{Message, Wording, capital, list};
 use calefact_analysis::Quantity;
 use calefact_analysis::fact::Lack;
 use calefact_analysis::result::{Analysis, Gap};
@@ -15,8 +16,18 @@ struct Reason<'a> {
     trials: Vec<&'a str>,
 }
 
-/// One line a reason and set of trials: "Heat flow into the vessel: no heat line could be fitted (b03, b04)".
+/// The same as [`missing`], what to write behind the reason.
 pub fn missing_lines(w: &Wording<'_>, analysis: &Analysis) -> Vec<String> {
+    let line = |message: Message| match message.hint {
+        Some(hint) => format!("{}; {hint}", message.text),
+        None => message.text,
+    };
+    missing(w, analysis).into_iter().map(line).collect()
+}
+
+/// A message a reason and set of trials, with what to write: "Thermal efficiency: `fuel_mass` is blank (b03, b04)", "fill
+/// `fuel_mass` in trials.csv".
+pub fn missing(w: &Wording<'_>, analysis: &Analysis) -> Vec<Message> {
     let mut reasons: Vec<Reason<'_>> = Vec::new();
     for gap in &analysis.gaps {
         let trials: Vec<&str> = gap.trials.iter().map(|i| &*analysis.trials[*i].trial).collect();
@@ -26,7 +37,7 @@ pub fn missing_lines(w: &Wording<'_>, analysis: &Analysis) -> Vec<String> {
             None => reasons.push(Reason { lacks, quantities: vec![gap.quantity], trials }),
         }
     }
-    reasons.iter().map(|reason| line(w, reason)).collect()
+    reasons.iter().map(|reason| message(w, reason)).collect()
 }
 
 /// Lack of the quantity; where the same trials have no steady part, that alone, since nothing can be logged in it.
@@ -37,11 +48,12 @@ fn root<'a>(analysis: &'a Analysis, gap: &'a Gap) -> &'a [Lack] {
     &root.unwrap_or(gap).lacks
 }
 
-fn line(w: &Wording<'_>, reason: &Reason<'_>) -> String {
+fn message(w: &Wording<'_>, reason: &Reason<'_>) -> Message {
     let mut names: Vec<&str> = reason.quantities.iter().map(|q| short_quantity_name(*q)).collect();
     // The forms of one quantity have one short name.
     names.dedup();
-    format!("{}: {} ({})", capital(&list(&names)), lacks(w, reason.lacks), trial_list(&reason.trials))
+    let text = format!("{}: {} ({})", capital(&list(&names)), lacks(w, reason.lacks), trial_list(&reason.trials));
+    Message { hint: remedies(w, reason.lacks), ..Message::new(text) }
 }
 
 #[cfg(test)]

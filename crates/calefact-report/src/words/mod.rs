@@ -43,6 +43,7 @@ mod quantity;
 mod range;
 mod register;
 pub(crate) mod remark;
+mod remedy;
 pub mod rerun;
 pub mod seal;
 pub(crate) mod sheet;
@@ -69,7 +70,7 @@ pub(crate) use comparison::{
 pub use finding::{message, severity_word, terminal, terminal_refused};
 pub use formula::as_text;
 pub use message::Message;
-pub use missing::missing_lines;
+pub use missing::{missing, missing_lines};
 pub(crate) use number::places;
 pub(crate) use quantity::quantity_in_sentence;
 pub use quantity::{balance_term_name, quantity_name, short_quantity_name};

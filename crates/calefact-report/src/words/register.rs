@@ -34,7 +34,7 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
         RegisterFact::MissingColumn { column, near, headers } => {
             let hint = match near {
                 Some(near) => format!("if `{near}` is that column, call it {}", w.column(column)),
-                None => format!("{}; columns found: {}", add_column(column), headers.join(", ")),
+                None => format!("{}; columns found: {}", or_default("add the column", column), headers.join(", ")),
             };
             Message::new(format!("the register has no column {}", w.column(column))).action("no trial read").hint(hint)
         }
@@ -72,15 +72,15 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
     })
 }
 
-/// The line that saves a column, where all rows can share its value.
-fn add_column(column: &str) -> String {
+/// What to do, or the line that saves it, where all rows can share the value of a column.
+fn or_default(instruction: &str, column: &str) -> String {
     let example = match column {
         "kind" => "burn",
         "water" => "120 L",
         "vessel" => "drum",
-        _ => return "add the column".to_owned(),
+        _ => return instruction.to_owned(),
     };
-    format!("add the column, or write `{column} = \"{example}\"` under [defaults] in dataset.toml")
+    format!("{instruction}, or write `{column} = \"{example}\"` under [defaults] in dataset.toml")
 }
 
 /// Facts about the moisture of the fuel.
@@ -153,7 +153,9 @@ fn cell(w: &Wording<'_>, fact: &RegisterFact) -> Message {
         .hint(
             "write a point for a decimal comma, or separate the cells by semicolons; put a text with commas in quotes",
         ),
-        RegisterFact::Blank { column } => Message::new(format!("{} is blank", w.column(column))).hint("fill the cell"),
+        RegisterFact::Blank { column } => {
+            Message::new(format!("{} is blank", w.column(column))).hint(or_default("fill the cell", column))
+        }
         RegisterFact::NotANumber { column, cell } => {
             Message::new(format!("{} is not a number: `{cell}`", w.column(column)))
                 .hint("correct the cell or leave it blank")

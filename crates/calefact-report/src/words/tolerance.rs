@@ -15,7 +15,7 @@ pub(super) fn assumed(w: &Wording<'_>, columns: &[(&str, Tolerance)]) -> String 
     let limit = |column: &str, tolerance: Tolerance| match tolerance {
         Tolerance::OfReading(share) => format!("{} of the reading", w.percent(share)),
         Tolerance::Absolute(points) if column == "fuel_moisture" => {
-            format!("{} percentage points", w.typography.fixed(100.0 * points, 0))
+            w.typography.join(&w.typography.fixed(100.0 * points, 0), "percentage points")
         }
         Tolerance::Absolute(kelvin)
         | Tolerance::Standard(kelvin)

@@ -187,6 +187,8 @@ impl Typography {
 
     /// Value and unit, with a space that does not break on a page.
     pub fn join(self, value: &str, unit: &str) -> String {
+        let is_one = value.trim_start_matches(['\u{b1}', '+', '-', '\u{2212}']) == "1";
+        let unit = if is_one && unit == "percentage points" { "percentage point" } else { unit };
         if unit.is_empty() { value.to_owned() } else { format!("{value}{}{unit}", self.choose(" ", "\u{a0}")) }
     }
 }

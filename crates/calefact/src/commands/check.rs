@@ -1,7 +1,7 @@
 //! `check`: read, reduce and compare as `run` does, list what is wrong and what cannot be given, write nothing.
 
 use super::analyse::{Collect, analyse};
-use super::{Job, findings_csv::FindingsCsv, summary};
+use super::{Job, findings_csv::FindingsCsv, summary, understood::Understood};
 use crate::Exit;
 use crate::args::CheckArgs;
 use crate::driver::{Inputs, Sink};
@@ -9,8 +9,7 @@ use crate::messages::{self, Output};
 use calefact_analysis::TrialAccumulator;
 use calefact_analysis::finding::{Fact, Finding};
 use calefact_analysis::result::{Analysis, TrialResult};
-use calefact_data::{ApparatusNames, Readings, RegisterRow, Severity};
-use calefact_report::words::understood::trial_line;
+use calefact_data::{ApparatusNames, ReadAs, Readings, RegisterRow, Severity};
 use calefact_report::words::{Typography, Wording, plural};
 use std::io;
 
@@ -32,7 +31,7 @@ fn analysed(job: &Job, inputs: &Inputs, csv: bool) -> io::Result<Analysis> {
     let units = job.formats.units;
     let (analysis, (understood, out)) = analyse(job, inputs, |settings, reducer| {
         let out = csv.then(|| FindingsCsv::begin(wording, Output::new())).transpose()?;
-        let understood = Understood { wording: Wording { units, ..wording }, lines: Vec::new(), trials: 0 };
+        let understood = Understood::new(Wording { units, ..wording });
         Ok(Listing { out, understood, gathered: TrialAccumulator::new(settings, reducer.sources()) })
     })?;
     if !csv && !job.quiet {
@@ -46,33 +45,6 @@ fn analysed(job: &Job, inputs: &Inputs, csv: bool) -> io::Result<Analysis> {
     Ok(analysis)
 }
 
-/// Trials that are told of in a line each.
-const SHOWN: usize = 12;
-
-/// What was read of the first trials.
-struct Understood<'n> {
-    wording: Wording<'n>,
-    lines: Vec<String>,
-    trials: usize,
-}
-
-impl Understood<'_> {
-    fn add(&mut self, row: &RegisterRow, readings: &Readings) {
-        self.trials += 1;
-        if self.trials <= SHOWN {
-            self.lines.push(trial_line(&self.wording, row, readings));
-        }
-    }
-
-    fn tell(&self) {
-        self.lines.iter().for_each(|line| messages::say(line));
-        if self.trials > SHOWN {
-            messages::say(&format!("... and {} more trials", self.trials - SHOWN));
-        }
-        messages::say("");
-    }
-}
-
 /// Trials whose findings are listed and whose numbers are kept for comparing.
 struct Listing<'n> {
     out: Option<FindingsCsv<'n, Output>>,
@@ -83,8 +55,8 @@ struct Listing<'n> {
 impl Sink for Listing<'_> {
     type Error = io::Error;
 
-    fn readings(&mut self, row: &RegisterRow, readings: &Readings) -> io::Result<()> {
-        self.understood.add(row, readings);
+    fn readings(&mut self, row: &RegisterRow, readings: &Readings, read_as: &ReadAs) -> io::Result<()> {
+        self.understood.add(row, readings, read_as);
         Ok(())
     }
 

@@ -3,7 +3,7 @@
 use calefact_analysis::finding::Finding;
 use calefact_analysis::result::Analysis;
 use calefact_data::Severity;
-use calefact_report::words::{self, Wording, as_text, missing_lines, printable, severity_word};
+use calefact_report::words::{self, Wording, as_text, printable, severity_word};
 use std::io::{self, Write};
 
 /// The columns of the report's table of findings; an end-to-end check compares the two.
@@ -58,9 +58,9 @@ impl<'n, W: Write> FindingsCsv<'n, W> {
 
     /// Writes the quantities that cannot be given, as notes with a code of their own.
     pub(super) fn add_missing(&mut self, analysis: &Analysis) -> io::Result<()> {
-        for line in missing_lines(&self.wording, analysis) {
-            let note = severity_word(Severity::Note);
-            self.writer.write_record([MISSING, note, "", "", "", "", &line, "quantities left empty", "", ""])?;
+        for words::Message { text, hint, .. } in words::missing(&self.wording, analysis) {
+            let (note, hint) = (severity_word(Severity::Note), hint.unwrap_or_default());
+            self.writer.write_record([MISSING, note, "", "", "", "", &text, "quantities left empty", &hint, ""])?;
         }
         Ok(())
     }

@@ -5,7 +5,7 @@ use super::analyse::{Collect, analyse};
 use crate::driver::{Inputs, Sink};
 use calefact_analysis::TrialAccumulator;
 use calefact_analysis::result::{Analysis, TrialResult};
-use calefact_data::{Readings, RegisterRow};
+use calefact_data::{ReadAs, Readings, RegisterRow};
 use std::convert::Infallible;
 
 /// The analysis of a job's datasets.
@@ -23,7 +23,7 @@ struct Keeping(TrialAccumulator);
 impl Sink for Keeping {
     type Error = Infallible;
 
-    fn readings(&mut self, _: &RegisterRow, _: &Readings) -> Result<(), Infallible> {
+    fn readings(&mut self, _: &RegisterRow, _: &Readings, _: &ReadAs) -> Result<(), Infallible> {
         Ok(())
     }
 

@@ -21,6 +21,7 @@ mod settle;
 mod sheet;
 mod simulate;
 mod summary;
+mod understood;
 mod verify;
 mod writing;
 

@@ -4,7 +4,7 @@ use super::analyse::Collect;
 use crate::driver::Sink;
 use calefact_analysis::result::TrialResult;
 use calefact_analysis::{Reducer, Settings, TrialAccumulator};
-use calefact_data::{Apparatus, Readings, RegisterRow};
+use calefact_data::{Apparatus, ReadAs, Readings, RegisterRow};
 use calefact_report::{ReadingsFiles, ReadingsWriter, ReportError, Stage, TrialTables};
 use std::path::Path;
 
@@ -49,7 +49,7 @@ impl Writing {
 impl Sink for Writing {
     type Error = ReportError;
 
-    fn readings(&mut self, row: &RegisterRow, readings: &Readings) -> Result<(), ReportError> {
+    fn readings(&mut self, row: &RegisterRow, readings: &Readings, _: &ReadAs) -> Result<(), ReportError> {
         self.readings.push(row, readings)
     }
 

@@ -6,7 +6,7 @@ use calefact_analysis::result::{TrialResult, VesselLoss};
 use calefact_analysis::rig::{self, Rig};
 use calefact_analysis::settings::RigCheck;
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
-use calefact_data::{Dataset, ReadTrial, Readings, RegisterRow, TrialKind};
+use calefact_data::{Dataset, ReadAs, ReadTrial, Readings, RegisterRow, TrialKind};
 use std::convert::Infallible;
 
 /// What every burn needs of the other trials of its rig.
@@ -71,11 +71,11 @@ pub(crate) trait Sink: Send {
     /// What can go wrong.
     type Error: Send;
 
-    /// Takes the readings of a trial. They come in the order of the logs.
+    /// Takes the readings of a trial, and how they were read. They come in the order of the logs.
     ///
     /// # Errors
     /// Whatever stops the run.
-    fn readings(&mut self, row: &RegisterRow, readings: &Readings) -> Result<(), Self::Error>;
+    fn readings(&mut self, row: &RegisterRow, readings: &Readings, read_as: &ReadAs) -> Result<(), Self::Error>;
 
     /// Takes what was found of the next trial of the register.
     ///
@@ -101,9 +101,9 @@ pub(crate) fn reduce_all<S: Sink>(
         |b| b.bytes,
         make,
         |trials| {
-            for Reduced { place, readings, result } in trials {
+            for Reduced { place, readings, read_as, result } in trials {
                 if let Some(readings) = readings {
-                    sink.readings(&result.row, &readings)?;
+                    sink.readings(&result.row, &readings, &read_as)?;
                 }
                 register.put(place, result, |result| sink.result(result))?;
             }
@@ -118,6 +118,7 @@ struct Reduced {
     /// Dataset and register row.
     place: (usize, usize),
     readings: Option<Readings>,
+    read_as: ReadAs,
     result: TrialResult,
 }
 
@@ -132,7 +133,7 @@ fn reduced(inputs: &Inputs, reducer: &Reducer<'_>, batch: &Batch, tick: &impl Fn
         if let Some(readings) = &mut read.readings {
             flag_outside_window(readings, &result);
         }
-        Reduced { place: (batch.set, read.row), readings: read.readings, result }
+        Reduced { place: (batch.set, read.row), readings: read.readings, read_as: read.read_as, result }
     };
     let trials = inputs.sets[batch.set].read(&batch.log).into_iter().map(trial).collect();
     tick();

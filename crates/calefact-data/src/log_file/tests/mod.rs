@@ -7,8 +7,8 @@ mod round_trip;
 mod written;
 
 use super::{LogTrial, Wanted, read};
-use crate::Channel;
 use crate::dataset_file;
+use crate::{Channel, ClockTime, ReadAs, ReadColumn};
 use crate::{Fact, Finding};
 
 fn log_with(toml: &str, bytes: &[u8]) -> LogTrial {
@@ -101,6 +101,36 @@ fn one_column_under_the_headers_of_several_loggers() {
     left out
     Error 1:4 DuplicateColumn { headers: ["run", "Versuch"], column: "trial", is_mapped: true }
     "#);
+}
+
+#[test]
+fn what_was_read_is_told() {
+    let toml = "[columns]\ntank = \"Barrel [degF]\"\n";
+    let read = |date, text: &str| log_on(date, toml, text.as_bytes()).read_as;
+    let columns = |read: &ReadAs| -> Vec<String> {
+        let shown = |c: &ReadColumn| format!("{}: {} {}", c.header, c.column.unwrap_or("-"), c.unit.unwrap_or("-"));
+        read.columns.iter().map(shown).collect()
+    };
+    let by_hand = read(None, "elapsed [h:mm],Barrel,ambient,Battery,note\n0:00,50,56 F,3,x\n0:10,68,57 F,3,\n");
+    let wanted =
+        ["elapsed [h:mm]: elapsed h:mm", "Barrel: tank degF", "ambient: ambient degF", "Battery: - -", "note: note -"];
+    assert_eq!((columns(&by_hand).as_slice(), &by_hand.clock), (&wanted.map(String::from)[..], &None));
+    let below = read(None, "elapsed,Barrel\n[min],[degC]\n0,10\n10,20\nelapsed [s],tank [degF]\n1200,86\n");
+    assert_eq!(columns(&below), ["elapsed [s]: elapsed s", "tank [degF]: tank degF"], "the last header");
+    let clock = |date, cells: [&str; 2]| {
+        let text = format!("clock,Barrel\n{},50\n{},68\n", cells[0], cells[1]);
+        let [first, last] = read(date, &text).clock.expect("a clock");
+        let shown = |t: ClockTime| {
+            format!("{} {}{}", t.date.as_deref().unwrap_or("-"), t.minutes, if t.is_utc { " UTC" } else { "" })
+        };
+        [shown(first), shown(last)]
+    };
+    assert_eq!(clock(None, ["12:20", "1:05"]), ["- 740", "- 785"], "past noon");
+    assert_eq!(clock(None, ["24.3.2026 23:50", "25.3.2026 0:10"]), ["2026-03-24 1430", "2026-03-25 10"]);
+    assert_eq!(clock(None, ["24.3. 23:50", "25.3. 0:10"]), ["- 1430", "- 10"], "no year is invented");
+    assert_eq!(clock(Some("2026-03-24"), ["24.3. 23:50", "25.3. 0:10"]), ["2026-03-24 1430", "2026-03-25 10"]);
+    let utc = ["2026-03-24T22:58:10Z", "2026-03-24T23:08:10Z"];
+    assert_eq!(clock(None, utc), ["2026-03-24 1378 UTC", "2026-03-24 1388 UTC"]);
 }
 
 /// A header cell is looked up, not compared with every mapped header.
