@@ -85,7 +85,7 @@ fn a_workbook_with_a_sheet_a_burn_becomes_a_report_with_one_new_and_one_run() {
     assert!(values.len() == 4 && values.iter().all(|e| (0.1..0.8).contains(e)), "{values:?}");
     let check = calefact(w.path(), &["check", "yard"]);
     assert_eq!(check.code, 0, "{}", check.stderr);
-    let like = "#Burn 1, logs/tests.xlsx#Burn 2, logs/tests.xlsx#Burn 3 and 1 more: `Time` is `clock`, `Barrel C` is `tank` in degC, \
+    let like = "#Burn 1, yard/logs/tests.xlsx#Burn 2, yard/logs/tests.xlsx#Burn 3 and 1 more: `Time` is `clock`, `Barrel C` is `tank` in degC, \
         `O2` is `flue_o2` in %, `Remarks` is `note`\n";
     assert!(check.stderr.contains(like), "{}", check.stderr);
     for (number, burn) in (1..).zip(&BURNS) {

@@ -1,13 +1,16 @@
 //! Lines that give a quantity that could not be given: what to write, and where.
 
-use super::Wording;
+use super::{Wording, list};
 use calefact_analysis::fact::{Lack, Slot};
 use calefact_data::ApparatusKind;
 use calefact_data::toml_source::spelling::key_path;
 
-/// What to write so that a quantity can be given: "fill `fuel_mass` in trials.csv"; none where no line helps.
+/// What to write so that a quantity can be given: "fill `fuel_mass` and `leftover_fuel` in trials.csv"; none where no line helps.
 pub(crate) fn remedies(w: &Wording<'_>, lacks: &[Lack]) -> Option<String> {
+    let blank: Vec<&str> = lacks.iter().filter_map(blank).collect();
+    let columns: Vec<String> = blank.iter().map(|column| w.column(column)).collect();
     let mut all: Vec<String> = Vec::new();
+    all.extend((!columns.is_empty()).then(|| format!("fill {} in trials.csv", list(&columns))));
     for remedy in lacks.iter().filter_map(|lack| remedy(w, lack)) {
         if !all.contains(&remedy) {
             all.push(remedy);
@@ -16,10 +19,24 @@ pub(crate) fn remedies(w: &Wording<'_>, lacks: &[Lack]) -> Option<String> {
     (!all.is_empty()).then(|| all.join("; "))
 }
 
+/// The column of the register whose cell is blank.
+const fn blank(lack: &Lack) -> Option<&'static str> {
+    let Lack::Input(slot) = lack else { return None };
+    Some(match slot {
+        Slot::FuelMass => "fuel_mass",
+        Slot::Kindling => "kindling_mass",
+        Slot::LeftoverFuel => "leftover_fuel",
+        Slot::LeftoverChar => "leftover_char",
+        Slot::Moisture => "fuel_moisture",
+        _ => return None,
+    })
+}
+
 fn remedy(w: &Wording<'_>, lack: &Lack) -> Option<String> {
     let class = || in_table(w, ApparatusKind::Fuel, &["class = \"coniferous\""]) + ", or \"broadleaf\"";
     Some(match *lack {
         Lack::Input(Slot::NetDry) | Lack::Composition => class(),
+        Lack::Input(Slot::FuelMass | Slot::Kindling | Slot::LeftoverFuel | Slot::LeftoverChar) => return None,
         Lack::Input(slot) => input(w, slot),
         Lack::Column(name) => log(w, &[name]),
         Lack::FlowOrOutlet => log(w, &["flow", "coil_out"]),
@@ -44,13 +61,7 @@ fn input(w: &Wording<'_>, slot: Slot) -> String {
     match slot {
         Slot::Water => format!("{}, or write {}", fill(w, "water"), default(w, "water = \"120 L\"")),
         Slot::Air => format!("{}, or {}", fill(w, "ambient"), log(w, &["ambient"])),
-        Slot::FuelMass => fill(w, "fuel_mass"),
-        Slot::Kindling => format!("{}, or write {}", fill(w, "kindling_mass"), default(w, "kindling_mass = \"300 g\"")),
-        Slot::LeftoverFuel => fill(w, "leftover_fuel"),
-        Slot::LeftoverChar => fill(w, "leftover_char"),
-        Slot::Moisture => {
-            format!("{}, and write {}, or \"wet\"", fill(w, "fuel_moisture"), default(w, "moisture_basis = \"dry\""))
-        }
+        Slot::Moisture => format!("write {}, or \"wet\"", default(w, "moisture_basis = \"dry\"")),
         Slot::VesselCapacity => in_table(w, ApparatusKind::Vessel, &["mass = \"19 kg\"", "material = \"steel\""]),
         Slot::LossCoefficient => format!(
             "log the vessel cooling once, as a trial of kind `standing-loss`, or {}",
@@ -124,6 +135,10 @@ mod tests {
         let id = "drum".to_owned();
         let names = ApparatusNames::none().with(ApparatusKind::Vessel, [(&id, &name)].into_iter());
         let w = Wording { names: &names, ..Wording::plain() };
+        let all = remedies(&w, &LACKS[2..5]);
+        let wanted = "fill `fuel_mass`, `kindling_mass` and `fuel_moisture` in trials.csv; write `moisture_basis = \"dry\"` under \
+            [defaults] in dataset.toml, or \"wet\"";
+        assert_eq!(all.as_deref(), Some(wanted));
         let lines: Vec<String> = LACKS.iter().filter_map(|lack| remedies(&w, &[*lack])).collect();
         insta::assert_snapshot!(lines.join("\n"));
         let twice = remedies(&w, &[Lack::Composition, Lack::Input(Slot::NetDry), Lack::Undefined]);

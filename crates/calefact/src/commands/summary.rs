@@ -4,7 +4,7 @@ use super::Job;
 use crate::{Exit, messages};
 use calefact_analysis::result::Analysis;
 use calefact_report::Summary;
-use calefact_report::words::{Typography, Wording, assumed, comparison_line, missing_lines};
+use calefact_report::words::{Typography, Wording, assumed, comparison_line, missing};
 
 /// Comparisons shown, and reasons for what cannot be given; the others are in the report.
 const SHOWN: usize = 8;
@@ -19,13 +19,16 @@ pub(super) struct Done {
 
 /// Lists what cannot be given and why.
 pub(super) fn list_missing(job: &Job, wording: &Wording<'_>, analysis: &Analysis) {
-    let lines = missing_lines(wording, analysis);
-    if job.quiet || lines.is_empty() {
+    let reasons = missing(wording, analysis);
+    if job.quiet || reasons.is_empty() {
         return;
     }
-    lines.iter().take(SHOWN).for_each(|line| messages::say(&format!("  not given: {line}")));
-    if lines.len() > SHOWN {
-        messages::say(&format!("  ... and {} more reasons in the report", lines.len() - SHOWN));
+    for reason in reasons.iter().take(SHOWN) {
+        messages::say(&format!("  not given: {}", reason.text));
+        reason.hint.iter().for_each(|hint| messages::say(&format!("    hint: {hint}")));
+    }
+    if reasons.len() > SHOWN {
+        messages::say(&format!("  ... and {} more reasons in the report", reasons.len() - SHOWN));
     }
 }
 
