@@ -158,7 +158,7 @@ fn logs_of_two_loggers_stand_in_one_dataset() {
     let row = |(minute, tank): (u32, &str)| format!("3/4/2026 10:{minute:02};{tank};8,0\n");
     let rows: String = (0..).step_by(12).zip(["11,5", "21,0", "30,5", "39,5", "48,0"]).map(row).collect();
     w.write("new/burn-3.csv", format!("Uhrzeit;Fass;Luft\n{rows}"));
-    let options = ["--water", "120 L", "--stove", "Box stove"];
+    let options = ["--water", "120 L", "--stove", "Box stove", "--thermometer", "0.5 degC"];
     let begun = new(&w, &[&["yard", "--from", "old", "new"][..], &options].concat());
     assert_eq!(begun.code, 0, "{}", begun.stderr);
     let first =
@@ -168,6 +168,7 @@ fn logs_of_two_loggers_stand_in_one_dataset() {
     assert_eq!(first.trim(), doubt, "{}", begun.stderr);
     let toml = std::fs::read_to_string(w.join("yard/dataset.toml")).expect("the file");
     assert!(toml.contains(&format!("clock_format = \"%d/%m/%Y %H:%M\"   # CHECK {doubt}\n")), "{toml}");
+    assert!(toml.contains("reads = [\"tank\", \"ambient\"]\n"), "{toml}");
     assert!(toml.contains("tank = [\n    { header = \"Barrel F\", unit = \"degF\" },"), "{toml}");
     let run = calefact(w.path(), &["run", "yard"]);
     assert_eq!(run.code, 0, "{}", run.stderr);

@@ -234,21 +234,18 @@ impl HeaderRow<'_> {
         if let Some(first) = columns.of_channel(channel) {
             return Err(self.double([first, index], channel.name()).into());
         }
-        let header = || quoted(cell).into();
-        match unit {
-            Some(text) => {
-                let unit = parse_unit(channel, text).map_err(|e| unreadable_unit(cell, e))?;
-                columns.values.push(ValueColumn { index, channel, unit });
-            }
-            None => {
-                let (kind, value) = (channel.kind(), ValueColumn { index, channel, unit: Unit::si(channel.kind()) });
-                if channel.may_lack_unit() {
-                    columns.assumed.push(WithoutUnit { index, header: header(), kind });
-                    columns.values.push(value);
-                } else {
-                    columns.unitless.push((value, header()));
-                }
-            }
+        if let Some(text) = unit {
+            let unit = parse_unit(channel, text).map_err(|e| unreadable_unit(cell, e))?;
+            columns.values.push(ValueColumn { index, channel, unit });
+            return Ok(());
+        }
+        let (kind, header) = (channel.kind(), quoted(cell).into());
+        let value = ValueColumn { index, channel, unit: Unit::si(kind) };
+        if channel.may_lack_unit() {
+            columns.assumed.push(WithoutUnit { index, header, kind });
+            columns.values.push(value);
+        } else {
+            columns.unitless.push((value, header));
         }
         Ok(())
     }

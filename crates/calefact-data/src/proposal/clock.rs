@@ -32,12 +32,12 @@ pub(super) struct Days {
 
 impl Days {
     /// The days of cells that hold nothing else.
-    pub(super) fn new<'c>(cells: impl Iterator<Item = &'c str> + Clone, habits: Habits) -> Self {
-        let shown = cells.clone().find_map(shown_order);
+    pub(super) fn new(cells: &[&str], habits: Habits) -> Self {
+        let shown = cells.iter().find_map(|cell| shown_order(cell));
         let usual = if habits.us { DayOrder::MonthFirst } else { DayOrder::DayFirst };
         let known = shown.or(habits.order);
         let taken = known.unwrap_or(usual);
-        let doubt = known.is_none().then(|| cells.clone().find_map(|cell| doubt(cell, taken))).flatten();
+        let doubt = known.is_none().then(|| cells.iter().find_map(|cell| doubt(cell, taken))).flatten();
         Self { shown, taken, doubt }
     }
 
@@ -70,7 +70,8 @@ pub(super) struct Form {
 
 /// The form of the cells of a clock.
 pub(super) fn form(cells: &[&str], habits: Habits) -> Form {
-    let days = Days::new(cells.iter().filter_map(|cell| date_part(cell)), habits);
+    let dates: Vec<&str> = cells.iter().filter_map(|cell| date_part(cell)).collect();
+    let days = Days::new(&dates, habits);
     let pattern = pattern(cells, days.taken);
     let needs_pattern = !knows_clock(cells) && pattern.is_some();
     let date = cells.first().and_then(|cell| days.day(date_part(cell)?));
@@ -148,7 +149,7 @@ mod tests {
     #[test]
     fn days_alone_and_in_names() {
         let first = |cells: &[&str]| {
-            let days = Days::new(cells.iter().copied(), habits(false));
+            let days = Days::new(cells, habits(false));
             (days.day(cells[0]).map(|d| d.to_string()), days.doubt.map(|d| d.other))
         };
         let march = |day: &str| Some(format!("2026-03-{day}"));

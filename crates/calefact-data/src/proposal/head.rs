@@ -52,7 +52,7 @@ pub(super) fn find(text: &[u8]) -> Option<Head> {
 
 impl Head {
     /// The cells of a column that are not blank.
-    pub(super) fn cells(&self, index: usize) -> impl Iterator<Item = &str> + Clone {
+    pub(super) fn cells(&self, index: usize) -> impl Iterator<Item = &str> {
         self.rows.iter().filter_map(move |row| row.get(index)).map(String::as_str).filter(|c| !c.is_empty())
     }
 

@@ -86,11 +86,11 @@ impl Log<'_> {
 
     /// The days of a column of days.
     pub(super) fn days(&self) -> Option<Days> {
-        self.dates().next()?;
-        Some(Days::new(self.dates(), self.habits))
+        let dates: Vec<&str> = self.dates().collect();
+        (!dates.is_empty()).then(|| Days::new(&dates, self.habits))
     }
 
-    fn dates(&self) -> impl Iterator<Item = &str> + Clone {
+    fn dates(&self) -> impl Iterator<Item = &str> {
         let index = self.columns.iter().position(|c| c.role == Role::Date);
         index.into_iter().flat_map(|index| self.head.cells(index))
     }

@@ -30,7 +30,7 @@ pub(super) fn propose(path: &Path, head: &Head, habits: Habits) -> Option<(Table
     let further: Vec<String> = further.into_iter().collect();
     let date = columns.iter().position(|c| c.as_ref().is_some_and(|c| c.column == "date"));
     let dates: Vec<&str> = date.into_iter().flat_map(|at| head.cells(at)).collect();
-    let days = Days::new(dates.iter().copied(), habits);
+    let days = Days::new(&dates, habits);
     let rows = head.rows.iter().map(|row| cells(head, row, &columns, &days)).collect();
     let columns = columns.into_iter().flatten().collect();
     Some((TableProposal { path: path.into(), columns, further, rows }, days))

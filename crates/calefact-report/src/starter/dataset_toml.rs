@@ -22,7 +22,7 @@ pub(super) fn text(request: &StarterRequest<'_>) -> String {
             example::TRIAL
         );
     }
-    for doubt in request.found.iter().flat_map(|(proposal, _)| proposal::date_doubt(proposal)) {
+    for doubt in request.found.iter().filter_map(|(proposal, _)| proposal::date_doubt(proposal)) {
         let _ = writeln!(toml, "\n# CHECK {}", comment(&doubt));
     }
     toml.push_str("\n[site]\n# name = \"Yard\"\n# altitude = \"400 m\"\n");
@@ -123,7 +123,13 @@ fn instruments(request: &StarterRequest<'_>, toml: &mut String) {
 fn logged(request: &StarterRequest<'_>) -> Vec<Channel> {
     let Some((proposal, _)) = &request.found else { return vec![Channel::Tank] };
     let channel = |role: Role| if let Role::Channel(channel) = role { Some(channel) } else { None };
-    proposal.columns.iter().filter_map(|c| channel(c.role)).collect()
+    let mut channels: Vec<Channel> = Vec::new();
+    for channel in proposal.columns.iter().filter_map(|c| channel(c.role)) {
+        if !channels.contains(&channel) {
+            channels.push(channel);
+        }
+    }
+    channels
 }
 
 /// The headers of the logs that are not the names of their columns, each with its reason.
@@ -140,13 +146,17 @@ fn columns(found: &Proposal, toml: &mut String) {
         }
         names.push(name);
         let headers: Vec<_> = mapped.iter().filter(|c| c.role.column() == Some(name)).collect();
-        match headers[..] {
-            [only] => drop(writeln!(toml, "{name} = {}   # {}", header(only), comment(&proposal::reason(only)))),
-            _ => {
-                let line = |c: &&&ColumnProposal| format!("    {},   # {}\n", header(c), comment(&proposal::reason(c)));
-                let _ = writeln!(toml, "{name} = [\n{}]", headers.iter().map(line).collect::<String>());
-            }
+        let line = |c: &ColumnProposal| (header(c), comment(&proposal::reason(c)));
+        if let [only] = headers[..] {
+            let (header, reason) = line(only);
+            let _ = writeln!(toml, "{name} = {header}   # {reason}");
+            continue;
         }
+        let _ = writeln!(toml, "{name} = [");
+        for (header, reason) in headers.into_iter().map(|c| line(c)) {
+            let _ = writeln!(toml, "    {header},   # {reason}");
+        }
+        toml.push_str("]\n");
     }
     for column in found.columns.iter().filter(|c| c.role == Role::Unused) {
         let _ = writeln!(toml, "# not used: {}", quoted(&column.header));

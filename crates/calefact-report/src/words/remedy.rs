@@ -36,8 +36,7 @@ fn remedy(w: &Wording<'_>, lack: &Lack) -> Option<String> {
     let class = || in_table(w, ApparatusKind::Fuel, &["class = \"coniferous\""]) + ", or \"broadleaf\"";
     Some(match *lack {
         Lack::Input(Slot::NetDry) | Lack::Composition => class(),
-        Lack::Input(Slot::FuelMass | Slot::Kindling | Slot::LeftoverFuel | Slot::LeftoverChar) => return None,
-        Lack::Input(slot) => input(w, slot),
+        Lack::Input(slot) => return input(w, slot),
         Lack::Column(name) => log(w, &[name]),
         Lack::FlowOrOutlet => log(w, &["flow", "coil_out"]),
         Lack::SteadyPart => STEADY.to_owned(),
@@ -57,8 +56,9 @@ fn remedy(w: &Wording<'_>, lack: &Lack) -> Option<String> {
 
 const STEADY: &str = "log a reading every few minutes while the fire is steady";
 
-fn input(w: &Wording<'_>, slot: Slot) -> String {
-    match slot {
+fn input(w: &Wording<'_>, slot: Slot) -> Option<String> {
+    Some(match slot {
+        Slot::FuelMass | Slot::Kindling | Slot::LeftoverFuel | Slot::LeftoverChar => return None,
         Slot::Water => format!("{}, or write {}", fill(w, "water"), default(w, "water = \"120 L\"")),
         Slot::Air => format!("{}, or {}", fill(w, "ambient"), log(w, &["ambient"])),
         Slot::Moisture => format!("write {}, or \"wet\"", default(w, "moisture_basis = \"dry\"")),
@@ -75,7 +75,7 @@ fn input(w: &Wording<'_>, slot: Slot) -> String {
         Slot::RateNoise => in_settings(w, "heating_rate_at = \"30 degC\""),
         Slot::LossNoise => "log the vessel for longer while it cools".to_owned(),
         _ => log(w, &["tank"]),
-    }
+    })
 }
 
 fn fill(w: &Wording<'_>, column: &str) -> String {

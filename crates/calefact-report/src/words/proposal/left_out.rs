@@ -55,11 +55,11 @@ mod tests {
     fn a_header_with_two_meanings_is_told() {
         let meaning = |column, unit| Meaning { column, unit };
         let (before, here) = (meaning(Some("tank"), Some("degC")), meaning(None, None));
-        let left_out = vec![
+        let files = vec![
             ("b.csv".into(), LeftOut::OtherMeaning { header: "T1".into(), before, here }),
             ("c.csv".into(), LeftOut::OtherClock),
         ];
-        let lines = left_out(&Wording::plain(), &Proposal { left_out, ..Proposal::default() });
+        let lines = left_out(&Wording::plain(), &Proposal { left_out: files, ..Proposal::default() });
         assert_eq!(
             lines,
             [
