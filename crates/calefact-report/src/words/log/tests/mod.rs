@@ -86,9 +86,21 @@ fn headers() {
       hint: if it is `ambient`, map it under [columns] in dataset.toml
     column-ignored: unknown log column `battery`
       done: column left out
-    duplicate-column: `tank 2` is a second column for `tank`
+    duplicate-column: `Barrel` and `Fass` are two columns for `tank`
+      done: trial left out
+      hint: take the header that is not meant out of `tank` under [columns] in dataset.toml, or rename its column
+    duplicate-column: `run` and `Versuch` are two columns for `trial`
+      done: trial left out
+      hint: take the header that is not meant out of `trial_column` under [logs] in dataset.toml, or rename its column
+    duplicate-column: `tank` and `Tank` are two columns for `tank`
       done: trial left out
       hint: rename or delete one of the two
+    duplicate-column: two columns have the header `tank`
+      done: trial left out
+      hint: rename or delete one of the two
+    time-missing: no row of the log names a time column and `tank`
+      done: trial left out
+      hint: write a row of headers, such as `elapsed [min],tank [degC]`, above the readings
     ");
 }
 
