@@ -230,7 +230,8 @@ impl HeaderRow<'_> {
     /// Takes a column of numbers.
     fn value(self, columns: &mut Columns, index: usize, name: &str, unit: Option<&str>) -> Result<(), Box<Log>> {
         let cell = &self.cells[index];
-        let channel = Channel::from_name(name).ok_or_else(|| unknown(cell, name, columns.with_hints && columns.ignored < IGNORED))?;
+        let channel = Channel::from_name(name)
+            .ok_or_else(|| unknown(cell, name, columns.with_hints && columns.ignored < IGNORED))?;
         if let Some(first) = columns.of_channel(channel) {
             return Err(self.double([first, index], channel.name()).into());
         }
