@@ -1,7 +1,7 @@
 //! Foreign headers and the columns they stand for, as `dataset.toml` maps them. How the map is written is in `dataset_file`.
 
 use crate::text::header::{folded, split_unit};
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 /// A foreign header and the canonical column it stands for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,7 +22,7 @@ pub struct ColumnMap {
 pub struct ColumnMaps {
     maps: Vec<ColumnMap>,
     /// Place of each header; files may have as many headers as cells, so that none is looked for one by one.
-    places: HashMap<String, usize>,
+    places: BTreeMap<String, usize>,
 }
 
 impl ColumnMaps {

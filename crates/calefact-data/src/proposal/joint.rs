@@ -3,14 +3,14 @@
 use super::clock::Form;
 use super::facts::{ColumnProposal, LeftOut, Meaning};
 use crate::text::header::{folded, split_unit};
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The columns of the files so far, each header once.
 #[derive(Debug, Default)]
 pub(super) struct Joint {
     columns: Vec<ColumnProposal>,
     /// Places of the columns, by their header and by its name without the unit.
-    places: HashMap<String, Vec<usize>>,
+    places: BTreeMap<String, Vec<usize>>,
     /// Patterns of the clocks; none for one that no pattern of ours fits.
     patterns: BTreeSet<Option<String>>,
     /// Whether the reader does not know one of the clocks without its pattern, which then holds for all.
