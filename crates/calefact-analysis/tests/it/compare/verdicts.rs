@@ -141,3 +141,24 @@ fn advice_on_more_burns_follows_the_share_of_their_scatter() {
         assert_eq!(narrow.repeats, repeats, "{scatter_share}");
     }
 }
+
+/// Four burns of each stove and 6 degrees of freedom: t = 2.8 has p = 0.031. A quantity beside the main one is judged at the whole
+/// level where the main one is settled, else at a part of it.
+#[test]
+fn a_settled_main_quantity_leaves_its_level_to_the_others() {
+    for (main, wanted) in [(0.30, VerdictKind::Below), (0.40, VerdictKind::NoConclusion)] {
+        let mut trials = stoves(main, 0.40, 0.01, 4);
+        let second = [5.0, 5.0 + 2.8 * (2.0_f64 / 4.0).sqrt()].into_iter().flat_map(|mean| exact(4, mean, 1.0));
+        for (trial, value) in trials.iter_mut().zip(second) {
+            let own = format!("own:{}", trial.row.trial);
+            set(trial, Quantity::HeatInput, UncertainValue::new(value, own, 1e-6));
+        }
+        let mut asked = request("stove");
+        asked.quantities = vec![Q, Quantity::HeatInput];
+        let result = comparison(asked, trials);
+        let is_second = |c: &&Contrast| c.quantity == Quantity::HeatInput && c.kind == ContrastKind::Difference;
+        let second = result.contrasts.iter().find(is_second).unwrap();
+        close(second.p_value, 0.0311, 2e-4);
+        assert_eq!(second.verdict, wanted, "main quantity {main} and 0.40");
+    }
+}
