@@ -1,6 +1,6 @@
 //! Columns that change together with the factor: wholly, so that nothing is settled, and in part, said with its size.
 
-use super::support::{analysis, burn, close, comparison, request};
+use super::support::{analysis, burn, close, comparison, exact, request};
 use calefact_analysis::fact::ComparisonFact;
 use calefact_analysis::finding::Fact;
 use calefact_analysis::result::{Advice, Comparison, Remark, TrialResult, VerdictKind};
@@ -234,4 +234,50 @@ fn a_burn_is_not_left_out_of_two() {
     };
     let found = with_sd(2);
     assert_eq!((found.contrasts[0].verdict, &found.remarks[..]), (VerdictKind::Below, &[][..]));
+}
+
+/// Two stoves whose start temperatures differ by so many standard deviations, and the condition that is named.
+fn apart(n: usize, distance: f64, column: Option<&str>) -> Vec<String> {
+    let mut trials = burns("serial", &vec![""; n], &vec![""; n]);
+    let values = [20.0, 20.0 + distance].into_iter().flat_map(|mean| exact(n, mean, 1.0));
+    for (trial, value) in trials.iter_mut().zip(values) {
+        match column {
+            Some(column) => drop(trial.row.extra.insert(column.to_owned(), format!("{value:.9}"))),
+            None => trial.conditions.start_temperature = Some(value),
+        }
+    }
+    let found = comparison(request("stove"), trials).remarks.into_iter();
+    found.filter_map(|r| if let Remark::UnevenCondition(u) = r { Some(u.condition) } else { None }).collect()
+}
+
+/// Of 8 burns each t = 2 d with 14 degrees of freedom must exceed 2.145; of 20, where t = 3.16 d must exceed 2.024, the 0.8
+/// standard deviations of Cohen's (1988) large effect come first.
+#[test]
+fn a_condition_is_named_where_it_is_far_apart_and_not_by_chance() {
+    for (n, distance, is_named) in [(8, 1.06, false), (8, 1.09, true), (20, 0.79, false), (20, 0.81, true)] {
+        for column in [None, Some("wind")] {
+            for distance in [distance, -distance] {
+                let wanted = if is_named { vec![column.unwrap_or("start_temperature").to_owned()] } else { vec![] };
+                assert_eq!(apart(n, distance, column), wanted, "{n} burns, {distance}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_comparison_of_one_level_or_with_levels_of_one_burn_says_so() {
+    let trials = |levels: &[&str]| -> Vec<TrialResult> {
+        let burn = |(i, level): (usize, &&str)| burn(&format!("b{i}"), 0.4 + 0.01 * i as f64, &[("stove", level)]);
+        levels.iter().enumerate().map(burn).collect()
+    };
+    let remarks = |levels: &[&str]| comparison(request("stove"), trials(levels)).remarks;
+    assert!(remarks(&["box", "box"]).contains(&Remark::TooFewLevels { factor: "stove".into(), levels: 1 }));
+    let once = |levels: &[&str]| {
+        remarks(levels)
+            .into_iter()
+            .find_map(|r| if let Remark::TriedOnce { levels, .. } = r { Some(levels) } else { None })
+    };
+    assert_eq!(once(&["box", "box", "rocket", "batch"]), Some(vec!["rocket".to_owned(), "batch".to_owned()]));
+    assert_eq!(once(&["box", "box", "rocket", "rocket"]), None);
+    assert_eq!(once(&["20", "30", "40", "50"]), None, "numbers make a trend");
 }
