@@ -104,11 +104,11 @@ impl Output {
             return true;
         }
         let h = self.blocks.len();
-        let tolerance = numerical_tolerance(standard_deviation(&self.draws), digits);
-        let steady = |k: usize| {
-            let values: Vec<f64> = self.blocks.iter().map(|b| b[k]).collect();
-            2.0 * standard_deviation(&values) / (h as f64).sqrt() <= tolerance
-        };
+        let over_blocks = |k: usize| self.blocks.iter().map(|b| b[k]).collect::<Vec<f64>>();
+        // Blocks are of one size and their means lie close together: their mean variance is that of all draws.
+        let variance = mean(&over_blocks(1).iter().map(|u| u * u).collect::<Vec<f64>>());
+        let tolerance = numerical_tolerance(variance.sqrt(), digits);
+        let steady = |k: usize| 2.0 * standard_deviation(&over_blocks(k)) / (h as f64).sqrt() <= tolerance;
         h >= 2 && (0..6).all(steady)
     }
 

@@ -4,7 +4,6 @@ use crate::rng::stream;
 use crate::uncertain_value::{ErrorSources, Shape, Source, SourceInfo, UncertainValue};
 use rand::RngExt;
 use rand_distr::{Distribution, StandardNormal, StudentT};
-use rand_pcg::Pcg64;
 use std::collections::BTreeMap;
 
 /// Unit draws of every source of a set of inputs, one list per source, all of the same length.
@@ -38,20 +37,17 @@ impl SharedDraws {
     }
 }
 
-/// Unit draws of a source by its name; of one that nothing is known of, normal ones.
+/// Unit draws of a source by its name; of one that nothing is known of, normal ones (JCGM 101:2008, 6.4). All shapes but Student's have
+/// unit standard deviation. Student's t is drawn with unit scale, as 6.4.9 has it for a mean of few readings whose standard
+/// uncertainty is s/sqrt n: its standard deviation is sqrt(v/(v-2)), so that intervals widen as those of the t table do.
 pub fn unit_draws(source: &str, info: Option<&SourceInfo>, seed: u64, size: usize) -> Vec<f64> {
     let (shape, dof) = info.map_or((Shape::Normal, f64::INFINITY), |i| (i.shape, i.dof));
-    let mut rng = stream(seed, source);
-    (0..size).map(|_| unit(shape, dof, &mut rng)).collect()
-}
-
-/// One draw of a source (JCGM 101:2008, 6.4). All shapes but Student's have unit standard deviation. Student's t is drawn
-/// with unit scale, as 6.4.9 has it for a mean of few readings whose standard uncertainty is s/sqrt n: its standard
-/// deviation is sqrt(v/(v-2)), so that intervals widen as those of the t table do.
-fn unit(shape: Shape, dof: f64, rng: &mut Pcg64) -> f64 {
+    let rng = &mut stream(seed, source);
     match shape {
-        Shape::Rectangular => (2.0 * rng.random::<f64>() - 1.0) * 3.0_f64.sqrt(),
-        Shape::Student if dof.is_finite() => StudentT::new(dof).map_or(f64::NAN, |t| t.sample(rng)),
-        Shape::Student | Shape::Normal => StandardNormal.sample(rng),
+        Shape::Rectangular => (0..size).map(|_| (2.0 * rng.random::<f64>() - 1.0) * 3.0_f64.sqrt()).collect(),
+        Shape::Student if dof.is_finite() => {
+            StudentT::new(dof).map_or_else(|_| vec![f64::NAN; size], |t| t.sample_iter(rng).take(size).collect())
+        }
+        Shape::Student | Shape::Normal => StandardNormal.sample_iter(rng).take(size).collect(),
     }
 }
