@@ -43,6 +43,7 @@ impl<'t> Burns<'t> {
         mean
     }
 
+    /// Scatter about the mean, in the order of the trials' ids: draws do not depend on the order of the register.
     fn scatter(&self) -> Scatter {
         let mean = self.mean();
         let less = |fire: &Fire| {
@@ -50,7 +51,16 @@ impl<'t> Burns<'t> {
             draws::add(&mut residual, &mean, -1.0);
             residual.map(|r| if r.is_nan() { 0.0 } else { r })
         };
-        Scatter { residuals: self.fires.iter().map(less).collect(), dof: self.fires.len() as f64 - 1.0 }
+        let mut by_id: Vec<(&str, &Fire)> = self.ids().zip(&self.fires).collect();
+        by_id.sort_by_key(|(id, _)| *id);
+        Scatter {
+            residuals: by_id.into_iter().map(|(_, fire)| less(fire)).collect(),
+            dof: self.fires.len() as f64 - 1.0,
+        }
+    }
+
+    fn ids(&self) -> impl Iterator<Item = &'t str> {
+        self.trials.iter().map(|(t, _)| &*t.trial)
     }
 
     /// Parts of the mean that its burns share, by source.
@@ -83,7 +93,9 @@ pub(super) fn combinations(
 ) -> Vec<Combination> {
     let all = gathered(trials);
     let mut pooled = Scatter::default();
-    for scatter in all.iter().filter(|b| b.fires.len() > 1 && b.is_complete()).map(Burns::scatter) {
+    let mut repeated: Vec<&Burns<'_>> = all.iter().filter(|b| b.fires.len() > 1 && b.is_complete()).collect();
+    repeated.sort_by_key(|b| b.ids().min());
+    for scatter in repeated.into_iter().map(Burns::scatter) {
         pooled.residuals.extend(scatter.residuals);
         pooled.dof += scatter.dof;
     }
