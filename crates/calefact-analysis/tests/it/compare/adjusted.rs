@@ -306,22 +306,24 @@ fn a_covariate_that_never_varies_holds_nothing_constant() {
     assert!(with.trends.is_empty() && with.remarks == plain.remarks, "{:?}", with.remarks);
 }
 
+/// The mean, the stoves but one and the fuels but one: 161 effects are too many, and 61 stoves are, whatever the effects.
 #[test]
 fn a_model_of_very_many_effects_is_not_fitted() {
-    let burns = (0..320).map(|i| {
-        let (stove, day) = (["box", "rocket"][i % 2], (i / 2).to_string());
-        burn(&format!("b{i}"), 0.4 + 0.001 * (i * 7 % 11) as f64, &[("stove", stove), ("fuel", &day)])
-    });
-    let mut asked = request("stove");
-    asked.adjust = vec!["fuel".into()];
-    let result = comparison(asked, burns.collect());
-    let reasons: Vec<&NoAdjustment> = result
-        .remarks
-        .iter()
-        .filter_map(|r| if let Remark::NotAdjusted { reason, .. } = r { Some(reason) } else { None })
-        .collect();
-    // The mean, one for the stoves, 159 for the fuels.
-    assert_eq!(reasons, [&NoAdjustment::TooLarge { effects: 161, most: 150 }]);
+    for (stoves, fuels, effects) in [(2, 160, 161), (61, 2, 62)] {
+        let burns = (0..2 * stoves.max(fuels)).map(|i| {
+            let (stove, fuel) = ((i % stoves).to_string() + "s", (i / 2 % fuels).to_string() + "f");
+            burn(&format!("b{i}"), 0.4 + 0.001 * (i * 7 % 11) as f64, &[("stove", &stove), ("fuel", &fuel)])
+        });
+        let mut asked = request("stove");
+        asked.adjust = vec!["fuel".into()];
+        let result = comparison(asked, burns.collect());
+        let reasons: Vec<&NoAdjustment> = result
+            .remarks
+            .iter()
+            .filter_map(|r| if let Remark::NotAdjusted { reason, .. } = r { Some(reason) } else { None })
+            .collect();
+        assert_eq!(reasons, [&NoAdjustment::TooLarge { effects, most: 150 }]);
+    }
 }
 
 /// A mean of one burn has the budget of that burn, or its own where there are too many burns to keep theirs.
