@@ -312,7 +312,7 @@ fn a_model_of_very_many_effects_is_not_fitted() {
     for (stoves, fuels, effects) in [(2, 160, 161), (61, 2, 62)] {
         let burns = (0..2 * stoves.max(fuels)).map(|i| {
             let (stove, fuel) = ((i % stoves).to_string() + "s", (i / 2 % fuels).to_string() + "f");
-            burn(&format!("b{i}"), 0.4 + 0.001 * (i * 7 % 11) as f64, &[("stove", &stove), ("fuel", &fuel)])
+            burn(&format!("b{i}"), 0.4 + 0.001 * f64::from(i * 7 % 11), &[("stove", &stove), ("fuel", &fuel)])
         });
         let mut asked = request("stove");
         asked.adjust = vec!["fuel".into()];
