@@ -17,7 +17,7 @@ fn tool() -> ToolInfo {
 }
 
 fn write(out: &Path, inputs: &[PathBuf], base: &Path) -> Summary {
-    write_as(Formats::default(), out, inputs, base)
+    write_as(Formats { readings: true, ..Formats::default() }, out, inputs, base)
 }
 
 fn write_as(formats: Formats, out: &Path, inputs: &[PathBuf], base: &Path) -> Summary {
@@ -68,7 +68,7 @@ fn an_earlier_report_is_replaced_and_a_foreign_folder_is_not() {
     write(&out, &[], dir.path());
     fs::create_dir(out.join("mine")).unwrap();
     fs::write(out.join("mine/notes.txt"), "my own").unwrap();
-    let again = write_as(Formats { readings: false, ..Formats::default() }, &out, &[], dir.path());
+    let again = write_as(Formats::default(), &out, &[], dir.path());
     assert!(!out.join("tables/readings.csv").exists(), "a file of the earlier report is gone");
     assert_eq!(fs::read_to_string(out.join("mine/notes.txt")).unwrap(), "my own", "a file of the reader's stays");
     assert!(!again.files.iter().any(|f| f.ends_with("notes.txt")));

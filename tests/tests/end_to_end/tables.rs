@@ -96,7 +96,7 @@ fn a_build_without_parquet_says_how_to_get_it() {
 fn parquet_files_stand_beside_the_csv_files() {
     let w = Workspace::new();
     let mut data = TinyDataset::new();
-    data.pipeline.push_str("\n[outputs]\nformats = [\"csv\", \"parquet\"]\n");
+    data.pipeline.push_str("\n[outputs]\nformats = [\"csv\", \"parquet\"]\nreadings = true\n");
     data.write(&w);
     assert_eq!(run(&w).code, 0);
     let files = w.files("out/tables");

@@ -9,7 +9,8 @@ use std::path::Path;
 #[test]
 fn parquet_holds_what_csv_holds() {
     let dir = tempfile::tempdir().unwrap();
-    let summary = write_as(Formats { parquet: true, ..Formats::default() }, &dir.path().join("r"), &[], dir.path());
+    let formats = Formats { parquet: true, readings: true, ..Formats::default() };
+    let summary = write_as(formats, &dir.path().join("r"), &[], dir.path());
     let mut compared = 0;
     for file in summary.files.iter().filter(|f| f.extension().is_some_and(|e| e == "parquet")) {
         let path = summary.folder.join(file);
