@@ -5,7 +5,7 @@
 
 use super::support::{Q, analysis, burn, close, comparison, contrast, exact, group, request, set, share};
 use calefact_analysis::Quantity;
-use calefact_analysis::fact::Lack;
+use calefact_analysis::fact::{AssumedInput, Lack};
 use calefact_analysis::result::{ContrastKind, Method, Missing, Remark, TrialResult};
 use calefact_analysis::settings::Combine;
 use calefact_stats::UncertainValue;
@@ -143,4 +143,27 @@ fn a_quantity_left_out_on_one_side_is_remarked() {
     let remarks = comparison(request("stove"), trials).remarks;
     let quantity = Quantity::ExchangerConductance;
     assert!(remarks.contains(&Remark::OneSided { quantity, trials: vec![lacking] }), "{remarks:?}");
+}
+
+/// Four burns with a scatter of 0.01 of their mean, 0.03 from leftovers and 0.02 from kindling that nobody weighed. Weighed, a tenth
+/// of each error is left, so 0.99 of its share of the variance of 14e-4 goes.
+#[test]
+fn recording_an_input_narrows_a_mean_by_its_share() {
+    let values = exact(4, 0.3, 0.02).into_iter().enumerate();
+    let mut trials: Vec<TrialResult> = values.map(|(i, x)| burn(&format!("b{i}"), x, &[("stove", "box")])).collect();
+    share(&mut trials, "assumed:leftover_fuel:box", |_| 0.03);
+    share(&mut trials, "assumed:kindling_mass:yard", |_| 0.02);
+    let record = analysis(request("stove"), Combine::Mean, trials).assumptions.record;
+    let inputs: Vec<&[AssumedInput]> = record.iter().map(|r| &r.inputs[..]).collect();
+    let (fuel, kindling) = (AssumedInput::LeftoverFuel, AssumedInput::KindlingMass);
+    assert_eq!(inputs, [&[fuel][..], &[kindling], &[fuel, kindling]]);
+    for (recording, share) in record.iter().zip([9.0 / 14.0, 4.0 / 14.0, 13.0 / 14.0]) {
+        let left = (1.0_f64 - 0.99 * share).sqrt();
+        let (mean, recorded) = (&recording.mean, &recording.recorded);
+        close(mean.std_uncertainty, 14e-4_f64.sqrt(), 1e-9);
+        close(recorded.value, 0.3, 1e-12);
+        close(recorded.std_uncertainty, left * mean.std_uncertainty, 1e-9);
+        close(recorded.interval.lower, 0.3 - left * (0.3 - mean.interval.lower), 1e-9);
+        close(recorded.interval.upper, 0.3 + left * (mean.interval.upper - 0.3), 1e-9);
+    }
 }
