@@ -33,7 +33,9 @@ pub(super) fn find(text: &[u8], settings: &LogSettings) -> Result<Layout, Box<Fi
     let Some(mut best) = best.filter(|b| b.columns.recognised > 0) else {
         return Err(no_header(text, settings).into());
     };
-    best.columns = columns::resolve(&best.cells, best.line, settings);
+    if !best.columns.findings.is_empty() {
+        best.columns = columns::resolve(&best.cells, best.line, settings);
+    }
     settle_time(text, &mut best)?;
     if !best.columns.is_complete() {
         return Err(incomplete(&best).into());

@@ -198,14 +198,19 @@ fn cell(w: &Wording<'_>, fact: &RegisterFact) -> Message {
     }
 }
 
-pub(super) fn unknown_id(kind: ApparatusKind, id: &str, known: &[String]) -> Message {
-    let (word, table) = match kind {
+/// The word for an entry of a kind, and the table of dataset.toml that holds the entries.
+pub(super) const fn entry_and_table(kind: ApparatusKind) -> (&'static str, &'static str) {
+    match kind {
         ApparatusKind::Stove => ("stove", "stoves"),
         ApparatusKind::Fuel => ("fuel", "fuels"),
         ApparatusKind::Exchanger => ("exchanger", "exchangers"),
         ApparatusKind::Vessel => ("vessel", "vessels"),
         ApparatusKind::Instrument => ("instrument", "instruments"),
-    };
+    }
+}
+
+pub(super) fn unknown_id(kind: ApparatusKind, id: &str, known: &[String]) -> Message {
+    let (word, table) = entry_and_table(kind);
     let hint = match nearest(id, known.iter().map(String::as_str)) {
         Some(near) => format!("did you mean `{near}`?"),
         None => format!("describe it in dataset.toml under `[{table}.{}]`, with its `name`", key(id)),

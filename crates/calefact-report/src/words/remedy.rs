@@ -1,5 +1,6 @@
 //! Lines that give a quantity that could not be given: what to write, and where.
 
+use super::register::entry_and_table;
 use super::{Wording, list};
 use calefact_analysis::fact::{Lack, Slot};
 use calefact_data::ApparatusKind;
@@ -97,16 +98,10 @@ fn in_settings(w: &Wording<'_>, line: &str) -> String {
 
 /// Lines in the table of an entry; its id where there is only one.
 fn in_table(w: &Wording<'_>, kind: ApparatusKind, lines: &[&str]) -> String {
-    let list = match kind {
-        ApparatusKind::Stove => "stoves",
-        ApparatusKind::Fuel => "fuels",
-        ApparatusKind::Exchanger => "exchangers",
-        ApparatusKind::Vessel => "vessels",
-        ApparatusKind::Instrument => "instruments",
-    };
+    let (_, table) = entry_and_table(kind);
     let lines: Vec<String> = lines.iter().map(|line| w.quoted(line)).collect();
     let id = w.names.only(kind).unwrap_or("ID");
-    format!("write {} under [{}] in dataset.toml", lines.join(" and "), key_path(list, id))
+    format!("write {} under [{}] in dataset.toml", lines.join(" and "), key_path(table, id))
 }
 
 #[cfg(test)]
