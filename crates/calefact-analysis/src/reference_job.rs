@@ -27,11 +27,19 @@ pub(crate) struct Task {
 impl Task {
     /// That of a reference job.
     pub(crate) fn new(job: &ReferenceJob, vessel: Vessel) -> Self {
-        let water_kg = job.water_m3 * water::density(job.from);
-        let stored =
-            water_kg * (water::enthalpy(job.to) - water::enthalpy(job.from)) + vessel.capacity * (job.to - job.from);
+        Self::with_water(job, water_heat(job), vessel)
+    }
+
+    /// That of a reference job whose [`water_heat`] is known.
+    pub(crate) fn with_water(job: &ReferenceJob, water_heat: f64, vessel: Vessel) -> Self {
+        let stored = water_heat + vessel.capacity * (job.to - job.from);
         Self { stored, excess: (job.from - job.ambient, job.to - job.ambient) }
     }
+}
+
+/// Heat that the water of a job takes, J.
+pub(crate) fn water_heat(job: &ReferenceJob) -> f64 {
+    job.water_m3 * water::density(job.from) * (water::enthalpy(job.to) - water::enthalpy(job.from))
 }
 
 /// Time for which the steady fire must give its heat flow (W), s, where light-up, burn-down and after-heat take `fixed_s`

@@ -65,15 +65,15 @@ impl Thermometer {
         squares.sum::<f64>().sqrt()
     }
 
-    /// Error at a temperature, K, for draws of the three errors, which have the standard deviations [`Self::deviations`].
-    pub(crate) fn error(&self, [common, low, high]: [f64; 3], at: f64) -> f64 {
+    /// The error at a temperature.
+    fn at(&self, at: f64) -> ErrorAt {
         let angle = std::f64::consts::FRAC_PI_2 * at / self.node;
-        self.std_uncertainty(at) * (common + libm::cos(angle) * low + libm::sin(angle) * high)
+        ErrorAt { std_uncertainty: self.std_uncertainty(at), low: libm::cos(angle), high: libm::sin(angle) }
     }
 
-    /// Slope of the error at a temperature, K/K.
-    pub(crate) fn slope(&self, draws: [f64; 3], at: f64) -> f64 {
-        (self.error(draws, at + 0.5 * SPAN) - self.error(draws, at - 0.5 * SPAN)) / SPAN
+    /// The error at a temperature and close by.
+    pub(crate) fn near(&self, at: f64) -> ErrorNear {
+        ErrorNear { at: self.at(at), below: self.at(at - 0.5 * SPAN), above: self.at(at + 0.5 * SPAN) }
     }
 
     /// Parts of the standard uncertainty at a temperature by source.
@@ -81,8 +81,42 @@ impl Thermometer {
         std::array::from_fn(|i| {
             let mut draws = [0.0; 3];
             draws[i] = Self::deviations()[i];
-            (self.sources[i].clone(), self.error(draws, at))
+            (self.sources[i].clone(), self.at(at).of(draws))
         })
+    }
+}
+
+/// The error of a thermometer at one temperature.
+#[derive(Debug, Clone, Copy)]
+struct ErrorAt {
+    std_uncertainty: f64,
+    low: f64,
+    high: f64,
+}
+
+impl ErrorAt {
+    fn of(self, [common, low, high]: [f64; 3]) -> f64 {
+        self.std_uncertainty * (common + self.low * low + self.high * high)
+    }
+}
+
+/// The error of a thermometer at one temperature and close by.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct ErrorNear {
+    at: ErrorAt,
+    below: ErrorAt,
+    above: ErrorAt,
+}
+
+impl ErrorNear {
+    /// Error, K, for draws of the three errors, which have the standard deviations [`Thermometer::deviations`].
+    pub(crate) fn error(&self, draws: [f64; 3]) -> f64 {
+        self.at.of(draws)
+    }
+
+    /// Slope of the error along the scale, K/K.
+    pub(crate) fn slope(&self, draws: [f64; 3]) -> f64 {
+        (self.above.of(draws) - self.below.of(draws)) / SPAN
     }
 }
 
@@ -137,7 +171,7 @@ mod tests {
             .map(|i| {
                 let mut draws = [0.0; 3];
                 draws[i] = Thermometer::deviations()[i];
-                probe.slope(draws, 45.0).powi(2)
+                probe.near(45.0).slope(draws).powi(2)
             })
             .sum();
         assert!((slope.sqrt() - rise(40.0, 50.0).sqrt() / 10.0).abs() < 1e-12);

@@ -12,12 +12,17 @@ pub fn mean(y: &[f64]) -> f64 {
 /// Sample standard deviation, sqrt(sum (y - m)^2 / (n - 1)), by the corrected two-pass algorithm (Chan, Golub and LeVeque
 /// 1983). NaN for fewer than two values.
 pub(crate) fn standard_deviation(y: &[f64]) -> f64 {
-    if y.len() < 2 {
-        return f64::NAN;
-    }
+    mean_and_deviation(y).1
+}
+
+/// Mean and sample standard deviation.
+pub(crate) fn mean_and_deviation(y: &[f64]) -> (f64, f64) {
     let (n, m) = (y.len() as f64, mean(y));
+    if y.len() < 2 {
+        return (m, f64::NAN);
+    }
     let (sum, squares) = y.iter().fold((0.0, 0.0), |(s, q), v| (s + (v - m), q + (v - m) * (v - m)));
-    ((squares - sum * sum / n) / (n - 1.0)).sqrt()
+    (m, ((squares - sum * sum / n) / (n - 1.0)).sqrt())
 }
 
 /// Lag-1 autocorrelation r1 = sum (y_i - m)(y_{i+1} - m) / sum (y_i - m)^2, with the whole sum below the line, as the

@@ -69,3 +69,24 @@ fn trials_share_what_they_would_share_in_life() {
     let source = owner::source(AssumedInput::LeftoverChar, &one);
     assert_eq!(&*source, "assumed:leftover_char:box, wood, coil");
 }
+
+#[test]
+fn an_assumed_value_is_no_condition_of_the_trial() {
+    let readings = Readings {
+        elapsed_s: vec![0.0, 1800.0, 3600.0],
+        channels: [(calefact_data::Channel::Tank, vec![15.0, 30.0, 45.0])].into(),
+        flags: vec![0; 3],
+        ..Readings::default()
+    };
+    let (settings, apparatus) = (crate::Settings::default(), Apparatus::default());
+    let losses = crate::pool_losses(&[], &apparatus, &settings);
+    let reducer = crate::Reducer::new(&settings, &apparatus, &losses);
+    let conditions = |row: &RegisterRow| {
+        let found = reducer.reduce(row, &readings, Vec::new()).conditions;
+        (found.start_temperature, found.air_temperature, found.fuel_moisture)
+    };
+    let recorded = row(TrialKind::Burn);
+    assert_eq!(conditions(&recorded), (Some(15.0), Some(15.0), Some(0.2)));
+    let bare = RegisterRow { ambient: None, fuel_moisture: None, moisture_basis: None, ..recorded };
+    assert_eq!(conditions(&bare), (Some(15.0), None, None));
+}

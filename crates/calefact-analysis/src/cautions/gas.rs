@@ -14,13 +14,13 @@ const MONOXIDE: f64 = 500e-6;
 /// Gas after the exchanger (or in a flue with one probe) below the creosote guidance for a share of the steady part.
 pub(super) fn creosote(scene: &Scene) -> Option<CautionFact> {
     let gas = scene.readings.channel(Channel::FlueAfter)?;
-    let (start_s, end_s) = scene.steady?;
-    let inside = &gas[series::between(&scene.readings.elapsed_s, start_s, end_s)];
+    let part = scene.steady?;
+    let inside = &gas[series::between(&scene.readings.elapsed_s, part.start_s, part.end_s)];
     let known: Vec<f64> = inside.iter().copied().filter(|t| t.is_finite()).collect();
     let cold = known.iter().filter(|t| **t < caution::CREOSOTE_FLUE_GAS).count();
     let share = cold as f64 / known.len().max(1) as f64;
     let lowest_degc = known.iter().copied().fold(f64::INFINITY, f64::min);
-    (share > SHARE).then_some(CautionFact::Creosote { share, start_s, end_s, lowest_degc })
+    (share > SHARE).then_some(CautionFact::Creosote { share, part, lowest_degc })
 }
 
 /// Carbon monoxide measured in the flue.

@@ -3,6 +3,7 @@
 use calefact_data::{Readings, RegisterRow};
 use calefact_physics::air;
 
+use crate::phases::SteadyPart;
 use crate::series::Series;
 
 /// A burn's log with its place.
@@ -16,8 +17,8 @@ pub(crate) struct Scene<'a> {
     pub(crate) series: &'a Series,
     /// Altitude, m, if known.
     pub(crate) altitude: Option<f64>,
-    /// Start and end of the steady part, s.
-    pub(crate) steady: Option<(f64, f64)>,
+    /// The steady part.
+    pub(crate) steady: Option<SteadyPart>,
 }
 
 impl Scene<'_> {

@@ -1,6 +1,7 @@
 //! What the trade warns of, as a log shows it or as any burn calls for it. Limits and their sources are in
 //! [`calefact_physics::caution`].
 
+use crate::phases::SteadyPart;
 use serde::Serialize;
 
 /// A danger to people or to the rig.
@@ -35,10 +36,8 @@ pub enum CautionFact {
     Creosote {
         /// Share of the steady part's readings below the limit.
         share: f64,
-        /// Start of the steady part.
-        start_s: f64,
-        /// Its end.
-        end_s: f64,
+        /// The steady part.
+        part: SteadyPart,
         /// Coldest gas in it.
         lowest_degc: f64,
     },

@@ -15,9 +15,7 @@ use crate::reduce::slots::Slot;
 impl PathModel<'_> {
     /// Evaluates the model: quantities by index in [`Quantity::ALL`], then [`Term`]s and [`Check`]s; NaN where not defined.
     pub(crate) fn evaluate(&self, x: &[f64]) -> Vec<f64> {
-        let vessel = self.base.evaluate(x);
-        let heat = |q: Quantity| 1e6 * vessel[q as usize];
-        let (stored, delivered) = (heat(Quantity::HeatStored), heat(Quantity::HeatDelivered));
+        let (stored, delivered) = self.base.heats(x);
         let fuel = if self.base.features.whole { FuelUse::new(x, self.base.gross_extra) } else { FuelUse::unknown() };
         let water = WaterSide::new(self, x);
         let gas = GasSide::new(self, x, &water, &fuel, delivered);

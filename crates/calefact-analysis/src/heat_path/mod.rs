@@ -64,7 +64,7 @@ fn scene<'a>(burn: &Burn<'a>, phases: &Phases) -> Scene<'a> {
         readings: burn.readings,
         series: burn.series,
         altitude: burn.row.altitude.or(burn.context.apparatus.site.altitude_m),
-        steady: phases.steady(),
+        steady: phases.steady_part(),
     }
 }
 

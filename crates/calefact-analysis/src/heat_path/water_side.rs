@@ -40,11 +40,12 @@ impl WaterSide {
 fn tank_power(model: &PathModel, x: &[f64]) -> f64 {
     let Some(s) = &model.steady else { return f64::NAN };
     let f = &model.base.features;
-    let filled = f.fill_c + model.base.tank_error(x, f.fill_c);
+    let filled = f.fill_c + model.base.tank_error(x, |probe| probe.fill);
     let water_kg = get(x, Slot::Water) * if f.water_is_mass { 1.0 } else { water::density(filled) };
     let storing = (water_kg * s.enthalpy_slope + get(x, Slot::VesselCapacity) * s.tank_slope)
-        * model.base.tank_stretch(x, s.tank_mean);
-    let excess = s.tank_mean + model.base.tank_error(x, s.tank_mean) - s.air_mean - get(x, Slot::Air);
+        * model.base.tank_stretch(x, |probe| probe.near(s.tank_mean));
+    let excess =
+        s.tank_mean + model.base.tank_error(x, |probe| probe.near(s.tank_mean)) - s.air_mean - get(x, Slot::Air);
     let rig = if model.base.correct_rig { get(x, Slot::Rig) } else { 1.0 };
     (storing + get(x, Slot::LossCoefficient) * excess + P::SteadyNoise.get(x)) / rig
 }

@@ -17,6 +17,7 @@ pub(crate) mod model;
 pub(crate) mod monte_carlo;
 pub(crate) mod nature;
 pub(crate) mod slots;
+mod tank_probe;
 pub(crate) mod work;
 
 use crate::assumed::table::Limits;

@@ -7,12 +7,13 @@ use super::capacity::Capacity;
 use super::features::Features;
 use super::law::Law;
 use super::slots::Slot;
+use super::tank_probe::{self, TankProbe};
 use crate::Quantity;
 use crate::context::Context;
 use crate::reference_job::{self, Task};
 use crate::result::LawParameter;
 use crate::settings::ReferenceJob;
-use crate::thermometer::Thermometer;
+use crate::thermometer::ErrorNear;
 use calefact_data::TrialKind;
 use calefact_physics::{fuel, water};
 
@@ -24,11 +25,11 @@ pub(crate) struct Model<'a> {
     /// Numbers from the log.
     pub(crate) features: Features,
     /// The thermometer in the tank, where its limits of error are known.
-    pub(crate) probe: Option<&'a Thermometer>,
+    probe: Option<TankProbe<'a>>,
     /// Gross minus net calorific value of dry fuel, J/kg.
     pub(crate) gross_extra: f64,
-    /// Job that trials are normalised to.
-    pub(crate) job: Option<&'a ReferenceJob>,
+    /// Job that trials are normalised to, and the heat that its water takes, J.
+    pub(crate) job: Option<(&'a ReferenceJob, f64)>,
     /// Whether delivered heat is divided by the rig's ratio.
     pub(crate) correct_rig: bool,
 }
@@ -45,21 +46,38 @@ impl<'a> Model<'a> {
     pub(crate) fn new(kind: TrialKind, features: Features, gross_extra: f64, context: &'a Context<'_>) -> Self {
         let settings = context.settings;
         let correct_rig = settings.rig_check != crate::settings::RigCheck::Report && kind == TrialKind::Burn;
-        let (probe, job) = (context.tank_probe(), settings.reference_job.as_ref());
+        let probe = context.tank_probe().map(|thermometer| TankProbe::new(thermometer, &features));
+        let job = settings.reference_job.as_ref().map(|job| (job, reference_job::water_heat(job)));
         Self { kind, features, probe, gross_extra, job, correct_rig }
     }
 
     /// Evaluates the model.
     pub(crate) fn evaluate(&self, x: &[f64]) -> Values {
-        let mut out = Out(vec![f64::NAN; Quantity::ALL.len() + LawParameter::ALL.len()]);
+        let mut values = vec![f64::NAN; Quantity::ALL.len() + LawParameter::ALL.len()];
+        let (quantities, parameters) = values.split_at_mut(Quantity::ALL.len());
+        if let Some(law) = self.fill(x, quantities) {
+            let burnt = FuelUse::new(x, self.gross_extra).burnt;
+            parameters.copy_from_slice(&law.parameters(burnt, get(x, Slot::Moisture), vessel(x)));
+        }
+        values
+    }
+
+    /// Heat stored and heat delivered, J.
+    pub(crate) fn heats(&self, x: &[f64]) -> (f64, f64) {
         let state = State::new(self, x);
+        (state.stored, state.delivered)
+    }
+
+    /// Fills in the quantities by index in [`Quantity::ALL`], all NaN so far; gives the law of a burn.
+    pub(super) fn fill(&self, x: &[f64], quantities: &mut [f64]) -> Option<Law> {
+        let (mut out, state) = (Out(quantities), State::new(self, x));
         out.set(Quantity::HeatStored, state.stored / 1e6);
         out.set(Quantity::HeatDelivered, state.delivered / 1e6);
         out.set(Quantity::HeatInput, state.heat_input);
         out.set(Quantity::SteadyHeatInput, state.steady_heat_input);
         out.set(Quantity::HeatingRate, 60.0 * state.rate);
         match self.kind {
-            TrialKind::Burn => self.burn(x, &state, &mut out),
+            TrialKind::Burn => return self.burn(x, &state, &mut out),
             TrialKind::StandingLoss => out.set(Quantity::LossCoefficient, self.loss_coefficient(x, &state)),
             TrialKind::ReferenceHeater => {
                 let electric = get(x, Slot::Power) * self.features.duration;
@@ -67,12 +85,12 @@ impl<'a> Model<'a> {
                 out.set(Quantity::ReferenceHeaterRatio, state.delivered / electric);
             }
         }
-        out.0
+        None
     }
 
-    fn burn(&self, x: &[f64], state: &State, out: &mut Out) {
+    fn burn(&self, x: &[f64], state: &State, out: &mut Out<'_>) -> Option<Law> {
         if !self.features.whole {
-            return;
+            return None;
         }
         let fuel = FuelUse::new(x, self.gross_extra);
         out.set(Quantity::FuelEnergy, fuel.net_credited() / 1e6);
@@ -85,22 +103,26 @@ impl<'a> Model<'a> {
         out.set(Quantity::FuelPerHeat, per_heat);
         out.set(Quantity::CostPerHeat, per_heat * get(x, Slot::Price));
         out.set(Quantity::BurnRate, fuel.burnt / self.features.duration * 3600.0);
-        self.reference(x, state, &fuel, out);
+        let vessel = vessel(x);
+        let law = Law::new(state.delivered, self.features.duration, self.fixed_share(x, state), &state.task, vessel);
+        self.reference(x, &law, &fuel, out);
+        Some(law)
     }
 
-    /// The law of the burn, and the reference job by it: the same mass of wood in a second, at the job's moisture. What was
-    /// left of the fuel is credited, as in the efficiency.
-    fn reference(&self, x: &[f64], state: &State, fuel: &FuelUse, out: &mut Out) {
-        let vessel =
-            reference_job::Vessel { capacity: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
-        let law = Law::new(state.delivered, self.features.duration, self.fixed_share(x, state), &state.task, vessel);
-        let parameters = law.parameters(fuel.burnt, get(x, Slot::Moisture), vessel);
-        out.0[Quantity::ALL.len()..].copy_from_slice(&parameters);
-        let Some(job) = self.job else { return };
+    /// The reference job by the law of the burn: the same mass of wood in a second, at the job's moisture. What was left of the
+    /// fuel is credited, as in the efficiency.
+    fn reference(&self, x: &[f64], law: &Law, fuel: &FuelUse, out: &mut Out<'_>) {
+        let Some((job, water_heat)) = self.job else { return };
+        let vessel = vessel(x);
         let own = fuel::net_as_fired(get(x, Slot::NetDry), get(x, Slot::Moisture));
         let net = job.fuel_moisture.map_or(own, |moisture| fuel::net_as_fired(get(x, Slot::NetDry), moisture));
         let drier = if own.is_nan() { 1.0 } else { net / own };
-        let steady = reference_job::steady_time(&Task::new(job, vessel), vessel, law.power * drier, law.fixed_s);
+        let steady = reference_job::steady_time(
+            &Task::with_water(job, water_heat, vessel),
+            vessel,
+            law.power * drier,
+            law.fixed_s,
+        );
         out.set(Quantity::ReferenceTime, law.fixed_s + steady);
         out.set(Quantity::ReferenceFuel, steady / law.steady_s * fuel.net_credited() / own);
     }
@@ -116,20 +138,20 @@ impl<'a> Model<'a> {
     /// Loss coefficient from the cooling line, W/K.
     fn loss_coefficient(&self, x: &[f64], state: &State) -> f64 {
         let Some(c) = &self.features.cooling else { return f64::NAN };
-        let stretch = self.tank_stretch(x, c.tank_mean);
-        let bias = self.tank_error(x, c.tank_mean) - get(x, Slot::Air);
+        let stretch = self.tank_stretch(x, |probe| probe.cooling);
+        let bias = self.tank_error(x, |probe| probe.cooling) - get(x, Slot::Air);
         let per_excess = state.water_kg * c.enthalpy_slope + get(x, Slot::VesselCapacity) * c.tank_slope;
         per_excess * stretch * c.excess_mean / (c.excess_mean + bias) + get(x, Slot::LossNoise)
     }
 
-    /// Error of the tank probe at a temperature, K.
-    pub(crate) fn tank_error(&self, x: &[f64], at: f64) -> f64 {
-        self.probe.map_or(0.0, |probe| probe.error(probe_draws(x), at))
+    /// Error of the tank probe at the temperature it is taken at, K.
+    pub(crate) fn tank_error(&self, x: &[f64], at: impl Fn(&TankProbe<'_>) -> ErrorNear) -> f64 {
+        self.probe.as_ref().map_or(0.0, |probe| at(probe).error(tank_probe::draws(x)))
     }
 
     /// Factor by which the error of the tank probe stretches differences of temperature about one.
-    pub(crate) fn tank_stretch(&self, x: &[f64], at: f64) -> f64 {
-        1.0 + self.probe.map_or(0.0, |probe| probe.slope(probe_draws(x), at))
+    pub(crate) fn tank_stretch(&self, x: &[f64], at: impl Fn(&TankProbe<'_>) -> ErrorNear) -> f64 {
+        1.0 + self.probe.as_ref().map_or(0.0, |probe| at(probe).slope(tank_probe::draws(x)))
     }
 }
 
@@ -138,14 +160,14 @@ pub(crate) fn get(x: &[f64], slot: Slot) -> f64 {
     x[slot as usize]
 }
 
-/// The errors of the tank probe.
-fn probe_draws(x: &[f64]) -> [f64; 3] {
-    [Slot::TankCommon, Slot::TankLow, Slot::TankHigh].map(|slot| get(x, slot))
+/// The vessel by its slots.
+fn vessel(x: &[f64]) -> reference_job::Vessel {
+    reference_job::Vessel { capacity: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) }
 }
 
-struct Out(Values);
+struct Out<'v>(&'v mut [f64]);
 
-impl Out {
+impl Out<'_> {
     fn set(&mut self, quantity: Quantity, value: f64) {
         self.0[quantity as usize] = value;
     }
@@ -166,14 +188,13 @@ struct State {
 impl State {
     fn new(model: &Model, x: &[f64]) -> Self {
         let f = &model.features;
-        let start = f.start_c + model.tank_error(x, f.start_c) + get(x, Slot::StartNoise);
-        let end = f.end_c + model.tank_error(x, f.end_c) + get(x, Slot::EndNoise);
+        let start = f.start_c + model.tank_error(x, |probe| probe.start) + get(x, Slot::StartNoise);
+        let end = f.end_c + model.tank_error(x, |probe| probe.end) + get(x, Slot::EndNoise);
         let water_kg = get(x, Slot::Water)
-            * if f.water_is_mass { 1.0 } else { water::density(f.fill_c + model.tank_error(x, f.fill_c)) };
+            * if f.water_is_mass { 1.0 } else { water::density(f.fill_c + model.tank_error(x, |probe| probe.fill)) };
         let capacity = Capacity { water_kg, vessel: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
         let stored = capacity.stored_from(start, end);
-        let tank_mean = f.tank_integral / f.duration;
-        let excess = f.excess_integral + f.duration * (model.tank_error(x, tank_mean) - get(x, Slot::Air));
+        let excess = f.excess_integral + f.duration * (model.tank_error(x, |probe| probe.mean) - get(x, Slot::Air));
         let rig = if model.correct_rig { get(x, Slot::Rig) } else { 1.0 };
         let delivered = (stored + capacity.loss * excess) / rig;
         let air = f.air_mean + get(x, Slot::Air);
@@ -193,14 +214,15 @@ impl State {
 fn steady_flow(model: &Model, x: &[f64], capacity: Capacity) -> f64 {
     let Some(steady) = &model.features.steady else { return f64::NAN };
     let stored = capacity.water_kg * steady.enthalpy_slope + capacity.vessel * steady.tank_slope;
-    let excess = steady.excess_mean + model.tank_error(x, steady.tank_mean) - get(x, Slot::Air);
-    stored * model.tank_stretch(x, steady.tank_mean) + capacity.loss * excess + get(x, Slot::SteadyFlowNoise)
+    let excess = steady.excess_mean + model.tank_error(x, |probe| probe.steady) - get(x, Slot::Air);
+    stored * model.tank_stretch(x, |probe| probe.steady) + capacity.loss * excess + get(x, Slot::SteadyFlowNoise)
 }
 
 /// Heating rate at the stated tank temperature, K/s.
 fn rate(model: &Model, x: &[f64]) -> f64 {
     let f = &model.features;
-    f.local_rate.map_or(f64::NAN, |local| local.rate * model.tank_stretch(x, f.rate_at) + get(x, Slot::RateNoise))
+    f.local_rate
+        .map_or(f64::NAN, |local| local.rate * model.tank_stretch(x, |probe| probe.rate) + get(x, Slot::RateNoise))
 }
 
 /// Fuel of a burn in energy terms, J.

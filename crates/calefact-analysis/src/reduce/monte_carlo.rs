@@ -6,6 +6,7 @@
 
 use super::inputs::Inputs;
 use super::model::Model;
+use crate::Quantity;
 use crate::context::Context;
 use crate::fact::{ErrorPropagation, Note};
 use crate::result::{TrialEstimate, TrialResult};
@@ -36,15 +37,16 @@ pub(crate) fn refine(model: &Model, inputs: &Inputs, context: &Context, result: 
     let settings = McSettings { confidence: level, digits, seed, max_trials, ..McSettings::default() };
     let mut book: ErrorSources = context.book.clone();
     book.extend(inputs.own.clone());
-    let drawn = monte_carlo(&inputs.slots, &book, &settings, |x| pick(result, &model.evaluate(x)));
+    let quantities: Vec<Quantity> = result.estimates.iter().map(|e| e.quantity).collect();
+    let mut values = vec![0.0; Quantity::ALL.len()];
+    let drawn = monte_carlo(&inputs.slots, &book, &settings, quantities.len(), |x, y| {
+        values.fill(f64::NAN);
+        model.fill(x, &mut values);
+        y.iter_mut().zip(&quantities).for_each(|(y, quantity)| *y = values[*quantity as usize]);
+    });
     for (estimate, mc) in result.estimates.iter_mut().zip(&drawn) {
         replace(estimate, mc, digits);
     }
-}
-
-/// The values of the quantities the trial has, in the order of its estimates.
-fn pick(result: &TrialResult, values: &[f64]) -> Vec<f64> {
-    result.estimates.iter().map(|e| values[e.quantity as usize]).collect()
 }
 
 fn replace(estimate: &mut TrialEstimate, mc: &McResult, digits: u8) {

@@ -26,11 +26,12 @@ fn danger(w: &Wording<'_>, fact: &CautionFact) -> String {
             w.temperature(gas_degc, 0)
         ),
         CautionFact::DryCoil { at_s, gas_degc } => dry_coil(w, at_s, gas_degc),
-        CautionFact::Creosote { share, start_s, end_s, lowest_degc } => format!(
-            "creosote in a flue can catch fire: the gas left the exchanger below {}, where tar condenses, for {} of the steady part ({}; lowest {})",
+        CautionFact::Creosote { share, part, lowest_degc } => format!(
+            "creosote in a flue can catch fire: the gas left the exchanger below {}, where tar condenses, for {} of {} ({}; lowest {})",
             w.temperature(caution::CREOSOTE_FLUE_GAS, 0),
             w.percent(share),
-            w.minutes_range(start_s, end_s),
+            if part.certain { "the steady part" } else { "the readings" },
+            w.minutes_range(part.start_s, part.end_s),
             w.temperature(lowest_degc, 0)
         ),
         CautionFact::CarbonMonoxide { fraction, at_s } => format!(
@@ -134,10 +135,12 @@ fn steam(w: &Wording<'_>) -> String {
 mod tests {
     use super::*;
     use crate::words::Units;
+    use calefact_analysis::phases::SteadyPart;
 
     #[test]
     fn the_danger_comes_first_then_the_log() {
         let w = Wording::plain();
+        let steady = |certain| SteadyPart { start_s: 360.0, end_s: 6300.0, certain };
         let table = [
             (
                 CautionFact::NearBoiling {
@@ -157,8 +160,12 @@ mod tests {
                 "a dry coil takes the temperature of the gas, and tin-lead solder melts there: at 20 min no heat or water moved in the coil, in gas of 200 degC (soft solder melts from 183 degC to 220 degC on)",
             ),
             (
-                CautionFact::Creosote { share: 0.65, start_s: 360.0, end_s: 6300.0, lowest_degc: 64.7 },
+                CautionFact::Creosote { share: 0.65, part: steady(true), lowest_degc: 64.7 },
                 "creosote in a flue can catch fire: the gas left the exchanger below 121 degC, where tar condenses, for 65 % of the steady part (6 to 105 min; lowest 65 degC)",
+            ),
+            (
+                CautionFact::Creosote { share: 0.65, part: steady(false), lowest_degc: 64.7 },
+                "creosote in a flue can catch fire: the gas left the exchanger below 121 degC, where tar condenses, for 65 % of the readings (6 to 105 min; lowest 65 degC)",
             ),
             (
                 CautionFact::CarbonMonoxide { fraction: 2e-3, at_s: 600.0 },

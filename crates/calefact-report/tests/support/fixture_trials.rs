@@ -3,6 +3,7 @@
 use calefact_analysis::Quantity;
 use calefact_analysis::fact::{CautionFact, Derivation, ErrorPropagation, EstimateMethod, Lack};
 use calefact_analysis::finding::Finding;
+use calefact_analysis::phases::SteadyPart;
 use calefact_analysis::result::{BalanceTerm, Curve, FitQuality, Missing, TrialEstimate, TrialResult};
 use calefact_data::{MoistureBasis, RegisterRow, TrialKind, Water};
 use calefact_stats::{Estimate, UncertainValue};
@@ -132,10 +133,10 @@ pub(super) fn trials() -> Vec<TrialResult> {
             trials.push(burn(trials.len(), stove, b));
         }
     }
-    trials[1].findings.push(
-        Finding::warning(CautionFact::Creosote { share: 0.7, start_s: 600.0, end_s: 1800.0, lowest_degc: 88.0 })
-            .trial("b02"),
-    );
+    let part = SteadyPart { start_s: 600.0, end_s: 1800.0, certain: true };
+    trials[1]
+        .findings
+        .push(Finding::warning(CautionFact::Creosote { share: 0.7, part, lowest_degc: 88.0 }).trial("b02"));
     trials[3].row.exclude = Some("door left open for ten minutes".into());
     trials[6].missing.push(Missing { quantity: Quantity::FlueLoss, lacks: vec![Lack::Composition] });
     trials[6].estimates.retain(|e| e.quantity != Quantity::ExchangerConductance);

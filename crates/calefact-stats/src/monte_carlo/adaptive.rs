@@ -5,7 +5,7 @@ use super::interval::{shortest, sort_tails, symmetric};
 use super::validate::numerical_tolerance;
 use crate::estimate::Interval;
 use crate::uncertain_value::{ErrorSources, UncertainValue};
-use crate::univariate::{mean, standard_deviation};
+use crate::univariate::{mean, mean_and_deviation, standard_deviation};
 
 /// How a Monte Carlo run is done.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -54,30 +54,31 @@ struct Output {
     undefined: usize,
 }
 
-/// Propagates the distributions of all sources through `model`.
+/// Propagates the distributions of all sources through `model`, which has so many outputs.
 ///
-/// Blocks are added until every output has converged or `max_trials` is reached. The model is given the inputs in order
-/// and may return NaN for an output that is not defined there.
+/// Blocks are added until every output has converged or `max_trials` is reached. The model is given the inputs in order and
+/// the places of its outputs; one that is not defined there is NaN.
 pub fn monte_carlo(
     inputs: &[UncertainValue],
     book: &ErrorSources,
     settings: &McSettings,
-    model: impl Fn(&[f64]) -> Vec<f64>,
+    outputs: usize,
+    mut model: impl FnMut(&[f64], &mut [f64]),
 ) -> Vec<McResult> {
     let size = settings.block.max(10_000).max((100.0 / (1.0 - settings.confidence)).ceil() as usize);
-    let mut outputs: Vec<Output> = Vec::new();
+    let (mut x, mut y) = (inputs.iter().map(|t| t.value).collect::<Vec<f64>>(), vec![0.0; outputs]);
+    let uncertain: Vec<(usize, &UncertainValue)> =
+        inputs.iter().enumerate().filter(|(_, t)| !t.parts.is_empty()).collect();
+    let mut outputs: Vec<Output> = y.iter().map(|_| Output::default()).collect();
     for block in 0..(settings.max_trials / size).max(1) {
         let draws = SharedDraws::block(inputs, book, settings.seed, block, size);
-        let columns: Vec<Vec<f64>> = inputs.iter().map(|t| draws.sample(t)).collect();
-        let mut fresh: Vec<Vec<f64>> = Vec::new();
-        let mut x = vec![0.0; inputs.len()];
+        let columns: Vec<(usize, Vec<f64>)> = uncertain.iter().map(|(i, t)| (*i, draws.sample(t))).collect();
+        let mut fresh: Vec<Vec<f64>> = y.iter().map(|_| Vec::with_capacity(size)).collect();
         for r in 0..size {
-            x.iter_mut().zip(&columns).for_each(|(x, c)| *x = c[r]);
-            let y = model(&x);
-            fresh.resize_with(y.len(), Vec::new);
-            fresh.iter_mut().zip(y).for_each(|(f, y)| f.push(y));
+            columns.iter().for_each(|(i, column)| x[*i] = column[r]);
+            model(&x, &mut y);
+            fresh.iter_mut().zip(&y).for_each(|(f, y)| f.push(*y));
         }
-        outputs.resize_with(fresh.len(), Output::default);
         outputs.iter_mut().zip(fresh).for_each(|(o, f)| o.add(f, settings.confidence));
         if outputs.iter().all(|o| o.converged(settings.digits)) {
             break;
@@ -93,7 +94,8 @@ impl Output {
         self.undefined += made - fresh.len();
         sort_tails(&mut fresh, confidence);
         let (s, t) = (symmetric(&fresh, confidence), shortest(&fresh, confidence));
-        self.blocks.push([mean(&fresh), standard_deviation(&fresh), s.lower, s.upper, t.lower, t.upper]);
+        let (mean, deviation) = mean_and_deviation(&fresh);
+        self.blocks.push([mean, deviation, s.lower, s.upper, t.lower, t.upper]);
         self.draws.append(&mut fresh);
     }
 
@@ -115,9 +117,10 @@ impl Output {
     fn finish(mut self, settings: &McSettings) -> McResult {
         let converged = !self.draws.is_empty() && self.converged(settings.digits);
         sort_tails(&mut self.draws, settings.confidence);
+        let (value, std_uncertainty) = mean_and_deviation(&self.draws);
         McResult {
-            value: mean(&self.draws),
-            std_uncertainty: standard_deviation(&self.draws),
+            value,
+            std_uncertainty,
             interval: shortest(&self.draws, settings.confidence),
             trials: self.draws.len() + self.undefined,
             undefined: self.undefined,

@@ -40,7 +40,7 @@ fn arcsine(a: f64, u: f64) -> f64 {
 
 fn run(list: &[(f64, f64, Shape, f64)], settings: McSettings, model: impl Fn(&[f64]) -> f64) -> McResult {
     let (x, book) = inputs(list);
-    monte_carlo(&x, &book, &settings, |x| vec![model(x)])[0]
+    monte_carlo(&x, &book, &settings, 1, |x, y| y[0] = model(x))[0]
 }
 
 fn many(confidence: f64, trials: usize) -> McSettings {
@@ -150,7 +150,8 @@ fn validation_keeps_the_tolerance_of_the_digits() {
 fn a_shared_source_draws_alike_everywhere() {
     let trial = |value: f64, own: &str| UncertainValue::new(value, own, 0.1).with("thermometer", 0.5);
     let inputs = [trial(20.0, "a"), trial(30.0, "b")];
-    let out = monte_carlo(&inputs, &ErrorSources::new(), &McSettings::default(), |x| vec![x[1] - x[0], x[1] + x[0]]);
+    let both = |x: &[f64], y: &mut [f64]| y.copy_from_slice(&[x[1] - x[0], x[1] + x[0]]);
+    let out = monte_carlo(&inputs, &ErrorSources::new(), &McSettings::default(), 2, both);
     near(out[0].std_uncertainty, 0.02_f64.sqrt(), 0.003);
     near(out[1].std_uncertainty, 1.02_f64.sqrt(), 0.02);
 }

@@ -1,6 +1,7 @@
 //! Each caution on a log made to call for it, and not on one that does not.
 
 use super::{Scene, findings, general};
+use crate::phases::SteadyPart;
 use crate::series::Series;
 use crate::test_support::row;
 use calefact_data::{Channel, Readings, TrialKind};
@@ -18,7 +19,8 @@ fn readings(channels: &[(Channel, &[f64])]) -> Readings {
 fn codes(readings: &Readings, altitude: Option<f64>) -> Vec<&'static str> {
     let row = row(TrialKind::Burn);
     let series = Series::from_readings(readings, Some(15.0));
-    let scene = Scene { row: &row, readings, series: &series, altitude, steady: Some((0.0, 1e9)) };
+    let steady = Some(SteadyPart { start_s: 0.0, end_s: 1e9, certain: true });
+    let scene = Scene { row: &row, readings, series: &series, altitude, steady };
     findings(&scene).iter().map(calefact_data::finding::Finding::code).collect()
 }
 

@@ -1,5 +1,6 @@
 //! The heat path on logs whose answer is known in closed form or published.
 
+mod balance;
 mod few_readings;
 
 use crate::Quantity;
