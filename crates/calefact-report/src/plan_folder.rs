@@ -1,6 +1,7 @@
 //! The folder of a plan: `plan.csv`, `plan.html` with the burn sheets, and the manifest, swapped in as a whole.
 
 use crate::columns::Table;
+use crate::html::filters;
 use crate::manifest::ToolInfo;
 use crate::sheet::{Form, Sheet, SheetRequest};
 use crate::staging::Staging;

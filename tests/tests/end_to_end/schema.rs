@@ -55,8 +55,7 @@ fn shape(of: Shape) -> Value {
         Shape::Table(keys) => table(keys),
         Shape::ById(each) => json!({ "type": "object", "additionalProperties": shape(*each) }),
         Shape::ByName(names, each) => {
-            let properties: Map<String, Value> = names().into_iter().map(|n| (n.to_owned(), shape(*each))).collect();
-            json!({ "type": "object", "properties": properties, "additionalProperties": false })
+            json!({ "type": "object", "propertyNames": { "enum": names() }, "additionalProperties": shape(*each) })
         }
         Shape::Either(first, second) => json!({ "anyOf": [shape(*first), shape(*second)] }),
     }
@@ -112,6 +111,10 @@ fn violations(schema: &Value, value: &Value, path: &str) -> Vec<String> {
     }
     for (key, item) in value.as_object().into_iter().flatten() {
         let at = format!("{path}.{key}");
+        if schema["propertyNames"]["enum"].as_array().is_some_and(|names| !names.iter().any(|name| name == key)) {
+            found.push(format!("{at} unknown"));
+            continue;
+        }
         match schema["properties"].get(key).unwrap_or(&schema["additionalProperties"]) {
             Value::Bool(false) => found.push(format!("{at} unknown")),
             schema => found.extend(violations(schema, item, &at)),
@@ -170,9 +173,9 @@ fn the_demo_and_the_examples_keep_to_the_schemas() {
 #[test]
 fn the_validator_finds_what_is_wrong() {
     let [(_, _, dataset), (_, _, pipeline)] = SCHEMAS;
-    let wrong = "[logs]\nskip_lines = -1\ndecimal = \"dot\"\n[exchangers.a]\nname = 3\nbuild = { lenght = \"1 m\" }\n";
+    let wrong = "[logs]\nskip_lines = -1\ndecimal = \"dot\"\n[exchangers.a]\nname = 3\nbuild = { lenght = \"1 m\" }\n[columns]\ntanc = \"T\"\n";
     let found = violations_of(dataset, wrong);
-    for part in ["title missing", "skip_lines", "decimal", "lenght unknown", ".exchangers.a.name"] {
+    for part in ["title missing", "skip_lines", "decimal", "lenght unknown", ".columns.tanc unknown", ".exchangers.a.name"] {
         assert!(found.iter().any(|f| f.contains(part)), "{part} is not in {found:?}");
     }
     assert_eq!(

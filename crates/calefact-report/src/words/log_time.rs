@@ -46,11 +46,10 @@ pub(super) fn past_twelve(w: &Wording<'_>, cell: &str, of_day_s: f64) -> Message
 pub(super) fn two_dates(w: &Wording<'_>, cell: &str, dates: &[String; 2]) -> Message {
     let [day_first, month_first] = dates;
     Message::new(format!("the date of {} may be {day_first} or {month_first}", w.quoted(cell))).hint(format!(
-        "write the trial's date as {} in the register's {} column; or set {} or {} under [logs] in dataset.toml",
+        "write the trial's date as {} in the register's {} column; or set `clock_format = \"%d/%m/%Y %H:%M\"` or \
+         `clock_format = \"%m/%d/%Y %H:%M\"` under [logs] in dataset.toml",
         w.quoted("2026-03-28"),
-        w.quoted("date"),
-        w.quoted("clock_format = \"%d/%m/%Y %H:%M\""),
-        w.quoted("clock_format = \"%m/%d/%Y %H:%M\"")
+        w.quoted("date")
     ))
 }
 

@@ -1,7 +1,7 @@
 //! What an analysis cannot give, in lines for page and terminal: the quantities, the reason, the trials.
 
 use super::gap::lacks;
-use super::quantity::short_quantity_name;
+use super::quantity::{quantity_name, short_quantity_name};
 use super::remedy::remedies;
 use super::trial_list::trial_list;
 use super::{Message, Wording, capital, list};
@@ -37,7 +37,7 @@ pub fn missing(w: &Wording<'_>, analysis: &Analysis) -> Vec<Message> {
             None => reasons.push(Reason { lacks, quantities: vec![gap.quantity], trials }),
         }
     }
-    reasons.iter().map(|reason| message(w, reason)).collect()
+    reasons.iter().map(|reason| message(w, reason, &reasons)).collect()
 }
 
 /// Lack of the quantity; where the same trials have no steady part, that alone, since nothing can be logged in it.
@@ -48,18 +48,37 @@ fn root<'a>(analysis: &'a Analysis, gap: &'a Gap) -> &'a [Lack] {
     &root.unwrap_or(gap).lacks
 }
 
-fn message(w: &Wording<'_>, reason: &Reason<'_>) -> Message {
-    let mut names: Vec<&str> = reason.quantities.iter().map(|q| short_quantity_name(*q)).collect();
+fn message(w: &Wording<'_>, reason: &Reason<'_>, all: &[Reason<'_>]) -> Message {
+    let mut shorts: Vec<&str> = reason.quantities.iter().map(|q| short_quantity_name(*q)).collect();
     // The forms of one quantity have one short name.
-    names.dedup();
+    shorts.dedup();
+    let names: Vec<String> = shorts.into_iter().map(|short| name(short, reason, all)).collect();
     let text = format!("{}: {} ({})", capital(&list(&names)), lacks(w, reason.lacks), trial_list(&reason.trials));
     Message { hint: remedies(w, reason.lacks), ..Message::new(text) }
+}
+
+/// A short name; where other forms of that quantity lack something else, with what the forms of this reason have in common:
+/// "thermal efficiency (credited)".
+fn name(short: &str, reason: &Reason<'_>, all: &[Reason<'_>]) -> String {
+    let forms = |reason: &Reason<'_>| -> Vec<&'static str> {
+        let named = reason.quantities.iter().filter(|q| short_quantity_name(**q) == short);
+        named
+            .filter_map(|q| quantity_name(*q).strip_prefix(short))
+            .map(|form| form.trim_matches([' ', '(', ')']))
+            .collect()
+    };
+    let own = forms(reason);
+    let is_apart = all.iter().filter(|reason| !forms(reason).is_empty()).count() > 1;
+    let in_all = |word: &&str| own.iter().all(|form| form.split(", ").any(|other| other == *word));
+    let common: Vec<&str> = own[0].split(", ").filter(in_all).collect();
+    if is_apart && !common.is_empty() { format!("{short} ({})", common.join(", ")) } else { short.to_owned() }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::fixture;
+    use calefact_analysis::fact::Slot;
 
     #[test]
     fn a_log_without_a_steady_part_lacks_all_that_is_read_in_it_for_that_reason() {
@@ -74,5 +93,27 @@ mod tests {
         let lines = missing_lines(&Wording::plain(), &analysis);
         let start = "Coil water flow, heat flow in the steady part and flue loss: the log shows no steady part";
         assert!(lines.len() == 2 && lines[0].starts_with(start), "{lines:?}");
+    }
+
+    #[test]
+    fn forms_of_a_quantity_that_lack_different_things_are_told_apart() {
+        let mut analysis = fixture::analysis();
+        let gap = |quantity, lacks: Lack| Gap { quantity, lacks: vec![lacks], trials: vec![0] };
+        let (moisture, char) = (Lack::Input(Slot::Moisture), Lack::Input(Slot::LeftoverChar));
+        analysis.gaps = vec![
+            gap(Quantity::ThermalEfficiency, char.clone()),
+            gap(Quantity::ThermalEfficiencyGross, char),
+            gap(Quantity::ThermalEfficiencyUncredited, moisture.clone()),
+            gap(Quantity::ThermalEfficiencyGrossUncredited, moisture),
+            gap(Quantity::FlueLoss, Lack::SteadyPart),
+        ];
+        let heads = |analysis: &Analysis| -> Vec<String> {
+            let lines = missing_lines(&Wording::plain(), analysis);
+            lines.iter().filter_map(|line| Some(line.split_once(": ")?.0.to_owned())).collect()
+        };
+        let wanted = ["Thermal efficiency (credited)", "Thermal efficiency (uncredited)", "Flue loss"];
+        assert_eq!(heads(&analysis), wanted);
+        analysis.gaps.truncate(2);
+        assert_eq!(heads(&analysis), ["Thermal efficiency"]);
     }
 }

@@ -265,8 +265,8 @@ impl Target<'_> {
         match self.plan.answer {
             PlanAnswer::GoOn { planned } => vec![rule(planned)],
             PlanAnswer::Burns { each, fresh } => {
-                let key = self.w.quoted(&format!("planned = {each}"));
-                let place = self.w.quoted(&format!("factor = \"{factor}\""));
+                let key = format!("`planned = {each}`");
+                let place = format!("`factor = \"{factor}\"`");
                 let line = if fresh {
                     format!(
                         "Begin it in a dataset and a pipeline file of its own, with {key} under the [[comparison]] that has {place}."

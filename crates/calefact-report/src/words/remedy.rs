@@ -44,7 +44,7 @@ fn remedy(w: &Wording<'_>, lack: &Lack) -> Option<String> {
         Lack::TubeSize => {
             in_table(w, ApparatusKind::Exchanger, &["build = { tube_outside = \"15 mm\", length = \"8 m\" }"])
         }
-        Lack::WholeBurn => in_settings(w, "window = \"whole log\""),
+        Lack::WholeBurn => in_settings("window = \"whole log\""),
         Lack::SmallRise { .. }
         | Lack::SmallFall { .. }
         | Lack::Effectiveness { .. }
@@ -60,9 +60,9 @@ const STEADY: &str = "log a reading every few minutes while the fire is steady";
 fn input(w: &Wording<'_>, slot: Slot) -> Option<String> {
     Some(match slot {
         Slot::FuelMass | Slot::Kindling | Slot::LeftoverFuel | Slot::LeftoverChar => return None,
-        Slot::Water => format!("{}, or write {}", fill(w, "water"), default(w, "water = \"120 L\"")),
+        Slot::Water => format!("{}, or write {}", fill(w, "water"), default("water = \"120 L\"")),
         Slot::Air => format!("{}, or {}", fill(w, "ambient"), log(w, &["ambient"])),
-        Slot::Moisture => format!("write {}, or \"wet\"", default(w, "moisture_basis = \"dry\"")),
+        Slot::Moisture => format!("write {}, or \"wet\"", default("moisture_basis = \"dry\"")),
         Slot::VesselCapacity => in_table(w, ApparatusKind::Vessel, &["mass = \"19 kg\"", "material = \"steel\""]),
         Slot::LossCoefficient => format!(
             "log the vessel cooling once, as a trial of kind `standing-loss`, or {}",
@@ -73,7 +73,7 @@ fn input(w: &Wording<'_>, slot: Slot) -> Option<String> {
         Slot::Power => format!("{}, or {}", fill(w, "heater_power"), log(w, &["power"])),
         Slot::Rig => "make a trial of kind `reference-heater`".to_owned(),
         Slot::SteadyFlowNoise => STEADY.to_owned(),
-        Slot::RateNoise => in_settings(w, "heating_rate_at = \"30 degC\""),
+        Slot::RateNoise => in_settings("heating_rate_at = \"30 degC\""),
         Slot::LossNoise => "log the vessel for longer while it cools".to_owned(),
         _ => log(w, &["tank"]),
     })
@@ -88,18 +88,18 @@ fn log(w: &Wording<'_>, columns: &[&str]) -> String {
     format!("log {}, or name its header under [columns] in dataset.toml", names.join(" or "))
 }
 
-fn default(w: &Wording<'_>, line: &str) -> String {
-    format!("{} under [defaults] in dataset.toml", w.quoted(line))
+fn default(line: &str) -> String {
+    format!("`{line}` under [defaults] in dataset.toml")
 }
 
-fn in_settings(w: &Wording<'_>, line: &str) -> String {
-    format!("write {} under [settings] in the pipeline file", w.quoted(line))
+fn in_settings(line: &str) -> String {
+    format!("write `{line}` under [settings] in the pipeline file")
 }
 
 /// Lines in the table of an entry; its id where there is only one.
 fn in_table(w: &Wording<'_>, kind: ApparatusKind, lines: &[&str]) -> String {
     let (_, table) = entry_and_table(kind);
-    let lines: Vec<String> = lines.iter().map(|line| w.quoted(line)).collect();
+    let lines: Vec<String> = lines.iter().map(|line| format!("`{line}`")).collect();
     let id = w.names.only(kind).unwrap_or("ID");
     format!("write {} under [{}] in dataset.toml", lines.join(" and "), key_path(table, id))
 }

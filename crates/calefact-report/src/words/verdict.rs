@@ -289,7 +289,7 @@ impl<'w> Pair<'w> {
     /// How to go on without being fooled by chance.
     fn plan(&self, more: &str, trials: u32, fewest: u32) -> String {
         let (_, low, high) = self.size();
-        let planned = self.w.quoted(&format!("planned = {}", self.most_trials() + trials));
+        let planned = format!("`planned = {}`", self.most_trials() + trials);
         format!(
             ". If the true difference is the one seen, about {more} of each would probably show it: {fewest} if it is {}, and no number \
              if there is none. Fix the number now ({planned}) and wait for it: whoever looks after every {} until something is \
