@@ -16,6 +16,8 @@ pub(crate) struct Burn<'a> {
     pub(crate) readings: &'a Readings,
     /// Tank curve of the whole log.
     pub(crate) series: &'a Series,
+    /// Specific enthalpy of the water at each of its readings, J/kg.
+    pub(crate) enthalpies: &'a [f64],
     /// The vessel's model.
     pub(crate) model: &'a Model<'a>,
     /// The vessel's inputs.

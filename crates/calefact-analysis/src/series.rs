@@ -38,8 +38,7 @@ impl Series {
     #[must_use]
     pub(crate) fn between(&self, start: f64, end: f64) -> Self {
         let has_air = !self.air.is_empty();
-        let from = self.t.partition_point(|&t| t <= start);
-        let inner = from..self.t.partition_point(|&t| t < end).max(from);
+        let inner = self.inner(start, end);
         let cut = |v: &[f64]| {
             let ends = [start, end].map(|at| interpolate(&self.t, v, at));
             [&ends[..1], &v[inner.clone()], &ends[1..]].concat()
@@ -49,6 +48,12 @@ impl Series {
             tank: cut(&self.tank),
             air: if has_air { cut(&self.air) } else { Vec::new() },
         }
+    }
+
+    /// Rows between two times, the readings at these times not among them.
+    pub(crate) fn inner(&self, start: f64, end: f64) -> Range<usize> {
+        let from = self.t.partition_point(|&t| t <= start);
+        from..self.t.partition_point(|&t| t < end).max(from)
     }
 
     /// The readings whose value is finite.
@@ -85,15 +90,37 @@ impl Series {
     /// air the excess is taken to change exponentially (logarithmic mean), as a cooling body's does; else linearly. NaN after
     /// the first reading where no air temperature is known.
     pub(crate) fn excess_integral(&self) -> Vec<f64> {
+        running(&self.t, &self.excess(), log_mean)
+    }
+
+    /// The last value of it; NaN without readings.
+    pub(crate) fn excess_total(&self) -> f64 {
+        total(&self.t, &self.excess(), log_mean)
+    }
+
+    fn excess(&self) -> Vec<f64> {
         let air = self.air.iter().copied().chain(std::iter::repeat(f64::NAN));
-        let excess: Vec<f64> = self.tank.iter().zip(air).map(|(t, a)| t - a).collect();
-        running(&self.t, &excess, log_mean)
+        self.tank.iter().zip(air).map(|(t, a)| t - a).collect()
     }
 
     /// Running integral of the tank temperature, degC s, by straight lines.
     pub(crate) fn tank_integral(&self) -> Vec<f64> {
-        running(&self.t, &self.tank, |a, b| 0.5 * (a + b))
+        running(&self.t, &self.tank, middle)
     }
+
+    /// The last value of it; NaN without readings.
+    pub(crate) fn tank_total(&self) -> f64 {
+        total(&self.t, &self.tank, middle)
+    }
+
+    /// Integral of the air temperature, degC s, by straight lines; NaN where it is not known.
+    pub(crate) fn air_total(&self) -> f64 {
+        total(&self.t, &self.air, middle)
+    }
+}
+
+fn middle(a: f64, b: f64) -> f64 {
+    0.5 * (a + b)
 }
 
 /// Rows of sorted times that lie between two, both included.
@@ -159,13 +186,22 @@ fn log_mean(a: f64, b: f64) -> f64 {
 pub(crate) fn running(t: &[f64], v: &[f64], mean: impl Fn(f64, f64) -> f64) -> Vec<f64> {
     let mut sum = 0.0;
     let mut out = Vec::with_capacity(t.len());
-    for i in 0..t.len() {
-        if i > 0 {
-            sum += (t[i] - t[i - 1]) * mean(v[i - 1], v[i]);
-        }
-        out.push(sum);
-    }
+    out.extend(v.first().map(|_| sum));
+    out.extend(pieces(t, v, mean).map(|piece| {
+        sum += piece;
+        sum
+    }));
     out
+}
+
+/// The integral over all; NaN without values.
+fn total(t: &[f64], v: &[f64], mean: impl Fn(f64, f64) -> f64) -> f64 {
+    if v.is_empty() { f64::NAN } else { pieces(t, v, mean).fold(0.0, |sum, piece| sum + piece) }
+}
+
+/// The integral from each value to the next.
+fn pieces(t: &[f64], v: &[f64], mean: impl Fn(f64, f64) -> f64) -> impl Iterator<Item = f64> {
+    t.windows(2).zip(v.windows(2)).map(move |(t, v)| (t[1] - t[0]) * mean(v[0], v[1]))
 }
 
 #[cfg(test)]

@@ -32,6 +32,7 @@ impl Unit {
     }
 
     /// A value in this unit, in SI.
+    #[inline]
     pub fn to_si(&self, value: f64) -> f64 {
         self.along(value, self.offset)
     }
@@ -46,6 +47,7 @@ impl Unit {
         (si * self.divisor - self.offset) / self.factor
     }
 
+    #[inline]
     fn along(&self, value: f64, offset: f64) -> f64 {
         if self.divisor > 1.0 {
             let whole = (value * PART).round();

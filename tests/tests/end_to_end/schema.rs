@@ -175,7 +175,9 @@ fn the_validator_finds_what_is_wrong() {
     let [(_, _, dataset), (_, _, pipeline)] = SCHEMAS;
     let wrong = "[logs]\nskip_lines = -1\ndecimal = \"dot\"\n[exchangers.a]\nname = 3\nbuild = { lenght = \"1 m\" }\n[columns]\ntanc = \"T\"\n";
     let found = violations_of(dataset, wrong);
-    for part in ["title missing", "skip_lines", "decimal", "lenght unknown", ".columns.tanc unknown", ".exchangers.a.name"] {
+    for part in
+        ["title missing", "skip_lines", "decimal", "lenght unknown", ".columns.tanc unknown", ".exchangers.a.name"]
+    {
         assert!(found.iter().any(|f| f.contains(part)), "{part} is not in {found:?}");
     }
     assert_eq!(

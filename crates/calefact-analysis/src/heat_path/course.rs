@@ -6,9 +6,9 @@ use super::path::Path;
 use super::slots::PathSlot as P;
 use super::steady::steady_tank;
 use crate::Quantity;
+use crate::burn::Burn;
 use crate::result::{CoursePoint, ExchangerPoint, TrialResult};
-use crate::series::{self, Series};
-use calefact_data::Readings;
+use crate::series;
 
 /// Most slices of the steady part.
 const SLICES: usize = 12;
@@ -27,27 +27,27 @@ pub(crate) fn point(result: &TrialResult) -> Option<ExchangerPoint> {
 }
 
 /// Power, gas flow, conductance and effectiveness by slice; values only, to show their course.
-pub(crate) fn course(path: &Path, readings: &Readings, series: &Series) -> Vec<CoursePoint> {
+pub(crate) fn course(path: &Path, burn: &Burn) -> Vec<CoursePoint> {
     let Some((start, end)) = path.phases.steady().filter(|_| path.phases.certain) else { return Vec::new() };
-    let inside = series::between(&series.t, start, end).len();
+    let inside = series::between(&burn.series.t, start, end).len();
     let slices = (inside / FEW).min(SLICES);
     let width = (end - start) / slices.max(1) as f64;
     (0..slices)
         .filter_map(|i| {
             let from = start + width * i as f64;
-            slice(path, readings, series, (from, from + width))
+            slice(path, burn, (from, from + width))
         })
         .collect()
 }
 
 /// One slice: the model at the means of the slice.
-fn slice(path: &Path, readings: &Readings, series: &Series, range: (f64, f64)) -> Option<CoursePoint> {
-    let steady = steady_tank(series, range)?;
+fn slice(path: &Path, burn: &Burn, range: (f64, f64)) -> Option<CoursePoint> {
+    let steady = steady_tank(burn.series, burn.enthalpies, range)?;
     let mut x: Vec<f64> = path.inputs.slots.iter().map(|s| s.value).collect();
     let mean_tank = steady.tank_mean;
     for (slot, channel) in super::inputs::CHANNELS {
         if x[slot.index()].is_finite() {
-            x[slot.index()] = plain_mean(readings, channel, range).unwrap_or(x[slot.index()]);
+            x[slot.index()] = plain_mean(burn.readings, channel, range).unwrap_or(x[slot.index()]);
         }
     }
     if path.inputs.inlet_from_tank {

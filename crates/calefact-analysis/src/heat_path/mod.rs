@@ -51,7 +51,7 @@ pub(crate) fn extend(burn: &Burn, result: &mut TrialResult) {
     result.exchanger = course::point(result);
     result.operating = operating::values(&path, result);
     if path.asked {
-        result.exchanger_course = course::course(&path, burn.readings, burn.series);
+        result.exchanger_course = course::course(&path, burn);
     }
     result.sources.extend(path.inputs.own);
     result.phases = path.phases;

@@ -88,7 +88,7 @@ pub(super) fn moved(burn: &Burn, phases: &Phases, range: (f64, f64), capacity: C
 fn values(burn: &Burn, range: (f64, f64), capacity: Capacity) -> Vec<(P, f64)> {
     let mean = |(slot, channel)| Some((slot, means::plain_mean(burn.readings, channel, range)?));
     let mut values: Vec<(P, f64)> = CHANNELS.into_iter().filter_map(mean).collect();
-    let Some(tank) = steady_tank(burn.series, range) else { return values };
+    let Some(tank) = steady_tank(burn.series, burn.enthalpies, range) else { return values };
     if !values.iter().any(|(slot, _)| *slot == P::CoilIn) {
         values.push((P::CoilIn, tank.tank_mean));
     }

@@ -83,7 +83,7 @@ fn steady_inputs(burn: &Burn, phases: &Phases, capacity: Capacity) -> (Option<St
     let (readings, series) = (burn.readings, burn.series);
     let range = part::range(burn, phases);
     let step = burn.context.tank_step();
-    let steady = range.and_then(|r| steady_tank(series, r));
+    let steady = range.and_then(|r| steady_tank(series, burn.enthalpies, r));
     let whole = match (range.filter(|_| phases.certain), &steady) {
         (Some(range), Some(s)) => whole::ratio(readings, &burn.fire.strength, range, s.air_mean),
         // Few readings leave it open.

@@ -21,16 +21,17 @@ pub(crate) struct SteadyTank {
     pub(crate) duration: f64,
 }
 
-/// Draws them from the readings of a time range. `None` where it holds less than two readings.
-pub(crate) fn steady_tank(series: &Series, range: (f64, f64)) -> Option<SteadyTank> {
+/// Draws them from the readings of a time range, given the specific enthalpy of the water at every reading of the log (J/kg).
+/// `None` where the range holds less than two readings.
+pub(crate) fn steady_tank(series: &Series, enthalpies: &[f64], range: (f64, f64)) -> Option<SteadyTank> {
     let cut = series.between(range.0, range.1);
     let duration = range.1 - range.0;
     if series::between(&series.t, range.0, range.1).len() < 2 {
         return None;
     }
-    let enthalpy: Vec<f64> = cut.tank.iter().map(|&t| water::enthalpy(t)).collect();
-    let tank_mean = cut.tank_integral().last()? / duration;
-    let air_mean = if cut.air.is_empty() { f64::NAN } else { tank_mean - cut.excess_integral().last()? / duration };
+    let enthalpy = enthalpies_between(series, enthalpies, &cut, range);
+    let tank_mean = cut.tank_total() / duration;
+    let air_mean = if cut.air.is_empty() { f64::NAN } else { tank_mean - cut.excess_total() / duration };
     Some(SteadyTank {
         enthalpy_slope: slope_from(&cut.t, &enthalpy, 0),
         tank_slope: slope_from(&cut.t, &cut.tank, 0),
@@ -38,6 +39,12 @@ pub(crate) fn steady_tank(series: &Series, range: (f64, f64)) -> Option<SteadyTa
         air_mean,
         duration,
     })
+}
+
+/// Enthalpies of a part that was cut out: those of its readings are known.
+fn enthalpies_between(series: &Series, enthalpies: &[f64], cut: &Series, (start, end): (f64, f64)) -> Vec<f64> {
+    let ends = [cut.tank[0], cut.tank[cut.len() - 1]].map(water::enthalpy);
+    [&ends[..1], &enthalpies[series.inner(start, end)], &ends[1..]].concat()
 }
 
 /// Random standard error of the heat flow over a time range, W, and its degrees of freedom: scatter of the delivered heat
@@ -102,6 +109,7 @@ fn steepest(t: &[f64], e: &[f64]) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::reduce::capacity::enthalpies;
 
     const VESSEL: Capacity = Capacity { water_kg: 0.0, vessel: 1000.0, loss: 0.0 };
 
@@ -164,10 +172,11 @@ mod tests {
     fn slopes_and_means_of_a_straight_rise() {
         let mut rise = series(|x, _| 40.0 + 6.0 * x);
         rise.air = vec![15.0; 25];
-        let tank = steady_tank(&rise, (300.0, 900.0)).expect("thirteen readings");
+        let enthalpies = enthalpies(&rise.tank);
+        let tank = steady_tank(&rise, &enthalpies, (300.0, 900.0)).expect("thirteen readings");
         assert!((tank.tank_slope - 0.01).abs() < 1e-12 && (tank.tank_mean - 40.0).abs() < 1e-9);
         assert!((tank.enthalpy_slope / (0.01 * water::heat_capacity(40.0)) - 1.0).abs() < 1e-4);
         assert!((tank.air_mean - 15.0).abs() < 0.02, "{}", tank.air_mean);
-        assert_eq!(steady_tank(&rise, (310.0, 390.0)), None, "one reading");
+        assert_eq!(steady_tank(&rise, &enthalpies, (310.0, 390.0)), None, "one reading");
     }
 }

@@ -125,4 +125,41 @@ mod tests {
         let (ratio, u) = ratio(&readings, &strength, (300.0, 900.0), 20.0);
         assert!((ratio - 1.0).abs() < 1e-12 && (u - UNSEEN).abs() < 1e-12);
     }
+
+    /// The hottest gas is 320 degC in a room of 20 degC, so that a fall tells from 30 K on.
+    #[test]
+    fn a_small_fall_says_nothing() {
+        let found = |fall: f64| {
+            let (mut readings, strength) = log(|_| 120.0);
+            let after = readings.channels[&Channel::FlueAfter].clone();
+            let before = readings.channels.get_mut(&Channel::FlueBefore).expect("logged");
+            for ((i, before), after) in before.iter_mut().enumerate().zip(after) {
+                *before = after + if i < 30 { fall } else { 200.0 };
+            }
+            ratio(&readings, &strength, (300.0, 900.0), 20.0).0
+        };
+        assert!((found(29.0) - 1.0).abs() < 1e-12, "left out");
+        // Thirty points of weight 1/2 with r = 100 / 31, the others with r = 1/2.
+        let expected = (76.0 * 0.5 + 15.0 * 100.0 / 31.0) / 91.0 / 0.5;
+        assert!((found(31.0) - expected).abs() < 1e-12, "{} for {expected}", found(31.0));
+    }
+
+    /// Per kg of wood there are about 1 kg of gas and 4.9 kg for each unit of the air ratio, which is 0.2095 / (0.2095 - O2) or
+    /// 0.203 / CO2 (air has 20.95 % O2; dry gas of wood burnt without excess air 20.3 % CO2).
+    #[test]
+    fn more_air_carries_more_heat_off() {
+        for (channel, on, off, ratios) in [
+            (Channel::FlueO2, 0.105, 0.157, [0.2095 / 0.1045, 0.2095 / 0.0525]),
+            (Channel::FlueCo2, 0.10, 0.05, [2.03, 4.06]),
+        ] {
+            let (mut readings, strength) = log(|_| 120.0);
+            let is_on = |t: &f64| (300.0..=900.0).contains(t);
+            let analysed = readings.elapsed_s.iter().map(|t| if is_on(t) { on } else { off }).collect();
+            readings.channels.insert(channel, analysed);
+            let [steady, beside] = ratios.map(|ratio| 1.0 + 4.9 * ratio);
+            let expected = (61.0 * steady + 30.0 * beside) / 91.0 / steady;
+            let (found, _) = ratio(&readings, &strength, (300.0, 900.0), 20.0);
+            assert!((found - expected).abs() < 1e-12, "{channel:?}: {found} for {expected}");
+        }
+    }
 }

@@ -51,7 +51,8 @@ impl Capacity {
     }
 }
 
-fn enthalpies(tank: &[f64]) -> Vec<f64> {
+/// Specific enthalpy of the water at some temperatures (degC), J/kg.
+pub(crate) fn enthalpies(tank: &[f64]) -> Vec<f64> {
     tank.iter().map(|&t| water::enthalpy(t)).collect()
 }
 

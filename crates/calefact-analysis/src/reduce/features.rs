@@ -85,11 +85,6 @@ pub(crate) struct CoolingFeatures {
 /// reading.
 pub(crate) fn basics(window: &Series, span: Span, water_is_mass: bool, fill_c: f64) -> Features {
     let duration = span.end - span.start;
-    let has_air = !window.air.is_empty();
-    let last = |v: Vec<f64>| v.last().copied().unwrap_or(f64::NAN);
-    let tank_integral = last(window.tank_integral());
-    let excess_integral = if has_air { last(window.excess_integral()) } else { f64::NAN };
-    let air_integral = if has_air { last(series::running(&window.t, &window.air, f64::midpoint)) } else { f64::NAN };
     Features {
         water_is_mass,
         fill_c,
@@ -97,9 +92,9 @@ pub(crate) fn basics(window: &Series, span: Span, water_is_mass: bool, fill_c: f
         end_c: window.tank.last().copied().unwrap_or(f64::NAN),
         duration,
         whole: span.whole,
-        tank_integral,
-        excess_integral,
-        air_mean: air_integral / duration,
+        tank_integral: window.tank_total(),
+        excess_integral: if window.air.is_empty() { f64::NAN } else { window.excess_total() },
+        air_mean: window.air_total() / duration,
         line: None,
         steady: None,
         cooling: None,
@@ -149,7 +144,7 @@ pub(crate) fn fit_cooling(window: &Series, capacity: Capacity) -> Option<(Coolin
         enthalpy_slope: cooling::fit(&h, &excess)?.loss_coefficient,
         tank_slope: cooling::fit(&fall, &excess)?.loss_coefficient,
         excess_mean: excess.last()? / duration,
-        tank_mean: window.tank_integral().last()? / duration,
+        tank_mean: window.tank_total() / duration,
     };
     Some((line, features))
 }

@@ -127,7 +127,17 @@ impl<'a> Reducer<'a> {
         result.conditions = conditions(row, &features, &inputs);
         let model = Model::new(row.kind, features, inputs.gross_extra, context);
         estimates::fill(&model, &inputs, readings, context, result);
-        let burn = Burn { row, readings, series, model: &model, inputs: &inputs, context, fire: &fire };
+        let enthalpies = capacity::enthalpies(&series.tank);
+        let burn = Burn {
+            row,
+            readings,
+            series,
+            enthalpies: &enthalpies,
+            model: &model,
+            inputs: &inputs,
+            context,
+            fire: &fire,
+        };
         heat_path::extend(&burn, result);
         result.curve = curve::thin(series, span, &model, &inputs);
         let found = checks::after(result, series, &model, &inputs, context);

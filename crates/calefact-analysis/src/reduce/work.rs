@@ -46,7 +46,7 @@ impl Work<'_> {
         let filled = Series { t: self.readings.elapsed_s.clone(), tank: power.to_vec(), air: Vec::new() }.finite();
         let (Some(&start), Some(&end)) = (self.window.t.first(), self.window.t.last()) else { return };
         let cut = filled.between(start, end);
-        let mean = cut.tank_integral().last().copied().unwrap_or(f64::NAN) / (end - start);
+        let mean = cut.tank_total() / (end - start);
         let mut slot = self.inputs.slots[Slot::Power as usize].clone();
         slot.value = mean;
         self.inputs.set(Slot::Power, slot);

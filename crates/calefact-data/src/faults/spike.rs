@@ -94,13 +94,10 @@ fn stands_out(trace: &Trace<'_>, run: Range<usize>, left: f64, allowed: f64) -> 
 }
 
 /// The median of the first three values, or of fewer; of two the mean.
-fn middle(values: impl Iterator<Item = f64>) -> Option<f64> {
-    let mut sorted = [0.0; WIDEST];
-    let n = sorted.iter_mut().zip(values).map(|(place, value)| *place = value).count();
-    let sorted = &mut sorted[..n];
-    sorted.sort_unstable_by(f64::total_cmp);
-    let lower = *sorted.get(n.checked_sub(1)? / 2)?;
-    Some(if n % 2 == 1 { lower } else { 0.5 * (lower + sorted[n / 2]) })
+fn middle(mut values: impl Iterator<Item = f64>) -> Option<f64> {
+    let a = values.next()?;
+    let Some(b) = values.next() else { return Some(a) };
+    Some(values.next().map_or(0.5 * (a + b), |c| a.max(b).min(c).max(a.min(b))))
 }
 
 /// A first or last tank reading that jumps: the probe was not in the water yet, or no longer.
