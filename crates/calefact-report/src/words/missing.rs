@@ -68,7 +68,7 @@ fn name(short: &str, reason: &Reason<'_>, all: &[Reason<'_>]) -> String {
             .collect()
     };
     let own = forms(reason);
-    let is_apart = all.iter().filter(|reason| !forms(reason).is_empty()).count() > 1;
+    let is_apart = all.iter().any(|reason| forms(reason).iter().any(|form| !own.contains(form)));
     let in_all = |word: &&str| own.iter().all(|form| form.split(", ").any(|other| other == *word));
     let common: Vec<&str> = own[0].split(", ").filter(in_all).collect();
     if is_apart && !common.is_empty() { format!("{short} ({})", common.join(", ")) } else { short.to_owned() }
@@ -106,12 +106,13 @@ mod tests {
             gap(Quantity::ThermalEfficiencyUncredited, moisture.clone()),
             gap(Quantity::ThermalEfficiencyGrossUncredited, moisture),
             gap(Quantity::FlueLoss, Lack::SteadyPart),
+            gap(Quantity::FlueLoss, Lack::Composition),
         ];
         let heads = |analysis: &Analysis| -> Vec<String> {
             let lines = missing_lines(&Wording::plain(), analysis);
             lines.iter().filter_map(|line| Some(line.split_once(": ")?.0.to_owned())).collect()
         };
-        let wanted = ["Thermal efficiency (credited)", "Thermal efficiency (uncredited)", "Flue loss"];
+        let wanted = ["Thermal efficiency (credited)", "Thermal efficiency (uncredited)", "Flue loss", "Flue loss"];
         assert_eq!(heads(&analysis), wanted);
         analysis.gaps.truncate(2);
         assert_eq!(heads(&analysis), ["Thermal efficiency"]);

@@ -91,8 +91,7 @@ impl Target<'_> {
             PlanAnswer::OutOfReach => format!("{title}: no number of {trials} will do."),
             PlanAnswer::TooSmall => format!(
                 "{title}: the difference seen in {name} is small beside the scatter between {trials}, too small to plan for. State the \
-                 smallest difference that matters under [plan], such as {}; if none smaller matters, you can stop.",
-                self.w.quoted("difference = \"10 %\"")
+                 smallest difference that matters under [plan], such as `difference = \"10 %\"`; if none smaller matters, you can stop."
             ),
             PlanAnswer::FewLevels { level } => self.few_levels(&title, level.as_deref()),
             PlanAnswer::NoGuess { keys } => self.no_guess(&title, keys),
@@ -119,15 +118,12 @@ impl Target<'_> {
 
     fn no_guess(&self, title: &str, keys: &[&str]) -> String {
         let example = |key: &&str| match *key {
-            "difference" => {
-                format!("{} (the smallest difference that matters)", self.w.quoted("difference = \"10 %\""))
-            }
+            "difference" => "`difference = \"10 %\"` (the smallest difference that matters)".to_owned(),
             "scatter" => format!(
-                "{} (by how much {} of one level differ, as a standard deviation)",
-                self.w.quoted("scatter = \"5 %\""),
+                "`scatter = \"5 %\"` (by how much {} of one level differ, as a standard deviation)",
                 self.trials()
             ),
-            _ => format!("{} (what the quantity may come to, in its unit)", self.w.quoted("mean = \"35 %\"")),
+            _ => "`mean = \"35 %\"` (what the quantity may come to, in its unit)".to_owned(),
         };
         let examples: Vec<String> = keys.iter().map(example).collect();
         let wanted =
@@ -167,10 +163,11 @@ impl Target<'_> {
             }
         };
         let source = match plan.aim {
-            Aim::Difference { source: AimSource::Seen, .. } => format!(
-                "; this is the difference seen, which tends to be too large: better state the smallest that matters under [plan], such as {}",
-                self.w.quoted("difference = \"10 %\"")
-            ),
+            Aim::Difference { source: AimSource::Seen, .. } => {
+                "; this is the difference seen, which tends to be too large: better state \
+                the smallest that matters under [plan], such as `difference = \"10 %\"`"
+                    .to_owned()
+            }
             Aim::Difference { source: AimSource::Margin, .. } => "; this is the margin of the comparison".to_owned(),
             _ => String::new(),
         };

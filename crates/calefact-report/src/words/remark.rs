@@ -17,6 +17,9 @@ const MOST_NAMED: usize = 6;
 pub(crate) fn remark(w: &Wording<'_>, comparison: &Comparison, remark: &Remark) -> String {
     let noun = noun(comparison.kind);
     sentence(&match remark {
+        Remark::TooFewLevels { factor, levels: 0 } => {
+            format!("no usable {noun} says its {}, so there is nothing to compare", w.bare_column(factor))
+        }
         Remark::TooFewLevels { factor, levels } => {
             format!("{} has {} here, so there is nothing to compare", w.column(factor), plural(*levels, "level"))
         }

@@ -71,6 +71,10 @@ fn remarks_on_the_design() {
             Remark::TooFewLevels { factor: "stove".into(), levels: 1 },
             "`stove` has 1 level here, so there is nothing to compare.",
         ),
+        (
+            Remark::TooFewLevels { factor: "wood_split".into(), levels: 0 },
+            "No usable burn says its wood_split, so there is nothing to compare.",
+        ),
         (tried(&["box"], true), "Box was tried only once: its scatter is taken from the other levels."),
         (
             tried(&["a", "b"], false),
