@@ -134,3 +134,32 @@ fn difference(readings: &Readings, a: Channel, b: Channel) -> Option<Column> {
     let (t, v) = series::known(&readings.elapsed_s, a.iter().zip(b).map(|(a, b)| a - b));
     Column::new(t, v)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: up from 0 to 10 in 10 s, down to -10 in 20 s. Up to 5, 10, 20 and 30 s the areas are 12.5, 50, 100 and 50.
+    #[test]
+    fn means_between_readings() {
+        let column = Column::new(vec![0.0, 10.0, 30.0], vec![0.0, 10.0, -10.0]).expect("three readings");
+        for (from, to, area) in [(5.0, 20.0, 87.5), (0.0, 30.0, 50.0), (10.0, 30.0, 0.0), (20.0, 30.0, -50.0)] {
+            assert!((column.mean(from, to) - area / (to - from)).abs() < 1e-12, "{from} to {to}");
+        }
+        let smooth = column.smooth(&[-5.0, 15.0, 40.0], 5.0);
+        let wanted = [12.5 / 5.0, 50.0 / 10.0, -37.5 / 5.0];
+        assert!(smooth.iter().zip(wanted).all(|(s, w)| (s - w).abs() < 1e-12), "{smooth:?}");
+    }
+
+    /// A straight line has its slope everywhere; of t^2, between the means of 2 s before and after t it is 2 t.
+    #[test]
+    fn slopes_between_means() {
+        let t: Vec<f64> = (0..=2000).map(|i| 0.01 * f64::from(i)).collect();
+        let of = |f: &dyn Fn(f64) -> f64, grid: &[f64]| {
+            Column::new(t.clone(), t.iter().map(|t| f(*t)).collect()).expect("a column").slope(grid, 2.0)
+        };
+        assert!(of(&|t| 3.0 * t - 1.0, &[0.0, 7.3, 20.0]).iter().all(|s| (s - 3.0).abs() < 1e-9));
+        let parabola = of(&|t| t * t, &[0.0, 7.3, 20.0]);
+        assert!(parabola.iter().zip([4.0, 14.6, 36.0]).all(|(s, w)| (s - w).abs() < 1e-3), "{parabola:?}");
+    }
+}

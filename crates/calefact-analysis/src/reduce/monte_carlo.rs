@@ -12,22 +12,17 @@ use crate::fact::{ErrorPropagation, Note};
 use crate::result::{TrialEstimate, TrialResult};
 use crate::settings::Propagation;
 use calefact_stats::ErrorSources;
-use calefact_stats::monte_carlo::{McResult, McSettings, monte_carlo, validate};
+use calefact_stats::monte_carlo::{McResult, McSettings, least_draws, monte_carlo, validate};
 
 /// Most draws of a trial: a fraction of a second, and a megabyte for each quantity. Most intervals of 95 % settle to one digit
 /// within them.
 const MOST_DRAWS: usize = 100_000;
 
-/// Draws of a block below which too few lie beyond an interval (JCGM 101:2008, 7.9.4 b).
-fn block(level: f64) -> usize {
-    (100.0 / (1.0 - level)).ceil() as usize
-}
-
 /// Replaces the intervals of a trial's estimates by those of a Monte Carlo run.
 pub(crate) fn refine(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
     let Propagation::MonteCarlo { seed, digits } = context.settings.propagation else { return };
     let level = context.settings.level;
-    let block = block(level);
+    let block = least_draws(level);
     if block > MOST_DRAWS {
         result.estimates.iter_mut().for_each(|e| e.notes.push(Note::TooManyDraws { draws: block, most: MOST_DRAWS }));
         return;

@@ -4,3 +4,4 @@ mod build;
 mod compare;
 mod coverage;
 mod five_readings;
+mod reduced;

@@ -28,6 +28,11 @@ impl Default for McSettings {
     }
 }
 
+/// Draws below which too few lie beyond an interval, 100/(1 - p) (JCGM 101:2008, 7.9.4 b); an error of rounding adds none.
+pub fn least_draws(confidence: f64) -> usize {
+    (100.0 / (1.0 - confidence) * (1.0 - 1e-9)).ceil() as usize
+}
+
 /// Result of a Monte Carlo run for one output.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct McResult {
@@ -65,7 +70,7 @@ pub fn monte_carlo(
     outputs: usize,
     mut model: impl FnMut(&[f64], &mut [f64]),
 ) -> Vec<McResult> {
-    let size = settings.block.max(10_000).max((100.0 / (1.0 - settings.confidence)).ceil() as usize);
+    let size = settings.block.max(10_000).max(least_draws(settings.confidence));
     let (mut x, mut y) = (inputs.iter().map(|t| t.value).collect::<Vec<f64>>(), vec![0.0; outputs]);
     let uncertain: Vec<(usize, &UncertainValue)> =
         inputs.iter().enumerate().filter(|(_, t)| !t.parts.is_empty()).collect();

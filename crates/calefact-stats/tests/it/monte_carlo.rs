@@ -2,7 +2,7 @@
 //! larger.
 
 use crate::data::near;
-use calefact_stats::monte_carlo::{McResult, McSettings, monte_carlo, validate};
+use calefact_stats::monte_carlo::{McResult, McSettings, least_draws, monte_carlo, validate};
 use calefact_stats::propagate::first_order;
 use calefact_stats::{ErrorSources, Interval, Shape, Source, SourceInfo, UncertainValue};
 
@@ -154,6 +154,12 @@ fn a_shared_source_draws_alike_everywhere() {
     let out = monte_carlo(&inputs, &ErrorSources::new(), &McSettings::default(), 2, both);
     near(out[0].std_uncertainty, 0.02_f64.sqrt(), 0.003);
     near(out[1].std_uncertainty, 1.02_f64.sqrt(), 0.02);
+}
+
+/// JCGM 101:2008 7.9.4 b: the smallest integer that is not below 100/(1 - p).
+#[test]
+fn least_draws_of_a_block() {
+    assert_eq!([0.5, 0.95, 0.99, 0.9999, 0.97].map(least_draws), [200, 2000, 10_000, 1_000_000, 3334]);
 }
 
 #[test]

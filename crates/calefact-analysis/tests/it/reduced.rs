@@ -1,0 +1,149 @@
+//! Trials whose result is known in closed form, reduced through the public interface: the curve for charts, trials of the rig,
+//! Monte Carlo at the ends of its range.
+
+use calefact_analysis::fact::{Derivation, Note};
+use calefact_analysis::result::TrialResult;
+use calefact_analysis::settings::Propagation;
+use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
+use calefact_data::apparatus::{Apparatus, Fuel, Stated, Vessel};
+use calefact_data::{Channel, MoistureBasis, Readings, RegisterRow, TrialKind, Water};
+
+/// Heat capacity of the vessel, J/K: all there is, since the water weighs next to nothing.
+const CAPACITY: f64 = 500_000.0;
+/// Its loss coefficient, W/K.
+const LOSS: f64 = 4.0;
+/// Air, degC.
+const AIR: f64 = 15.0;
+
+fn exact(value: f64) -> Option<Stated> {
+    Some(Stated { value, std_uncertainty: None })
+}
+
+fn apparatus() -> Apparatus {
+    let vessel = Vessel { heat_capacity: exact(CAPACITY), loss_coefficient: exact(LOSS), ..Vessel::default() };
+    let fuel = Fuel { net_calorific_value_dry: exact(19.0e6), ..Fuel::default() };
+    Apparatus {
+        vessels: [("block".into(), vessel)].into(),
+        fuels: [("wood".into(), fuel)].into(),
+        assumes_nothing: true,
+        ..Apparatus::default()
+    }
+}
+
+fn row(kind: TrialKind) -> RegisterRow {
+    RegisterRow {
+        stove: Some("box".into()),
+        fuel: Some("wood".into()),
+        fuel_mass: Some(3.0),
+        fuel_moisture: Some(0.2),
+        moisture_basis: Some(MoistureBasis::Wet),
+        kindling_mass: Some(0.0),
+        leftover_fuel: Some(0.0),
+        leftover_char: Some(0.0),
+        ambient: Some(AIR),
+        ..RegisterRow::bare("t1", kind, "t1.csv", "block", Water::Mass(1e-6))
+    }
+}
+
+fn reduced(settings: &Settings, row: &RegisterRow, readings: &Readings) -> TrialResult {
+    let apparatus = apparatus();
+    let losses = pool_losses(&[], &apparatus, settings);
+    Reducer::new(settings, &apparatus, &losses).reduce(row, readings, Vec::new())
+}
+
+/// Temperature of the block after so long (s) under a constant heat flow (W) from a start: C dT/dt = Q - UA (T - Ta).
+fn block(start: f64, heat: f64, t: f64) -> f64 {
+    let end = AIR + heat / LOSS;
+    end + (start - end) * libm::exp(-LOSS * t / CAPACITY)
+}
+
+/// A reading every `step` s.
+fn log(count: usize, step: f64, tank: impl Fn(f64) -> f64) -> Readings {
+    let elapsed_s: Vec<f64> = (0..count).map(|i| step * i as f64).collect();
+    let tank = elapsed_s.iter().map(|t| tank(*t)).collect();
+    Readings { flags: vec![0; count], channels: [(Channel::Tank, tank)].into(), elapsed_s, ..Readings::default() }
+}
+
+/// The curve drawn beside the readings of a cooling block is that of the exponential law; of 1,000 readings every seventh is
+/// kept, and the last.
+#[test]
+fn the_curve_for_charts_follows_the_law_of_cooling() {
+    let result =
+        reduced(&Settings::default(), &row(TrialKind::StandingLoss), &log(1000, 60.0, |t| block(60.0, 0.0, t)));
+    let measured = &result.curve.measured;
+    assert_eq!(measured.len(), 144);
+    let times: Vec<f64> = measured.iter().map(|(t, _)| *t).collect();
+    assert_eq!((times[0], times[1], times[142], times[143]), (0.0, 420.0, 59_640.0, 59_940.0));
+    let fitted = &result.curve.fitted;
+    assert_eq!((fitted.len(), fitted[0].0), (61, 0.0));
+    for (i, (t, tank)) in fitted.iter().enumerate() {
+        assert!((t - 999.0 * i as f64).abs() < 1e-6, "{t}");
+        assert!((tank - block(60.0, 0.0, *t)).abs() < 0.01, "{tank} at {t}");
+    }
+    let loss = &result.get(Quantity::LossCoefficient).expect("a loss").estimate;
+    assert!((loss.value / LOSS - 1.0).abs() < 1e-3, "{loss:?}");
+}
+
+/// A heater whose power was logged and stands nowhere else: the block takes all of its 2,000 W but what it loses.
+#[test]
+fn the_power_of_a_heater_is_taken_from_the_log() {
+    let mut readings = log(121, 60.0, |t| block(20.0, 2000.0, t));
+    readings.channels.insert(Channel::Power, vec![2000.0; 121]);
+    let result = reduced(&Settings::default(), &row(TrialKind::ReferenceHeater), &readings);
+    let ratio = &result.get(Quantity::ReferenceHeaterRatio).expect("a ratio").estimate;
+    assert!((ratio.value - 1.0).abs() < 1e-4, "{ratio:?}");
+}
+
+/// A fire of 6,000 W for two hours between two hours of rest, logged every minute.
+fn burn() -> Readings {
+    log(361, 60.0, |t| {
+        let lit = block(20.0, 0.0, 7200.0);
+        let hot = block(lit, 6000.0, 7200.0);
+        if t < 7200.0 {
+            block(20.0, 0.0, t)
+        } else if t < 14_400.0 {
+            block(lit, 6000.0, t - 7200.0)
+        } else {
+            block(hot, 0.0, t - 14_400.0)
+        }
+    })
+}
+
+/// The mean flow over all of the log is a third of the flow in the steady part.
+#[test]
+fn the_steady_part_has_a_heat_flow_of_its_own() {
+    let result = reduced(&Settings::default(), &row(TrialKind::Burn), &burn());
+    let found = |q: Quantity| result.get(q).unwrap_or_else(|| panic!("{}: {:?}", q.name(), result.missing));
+    let steady = found(Quantity::SteadyHeatInput);
+    assert!((steady.estimate.value / 6000.0 - 1.0).abs() < 0.005, "{:?}", steady.estimate);
+    assert_eq!(steady.method.derivation, Derivation::MeanOverSteadyPart);
+    let mean = found(Quantity::HeatInput);
+    assert!((mean.estimate.value / 2000.0 - 1.0).abs() < 0.005, "{:?}", mean.estimate);
+    assert_eq!(mean.method.derivation, Derivation::MeanOverWindow);
+    assert!((found(Quantity::HeatDelivered).estimate.value / 43.2 - 1.0).abs() < 0.005);
+}
+
+/// Without a job to reckon for, its time and fuel are not missing.
+#[test]
+fn no_job_leaves_no_gap() {
+    let settings = Settings { reference_job: None, ..Settings::default() };
+    let row = RegisterRow { fuel_mass: None, ..row(TrialKind::Burn) };
+    let result = reduced(&settings, &row, &burn());
+    let lacks = |q: Quantity| result.missing.iter().any(|m| m.quantity == q);
+    assert!(lacks(Quantity::ThermalEfficiency));
+    assert!(!lacks(Quantity::ReferenceTime) && !lacks(Quantity::ReferenceFuel), "{:?}", result.missing);
+}
+
+/// JCGM 101:2008 7.9.4 b: a level of 99.99 % needs 100 / 0.0001 draws, more than are made.
+#[test]
+fn a_level_that_needs_too_many_draws_keeps_first_order() {
+    let propagation = Propagation::MonteCarlo { seed: 1, digits: 1 };
+    let notes = |level: f64| {
+        let result = reduced(&Settings { level, propagation, ..Settings::default() }, &row(TrialKind::Burn), &burn());
+        result.get(Quantity::HeatDelivered).expect("given").notes.clone()
+    };
+    let too_many =
+        |n: &Note| matches!(n, Note::TooManyDraws { draws, most } if (*draws, *most) == (1_000_000, 100_000));
+    assert!(notes(0.9999).iter().any(too_many), "{:?}", notes(0.9999));
+    assert!(!notes(0.99).iter().any(|n| matches!(n, Note::TooManyDraws { .. })));
+}
