@@ -180,3 +180,32 @@ fn judge(work: &Work, capacity: Capacity, residuals_j: &[f64], free: usize, reso
     let residuals_k: Vec<f64> = residuals_j.iter().map(|r| r / per_kelvin).collect();
     quality::judge(&residuals_k, work.features.end_c - work.features.start_c, free, resolution)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A line through 20 times 0, 1, ... 19 with residuals of 0.2 up and down by pairs: their sum is nothing, their standard
+    /// deviation 0.2 (20/18)^(1/2) = 0.211. A display step of 0.3 is more than that and stands for it: the slope then has
+    /// 0.3^2 / sum (t - mean)^2 = 0.09 / 665 and more degrees of freedom than 18.
+    #[test]
+    fn the_display_step_is_the_least_scatter_believed() {
+        let jacobian = DMatrix::from_fn(20, 2, |i, j| if j == 0 { 1.0 } else { i as f64 });
+        let residuals: Vec<f64> = (0..20).map(|i| if i / 2 % 2 == 0 { 0.2 } else { -0.2 }).collect();
+        let seen = scatter(&jacobian, &residuals, 0.1);
+        assert!(matches!(seen.method, ScatterMethod::Residuals(_)), "{:?}", seen.method);
+        let hidden = scatter(&jacobian, &residuals, 0.3);
+        assert_eq!(hidden.method, ScatterMethod::DisplayStep);
+        assert!((hidden.covariance[(1, 1)] / (0.09 / 665.0) - 1.0).abs() < 1e-9, "{}", hidden.covariance);
+        let known = scatter(&jacobian, &[0.0; 20], 0.3);
+        assert!(hidden.dof[1].is_finite() && hidden.dof[1] > seen.dof[1] && known.dof[1].is_infinite());
+    }
+
+    #[test]
+    fn a_singular_fit_has_no_covariance() {
+        let alike = DMatrix::from_element(4, 2, 1.0);
+        assert_eq!(unscaled(&alike), DMatrix::zeros(2, 2));
+        let apart = DMatrix::from_row_slice(2, 2, &[2.0, 0.0, 0.0, 4.0]);
+        assert_eq!(unscaled(&apart), DMatrix::from_row_slice(2, 2, &[0.25, 0.0, 0.0, 0.0625]));
+    }
+}

@@ -96,17 +96,24 @@ fn the_power_of_a_heater_is_taken_from_the_log() {
 
 /// A fire of 6,000 W for two hours between two hours of rest, logged every minute.
 fn burn() -> Readings {
-    log(361, 60.0, |t| {
-        let lit = block(20.0, 0.0, 7200.0);
-        let hot = block(lit, 6000.0, 7200.0);
-        if t < 7200.0 {
+    burn_after(7200.0, |_| 0.0)
+}
+
+/// A fire of 6,000 W for two hours after a rest (s) and before two more, logged every minute with an error by reading, K.
+fn burn_after(rest: f64, error: impl Fn(usize) -> f64) -> Readings {
+    let lit = block(20.0, 0.0, rest);
+    let hot = block(lit, 6000.0, 7200.0);
+    let tank = |t: f64| {
+        if t < rest {
             block(20.0, 0.0, t)
-        } else if t < 14_400.0 {
-            block(lit, 6000.0, t - 7200.0)
+        } else if t < rest + 7200.0 {
+            block(lit, 6000.0, t - rest)
         } else {
-            block(hot, 0.0, t - 14_400.0)
+            block(hot, 0.0, t - rest - 7200.0)
         }
-    })
+    };
+    let count = (rest + 14_400.0) as usize / 60 + 1;
+    log(count, 60.0, |t| tank(t) + error((t / 60.0) as usize))
 }
 
 /// The mean flow over all of the log is a third of the flow in the steady part.
@@ -146,4 +153,19 @@ fn a_level_that_needs_too_many_draws_keeps_first_order() {
         |n: &Note| matches!(n, Note::TooManyDraws { draws, most } if (*draws, *most) == (1_000_000, 100_000));
     assert!(notes(0.9999).iter().any(too_many), "{:?}", notes(0.9999));
     assert!(!notes(0.99).iter().any(|n| matches!(n, Note::TooManyDraws { .. })));
+}
+
+/// What the scatter of the readings at the ends of the steady part leaves open depends on how far apart they are, not on when
+/// the fire was lit.
+#[test]
+fn the_ends_of_the_steady_part_are_as_sure_whenever_it_began() {
+    let at_the_ends = |rest: f64| {
+        let readings = burn_after(rest, |i| if i % 2 == 0 { 0.1 } else { -0.1 });
+        let result = reduced(&Settings::default(), &row(TrialKind::Burn), &readings);
+        let steady = &result.get(Quantity::SteadyHeatInput).expect("a steady part").traced;
+        let part = steady.parts.iter().find(|(source, _)| source.ends_with("tank at the ends of the steady part"));
+        part.unwrap_or_else(|| panic!("{:?}", steady.parts)).1
+    };
+    let (early, late) = (at_the_ends(3600.0), at_the_ends(14_400.0));
+    assert!((early / late - 1.0).abs() < 0.3, "{early} W, {late} W");
 }
