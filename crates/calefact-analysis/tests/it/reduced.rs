@@ -169,3 +169,26 @@ fn the_ends_of_the_steady_part_are_as_sure_whenever_it_began() {
     let (early, late) = (at_the_ends(3600.0), at_the_ends(14_400.0));
     assert!((early / late - 1.0).abs() < 0.3, "{early} W, {late} W");
 }
+
+/// By hand: 3 kg at 20 % (wet) hold 3 (19.0 x 0.8 - 0.2 x 2.443) = 44.13 MJ net (latent heat at 25 degC from ISO 18125:2017), of which
+/// 0.5 kg taken back are a sixth. On the gross basis wood of 6 % hydrogen has 8.94 x 0.06 x 2.443 = 1.31 MJ/kg more when dry.
+#[test]
+fn the_four_efficiencies_of_one_burn() {
+    let row = RegisterRow { leftover_fuel: Some(0.5), ..row(TrialKind::Burn) };
+    let result = reduced(&Settings::default(), &row, &burn());
+    let value =
+        |q: Quantity| result.get(q).unwrap_or_else(|| panic!("{}: {:?}", q.name(), result.missing)).estimate.value;
+    let uncredited = value(Quantity::HeatDelivered) / 44.13;
+    let gross = 44.13 / (3.0 * 0.8 * (19.0 + 1.31));
+    for (quantity, expected, allowed) in [
+        (Quantity::ThermalEfficiencyUncredited, uncredited, 1e-3),
+        (Quantity::ThermalEfficiency, 1.2 * uncredited, 1e-3),
+        (Quantity::ThermalEfficiencyGrossUncredited, gross * uncredited, 5e-3),
+        (Quantity::ThermalEfficiencyGross, 1.2 * gross * uncredited, 5e-3),
+    ] {
+        assert!((value(quantity) / expected - 1.0).abs() < allowed, "{}: {}", quantity.name(), value(quantity));
+    }
+    let per_heat = 2.5 / (value(Quantity::HeatDelivered) / 3.6);
+    assert!((value(Quantity::FuelPerHeat) / per_heat - 1.0).abs() < 1e-9);
+    assert!((value(Quantity::BurnRate) / (2.5 / 6.0) - 1.0).abs() < 1e-9, "{}", value(Quantity::BurnRate));
+}
