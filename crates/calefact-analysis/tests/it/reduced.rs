@@ -15,13 +15,14 @@ const LOSS: f64 = 4.0;
 /// Air, degC.
 const AIR: f64 = 15.0;
 
-fn exact(value: f64) -> Option<Stated> {
-    Some(Stated { value, std_uncertainty: None })
+fn exact(value: f64) -> Stated {
+    Stated { value, std_uncertainty: None }
 }
 
 fn apparatus() -> Apparatus {
-    let vessel = Vessel { heat_capacity: exact(CAPACITY), loss_coefficient: exact(LOSS), ..Vessel::default() };
-    let fuel = Fuel { net_calorific_value_dry: exact(19.0e6), ..Fuel::default() };
+    let vessel =
+        Vessel { heat_capacity: Some(exact(CAPACITY)), loss_coefficient: Some(exact(LOSS)), ..Vessel::default() };
+    let fuel = Fuel { net_calorific_value_dry: Some(exact(19.0e6)), ..Fuel::default() };
     Apparatus {
         vessels: [("block".into(), vessel)].into(),
         fuels: [("wood".into(), fuel)].into(),

@@ -12,7 +12,7 @@ pub(crate) fn typed(text: impl Display, _: &dyn askama::Values) -> askama::Resul
 /// Text that is escaped already; a backtick without its partner stays.
 fn set(escaped: &str) -> String {
     let parts: Vec<&str> = escaped.split('`').collect();
-    if parts.len() % 2 == 0 {
+    if parts.len().is_multiple_of(2) {
         return escaped.to_owned();
     }
     let set = |(i, part): (usize, &&str)| if i % 2 == 1 { format!("<code>{part}</code>") } else { (*part).to_owned() };

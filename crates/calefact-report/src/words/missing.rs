@@ -101,9 +101,9 @@ mod tests {
         let gap = |quantity, lacks: Lack| Gap { quantity, lacks: vec![lacks], trials: vec![0] };
         let (moisture, char) = (Lack::Input(Slot::Moisture), Lack::Input(Slot::LeftoverChar));
         analysis.gaps = vec![
-            gap(Quantity::ThermalEfficiency, char.clone()),
+            gap(Quantity::ThermalEfficiency, char),
             gap(Quantity::ThermalEfficiencyGross, char),
-            gap(Quantity::ThermalEfficiencyUncredited, moisture.clone()),
+            gap(Quantity::ThermalEfficiencyUncredited, moisture),
             gap(Quantity::ThermalEfficiencyGrossUncredited, moisture),
             gap(Quantity::FlueLoss, Lack::SteadyPart),
             gap(Quantity::FlueLoss, Lack::Composition),

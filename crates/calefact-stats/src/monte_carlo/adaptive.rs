@@ -80,7 +80,9 @@ pub fn monte_carlo(
         let columns: Vec<(usize, Vec<f64>)> = uncertain.iter().map(|(i, t)| (*i, draws.sample(t))).collect();
         let mut fresh: Vec<Vec<f64>> = y.iter().map(|_| Vec::with_capacity(size)).collect();
         for r in 0..size {
-            columns.iter().for_each(|(i, column)| x[*i] = column[r]);
+            for (i, column) in &columns {
+                x[*i] = column[r];
+            }
             model(&x, &mut y);
             fresh.iter_mut().zip(&y).for_each(|(f, y)| f.push(*y));
         }
