@@ -1,7 +1,8 @@
 //! Trials whose result is known in closed form, reduced through the public interface: the curve for charts, trials of the rig,
 //! Monte Carlo at the ends of its range.
 
-use calefact_analysis::fact::{Derivation, Note};
+use calefact_analysis::fact::{Derivation, Note, TrialFact};
+use calefact_analysis::finding::{Fact, Finding};
 use calefact_analysis::result::TrialResult;
 use calefact_analysis::settings::Propagation;
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
@@ -192,4 +193,32 @@ fn the_four_efficiencies_of_one_burn() {
     let per_heat = 2.5 / (value(Quantity::HeatDelivered) / 3.6);
     assert!((value(Quantity::FuelPerHeat) / per_heat - 1.0).abs() < 1e-9);
     assert!((value(Quantity::BurnRate) / (2.5 / 6.0) - 1.0).abs() < 1e-9, "{}", value(Quantity::BurnRate));
+}
+
+/// 200 kg of bare water that a fire of 6,000 W warms for two hours take 43 MJ, 78 % of 3.74 kg of wood. Where 757 kg stand in the register
+/// (US gallons under a header of litres) it is 297 %, and that slip is named. Where the vessel holds nearly all of the heat no slip in
+/// the water explains a tenth of the wood.
+#[test]
+fn a_slip_in_the_water_counts_by_its_share_of_the_heat() {
+    let slips = |vessel: f64, water_kg: f64, fuel_kg: f64| {
+        let readings = log(121, 60.0, |t| 15.0 + 6000.0 * t / (vessel + 200.0 * 4182.0));
+        let mut apparatus = apparatus();
+        let block = apparatus.vessels.get_mut("block").expect("the vessel");
+        (block.heat_capacity, block.loss_coefficient) = (Some(exact(vessel)), Some(exact(0.0)));
+        let settings = Settings::default();
+        let losses = pool_losses(&[], &apparatus, &settings);
+        let row = RegisterRow { water: Water::Mass(water_kg), fuel_mass: Some(fuel_kg), ..row(TrialKind::Burn) };
+        let result = Reducer::new(&settings, &apparatus, &losses).reduce(&row, &readings, Vec::new());
+        let named = |f: &Finding| match &f.fact {
+            Fact::Trial(TrialFact::HeatAboveSupply { slips, .. } | TrialFact::Implausible { slips, .. }) => {
+                Some(slips.iter().filter(|s| s.column == "water").map(|s| s.factor).collect::<Vec<f64>>())
+            }
+            _ => None,
+        };
+        result.findings.iter().find_map(named)
+    };
+    assert_eq!(slips(0.0, 200.0, 3.74), None);
+    let bare = slips(0.0, 757.082, 3.74).expect("a finding");
+    assert!(bare.iter().any(|factor| (factor * 3.785_411_784 - 1.0).abs() < 1e-9), "{bare:?}");
+    assert_eq!(slips(3.0e6, 0.757, 0.374).expect("a finding"), [0.0; 0]);
 }
