@@ -1,4 +1,4 @@
-//! The energy balance and what is told of it.
+//! The energy balance and the messages on it.
 
 use super::*;
 use crate::result::BalanceTerm;

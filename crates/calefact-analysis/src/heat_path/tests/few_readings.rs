@@ -62,3 +62,26 @@ fn few_readings_leave_out_their_first_and_last_stretch() {
     let effectiveness = value(&result, Quantity::ExchangerEffectiveness);
     assert!((effectiveness - 250.0 / (500.0 - inlet)).abs() < 1e-6, "{effectiveness}");
 }
+
+/// Rises of 0.4, 1.0, 0.8 and 0.3 rows' worth of 5,000 W: the inner part has a flow of 0.9; the steady fire may have had the 1.0 of the
+/// steepest stretch, or 3 % less than 0.9. The middle of the two is taken.
+#[test]
+fn what_few_readings_leave_open_moves_the_flow_to_its_middle() {
+    let mut readings = log(5000.0, 40.0, &[(Channel::FlueBefore, 500.0), (Channel::FlueAfter, 250.0)]);
+    let per_row = 5000.0 * 600.0 / (160.0 * 4182.0);
+    let tank = [0.0, 0.4, 1.4, 2.2, 2.5].map(|rows| 30.0 + rows * per_row);
+    readings.channels.insert(Channel::Tank, tank.to_vec());
+    let expected = 5000.0 * (0.9 + f64::midpoint(0.1, -0.03 * 0.9));
+    let power = value(&reduced(&readings, Arrangement::Counter), Quantity::CoilPower);
+    assert!((power / expected - 1.0).abs() < 0.002, "{power} for {expected}");
+}
+
+/// An inlet 2 K below the tank, read with it: its mean is that of the tank less 2 K.
+#[test]
+fn an_inlet_that_follows_the_tank_lies_beside_it() {
+    let mut readings = log(5000.0, 40.0, &[(Channel::FlueBefore, 500.0), (Channel::FlueAfter, 250.0)]);
+    let inlet = readings.channels[&Channel::Tank].iter().map(|t| t - 2.0).collect();
+    readings.channels.insert(Channel::CoilIn, inlet);
+    let effectiveness = value(&reduced(&readings, Arrangement::Counter), Quantity::ExchangerEffectiveness);
+    assert!((effectiveness - 250.0 / (500.0 - 38.0)).abs() < 1e-4, "{effectiveness}");
+}

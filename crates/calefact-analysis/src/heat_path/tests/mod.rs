@@ -346,3 +346,19 @@ fn each_slice_of_the_course_stands_at_its_own_time() {
         assert!((point.power - power(point.t)).abs() < slack, "{i}: {} for {}", point.power, power(point.t));
     }
 }
+
+/// Without flow and outlet each slice has the heat flow of the tank in it: of a tank that warms ever faster it grows.
+#[test]
+fn each_slice_of_the_course_has_the_flow_of_its_own_tank() {
+    let elapsed_s: Vec<f64> = (0..61).map(|i| 60.0 * f64::from(i)).collect();
+    let tank = elapsed_s.iter().map(|t| 15.0 + 0.005 * t + 2e-7 * t * t).collect();
+    let gas = |degc: f64| vec![degc; 61];
+    let channels = [(Channel::Tank, tank), (Channel::FlueBefore, gas(400.0)), (Channel::FlueAfter, gas(200.0))];
+    let readings = Readings { flags: vec![0; 61], elapsed_s, channels: channels.into(), ..Readings::default() };
+    let course = reduced(&readings, Arrangement::Counter).exchanger_course;
+    assert!(course.len() > 4, "{course:?}");
+    for point in &course {
+        let expected = 160.0 * 4182.0 * (0.005 + 4e-7 * point.t);
+        assert!((point.power / expected - 1.0).abs() < 0.005, "{point:?} for {expected}");
+    }
+}
