@@ -13,7 +13,7 @@ fn words_of(page: &str) -> String {
     let body = page.split_once("</style>").expect("a style").1;
     let body =
         body.split("<script").map(|p| p.split_once("</script>").map_or(p, |(_, after)| after)).collect::<String>();
-    // What a person types into a file.
+    // Text to type stands as code, in the units of the file.
     let body: String = body.split("<code>").map(|p| p.split_once("</code>").map_or(p, |(_, after)| after)).collect();
     let text: Vec<&str> = body.split('<').filter_map(|part| part.split_once('>')).map(|(_, text)| text).collect();
     unquoted(&text.join(" ").replace('\u{a0}', " "), '“', '”')
