@@ -105,22 +105,18 @@ impl Series {
 
     /// Running integral of the tank temperature, degC s, by straight lines.
     pub(crate) fn tank_integral(&self) -> Vec<f64> {
-        running(&self.t, &self.tank, middle)
+        running(&self.t, &self.tank, f64::midpoint)
     }
 
     /// The last value of it; NaN without readings.
     pub(crate) fn tank_total(&self) -> f64 {
-        total(&self.t, &self.tank, middle)
+        total(&self.t, &self.tank, f64::midpoint)
     }
 
     /// Integral of the air temperature, degC s, by straight lines; NaN where it is not known.
     pub(crate) fn air_total(&self) -> f64 {
-        total(&self.t, &self.air, middle)
+        total(&self.t, &self.air, f64::midpoint)
     }
-}
-
-fn middle(a: f64, b: f64) -> f64 {
-    0.5 * (a + b)
 }
 
 /// Rows of sorted times that lie between two, both included.

@@ -32,14 +32,10 @@ use crate::cautions::{self, Scene};
 use crate::ending;
 use crate::phases::Phases;
 use crate::result::TrialResult;
-use calefact_data::TrialKind;
 use path::Path;
 
-/// Adds phases, exchanger quantities, balance and their findings to the result of a burn. Other kinds are left alone.
+/// Adds phases, exchanger quantities, balance and their findings to the result of a burn.
 pub(crate) fn extend(burn: &Burn, result: &mut TrialResult) {
-    if burn.row.kind != TrialKind::Burn {
-        return;
-    }
     let capacity = burn.inputs.capacity(&burn.model.features);
     let path = Path::new(burn, capacity);
     estimates::fill(&path, &path.traced, result);

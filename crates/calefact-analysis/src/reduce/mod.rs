@@ -127,18 +127,11 @@ impl<'a> Reducer<'a> {
         result.conditions = conditions(row, &features, &inputs);
         let model = Model::new(row.kind, features, inputs.gross_extra, context);
         estimates::fill(&model, &inputs, readings, context, result);
-        let enthalpies = capacity::enthalpies(&series.tank);
-        let burn = Burn {
-            row,
-            readings,
-            series,
-            enthalpies: &enthalpies,
-            model: &model,
-            inputs: &inputs,
-            context,
-            fire: &fire,
-        };
-        heat_path::extend(&burn, result);
+        if row.kind == TrialKind::Burn {
+            let enthalpies = &capacity::enthalpies(&series.tank);
+            let (model, inputs, fire) = (&model, &inputs, &fire);
+            heat_path::extend(&Burn { row, readings, series, enthalpies, model, inputs, context, fire }, result);
+        }
         result.curve = curve::thin(series, span, &model, &inputs);
         let found = checks::after(result, series, &model, &inputs, context);
         result.findings.extend(found);

@@ -55,9 +55,8 @@ impl<'a> Model<'a> {
     pub(crate) fn evaluate(&self, x: &[f64]) -> Values {
         let mut values = vec![f64::NAN; Quantity::ALL.len() + LawParameter::ALL.len()];
         let (quantities, parameters) = values.split_at_mut(Quantity::ALL.len());
-        if let Some(law) = self.fill(x, quantities) {
-            let burnt = FuelUse::new(x, self.gross_extra).burnt;
-            parameters.copy_from_slice(&law.parameters(burnt, get(x, Slot::Moisture), vessel(x)));
+        if let Some((law, fuel)) = self.fill(x, quantities) {
+            parameters.copy_from_slice(&law.parameters(fuel.burnt, get(x, Slot::Moisture), vessel(x)));
         }
         values
     }
@@ -68,8 +67,8 @@ impl<'a> Model<'a> {
         (state.stored, state.delivered)
     }
 
-    /// Fills in the quantities by index in [`Quantity::ALL`], all NaN so far; gives the law of a burn.
-    pub(super) fn fill(&self, x: &[f64], quantities: &mut [f64]) -> Option<Law> {
+    /// Fills in the quantities by index in [`Quantity::ALL`], all NaN so far; gives the law and the fuel of a burn.
+    pub(super) fn fill(&self, x: &[f64], quantities: &mut [f64]) -> Option<(Law, FuelUse)> {
         let (mut out, state) = (Out(quantities), State::new(self, x));
         out.set(Quantity::HeatStored, state.stored / 1e6);
         out.set(Quantity::HeatDelivered, state.delivered / 1e6);
@@ -88,7 +87,7 @@ impl<'a> Model<'a> {
         None
     }
 
-    fn burn(&self, x: &[f64], state: &State, out: &mut Out<'_>) -> Option<Law> {
+    fn burn(&self, x: &[f64], state: &State, out: &mut Out<'_>) -> Option<(Law, FuelUse)> {
         if !self.features.whole {
             return None;
         }
@@ -106,7 +105,7 @@ impl<'a> Model<'a> {
         let vessel = vessel(x);
         let law = Law::new(state.delivered, self.features.duration, self.fixed_share(x, state), &state.task, vessel);
         self.reference(x, &law, &fuel, out);
-        Some(law)
+        Some((law, fuel))
     }
 
     /// The reference job by the law of the burn: the same mass of wood in a second, at the job's moisture. What was left of the
