@@ -3,15 +3,17 @@
 use crate::Quantity;
 use crate::errors::ErrorModel;
 use crate::fact::ErrorSource;
+use crate::reduce::monte_carlo;
 use crate::result::VesselLoss;
 use crate::settings::Settings;
 use crate::thermometer::Thermometer;
 use calefact_data::Apparatus;
+use calefact_stats::monte_carlo::MonteCarlo;
 use calefact_stats::{ErrorSources, Shape, SourceInfo, UncertainValue};
 use std::borrow::Cow;
 
 /// Shared, read-only surroundings of a reduction.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub(crate) struct Context<'a> {
     /// Settings of the pipeline.
     pub(crate) settings: &'a Settings,
@@ -25,6 +27,8 @@ pub(crate) struct Context<'a> {
     pub(crate) losses: &'a [VesselLoss],
     /// Measured over metered heat of the rig, where the pipeline uses it.
     pub(crate) rig: Option<UncertainValue>,
+    /// Monte Carlo runs, where the pipeline asks for them.
+    pub(crate) monte_carlo: Option<MonteCarlo>,
     /// Currency that all priced fuels state.
     currency: Option<String>,
 }
@@ -45,8 +49,8 @@ impl<'a> Context<'a> {
         for loss in losses {
             book.extend(loss.sources.clone());
         }
-        let currency = apparatus.currency();
-        Self { settings, apparatus, errors: ErrorModel::new(apparatus), book, losses, rig, currency }
+        let (errors, currency) = (ErrorModel::new(apparatus), apparatus.currency());
+        Self { settings, apparatus, errors, book, losses, rig, monte_carlo: monte_carlo::runs(settings), currency }
     }
 
     /// Unit of a quantity; that of a cost names the currency.

@@ -49,15 +49,17 @@ pub(crate) fn steady_time(task: &Task, vessel: Vessel, heat_flow: f64, fixed_s: 
     time(&with_fixed(task, vessel, fixed_s), vessel, heat_flow)
 }
 
-/// The heat flow for which that time is as long as wanted, from one near it: by the net flow, H over the time, that is wanted
-/// and had.
-pub(crate) fn steady_flow(task: &Task, vessel: Vessel, (fixed_s, steady_s): (f64, f64), near: f64) -> f64 {
-    let whole = with_fixed(task, vessel, fixed_s);
-    (0..ROUNDS).fold(near, |flow, _| flow + whole.stored / steady_s - whole.stored / time(&whole, vessel, flow))
+/// The heat flow for which that time is as long as wanted, W: the closed form solved for it. NaN for a task that stores no heat.
+pub(crate) fn steady_flow(task: &Task, vessel: Vessel, (fixed_s, steady_s): (f64, f64)) -> f64 {
+    let Task { stored, excess: (first, last) } = with_fixed(task, vessel, fixed_s);
+    if stored <= 0.0 {
+        return f64::NAN;
+    }
+    // Net flow falls by exp(-x) over the time.
+    let x = vessel.loss * (last - first) * steady_s / stored;
+    let held = if x.abs() < 1e-6 { 1.0 - 0.5 * x } else { x / libm::expm1(x) };
+    vessel.loss * last + stored / steady_s * held
 }
-
-/// Rounds of the search for a heat flow, each of which squares the error.
-const ROUNDS: usize = 3;
 
 /// A task with the loss of the time that is not the steady fire's.
 fn with_fixed(task: &Task, vessel: Vessel, fixed_s: f64) -> Task {
@@ -97,5 +99,22 @@ mod tests {
         let time = time(&Task::new(&job, vessel), vessel, 6000.0);
         let c = (water::enthalpy(60.0) - water::enthalpy(15.0)) / 45.0;
         assert!((time / (6350.7165 * c / 4186.0) - 1.0).abs() < 1e-6);
+    }
+
+    /// With and without loss, with time that is not the steady fire's, and a tank that is only held warm.
+    #[test]
+    fn flow_and_time_belong_together() {
+        for (loss, fixed_s, excess) in
+            [(4.0, 600.0, (2.0, 43.0)), (0.0, 600.0, (2.0, 43.0)), (9.0, 0.0, (-20.0, 75.0)), (1e-7, 0.0, (2.0, 43.0))]
+        {
+            let (task, vessel) = (Task { stored: 31e6, excess }, Vessel { capacity: 0.0, loss });
+            let flow = steady_flow(&task, vessel, (fixed_s, 5400.0));
+            assert!((steady_time(&task, vessel, flow, fixed_s) / 5400.0 - 1.0).abs() < 1e-12, "{loss} {fixed_s}");
+        }
+        let vessel = Vessel { capacity: 0.0, loss: 4.0 };
+        let held = Task { stored: 0.0, excess: (40.0, 40.0) };
+        // 4 W/K at 40 K over the whole time, given in the steady part of it.
+        assert!((steady_flow(&held, vessel, (600.0, 5400.0)) / 160.0 / (6000.0 / 5400.0) - 1.0).abs() < 1e-12);
+        assert!(steady_flow(&held, vessel, (0.0, 5400.0)).is_nan());
     }
 }

@@ -8,6 +8,6 @@ mod draws;
 mod interval;
 mod validate;
 
-pub use adaptive::{McResult, McSettings, least_draws, monte_carlo};
+pub use adaptive::{McResult, McSettings, MonteCarlo, least_draws};
 pub use draws::unit_draws;
 pub use validate::validate;

@@ -8,7 +8,6 @@ use crate::Quantity;
 use crate::context::Context;
 use crate::fact::{Derivation, Lack, Note};
 use crate::result::{Missing, TrialEstimate, TrialResult};
-use crate::settings::Propagation;
 use calefact_data::{Readings, TrialKind};
 use calefact_stats::contrast::cautious_dof;
 use calefact_stats::freedom::Freedom;
@@ -66,9 +65,7 @@ pub(crate) fn fill(model: &Model, inputs: &Inputs, readings: &Readings, context:
         result.estimates.push(TrialEstimate { quantity, estimate, traced: value.clone(), method, notes });
     }
     result.law = law::of_trial(&traced, &model.features, inputs, &result.row, readings);
-    if let Propagation::MonteCarlo { .. } = context.settings.propagation {
-        super::monte_carlo::refine(model, inputs, context, result);
-    }
+    super::monte_carlo::refine(model, inputs, context, result);
 }
 
 /// How the value was obtained.

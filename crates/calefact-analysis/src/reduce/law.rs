@@ -27,12 +27,11 @@ pub(super) struct Law {
 }
 
 impl Law {
-    /// The law of a burn that delivered so much heat (J) to its own task in so long (s), of which light-up, burn-down and
-    /// after-heat took a share.
-    pub(super) fn new(delivered: f64, duration: f64, fixed_share: f64, task: &Task, vessel: Vessel) -> Self {
+    /// The law of a burn that did its own task in so long (s), of which light-up, burn-down and after-heat took a share.
+    pub(super) fn new(duration: f64, fixed_share: f64, task: &Task, vessel: Vessel) -> Self {
         let fixed_s = fixed_share * duration;
         let steady_s = duration - fixed_s;
-        let power = reference_job::steady_flow(task, vessel, (fixed_s, steady_s), delivered / steady_s);
+        let power = reference_job::steady_flow(task, vessel, (fixed_s, steady_s));
         Self { power, fixed_s, steady_s }
     }
 

@@ -46,7 +46,7 @@ use work::Work;
 const MIDDLE: f64 = 60.0;
 
 /// Reduces the trials of one dataset. Holds nothing that changes: trials can be reduced in any order, in parallel.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub struct Reducer<'a> {
     context: Context<'a>,
     rig_sources: ErrorSources,

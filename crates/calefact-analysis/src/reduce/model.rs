@@ -103,7 +103,7 @@ impl<'a> Model<'a> {
         out.set(Quantity::CostPerHeat, per_heat * get(x, Slot::Price));
         out.set(Quantity::BurnRate, fuel.burnt / self.features.duration * 3600.0);
         let vessel = vessel(x);
-        let law = Law::new(state.delivered, self.features.duration, self.fixed_share(x, state), &state.task, vessel);
+        let law = Law::new(self.features.duration, self.fixed_share(x, state), &state.task, vessel);
         self.reference(x, &law, &fuel, out);
         Some((law, fuel))
     }

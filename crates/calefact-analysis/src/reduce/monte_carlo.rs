@@ -10,31 +10,36 @@ use crate::Quantity;
 use crate::context::Context;
 use crate::fact::{ErrorPropagation, Note};
 use crate::result::{TrialEstimate, TrialResult};
-use crate::settings::Propagation;
+use crate::settings::{Propagation, Settings};
 use calefact_stats::ErrorSources;
-use calefact_stats::monte_carlo::{McResult, McSettings, least_draws, monte_carlo, validate};
+use calefact_stats::monte_carlo::{McResult, McSettings, MonteCarlo, least_draws, validate};
 
 /// Most draws of a trial: a fraction of a second, and a megabyte for each quantity. Most intervals of 95 % settle to one digit
 /// within them.
 const MOST_DRAWS: usize = 100_000;
 
-/// Replaces the intervals of a trial's estimates by those of a Monte Carlo run.
+/// The runs that the settings ask for, if they do.
+pub(crate) fn runs(settings: &Settings) -> Option<MonteCarlo> {
+    let Propagation::MonteCarlo { seed, digits } = settings.propagation else { return None };
+    // A run of one block cannot settle.
+    let max_trials = MOST_DRAWS.max(2 * least_draws(settings.level));
+    Some(MonteCarlo::new(McSettings { confidence: settings.level, digits, seed, max_trials, ..McSettings::default() }))
+}
+
+/// Replaces the intervals of a trial's estimates by those of a Monte Carlo run, where the pipeline asks for it.
 pub(crate) fn refine(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {
-    let Propagation::MonteCarlo { seed, digits } = context.settings.propagation else { return };
-    let level = context.settings.level;
-    let block = least_draws(level);
+    let Some(runs) = &context.monte_carlo else { return };
+    let McSettings { confidence, digits, .. } = *runs.settings();
+    let block = least_draws(confidence);
     if block > MOST_DRAWS {
         result.estimates.iter_mut().for_each(|e| e.notes.push(Note::TooManyDraws { draws: block, most: MOST_DRAWS }));
         return;
     }
-    // A run of one block cannot settle.
-    let max_trials = MOST_DRAWS.max(2 * block);
-    let settings = McSettings { confidence: level, digits, seed, max_trials, ..McSettings::default() };
     let mut book: ErrorSources = context.book.clone();
     book.extend(inputs.own.clone());
     let quantities: Vec<Quantity> = result.estimates.iter().map(|e| e.quantity).collect();
     let mut values = vec![0.0; Quantity::ALL.len()];
-    let drawn = monte_carlo(&inputs.slots, &book, &settings, quantities.len(), |x, y| {
+    let drawn = runs.run(&inputs.slots, &book, quantities.len(), |x, y| {
         values.fill(f64::NAN);
         model.fill(x, &mut values);
         y.iter_mut().zip(&quantities).for_each(|(y, quantity)| *y = values[*quantity as usize]);

@@ -1,6 +1,6 @@
 //! The adaptive procedure of JCGM 101:2008, 7.9: blocks of draws until the wanted digits stand still.
 
-use super::draws::SharedDraws;
+use super::draws::DrawsBySource;
 use super::interval::{shortest, sort_tails, symmetric};
 use super::validate::numerical_tolerance;
 use crate::estimate::Interval;
@@ -59,39 +59,60 @@ struct Output {
     undefined: usize,
 }
 
-/// Propagates the distributions of all sources through `model`, which has so many outputs.
-///
-/// Blocks are added until every output has converged or `max_trials` is reached. The model is given the inputs in order and
-/// the places of its outputs; one that is not defined there is NaN.
-pub fn monte_carlo(
-    inputs: &[UncertainValue],
-    book: &ErrorSources,
-    settings: &McSettings,
-    outputs: usize,
-    mut model: impl FnMut(&[f64], &mut [f64]),
-) -> Vec<McResult> {
-    let size = settings.block.max(10_000).max(least_draws(settings.confidence));
-    let (mut x, mut y) = (inputs.iter().map(|t| t.value).collect::<Vec<f64>>(), vec![0.0; outputs]);
-    let uncertain: Vec<(usize, &UncertainValue)> =
-        inputs.iter().enumerate().filter(|(_, t)| !t.parts.is_empty()).collect();
-    let mut outputs: Vec<Output> = y.iter().map(|_| Output::default()).collect();
-    for block in 0..(settings.max_trials / size).max(1) {
-        let draws = SharedDraws::block(inputs, book, settings.seed, block, size);
-        let columns: Vec<(usize, Vec<f64>)> = uncertain.iter().map(|(i, t)| (*i, draws.sample(t))).collect();
-        let mut fresh: Vec<Vec<f64>> = y.iter().map(|_| Vec::with_capacity(size)).collect();
-        for r in 0..size {
-            for (i, column) in &columns {
-                x[*i] = column[r];
-            }
-            model(&x, &mut y);
-            fresh.iter_mut().zip(&y).for_each(|(f, y)| f.push(*y));
-        }
-        outputs.iter_mut().zip(fresh).for_each(|(o, f)| o.add(f, settings.confidence));
-        if outputs.iter().all(|o| o.converged(settings.digits)) {
-            break;
-        }
+/// Monte Carlo runs with one seed, in which a source has the same errors wherever it has a part.
+#[derive(Debug)]
+pub struct MonteCarlo {
+    settings: McSettings,
+    draws: DrawsBySource,
+    block: usize,
+}
+
+impl MonteCarlo {
+    /// Runs by these settings.
+    pub fn new(settings: McSettings) -> Self {
+        let block = settings.block.max(10_000).max(least_draws(settings.confidence));
+        Self { settings, draws: DrawsBySource::new(settings.seed, block), block }
     }
-    outputs.into_iter().map(|o| o.finish(settings)).collect()
+
+    /// How the runs are done.
+    pub const fn settings(&self) -> &McSettings {
+        &self.settings
+    }
+
+    /// Propagates the distributions of all sources through `model`, which has so many outputs.
+    ///
+    /// Blocks are added until every output has converged or `max_trials` is reached. The model is given the inputs in order
+    /// and the places of its outputs; one that is not defined there is NaN.
+    pub fn run(
+        &self,
+        inputs: &[UncertainValue],
+        book: &ErrorSources,
+        outputs: usize,
+        mut model: impl FnMut(&[f64], &mut [f64]),
+    ) -> Vec<McResult> {
+        let McSettings { confidence, digits, max_trials, .. } = self.settings;
+        let (mut x, mut y) = (inputs.iter().map(|t| t.value).collect::<Vec<f64>>(), vec![0.0; outputs]);
+        let uncertain: Vec<(usize, &UncertainValue)> =
+            inputs.iter().enumerate().filter(|(_, t)| !t.parts.is_empty()).collect();
+        let mut outputs: Vec<Output> = y.iter().map(|_| Output::default()).collect();
+        for block in 0..(max_trials / self.block).max(1) {
+            let draws = self.draws.block(inputs, book, block);
+            let columns: Vec<(usize, Vec<f64>)> = uncertain.iter().map(|(i, t)| (*i, draws.sample(t))).collect();
+            let mut fresh: Vec<Vec<f64>> = y.iter().map(|_| Vec::with_capacity(self.block)).collect();
+            for r in 0..self.block {
+                for (i, column) in &columns {
+                    x[*i] = column[r];
+                }
+                model(&x, &mut y);
+                fresh.iter_mut().zip(&y).for_each(|(f, y)| f.push(*y));
+            }
+            outputs.iter_mut().zip(fresh).for_each(|(o, f)| o.add(f, confidence));
+            if outputs.iter().all(|o| o.converged(digits)) {
+                break;
+            }
+        }
+        outputs.into_iter().map(|o| o.finish(&self.settings)).collect()
+    }
 }
 
 impl Output {

@@ -5,32 +5,72 @@ use crate::uncertain_value::{ErrorSources, Shape, Source, SourceInfo, UncertainV
 use rand::RngExt;
 use rand_distr::{Distribution, StandardNormal, StudentT};
 use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-/// Unit draws of every source of a set of inputs, one list per source, all of the same length.
-pub(super) struct SharedDraws {
-    units: BTreeMap<Source, Vec<f64>>,
+/// Draws that are kept at most: 32 MiB, ten of the least blocks of forty sources.
+const MOST_KEPT: usize = 1 << 22;
+
+/// What is kept of a block of a source: what it was drawn from, and the draws.
+type Kept = (SourceInfo, Arc<[f64]>);
+
+/// Unit draws of sources, block by block of one size; those of sources that trials share are kept as far as there is room.
+#[derive(Debug)]
+pub(super) struct DrawsBySource {
+    seed: u64,
+    size: usize,
+    kept: Mutex<BTreeMap<(Source, usize), Kept>>,
+}
+
+impl DrawsBySource {
+    /// None yet, under a seed and in blocks of a size.
+    pub(super) const fn new(seed: u64, size: usize) -> Self {
+        Self { seed, size, kept: Mutex::new(BTreeMap::new()) }
+    }
+
+    /// Block number `block` for each source the inputs hold. A source the book does not know is drawn as normal. The draws of
+    /// a source depend on the seed, its name, its shape and the block only.
+    pub(super) fn block(&self, inputs: &[UncertainValue], book: &ErrorSources, block: usize) -> Block {
+        let mut units = BTreeMap::new();
+        for (source, _) in inputs.iter().flat_map(|t| &t.parts) {
+            units.entry(source.clone()).or_insert_with(|| self.of(source, book.get(source), block));
+        }
+        Block { units, size: self.size }
+    }
+
+    fn of(&self, source: &Source, info: Option<&SourceInfo>, block: usize) -> Arc<[f64]> {
+        let draw = || Arc::from(unit_draws(&format!("{source}#{block}"), info, self.seed, self.size));
+        let Some(shared) = info.filter(|info| info.shared) else { return draw() };
+        let key = (source.clone(), block);
+        if let Some((_, units)) = self.kept().get(&key).filter(|(known, _)| known == shared) {
+            return units.clone();
+        }
+        // Another thread may draw the same meanwhile.
+        let units: Arc<[f64]> = draw();
+        let mut kept = self.kept();
+        if (kept.len() + 1) * self.size <= MOST_KEPT {
+            kept.insert(key, (shared.clone(), units.clone()));
+        }
+        units
+    }
+
+    fn kept(&self) -> MutexGuard<'_, BTreeMap<(Source, usize), Kept>> {
+        self.kept.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+/// Unit draws of every source of a set of inputs, all of the same length.
+pub(super) struct Block {
+    units: BTreeMap<Source, Arc<[f64]>>,
     size: usize,
 }
 
-impl SharedDraws {
-    /// Block number `block` of `size` draws for each source the inputs hold. A source the book does not know is drawn as
-    /// normal. The draws of a source depend on `seed`, its name and the block only.
-    pub(super) fn block(inputs: &[UncertainValue], book: &ErrorSources, seed: u64, block: usize, size: usize) -> Self {
-        let mut units = BTreeMap::new();
-        for (source, _) in inputs.iter().flat_map(|t| &t.parts) {
-            units
-                .entry(source.clone())
-                .or_insert_with(|| unit_draws(&format!("{source}#{block}"), book.get(source), seed, size));
-        }
-        Self { units, size }
-    }
-
+impl Block {
     /// Draws of one value: value + sum over sources of part times unit draw.
     pub(super) fn sample(&self, value: &UncertainValue) -> Vec<f64> {
         let mut out = vec![value.value; self.size];
         for (source, part) in &value.parts {
             if let Some(units) = self.units.get(source) {
-                out.iter_mut().zip(units).for_each(|(x, u)| *x += part * u);
+                out.iter_mut().zip(&**units).for_each(|(x, u)| *x += part * u);
             }
         }
         out

@@ -2,7 +2,7 @@
 //! larger.
 
 use crate::data::near;
-use calefact_stats::monte_carlo::{McResult, McSettings, least_draws, monte_carlo, validate};
+use calefact_stats::monte_carlo::{McResult, McSettings, MonteCarlo, least_draws, validate};
 use calefact_stats::propagate::first_order;
 use calefact_stats::{ErrorSources, Interval, Shape, Source, SourceInfo, UncertainValue};
 
@@ -40,7 +40,7 @@ fn arcsine(a: f64, u: f64) -> f64 {
 
 fn run(list: &[(f64, f64, Shape, f64)], settings: McSettings, model: impl Fn(&[f64]) -> f64) -> McResult {
     let (x, book) = inputs(list);
-    monte_carlo(&x, &book, &settings, 1, |x, y| y[0] = model(x))[0]
+    MonteCarlo::new(settings).run(&x, &book, 1, |x, y| y[0] = model(x))[0]
 }
 
 fn many(confidence: f64, trials: usize) -> McSettings {
@@ -151,9 +151,29 @@ fn a_shared_source_draws_alike_everywhere() {
     let trial = |value: f64, own: &str| UncertainValue::new(value, own, 0.1).with("thermometer", 0.5);
     let inputs = [trial(20.0, "a"), trial(30.0, "b")];
     let both = |x: &[f64], y: &mut [f64]| y.copy_from_slice(&[x[1] - x[0], x[1] + x[0]]);
-    let out = monte_carlo(&inputs, &ErrorSources::new(), &McSettings::default(), 2, both);
+    let out = MonteCarlo::new(McSettings::default()).run(&inputs, &ErrorSources::new(), 2, both);
     near(out[0].std_uncertainty, 0.02_f64.sqrt(), 0.003);
     near(out[1].std_uncertainty, 1.02_f64.sqrt(), 0.02);
+}
+
+/// What an earlier run drew changes nothing, whether its sources were the same, had another shape or were more than are kept.
+#[test]
+fn runs_do_not_depend_on_earlier_ones() {
+    let info = |shape| SourceInfo { shared: true, dof: 5.0, shape };
+    let book = |shape| ErrorSources::from([("scale".into(), info(shape))]);
+    let (input, settings) = ([UncertainValue::new(20.0, "scale", 0.3)], McSettings { digits: 1, ..Default::default() });
+    let square = |x: &[f64], y: &mut [f64]| y[0] = x[0] * x[0];
+    let fresh = |shape| MonteCarlo::new(settings).run(&input, &book(shape), 1, square);
+    let runs = MonteCarlo::new(settings);
+    for shape in [Shape::Normal, Shape::Rectangular, Shape::Normal, Shape::Student] {
+        assert_eq!(runs.run(&input, &book(shape), 1, square), fresh(shape), "{shape:?}");
+    }
+    assert_ne!(fresh(Shape::Normal), fresh(Shape::Student));
+    let many: ErrorSources = (0..300).map(|i| (Source::from(format!("s{i}")), info(Shape::Normal))).collect();
+    let inputs: Vec<UncertainValue> = many.keys().map(|source| UncertainValue::new(1.0, source.clone(), 0.1)).collect();
+    let sum = |x: &[f64], y: &mut [f64]| y[0] = x.iter().sum();
+    assert_eq!(runs.run(&inputs, &many, 1, sum), MonteCarlo::new(settings).run(&inputs, &many, 1, sum));
+    assert_eq!(runs.run(&inputs, &many, 1, sum), MonteCarlo::new(settings).run(&inputs, &many, 1, sum));
 }
 
 /// JCGM 101:2008 7.9.4 b: the smallest integer that is not below 100/(1 - p).
