@@ -77,8 +77,13 @@ pub fn compare(
     let TrialAccumulator { shared, trials, shown, gaps, noticed, budget, assumed, .. } = gathered;
     let (shown, curves) = shown.finish();
     let currency = apparatus.currency();
-    let (comparisons, scatters) = compare_all(settings, &shared, currency.as_deref(), (&trials, &gaps));
-    let forecasts = forecast::forecasts(settings, apparatus, &shared, &trials);
+    let ((comparisons, scatters), (forecasts, builds)) = rayon::join(
+        || compare_all(settings, &shared, currency.as_deref(), (&trials, &gaps)),
+        || {
+            let forecasts = || forecast::forecasts(settings, apparatus, &shared, &trials);
+            rayon::join(forecasts, || build::builds(settings, apparatus, &shared, &trials))
+        },
+    );
     let book = book::own(&header.name, &trials, &shared, &forecasts, (currency.as_deref(), settings.level));
     let sources: ErrorSources = shared.book().clone().into_iter().chain(scatters.into_iter().flatten()).collect();
     let budget = budget::with_groups(budget, &comparisons, &sources);
@@ -86,7 +91,6 @@ pub fn compare(
     let advice = without_repeats(comparisons.iter().flat_map(|c| advice::advice(c, &sources)));
     findings.extend(forecast::refusals(&forecasts));
     findings.extend(of_no_trial(settings, &comparisons, (&trials, &gaps)));
-    let builds = build::builds(settings, apparatus, &shared, &trials);
     let mut all: FindingSummary = findings.iter().collect();
     all.append(noticed);
     Analysis {
