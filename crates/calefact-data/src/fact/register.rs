@@ -76,6 +76,11 @@ pub enum RegisterFact {
         /// Cells of the header.
         header: usize,
     },
+    /// A row has one cell more than the header, a blank one: where the name of a column is missing, all behind it have shifted.
+    BlankBeyondHeader {
+        /// Cells of the header.
+        header: usize,
+    },
     /// A cell of a sheet stands beside the table, under no header.
     CellBesideTable,
     /// A cell that must be filled is blank.
@@ -238,6 +243,7 @@ impl RegisterFact {
         ("unknown-column", "a column of the register, or of a comparison, is not known"),
         ("duplicate-column", "two columns stand for the same quantity"),
         ("too-many-cells", "a row has more cells than the header"),
+        ("blank-beyond-header", "a row has one blank cell more than the header, which may lack the name of a column"),
         ("cell-beside-table", "a cell of a sheet stands beside the table, under no header"),
         ("blank-cell", "a cell has no value"),
         ("date-ambiguous", "a date between slashes may have the day or the month first"),
@@ -270,6 +276,7 @@ impl RegisterFact {
             Self::DuplicateColumn { .. } => "duplicate-column",
             Self::HeaderUnit { error, .. } | Self::Unit { error, .. } => crate::text::units::code(error),
             Self::TooManyCells { .. } => "too-many-cells",
+            Self::BlankBeyondHeader { .. } => "blank-beyond-header",
             Self::CellBesideTable => "cell-beside-table",
             Self::Blank { .. } => "blank-cell",
             Self::DateTwoReadings { .. } => "date-ambiguous",

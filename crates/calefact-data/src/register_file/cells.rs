@@ -163,7 +163,7 @@ impl Cells<'_> {
         let width = (1..).zip(self.header.columns.iter().map(|c| c.name.as_str())).fold(0, filled);
         let found = (1..).zip(self.row.iter().map(String::as_str)).fold(0, filled);
         let split = self.split_number();
-        // An empty cell at the end shifts nothing, unless a number takes up two cells.
+        // An empty cell at the end shifts nothing that can be seen, unless a number takes up two cells.
         let shifted = split.is_some() && self.row.len() > self.header.columns.len();
         if found > width || shifted {
             if self.header.is_sheet {
@@ -175,6 +175,12 @@ impl Cells<'_> {
             let finding = Finding::error(RegisterFact::TooManyCells { cells, header: width });
             self.findings.push(finding.at("", Some(self.line), Some(width as u64 + 1)));
             return true;
+        }
+        let header = self.header.columns.len();
+        // A spreadsheet may end its rows with any number of blank cells; one more than the header has is what a lost name leaves.
+        if self.row.len() == header + 1 && !self.header.is_sheet {
+            let finding = Finding::warning(RegisterFact::BlankBeyondHeader { header });
+            self.findings.push(finding.at("", Some(self.line), Some(header as u64 + 1)));
         }
         if let Some((column, next, written)) = split {
             let fact = RegisterFact::SplitNumber { column: column.into(), written };

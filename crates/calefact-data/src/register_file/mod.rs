@@ -53,16 +53,17 @@ pub fn read(
         twins::check(&reading.register.rows, &columns, reading.findings);
         Register { columns, ..reading.register }
     });
-    tell_once(&mut findings);
+    tell_once(&mut findings, |fact| matches!(fact, RegisterFact::WaterUnit { .. }));
+    tell_once(&mut findings, |fact| matches!(fact, RegisterFact::BlankBeyondHeader { .. }));
     for finding in &mut findings {
         finding.file = Some(path.into());
     }
     (register, findings)
 }
 
-/// Water without a unit in every row has one cause, the header: the first finding counts the others.
-fn tell_once(findings: &mut Vec<Finding>) {
-    let is_it = |f: &Finding| matches!(f.fact, Fact::Register(RegisterFact::WaterUnit { .. }));
+/// What one cause, the header, does to every row is told once: the first finding counts the others.
+fn tell_once(findings: &mut Vec<Finding>, is_fact: impl Fn(&RegisterFact) -> bool) {
+    let is_it = |f: &Finding| matches!(&f.fact, Fact::Register(fact) if is_fact(fact));
     let Some(at) = findings.iter().position(is_it) else { return };
     let further: Vec<Finding> = findings.extract_if(at + 1.., |f| is_it(f)).collect();
     for line in further.iter().filter_map(|f| f.line) {

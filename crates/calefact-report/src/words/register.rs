@@ -43,6 +43,13 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
             .hint(format!("did you mean {}?", w.column(near))),
         RegisterFact::SplitNumber { column, written } => ambiguous::split(w, column, written),
         RegisterFact::CellBesideTable => file::beside_table(),
+        RegisterFact::BlankBeyondHeader { header } => {
+            Message::new(format!("the row has one cell more than the {header} of the header, a blank one"))
+                .action("row read as if no name were missing in the header")
+                .hint(
+                    "if one is missing, add it: all cells to its right have shifted; if not, end the rows where the header ends",
+                )
+        }
         RegisterFact::DuplicateColumn { column, headers, is_mapped } => {
             let place = is_mapped.then_some("`columns` under [register]");
             file::two_columns(w, headers, column, place).action("the first one is read")
@@ -151,7 +158,8 @@ fn cell(w: &Wording<'_>, fact: &RegisterFact) -> Message {
             "the row has {cells} cells, the header {header}"
         ))
         .hint(
-            "write a point for a decimal comma, or separate the cells by semicolons; put a text with commas in quotes",
+            "write a point for a decimal comma, or separate the cells by semicolons; put a text with commas in quotes; \
+             if every row has as many cells, add the name that the header lacks",
         ),
         RegisterFact::Blank { column } => {
             Message::new(format!("{} is blank", w.column(column))).hint(or_default("fill the cell", column))

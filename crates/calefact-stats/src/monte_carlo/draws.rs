@@ -32,12 +32,12 @@ impl DrawsBySource {
     pub(super) fn block(&self, inputs: &[UncertainValue], book: &ErrorSources, block: usize) -> Block {
         let mut units = BTreeMap::new();
         for (source, _) in inputs.iter().flat_map(|t| &t.parts) {
-            units.entry(source.clone()).or_insert_with(|| self.of(source, book.get(source), block));
+            units.entry(source.clone()).or_insert_with(|| self.units(source, book.get(source), block));
         }
         Block { units, size: self.size }
     }
 
-    fn of(&self, source: &Source, info: Option<&SourceInfo>, block: usize) -> Arc<[f64]> {
+    fn units(&self, source: &Source, info: Option<&SourceInfo>, block: usize) -> Arc<[f64]> {
         let draw = || Arc::from(unit_draws(&format!("{source}#{block}"), info, self.seed, self.size));
         let Some(shared) = info.filter(|info| info.shared) else { return draw() };
         let key = (source.clone(), block);

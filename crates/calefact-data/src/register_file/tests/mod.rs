@@ -166,6 +166,8 @@ fn a_row_longer_than_its_header() {
     assert_eq!(burn(",fuel_mass [kg]", ",3,,,"), (1, vec![]));
     assert_eq!(burn(",fuel_mass [kg],,", ",3,,"), (1, vec![]));
     assert_eq!(burn(",fuel_mass [kg],,", ",5,6"), (0, vec![long(7, 6)]));
+    // One blank cell more is what the header's lost name leaves.
+    assert_eq!(burn(",fuel_mass [kg]", ",3,"), (1, vec![RegisterFact::BlankBeyondHeader { header: 6 }.into()]));
 }
 
 #[test]

@@ -34,6 +34,7 @@ fn headers() {
         "trial,kind,log,vessel,water [L]\n",
         "trial,kind,logs,vessel\nb1,burn,b1.csv,barrel\n",
         "trial,kind,log,vessel,water [gal],water [L],fuel_mas\nb1,burn,a.csv,barrel,42,1,2\n",
+        "trial,kind,log,vessel,water [L],fuel_mass [kg]\nb1,burn,a.csv,barrel,160,3,\nb2,burn,b.csv,barrel,160,4,\n",
     ];
     insta::assert_snapshot!(texts.map(rendered).join("\n"));
 }
