@@ -86,16 +86,16 @@ impl Series {
         out
     }
 
-    /// Running integral of tank minus air, K s, zero at the first reading. Between readings of which both lie above the
-    /// air the excess is taken to change exponentially (logarithmic mean), as a cooling body's does; else linearly. NaN after
-    /// the first reading where no air temperature is known.
+    /// Running integral of tank minus air, K s, zero at the first reading. Between readings above the air of which the second
+    /// is the lower one the excess is taken to fall exponentially (logarithmic mean), as a cooling body's does; else to change
+    /// linearly, as under a steady fire. NaN after the first reading where no air temperature is known.
     pub(crate) fn excess_integral(&self) -> Vec<f64> {
-        running(&self.t, &self.excess(), log_mean)
+        running(&self.t, &self.excess(), mean_excess)
     }
 
     /// The last value of it; NaN without readings.
     pub(crate) fn excess_total(&self) -> f64 {
-        total(&self.t, &self.excess(), log_mean)
+        total(&self.t, &self.excess(), mean_excess)
     }
 
     fn excess(&self) -> Vec<f64> {
@@ -111,6 +111,11 @@ impl Series {
     /// The last value of it; NaN without readings.
     pub(crate) fn tank_total(&self) -> f64 {
         total(&self.t, &self.tank, f64::midpoint)
+    }
+
+    /// Sum of the tank's steps from reading to reading, whichever way, times the time they took, K s.
+    pub(crate) fn steps_by_time(&self) -> f64 {
+        total(&self.t, &self.tank, |a, b| (b - a).abs())
     }
 
     /// Integral of the air temperature, degC s, by straight lines; NaN where it is not known.
@@ -163,6 +168,11 @@ pub(crate) fn interpolate(t: &[f64], v: &[f64], at: f64) -> f64 {
     }
 }
 
+/// Mean excess between two readings.
+fn mean_excess(a: f64, b: f64) -> f64 {
+    if b < a { log_mean(a, b) } else { f64::midpoint(a, b) }
+}
+
 /// Logarithmic mean of two positive excesses, arithmetic mean otherwise. With z = (b - a)/(b + a), ln(b/a) = 2 artanh z; its
 /// series needs no logarithm for neighbours and loses no digits where they are nearly equal.
 fn log_mean(a: f64, b: f64) -> f64 {
@@ -213,6 +223,15 @@ mod tests {
         let series = Series { t, tank, air: vec![15.0; 2] };
         let exact = 45.0 * tau * (1.0 - libm::exp(-43_200.0 / tau));
         assert!((series.excess_integral()[1] / exact - 1.0).abs() < 1e-12);
+    }
+
+    /// A tank that was filled at the air's temperature and heated: the middle of both ends, whichever side of the air it began.
+    #[test]
+    fn a_heated_tank_is_not_taken_to_cool() {
+        for start in [-0.1, 0.0, 0.1] {
+            let series = Series { t: vec![0.0, 100.0], tank: vec![start, 50.0], air: vec![0.0; 2] };
+            assert!((series.excess_total() - 50.0 * (50.0 + start)).abs() < 1e-9, "{start}");
+        }
     }
 
     /// Closed form (b - a)/ln(b/a), the logarithm to full precision by ln(1 + x) on either side of the series' reach.

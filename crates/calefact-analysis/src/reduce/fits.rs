@@ -25,6 +25,7 @@ pub(crate) fn fit(work: &mut Work, context: &Context, result: &mut TrialResult) 
         cooling(work, capacity, resolution, result);
         return;
     }
+    course(work, context);
     let usable = work.features.has_air() && capacity.loss.is_finite() && capacity.vessel.is_finite();
     let heat = usable.then(|| capacity.heat(&work.window));
     let steady = heat.as_ref().and_then(|_| work.fire.steady()).and_then(|part| work.inside(part));
@@ -122,6 +123,16 @@ fn fixed_share(work: &mut Work, context: &Context) {
     let source = few_readings(work.row, context);
     work.inputs.set(Slot::FixedShare, UncertainValue::exact(0.5 * (least + most)));
     work.inputs.add(Slot::FixedShare, &source, 0.5 * (most - least) / 3.0_f64.sqrt());
+}
+
+/// The course of the tank between few readings: from each to the next it may have stood still for as long a share as light-up or
+/// burn-down take of a burn, first or last, which moves its mean by half of that share of the step (rectangular, GUM 4.3.7).
+/// Burns that are logged alike bend alike.
+fn course(work: &mut Work, context: &Context) {
+    if work.window.len() < noise::FEW {
+        let half_width = 0.5 * FIXED_SHARE.1 * work.window.steps_by_time();
+        work.inputs.add(Slot::Course, &few_readings(work.row, context), half_width / 3.0_f64.sqrt());
+    }
 }
 
 /// Random errors of the first and the last reading. Both are taken from one estimate with so many degrees of freedom, so each

@@ -135,7 +135,7 @@ impl Inputs {
         }
         let air = with_instrument(&context.errors, "ambient", AIR);
         self.set(Slot::Air, UncertainValue { value: 0.0, ..air });
-        for slot in [Slot::StartNoise, Slot::EndNoise] {
+        for slot in [Slot::StartNoise, Slot::EndNoise, Slot::Course] {
             self.set(slot, UncertainValue::exact(0.0));
         }
     }

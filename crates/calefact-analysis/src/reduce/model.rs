@@ -193,7 +193,8 @@ impl State {
             * if f.water_is_mass { 1.0 } else { water::density(f.fill_c + model.tank_error(x, |probe| probe.fill)) };
         let capacity = Capacity { water_kg, vessel: get(x, Slot::VesselCapacity), loss: get(x, Slot::LossCoefficient) };
         let stored = capacity.stored_from(start, end);
-        let excess = f.excess_integral + f.duration * (model.tank_error(x, |probe| probe.mean) - get(x, Slot::Air));
+        let mean_error = model.tank_error(x, |probe| probe.mean) - get(x, Slot::Air);
+        let excess = f.excess_integral + get(x, Slot::Course) + f.duration * mean_error;
         let rig = if model.correct_rig { get(x, Slot::Rig) } else { 1.0 };
         let delivered = (stored + capacity.loss * excess) / rig;
         let air = f.air_mean + get(x, Slot::Air);

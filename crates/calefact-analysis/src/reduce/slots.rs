@@ -50,6 +50,8 @@ pub enum Slot {
     RateNoise,
     /// Share of the trial's duration that does not grow with the job, where the log does not show it.
     FixedShare,
+    /// Integral of the tank's excess over the air that lies beside the straight lines between few readings, K s.
+    Course,
     /// Random error of the fitted loss coefficient, W/K.
     LossNoise,
     /// Measured over metered heat of the rig.
