@@ -3,7 +3,7 @@
 use crate::Quantity;
 use crate::errors::ErrorModel;
 use crate::fact::ErrorSource;
-use crate::reduce::monte_carlo;
+use crate::monte_carlo;
 use crate::result::VesselLoss;
 use crate::settings::Settings;
 use crate::thermometer::Thermometer;

@@ -45,11 +45,10 @@ impl ErrorModel {
                 model.columns.insert(column.clone(), error);
             }
         }
+        // Of several datasets one may lack an instrument that another has: the book knows the assumed errors of every column.
         for assumed in tolerance::COLUMNS.iter().filter(|_| !apparatus.assumes_nothing) {
-            if !model.columns.contains_key(assumed.column) {
-                let error = model.column_error(&Reader::assumed(assumed, assumed.instrument, None), assumed.column);
-                model.columns.insert(assumed.column.to_owned(), error);
-            }
+            let error = model.column_error(&Reader::assumed(assumed, assumed.instrument, None), assumed.column);
+            model.columns.entry(assumed.column.to_owned()).or_insert(error);
         }
         model
     }

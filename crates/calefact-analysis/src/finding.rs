@@ -1,7 +1,9 @@
 //! Findings of the analysis: facts of the reader and facts about trials and comparisons, in one set.
 
 use crate::fact::{BookFact, BundleFact, CautionFact, ComparisonFact, ForecastFact, PipelineFact, TrialFact};
+use calefact_data::fact::Log;
 use serde::Serialize;
+use std::path::PathBuf;
 
 /// A fact that an analysis may state.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -33,6 +35,21 @@ pub type FindingSummary = calefact_data::FindingSummary<Fact>;
 
 /// Findings of one code and severity.
 pub type FindingGroup = calefact_data::FindingGroup<Fact>;
+
+impl Fact {
+    /// The file or folder that the fact itself names, beside the place of its finding.
+    pub const fn path_mut(&mut self) -> Option<&mut PathBuf> {
+        match self {
+            Self::Data(calefact_data::Fact::Log(
+                Log::Unreadable { log: path, .. } | Log::SameBytes { first: path },
+            ))
+            | Self::Pipeline(
+                PipelineFact::NoDataset { folder: path, .. } | PipelineFact::ApparatusConflict { dataset: path, .. },
+            ) => Some(path),
+            _ => None,
+        }
+    }
+}
 
 impl calefact_data::finding::Fact for Fact {
     fn code(&self) -> &'static str {

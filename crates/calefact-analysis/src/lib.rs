@@ -20,6 +20,7 @@ mod fit;
 pub mod forecast;
 mod heat_path;
 mod loss;
+mod monte_carlo;
 pub mod phases;
 pub mod planning;
 mod quantity;

@@ -3,7 +3,7 @@
 //! Plain values; how `dataset.toml` spells them is `dataset_file`'s business.
 
 use serde::Serialize;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 pub use calefact_physics::exchanger::Arrangement;
 pub use calefact_physics::fuel::{Composition, FuelClass};
@@ -32,6 +32,11 @@ pub struct Apparatus {
 }
 
 impl Apparatus {
+    /// The currencies that priced fuels state, each once, in order.
+    pub fn currencies(&self) -> BTreeSet<String> {
+        self.fuels.values().filter(|f| f.price_per_kg.is_some()).filter_map(|f| f.currency.clone()).collect()
+    }
+
     /// The currency that all priced fuels state; `None` if there is none or more than one.
     pub fn currency(&self) -> Option<String> {
         let mut stated = self.fuels.values().filter_map(|f| f.currency.as_ref());

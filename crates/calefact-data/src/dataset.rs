@@ -6,7 +6,7 @@ use crate::faults;
 use crate::file;
 use crate::layout::{LogSettings, RegisterSettings};
 use crate::log_file::{self, LogTrial, Wanted};
-use crate::log_files;
+use crate::log_files::{self, LogPath};
 use crate::named;
 use crate::normalize_path;
 use crate::personal::{LeftOut, PersonalWords, TextTable};
@@ -203,12 +203,16 @@ impl Dataset {
         findings
     }
 
-    /// Logs that hold the same bytes as another.
-    pub fn equal_logs(&self) -> Vec<Finding> {
-        let batches = self.batches();
-        let paths = batches.iter().map(|batch| batch.path.as_path());
-        let sheets = log_files::equal_sheets(paths.clone(), &self.tables);
-        let files = log_files::equal(paths.filter(|path| self.tables.reach.check(path).is_ok()));
+    /// Logs of some datasets that hold the same bytes as another, and sheets that hold the same cells as another of their dataset.
+    pub fn equal_logs(sets: &[Self]) -> Vec<Finding> {
+        let paths = |set: &Self| -> Vec<PathBuf> { set.batches().into_iter().map(|batch| batch.path).collect() };
+        let of_set = |set: &Self| {
+            let log = |shown: PathBuf| Some(LogPath { real: set.tables.reach.resolve(&shown).ok()?, shown });
+            paths(set).into_iter().filter_map(log).collect::<Vec<LogPath>>()
+        };
+        let files = log_files::equal(&sets.iter().flat_map(of_set).collect::<Vec<_>>());
+        let sheets =
+            sets.iter().flat_map(|set| log_files::equal_sheets(paths(set).iter().map(PathBuf::as_path), &set.tables));
         files.into_iter().chain(sheets).collect()
     }
 

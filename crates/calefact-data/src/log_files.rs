@@ -145,22 +145,30 @@ fn is_file(entry: &DirEntry) -> bool {
 /// Bytes at the start of a log by which most logs of one size differ.
 const START: u64 = 4096;
 
+/// A log as people know it, and where it lies.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct LogPath {
+    pub(crate) shown: PathBuf,
+    pub(crate) real: PathBuf,
+}
+
 /// Logs that hold the same bytes as an earlier one. Only files of one size and one start are read to their end.
-pub(crate) fn equal<'p>(logs: impl Iterator<Item = &'p Path>) -> Vec<Finding> {
-    let mut by_size: BTreeMap<u64, Vec<&Path>> = BTreeMap::new();
+pub(crate) fn equal(logs: &[LogPath]) -> Vec<Finding> {
+    let mut by_size: BTreeMap<u64, Vec<&LogPath>> = BTreeMap::new();
     for log in logs {
-        if let Ok(about) = std::fs::metadata(log) {
+        if let Ok(about) = std::fs::metadata(&log.real) {
             by_size.entry(about.len()).or_default().push(log);
         }
     }
     let mut findings = Vec::new();
     for same_size in by_size.into_values().filter(|logs| logs.len() > 1) {
-        let mut by_hash: BTreeMap<u64, &Path> = BTreeMap::new();
+        let mut by_hash: BTreeMap<u64, &LogPath> = BTreeMap::new();
         for log in of_one_start(&same_size) {
-            let Ok(bytes) = file::read(log) else { continue };
+            let Ok(bytes) = file::read(&log.real) else { continue };
             let first = *by_hash.entry(hash(&bytes)).or_insert(log);
-            if first != log && file::read(first).is_ok_and(|other| other == bytes) {
-                findings.push(Finding::from(Log::SameBytes { first: first.into() }).at(log, None, None));
+            if first != log && file::read(&first.real).is_ok_and(|other| other == bytes) {
+                let fact = Log::SameBytes { first: first.shown.clone() };
+                findings.push(Finding::from(fact).at(&log.shown, None, None));
             }
         }
     }
@@ -182,8 +190,8 @@ pub(crate) fn equal_sheets<'p>(logs: impl Iterator<Item = &'p Path>, tables: &Ta
 }
 
 /// Those of some logs that begin as another one does, in their order.
-fn of_one_start<'p>(logs: &[&'p Path]) -> Vec<&'p Path> {
-    let starts: Vec<Option<u64>> = logs.iter().map(|log| start(log).ok()).collect();
+fn of_one_start<'p>(logs: &[&'p LogPath]) -> Vec<&'p LogPath> {
+    let starts: Vec<Option<u64>> = logs.iter().map(|log| start(&log.real).ok()).collect();
     let mut counts: BTreeMap<u64, usize> = BTreeMap::new();
     starts.iter().flatten().for_each(|start| *counts.entry(*start).or_insert(0) += 1);
     let is_shared = |start: &Option<u64>| start.is_some_and(|start| counts[&start] > 1);

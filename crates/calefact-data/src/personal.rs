@@ -3,6 +3,7 @@
 
 use crate::column_maps::ColumnMaps;
 use crate::text::cells::for_each_row;
+use crate::text::decode;
 use crate::text::header::{canonical, split_unit};
 use memchr::memchr_iter;
 use std::collections::{BTreeMap, BTreeSet};
@@ -173,7 +174,7 @@ impl Marks {
 
 /// Mail addresses in a text, at most some.
 pub fn mail_addresses(text: &[u8]) -> BTreeSet<String> {
-    let text = String::from_utf8_lossy(text);
+    let text = decode::text(text);
     let is_part = |c: char| c.is_alphanumeric() || ".-_+@".contains(c);
     let is_address = |word: &&str| {
         let parts = word.split_once('@').map(|(person, place)| (person, place.rsplit_once('.')));
@@ -184,11 +185,11 @@ pub fn mail_addresses(text: &[u8]) -> BTreeSet<String> {
     words.filter(is_address).take(LISTED).map(str::to_owned).collect()
 }
 
-/// Whether a text holds a name as a word of its own.
+/// Whether a text holds a name as a word of its own, in capitals or not.
 pub fn mentions(text: &[u8], name: &str) -> bool {
-    let text = String::from_utf8_lossy(text);
+    let (text, name) = (decode::text(text).to_lowercase(), name.to_lowercase());
     let is_word = |c: Option<char>| c.is_some_and(char::is_alphanumeric);
-    let mut places = text.match_indices(name);
+    let mut places = text.match_indices(&name);
     places.any(|(at, _)| !is_word(text[..at].chars().next_back()) && !is_word(text[at + name.len()..].chars().next()))
 }
 
@@ -267,5 +268,18 @@ mod tests {
             String::from_utf8_lossy(&bare),
             "\u{feff}elapsed [s],note,tank\n0,,1\nelapsed [s],tank,note\n2,3,\n"
         );
+    }
+
+    /// A logger's line above the header, in the encodings of common loggers and spreadsheets.
+    #[test]
+    fn names_and_addresses_are_found_in_any_encoding() {
+        let line =
+            "Logger of J\u{f6}rg \u{d6}ztek, jo@hill.example\r\nelapsed [min],tank [degC]\r\n0,11.0\r\n12,18.2\r\n";
+        let utf_16: Vec<u8> = [0xfeff].into_iter().chain(line.encode_utf16()).flat_map(u16::to_le_bytes).collect();
+        let western = encoding_rs::WINDOWS_1252.encode(line).0.into_owned();
+        for bytes in [line.as_bytes().to_vec(), utf_16, western] {
+            assert!(mentions(&bytes, "J\u{f6}rg \u{d6}ztek") && mentions(&bytes, "J\u{d6}RG \u{f6}ztek"));
+            assert_eq!(mail_addresses(&bytes).into_iter().collect::<Vec<_>>(), ["jo@hill.example"]);
+        }
     }
 }

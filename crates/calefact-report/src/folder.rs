@@ -84,7 +84,11 @@ mod tests {
             fs::create_dir(at(folder)).unwrap();
         }
         fs::write(at("data/log.csv"), "theirs").unwrap();
-        fs::write(at("old/manifest.json"), r#"{"tool":{},"inputs":[],"outputs":[{"path":"tables/a.csv"}]}"#).unwrap();
+        fs::write(
+            at("old/manifest.json"),
+            r#"{"tool":{"name":"calefact"},"inputs":[],"outputs":[{"path":"tables/a.csv"}]}"#,
+        )
+        .unwrap();
         fs::write(at("old/tables/a.csv"), "ours").unwrap();
         fs::write(at("old/tables/b.csv"), "own").unwrap();
         fs::write(at("new/tables/b.csv"), "new").unwrap();

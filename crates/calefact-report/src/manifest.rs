@@ -113,7 +113,8 @@ fn save(dir: &Path, manifest: &impl Serialize) -> Result<(), ReportError> {
 pub(crate) fn listed(dir: &Path) -> Option<BTreeSet<String>> {
     let bytes = std::fs::read(dir.join(NAME)).ok()?;
     let value: serde_json::Value = serde_json::from_slice(&bytes).ok()?;
-    let outputs = value.get("outputs").filter(|_| ["tool", "inputs"].iter().all(|key| value.get(key).is_some()))?;
+    let is_ours = value.get("tool").and_then(|tool| tool.get("name")).is_some_and(|name| name == "calefact");
+    let outputs = value.get("outputs").filter(|_| is_ours && value.get("inputs").is_some())?;
     let path = |file: &serde_json::Value| file.get("path").and_then(|p| p.as_str()).map(ToOwned::to_owned);
     Some(outputs.as_array()?.iter().filter_map(path).chain([NAME.to_owned()]).collect())
 }
@@ -136,6 +137,19 @@ pub(crate) fn hash(path: &Path, base: &Path) -> Result<Hashed, ReportError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_manifest_of_another_program_lists_nothing_of_ours() {
+        let dir = tempfile::tempdir().unwrap();
+        let of_tool = |tool: &str| {
+            let manifest = format!(r#"{{"tool":{tool},"inputs":[],"outputs":[{{"path":"index.html"}}]}}"#);
+            std::fs::write(dir.path().join(NAME), manifest).unwrap();
+            listed(dir.path())
+        };
+        assert_eq!(of_tool(r#"{"name":"other"}"#), None);
+        let ours = ["index.html", NAME].map(ToOwned::to_owned);
+        assert_eq!(of_tool(r#"{"name":"calefact"}"#), Some(ours.into()));
+    }
 
     /// FIPS 180-2, appendix B.1: the message "abc".
     #[test]

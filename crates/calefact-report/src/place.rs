@@ -1,5 +1,6 @@
 //! File names and paths as they are shown: relative, with forward slashes, the same on every machine.
 
+use calefact_analysis::finding::Finding;
 use calefact_data::normalize_path;
 use std::path::{Component, Path, PathBuf};
 
@@ -42,6 +43,15 @@ pub(crate) fn relative(path: &Path, base: &Path) -> String {
     let up = base.components().skip(common).map(|_| Component::ParentDir);
     let parts: PathBuf = up.chain(path.components().skip(common)).collect();
     shown(&parts)
+}
+
+/// A finding whose fact names its own file relative to `base` too.
+pub(crate) fn within(finding: &Finding, base: &Path) -> Finding {
+    let mut finding = finding.clone();
+    if let Some(path) = finding.fact.path_mut() {
+        *path = relative(path, base).into();
+    }
+    finding
 }
 
 #[cfg(test)]

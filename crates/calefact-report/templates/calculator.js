@@ -136,10 +136,10 @@
   // In what the job lies beyond the burns: of each way the farthest of all rows.
   const outside = (job, rows) => {
     const ways = [
-      f => [job.water / f.law.extent.water_m3[1], 1.02, r => `${percent(r - 1)} more water than any burn (${measure("volume", job.water / r)})`],
-      f => [f.law.extent.water_m3[0] / job.water, 1 / 0.98, r => `${percent(1 - 1 / r)} less water than any burn (${measure("volume", job.water * r)})`],
-      f => [job.to - f.law.extent.hottest, 0.5, k => `${whole("difference", k)} hotter than any burn ended (${whole("degrees", job.to - k)})`],
-      f => [f.time.value / f.law.extent.longest_s, 1.05, (r, g) => `${percent(r - 1)} longer than any burn (${duration(g.law.extent.longest_s)})`],
+      f => [job.water / f.law.extent.water_m3[1], 1.02, r => `${percent(r - 1)} more water than any burn of a combination (${measure("volume", job.water / r)})`],
+      f => [f.law.extent.water_m3[0] / job.water, 1 / 0.98, r => `${percent(1 - 1 / r)} less water than any burn of a combination (${measure("volume", job.water * r)})`],
+      f => [job.to - f.law.extent.hottest, 0.5, k => `${whole("difference", k)} hotter than any burn of a combination ended (${whole("degrees", job.to - k)})`],
+      f => [f.time.value / f.law.extent.longest_s, 1.05, (r, g) => `${percent(r - 1)} longer than any burn of a combination (${duration(g.law.extent.longest_s)})`],
     ];
     const found = ways.map(way => {
       const [size, f] = rows.map(f => [way(f)[0], f]).reduce((a, b) => b[0] > a[0] ? b : a);

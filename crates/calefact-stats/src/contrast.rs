@@ -93,7 +93,7 @@ fn two_sided_p(effect: f64, uncertainty: f64, dof: f64) -> f64 {
 
 /// Effective degrees of freedom of a sum of independent parts (u_i, nu_i): (sum u_i^2)^2 / sum(u_i^4 / nu_i)
 /// (Welch-Satterthwaite; JCGM 100:2008, G.4.1). Infinite when no part has finite degrees of freedom.
-pub(crate) fn effective_dof(parts: impl IntoIterator<Item = (f64, f64)>) -> f64 {
+pub fn effective_dof(parts: impl IntoIterator<Item = (f64, f64)>) -> f64 {
     let (mut total, mut fourth) = (0.0, 0.0);
     for (u, dof) in parts {
         let square = u * u;

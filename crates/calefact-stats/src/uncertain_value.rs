@@ -84,6 +84,11 @@ impl UncertainValue {
         self.parts.iter().map(|(_, p)| p * p).sum::<f64>().sqrt().abs()
     }
 
+    /// Its part from a source; zero without.
+    pub fn part(&self, source: &Source) -> f64 {
+        self.parts.binary_search_by(|(s, _)| s.cmp(source)).map_or(0.0, |at| self.parts[at].1)
+    }
+
     /// Effective degrees of freedom by the Welch-Satterthwaite formula, JCGM 100:2008 G.4.1; infinite when no source
     /// with finite degrees of freedom contributes.
     pub fn dof(&self, book: &ErrorSources) -> f64 {

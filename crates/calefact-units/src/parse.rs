@@ -55,17 +55,29 @@ fn kind_of(typed: &str, plain: &str) -> Option<Kind> {
 /// A longer text is no slip of a spelling, and comparing takes the product of both lengths.
 const LONGEST: usize = 40;
 
-/// The spelling of the kind that looks most like the text, if any is near enough to be meant.
+/// The spelling of the kind that looks most like the text, if it is a slip of it. People measure wood in bags and water in buckets:
+/// a word that is only somewhat like a unit is none.
 fn nearest(plain: &str, kind: Kind) -> Option<&'static str> {
     if plain.len() > LONGEST {
         return None;
     }
-    let scored = entries(kind).iter().flat_map(spellings).map(|s| (strsim::jaro_winkler(&folded(s), plain), s));
+    let slips = entries(kind).iter().flat_map(spellings).filter(|s| is_slip(plain, &folded(s), kind));
+    let scored = slips.map(|s| (strsim::jaro_winkler(&folded(s), plain), s));
     let best = scored.fold(None, |best: Option<(f64, &'static str)>, next| match best {
         Some(b) if b.0 >= next.0 => Some(b),
         _ => Some(next),
     });
-    best.filter(|(score, _)| *score >= 0.7).map(|(_, spelling)| spelling)
+    best.map(|(_, spelling)| spelling)
+}
+
+/// Whether two spellings are so near that one was meant: one letter is wrong, of long ones two. Of short names of amounts the one
+/// must begin the other: a tin is no ton.
+fn is_slip(plain: &str, known: &str, kind: Kind) -> bool {
+    let letters = plain.chars().count().max(known.chars().count());
+    if letters < 3 || letters == 3 && matches!(kind, Kind::Mass | Kind::Volume) {
+        return plain.starts_with(char::is_alphanumeric) && (plain.starts_with(known) || known.starts_with(plain));
+    }
+    strsim::osa_distance(plain, known) <= if letters < 6 { 1 } else { 2 }
 }
 
 #[cfg(test)]
@@ -89,6 +101,29 @@ mod tests {
                     );
                 }
             }
+        }
+    }
+
+    #[test]
+    fn a_slip_is_told_and_a_word_of_the_trade_is_no_unit() {
+        let nearest = |text, kind| match Unit::parse(text, kind) {
+            Err(UnitError::Unknown { nearest, .. }) => nearest,
+            found => panic!("{text}: {found:?}"),
+        };
+        for (slip, kind, unit) in [
+            ("kgx", Kind::Mass, "kg"),
+            ("kilogarm", Kind::Mass, "kg"),
+            ("litrs", Kind::Volume, "L"),
+            ("farenheit", Kind::Temperature, "degF"),
+        ] {
+            let found = nearest(slip, kind).and_then(|s| Unit::parse(s, kind).ok()).map(|u| u.symbol);
+            assert_eq!(found, Some(unit), "{slip}");
+        }
+        for word in ["loads", "load", "logs", "sticks", "bags", "bundle", "st\u{e8}re", "-20"] {
+            assert_eq!(nearest(word, Kind::Mass), None, "{word}");
+        }
+        for word in ["buckets", "Eimer", "wheelbarrow", "tub"] {
+            assert_eq!(nearest(word, Kind::Volume), None, "{word}");
         }
     }
 

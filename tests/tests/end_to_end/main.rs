@@ -8,6 +8,7 @@ mod book;
 mod bundle;
 mod bundle_dataset;
 mod check;
+mod datasets_together;
 mod demo;
 mod electric_pot;
 mod exit_codes;

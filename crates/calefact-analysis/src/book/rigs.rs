@@ -64,7 +64,9 @@ fn together(figures: &[Figure<'_>], level: f64) -> Option<RigsLine> {
         let half = t_quantile(0.5 + 0.5 * level, dof) * u;
         Interval { lower: exp(pooled.mean - half), upper: exp(pooled.mean + half), confidence: level }
     };
-    let u = pooled.std_uncertainty;
+    // Rigs that agree by chance are known no better than their own intervals say (C. Roever, G. Knapp and T. Friede, 2015).
+    let weights: f64 = studies.iter().map(|s| 1.0 / (s.variance + pooled.tau2)).sum();
+    let u = pooled.std_uncertainty.max((1.0 / weights).sqrt());
     Some(RigsLine {
         combination: entry.combination.clone(),
         work: line.work.clone(),

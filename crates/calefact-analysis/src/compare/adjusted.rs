@@ -9,6 +9,7 @@
 //! shared sources of part^2, degrees of freedom by [`cautious_dof`].
 
 use super::frame::Frame;
+use super::level_scatter::LevelScatter;
 use super::outcome::{Depth, LevelMean, PairTest, Question};
 use super::scatter::scatter_source;
 use crate::result::{Adjustment, ContrastKind, FitFailure, Method, ModelDescription, Remark};
@@ -26,6 +27,9 @@ pub(crate) struct Model<'f, 't> {
     fit: MixedFit,
     /// Fit of the logarithms, where all values are above zero.
     log: Option<MixedFit>,
+    /// Scatter by level, of the values and of their logarithms, where levels differ in size.
+    by_level: Option<LevelScatter>,
+    log_by_level: Option<LevelScatter>,
     blocked: bool,
 }
 
@@ -54,7 +58,10 @@ impl<'f, 't> Model<'f, 't> {
         let positive = depth == Depth::Full && !frame.numeric && y.iter().all(|v| *v > 0.0);
         let logs: Vec<f64> = y.iter().map(|v| libm::log(*v)).collect();
         let log = positive.then(|| MixedFit::new(&logs, &frame.matrix, blocks.filter(|_| blocked)).ok());
-        Ok(Self { question, frame, fit, log: log.flatten(), blocked })
+        let log = log.flatten();
+        let of_levels = |y: &[f64], fit: &MixedFit| LevelScatter::new(y, &frame.matrix, fit, frame.level_of()?);
+        let (by_level, log_by_level) = (of_levels(&y, &fit), log.as_ref().and_then(|log| of_levels(&logs, log)));
+        Ok(Self { question, frame, fit, log, by_level, log_by_level, blocked })
     }
 
     /// A remark on blocks that were left out.
@@ -65,39 +72,55 @@ impl<'f, 't> Model<'f, 't> {
 
     /// Tests l' beta = 0 with shared errors.
     pub(super) fn test(&self, l: &[f64], kind: TestKind) -> Option<Tested> {
+        self.tested(l, kind, None)
+    }
+
+    /// The same of a mean of levels or a difference between them: where levels may scatter differently, by their own scatter if
+    /// that leaves more doubt.
+    fn test_of_levels(&self, l: &[f64], kind: TestKind) -> Option<Tested> {
+        self.tested(l, kind, if kind == TestKind::Ratio { self.log_by_level.as_ref() } else { self.by_level.as_ref() })
+    }
+
+    fn tested(&self, l: &[f64], kind: TestKind, by_level: Option<&LevelScatter>) -> Option<Tested> {
         let sample = &self.frame.sample;
         let ratio = kind == TestKind::Ratio;
         let fit = if ratio { self.log.as_ref()? } else { &self.fit };
         let confidence = self.question.confidence;
-        let own = fit.contrast(l, kind, confidence).ok()?;
-        let own_dof = if own.dof.is_finite() { own.dof.max(1.0) } else { (sample.len() - self.frame.effects()) as f64 };
+        let found = fit.contrast(l, kind, confidence).ok()?;
+        let dof = if found.dof.is_finite() { found.dof.max(1.0) } else { (sample.len() - self.frame.effects()) as f64 };
+        let weights = fit.weights(l);
+        let common = (found.effect_uncertainty, dof);
+        let own = by_level.map_or(common, |by_level| by_level.wider(common, &weights));
         let scale = |i: usize, w: f64| if ratio { w / sample.values[i].value } else { w };
-        let weighted = fit.weights(l).into_iter().enumerate().map(|(i, w)| (sample.values[i], scale(i, w)));
+        let weighted = weights.into_iter().enumerate().map(|(i, w)| (sample.values[i], scale(i, w)));
         let shared = self.question.shared.combined(weighted);
         let book = self.question.shared.book();
         let known = shared.iter().map(|(s, p)| (*p, book.get(s).map_or(f64::INFINITY, |info| info.dof)));
-        let dof = cautious_dof(known.chain([(own.effect_uncertainty, own_dof)]));
+        let dof = cautious_dof(known.chain([own]));
         let squares: f64 = shared.iter().map(|(_, p)| p * p).sum();
-        let u = (own.effect_uncertainty * own.effect_uncertainty + squares).sqrt();
-        let test = Test::new(kind, own.effect, u, dof, confidence);
-        Some(Tested { test, own: (own.effect_uncertainty, own_dof), shared })
+        let u = (own.0 * own.0 + squares).sqrt();
+        let test = Test::new(kind, found.effect, u, dof, confidence);
+        Some(Tested { test, own, shared })
     }
 
     /// Marginal means of the levels; none when one cannot be estimated.
     pub(crate) fn means(&self) -> Option<Vec<LevelMean>> {
-        self.frame.rows().iter().zip(&self.frame.levels).map(|(row, level)| self.mean(row, level)).collect()
+        let levels = self.frame.rows().into_iter().zip(&self.frame.levels).enumerate();
+        levels.map(|(at, (row, level))| self.mean(&row, (at, level))).collect()
     }
 
-    fn mean(&self, row: &[f64], level: &str) -> Option<LevelMean> {
+    fn mean(&self, row: &[f64], (at, level): (usize, &str)) -> Option<LevelMean> {
         let sample = &self.frame.sample;
-        let Tested { test, own, shared } = self.test(&self.frame.estimable(row)?, TestKind::Difference)?;
+        let Tested { test, own, shared } = self.test_of_levels(&self.frame.estimable(row)?, TestKind::Difference)?;
         let rows = sample.rows_of(level);
         let source = scatter_source(self.question.request, sample.quantity, level);
-        let (variance, variance_dof) = self.fit.total_variance();
+        let (variance, dof) = self.fit.total_variance();
+        let common = (variance.sqrt(), dof.max(1.0));
+        let (sd, sd_dof) = self.by_level.as_ref().map_or(common, |by_level| by_level.wider_of_level(common, at));
         let known = shared.iter().map(|(_, p)| p * p).sum::<f64>().sqrt();
         let value = UncertainValue { value: test.effect, parts: shared }.with(source.clone(), own.0);
-        let spread = libm::hypot(variance.sqrt(), own.0);
-        let dof = cautious_dof([(spread, variance_dof.max(1.0)), (known, f64::INFINITY)]);
+        let spread = libm::hypot(sd, own.0);
+        let dof = cautious_dof([(spread, sd_dof), (known, f64::INFINITY)]);
         let half = t_quantile(0.5 + 0.5 * self.question.confidence, dof) * libm::hypot(spread, known);
         let (lower, upper) = (test.effect - half, test.effect + half);
         Some(LevelMean {
@@ -105,7 +128,7 @@ impl<'f, 't> Model<'f, 't> {
             trials: sample.ids(&rows),
             value,
             dof: test.dof,
-            sd: Some(variance.sqrt()),
+            sd: Some(sd),
             sd_interval: None,
             predict: Some(Interval { lower, upper, confidence: self.question.confidence }),
             method: Method::MarginalMean(self.describe(&self.fit)),
@@ -127,7 +150,7 @@ impl<'f, 't> Model<'f, 't> {
 
     fn pair(&self, (a, b): (usize, usize), rows: &[Vec<f64>], kind: ContrastKind, depth: Depth) -> Option<PairTest> {
         let row = super::frame::difference(&rows[a], &rows[b]);
-        let Tested { test, own, shared } = self.test(&self.frame.estimable(&row)?, kind.into())?;
+        let Tested { test, own, shared } = self.test_of_levels(&self.frame.estimable(&row)?, kind.into())?;
         let fit = self.log.as_ref().filter(|_| kind == ContrastKind::Ratio).unwrap_or(&self.fit);
         let n = |i: usize| self.frame.sample.rows_of(&self.frame.levels[i]).len();
         let (na, nb) = (n(a), n(b));

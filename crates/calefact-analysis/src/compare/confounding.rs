@@ -4,6 +4,7 @@
 use super::conditions::parse;
 use super::sample::Sample;
 use crate::fact::ConfoundedColumn;
+use calefact_data::register_columns;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Trials of each level that are looked at first.
@@ -90,11 +91,13 @@ fn share_early(sample: &Sample<'_>, a: &[usize], b: &[usize], column: &str) -> b
     !first(a).is_disjoint(&first(b))
 }
 
-/// Columns that may matter: those of the register but the factor itself and what is `held` constant.
+/// Columns that may matter: those of the register but the factor itself, what is `held` constant, and the measured amounts, which
+/// the energies hold already.
 pub(super) fn columns<'t>(sample: &Sample<'t>, factor: &str, held: &[&str]) -> Vec<&'t str> {
     let known = sample.trials.iter().map(|t| &t.columns[..]).max_by_key(|columns| columns.len()).unwrap_or_default();
     let mut wanted: Vec<&str> = known.iter().map(String::as_str).collect();
-    wanted.retain(|column| *column != factor && *column != "kind" && !held.contains(column));
+    let is_amount = |column: &str| register_columns::column(column).is_some_and(|c| c.kind().is_some());
+    wanted.retain(|c| *c != factor && *c != "kind" && !held.contains(c) && !is_amount(c));
     wanted.sort_by_key(|column| (rank(column), *column));
     wanted
 }

@@ -100,6 +100,12 @@ impl<'t> Frame<'t> {
         frame.checked(request)
     }
 
+    /// Place of each trial's level among the levels; none where the factor is a number.
+    pub(crate) fn level_of(&self) -> Option<Vec<usize>> {
+        let place = |label: &&str| self.levels.iter().position(|level| level == label);
+        if self.numeric { None } else { self.sample.labels.iter().map(place).collect() }
+    }
+
     /// The frame, if the factor's effects can be told from the others and scatter is left.
     fn checked(mut self, request: &ComparisonRequest) -> Plan<'t> {
         let (trials, effects) = (self.sample.len(), self.basis.kept.len());

@@ -19,6 +19,7 @@ mod groups;
 mod imbalance;
 mod influence;
 mod interaction;
+mod level_scatter;
 mod limits;
 pub mod one_quantity;
 pub mod outcome;

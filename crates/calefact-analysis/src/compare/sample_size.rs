@@ -30,8 +30,8 @@ pub(crate) fn sample_size(pair: &PairTest, alpha: f64, shared: &ErrorSources) ->
     let goal = Goal { difference: pair.test.effect.abs(), power: POWER, alpha };
     let too_many = SampleSizeAdvice::MoreThan(MOST_FURTHER);
     match further_trials(pair.arms.0, pair.arms.1, lasting, goal) {
-        Further::Each(0) => None,
-        Further::Each(trials) => match u32::try_from(trials) {
+        // The chance is high enough, and yet it did not show: one more of each is the next to make.
+        Further::Each(trials) => match u32::try_from(trials.max(1)) {
             Ok(trials) if trials <= MOST_FURTHER => {
                 Some(SampleSizeAdvice::Further { trials, fewest: fewest(pair, lasting, goal).min(trials) })
             }

@@ -8,6 +8,7 @@ use super::scatter::SCATTER;
 use crate::Quantity;
 use crate::assumed::held;
 use crate::result::{Contrast, ContrastKind, SampleSizeAdvice, VerdictChange, VerdictKind};
+use calefact_stats::dist::normal_quantile;
 use calefact_stats::equivalence::{Margin, two_one_sided};
 use calefact_stats::{Estimate, UncertainValue};
 
@@ -160,9 +161,21 @@ fn traced(pair: &PairTest) -> UncertainValue {
     value.with(SCATTER, (u * u - shared).max(0.0).sqrt())
 }
 
-/// What would settle the pair, tested at its share of the quantity's level.
+/// What would settle the pair, tested at its share of the quantity's level. An error that stays does not keep levels from
+/// being shown alike where it is small beside their margin.
 fn advice(question: Question<'_>, level: f64, outcome: &Outcome, pair: &PairTest) -> Option<SampleSizeAdvice> {
-    sample_size(pair, level / pairs_like(outcome, pair), question.shared.book())
+    let level = level / pairs_like(outcome, pair);
+    let found = sample_size(pair, level, question.shared.book());
+    found
+        .filter(|advice| !matches!(advice, SampleSizeAdvice::Never(_)) || !may_be_alike(question, level, outcome, pair))
+}
+
+/// Whether the margin could hold the difference as seen and the error that no further trial reduces.
+fn may_be_alike(question: Question<'_>, level: f64, outcome: &Outcome, pair: &PairTest) -> bool {
+    let Some(share) = question.request.equivalence_margin else { return false };
+    let Margin { lower, upper } = margin(share, pair.kind, means(outcome, pair));
+    let reach = normal_quantile(1.0 - level) * pair.shared.iter().map(|(_, part)| part * part).sum::<f64>().sqrt();
+    lower < pair.test.effect - reach && pair.test.effect + reach < upper
 }
 
 fn estimate(question: Question<'_>, quantity: Quantity, pair: &PairTest) -> Estimate {

@@ -75,6 +75,8 @@ pub enum PipelineFact {
     },
     /// No burn names its stove.
     NoStove,
+    /// Fuels are priced in several currencies, these.
+    SeveralCurrencies(Vec<String>),
 }
 
 impl PipelineFact {
@@ -89,6 +91,7 @@ impl PipelineFact {
         ("unknown-column", "a column of the register, or of a comparison, is not known"),
         ("unknown-level", "a comparison asks for a level that no trial has"),
         ("stove-missing", "no burn names its stove"),
+        ("several-currencies", "fuels are priced in several currencies"),
     ];
 
     /// Stable code of the fact.
@@ -103,6 +106,7 @@ impl PipelineFact {
             Self::UnknownColumn { .. } => "unknown-column",
             Self::UnknownLevel { .. } => "unknown-level",
             Self::NoStove => "stove-missing",
+            Self::SeveralCurrencies(_) => "several-currencies",
         }
     }
 }

@@ -171,7 +171,16 @@ impl<'a> Target<'a> {
         };
         let fresh = self.comparison.planned.is_some() && !self.pairs.is_empty();
         let is_done = self.levels.iter().all(|level| self.done(level) >= each);
-        if is_done && !fresh { PlanAnswer::Enough } else { PlanAnswer::Burns { each, fresh } }
+        if !is_done || fresh {
+            return PlanAnswer::Burns { each, fresh };
+        }
+        // A pair that differs by more than is aimed at and is open all the same is not done with.
+        let size = |a: &AimPlan| if let Aim::Difference { size, .. } = a.aim { Some(size) } else { None };
+        let aimed = aims.iter().filter_map(size).reduce(f64::min);
+        let is_open = |c: &Contrast| OPEN.contains(&c.verdict) && aimed.is_some_and(|s| c.traced.value.abs() >= s);
+        let open = self.pairs.iter().filter(|c| is_open(c)).filter_map(|c| further(c)).max();
+        let most = self.levels.iter().map(|level| self.done(level)).max().unwrap_or(0);
+        open.map_or(PlanAnswer::Enough, |further| PlanAnswer::Burns { each: most.saturating_add(further), fresh })
     }
 
     /// Why there is no aim.

@@ -5,10 +5,11 @@ use super::law;
 use super::model::Model;
 use super::slots::Slot;
 use crate::Quantity;
+use crate::assumed;
 use crate::context::Context;
 use crate::fact::{Derivation, Lack, Note};
 use crate::result::{Missing, TrialEstimate, TrialResult};
-use calefact_data::{Readings, TrialKind};
+use calefact_data::{Readings, RegisterRow, TrialKind};
 use calefact_stats::contrast::cautious_dof;
 use calefact_stats::freedom::Freedom;
 use calefact_stats::{Estimate, propagate};
@@ -49,7 +50,7 @@ pub(crate) fn fill(model: &Model, inputs: &Inputs, readings: &Readings, context:
     for &quantity in asked(model.kind) {
         let value = &traced[quantity as usize];
         if !value.value.is_finite() || !value.std_uncertainty().is_finite() {
-            result.missing.extend(lacks(quantity, model, inputs).map(|lacks| Missing { quantity, lacks }));
+            result.missing.extend(lacks(quantity, model, inputs, &result.row).map(|lacks| Missing { quantity, lacks }));
             continue;
         }
         let (u, dof) = (value.std_uncertainty(), cautious_dof(freedom.parts(value)));
@@ -130,12 +131,12 @@ fn needs(quantity: Quantity) -> &'static [Slot] {
 }
 
 /// Why a quantity is missing; `None` where it was not to be expected (no price, no reference job).
-fn lacks(quantity: Quantity, model: &Model, inputs: &Inputs) -> Option<Vec<Lack>> {
+fn lacks(quantity: Quantity, model: &Model, inputs: &Inputs, row: &RegisterRow) -> Option<Vec<Lack>> {
     match quantity {
         Quantity::CostPerHeat if inputs.value(Slot::Price).is_nan() => return None,
         Quantity::ReferenceTime | Quantity::ReferenceFuel if model.job.is_none() => return None,
         Quantity::StoredFraction if model.kind == TrialKind::ReferenceHeater => {
-            return Some(empty(&[Slot::Water, Slot::VesselCapacity, Slot::Power], model, inputs));
+            return Some(empty(&[Slot::Water, Slot::VesselCapacity, Slot::Power], model, inputs, row));
         }
         _ => {}
     }
@@ -146,15 +147,20 @@ fn lacks(quantity: Quantity, model: &Model, inputs: &Inputs) -> Option<Vec<Lack>
     if model.kind == TrialKind::Burn && fuel_based && !model.features.whole {
         return Some(vec![Lack::WholeBurn]);
     }
-    Some(empty(needs(quantity), model, inputs))
+    Some(empty(needs(quantity), model, inputs, row))
 }
 
-/// The empty ones of some slots.
-fn empty(slots: &[Slot], model: &Model, inputs: &Inputs) -> Vec<Lack> {
+/// Inputs whose range is assumed once the wood is weighed.
+const WITH_FUEL: [Slot; 4] = [Slot::Kindling, Slot::LeftoverFuel, Slot::LeftoverChar, Slot::Moisture];
+
+/// The empty ones of some slots; of those that a weight of the wood would fill by a range, the weight alone.
+fn empty(slots: &[Slot], model: &Model, inputs: &Inputs, row: &RegisterRow) -> Vec<Lack> {
     let is_empty = |slot: &&Slot| match slot {
         Slot::Air => !model.features.has_air(),
         _ => inputs.value(**slot).is_nan(),
     };
-    let lacks: Vec<Lack> = slots.iter().filter(is_empty).map(|s| Lack::Input(*s)).collect();
+    let ranged = assumed::allowed(row) && inputs.value(Slot::FuelMass).is_nan();
+    let is_lack = |slot: &&Slot| is_empty(slot) && !(ranged && WITH_FUEL.contains(slot));
+    let lacks: Vec<Lack> = slots.iter().filter(is_lack).map(|s| Lack::Input(*s)).collect();
     if lacks.is_empty() { vec![Lack::Undefined] } else { lacks }
 }

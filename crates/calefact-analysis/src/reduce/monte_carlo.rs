@@ -9,22 +9,10 @@ use super::model::Model;
 use crate::Quantity;
 use crate::context::Context;
 use crate::fact::{ErrorPropagation, Note};
+use crate::monte_carlo::MOST_DRAWS;
 use crate::result::{TrialEstimate, TrialResult};
-use crate::settings::{Propagation, Settings};
 use calefact_stats::ErrorSources;
-use calefact_stats::monte_carlo::{McResult, McSettings, MonteCarlo, least_draws, validate};
-
-/// Most draws of a trial: a fraction of a second, and a megabyte for each quantity. Most intervals of 95 % settle to one digit
-/// within them.
-const MOST_DRAWS: usize = 100_000;
-
-/// The runs that the settings ask for, if they do.
-pub(crate) fn runs(settings: &Settings) -> Option<MonteCarlo> {
-    let Propagation::MonteCarlo { seed, digits } = settings.propagation else { return None };
-    // A run of one block cannot settle.
-    let max_trials = MOST_DRAWS.max(2 * least_draws(settings.level));
-    Some(MonteCarlo::new(McSettings { confidence: settings.level, digits, seed, max_trials, ..McSettings::default() }))
-}
+use calefact_stats::monte_carlo::{McResult, McSettings, least_draws, validate};
 
 /// Replaces the intervals of a trial's estimates by those of a Monte Carlo run, where the pipeline asks for it.
 pub(crate) fn refine(model: &Model, inputs: &Inputs, context: &Context, result: &mut TrialResult) {

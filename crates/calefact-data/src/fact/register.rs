@@ -81,6 +81,11 @@ pub enum RegisterFact {
         /// Cells of the header.
         header: usize,
     },
+    /// A column without a header holds values in most rows.
+    ColumnWithoutHeader {
+        /// Rows with a value.
+        rows: usize,
+    },
     /// A cell of a sheet stands beside the table, under no header.
     CellBesideTable,
     /// A cell that must be filled is blank.
@@ -244,6 +249,7 @@ impl RegisterFact {
         ("duplicate-column", "two columns stand for the same quantity"),
         ("too-many-cells", "a row has more cells than the header"),
         ("blank-beyond-header", "a row has one blank cell more than the header, which may lack the name of a column"),
+        ("column-without-header", "a column of the register holds values and has no header"),
         ("cell-beside-table", "a cell of a sheet stands beside the table, under no header"),
         ("blank-cell", "a cell has no value"),
         ("date-ambiguous", "a date between slashes may have the day or the month first"),
@@ -277,6 +283,7 @@ impl RegisterFact {
             Self::HeaderUnit { error, .. } | Self::Unit { error, .. } => crate::text::units::code(error),
             Self::TooManyCells { .. } => "too-many-cells",
             Self::BlankBeyondHeader { .. } => "blank-beyond-header",
+            Self::ColumnWithoutHeader { .. } => "column-without-header",
             Self::CellBesideTable => "cell-beside-table",
             Self::Blank { .. } => "blank-cell",
             Self::DateTwoReadings { .. } => "date-ambiguous",

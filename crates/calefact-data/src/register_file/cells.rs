@@ -37,10 +37,10 @@ impl Cells<'_> {
         self.row.get(index).filter(|c| !c.is_empty()).cloned()
     }
 
-    /// The text of a column: as written, else its default. A dash in a column with a default is none.
+    /// The text of a column: as written, else its default. A dash is none.
     pub(super) fn text(&self, name: &str) -> Option<String> {
         match (self.written(name), self.default_of(name)) {
-            (Some(cell), Some(_)) if NONE.contains(&cell.as_str()) => None,
+            (Some(cell), _) if NONE.contains(&cell.as_str()) => None,
             (None, Some(DefaultCell::Text(text))) => Some(text.clone()),
             (written, _) => written,
         }

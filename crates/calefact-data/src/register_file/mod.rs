@@ -14,6 +14,8 @@ mod twins;
 
 pub use row::Register;
 
+use self::header::Header;
+use self::rows::Row;
 use crate::fact::{Fact, RegisterFact, TableFile};
 use crate::layout::RegisterSettings;
 use crate::personal::TextTable;
@@ -49,6 +51,7 @@ pub fn read(
         if below.count() == 0 {
             reading.findings.push(Finding::warning(RegisterFact::NoTrial).at("", Some(header.line), None));
         }
+        reading.findings.extend(without_header(&header, &rows));
         let columns: Vec<String> = header.columns.iter().map(|c| c.name.clone()).collect();
         twins::check(&reading.register.rows, &columns, reading.findings);
         Register { columns, ..reading.register }
@@ -59,6 +62,23 @@ pub fn read(
         finding.file = Some(path.into());
     }
     (register, findings)
+}
+
+/// Columns without a header, of a sheet the one behind the last among them, that hold values in most rows: their header is missing, or the
+/// headers stand beside their columns. Notes beside a table have no value in most rows.
+fn without_header(header: &Header, rows: &[Row]) -> Vec<Finding> {
+    let below = || rows.iter().filter(|row| row.line > header.line);
+    let last = header.columns.iter().rposition(|c| !c.name.is_empty()).map_or(0, |index| index + 1);
+    let is_nameless = |index: &usize| header.columns.get(*index).is_none_or(|c| c.name.is_empty());
+    let finding = |index: usize| {
+        let mut filled = below().filter(|row| row.cells.get(index).is_some_and(|cell| !cell.is_empty())).peekable();
+        let line = filled.peek()?.line;
+        let rows = filled.count();
+        let fact = RegisterFact::ColumnWithoutHeader { rows };
+        (2 * rows > below().count()).then(|| Finding::warning(fact).at("", Some(line), Some(index as u64 + 1)))
+    };
+    let beyond = usize::from(header.is_sheet);
+    (0..last + beyond).filter(is_nameless).filter_map(finding).collect()
 }
 
 /// What one cause, the header, does to every row is told once: the first finding counts the others.

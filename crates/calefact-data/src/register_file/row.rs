@@ -143,7 +143,7 @@ fn kind(cells: &mut Cells<'_>) -> Option<TrialKind> {
 }
 
 /// Words under `exclude` that keep a trial.
-const KEPT: [&str; 7] = ["0", "no", "n", "false", "none", "-", "--"];
+const KEPT: [&str; 5] = ["0", "no", "n", "false", "none"];
 
 fn exclude(cells: &mut Cells<'_>) -> Option<String> {
     let cell = cells.text("exclude")?;

@@ -34,6 +34,11 @@ pub(crate) fn decode<'b>(
     Ok(decoded)
 }
 
+/// The bytes of a file as text in the encoding that they show; what no encoding explains is replaced.
+pub(crate) fn text(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(&decoded(bytes, None).text).into_owned()
+}
+
 /// A text whose lines end in a carriage return alone, as some spreadsheets still write them, gets line feeds.
 fn end_lines(text: &mut Cow<'_, [u8]>) {
     if memchr::memchr(b'\n', text).is_some() || memchr::memchr(b'\r', text).is_none() {

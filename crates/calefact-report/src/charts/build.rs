@@ -12,7 +12,7 @@ use calefact_stats::Estimate;
 
 /// Stoves drawn.
 const MOST: usize = 3;
-const LEFT: f64 = 40.0;
+const LEFT: f64 = 56.0;
 const GAP: f64 = 12.0;
 const PANEL: f64 = 150.0;
 /// Room above a row of panels for its heading.

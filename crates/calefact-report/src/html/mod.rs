@@ -113,7 +113,7 @@ pub(crate) fn page(
         doubt: at(Home::Doubt),
         budget: budget::sections(w, analysis),
         advice: analysis.advice.iter().map(|a| advice(w, a)).collect(),
-        findings: notices::grid(w, analysis),
+        findings: notices::grid(w, analysis, base),
         method: settings(w, &analysis.settings),
         glossary: glossary::terms(&shown(analysis)),
         tool,

@@ -61,7 +61,7 @@ fn notice(w: &Wording<'_>, alike: &FindingGroup, base: &Path) -> Notice {
         }
         _ => String::new(),
     };
-    let words = words::message(w, first);
+    let words = words::message(w, &place::within(first, base));
     let names = listed(alike);
     Notice {
         text: capital(&words.text),
@@ -93,13 +93,13 @@ fn is_general(alike: &FindingGroup) -> bool {
     matches!(&alike.leading().fact, Fact::Caution(fact) if fact.is_general())
 }
 
-/// The table of findings, one row a code.
-pub(super) fn grid(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
+/// The table of findings, one row a code; files are shown relative to `base`.
+pub(super) fn grid(w: &Wording<'_>, analysis: &Analysis, base: &Path) -> Option<Grid> {
     let ranked = [Severity::Error, Severity::Warning, Severity::Note];
     let listed = ranked.iter().flat_map(|s| analysis.noticed.of(*s)).filter(|k| !is_general(k));
     let listed: Vec<&FindingGroup> = listed.collect();
     let count: usize = listed.iter().map(|k| k.count()).sum();
-    let rows: Vec<Vec<Text>> = listed.into_iter().map(|k| row(w, k)).collect();
+    let rows: Vec<Vec<Text>> = listed.into_iter().map(|k| row(w, k, base)).collect();
     let head = ["Severity", "Number", "Finding, first case", "Trials", "Done about it", "What you can do", "Code"];
     (!rows.is_empty()).then(|| Grid {
         caption: format!("{count} findings by kind; the general cautions are above."),
@@ -109,9 +109,9 @@ pub(super) fn grid(w: &Wording<'_>, analysis: &Analysis) -> Option<Grid> {
     })
 }
 
-fn row(w: &Wording<'_>, alike: &FindingGroup) -> Vec<Text> {
+fn row(w: &Wording<'_>, alike: &FindingGroup, base: &Path) -> Vec<Text> {
     let first = alike.leading();
-    let words = words::message(w, first);
+    let words = words::message(w, &place::within(first, base));
     vec![
         words::severity_word(first.severity).to_owned(),
         alike.count().to_string(),

@@ -9,7 +9,7 @@ use std::path::Path;
 /// The rows of some findings; files are shown relative to `base`.
 pub(super) fn table<'a>(wording: &Wording<'_>, findings: &[&'a Finding], base: &Path) -> Table<'a> {
     let rows = || findings.iter();
-    let messages: Vec<words::Message> = rows().map(|f| words::message(wording, f)).collect();
+    let messages: Vec<words::Message> = rows().map(|f| words::message(wording, &place::within(f, base))).collect();
     let (mut texts, mut actions, mut hints) = (Vec::new(), Vec::new(), Vec::new());
     for message in messages {
         texts.push(message.text);

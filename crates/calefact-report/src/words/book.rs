@@ -115,7 +115,7 @@ pub fn figure(w: &Wording<'_>, measure: BookMeasure, currency: Option<&str>, spr
 
 /// "2 rigs, 13 burns: 0.62 kg (95 % interval 0.5 to 0.8 kg); rigs scatter by 12 %; a new rig 0.4 to 0.9 kg".
 pub fn rigs(w: &Wording<'_>, line: &RigsLine) -> String {
-    let spread = Spread { value: line.value, mean: line.mean, next: line.new_rig };
+    let spread = Spread { value: line.value, mean: line.mean, next: Some(line.new_rig.unwrap_or(line.mean)) };
     let words = figure(w, line.measure, line.currency.as_deref(), &spread);
     let new_rig = if line.new_rig.is_some() {
         format!("a new rig lies within {}", words.next)

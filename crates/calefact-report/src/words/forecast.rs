@@ -75,22 +75,26 @@ pub(super) fn combination_of(w: &Wording<'_>, ids: [&Option<String>; 3]) -> Stri
     if names.is_empty() { "all burns".into() } else { names.join(", ") }
 }
 
-/// In what a job lies beyond the burns: "25 % more water than any burn (160 L), 6 K hotter than any burn ended (59 degC)".
+/// In what a job lies beyond the burns of a combination: "25 % more water than any of its burns (160 L)".
 pub fn outside(w: &Wording<'_>, outside: &[Outside]) -> String {
-    let words = |o: &Outside| match *o {
+    beyond(w, &outside.iter().collect::<Vec<_>>(), "any of its burns")
+}
+
+fn beyond(w: &Wording<'_>, outside: &[&Outside], burns: &str) -> String {
+    let words = |o: &&Outside| match **o {
         Outside::MoreWater { job, most } => {
-            format!("{} more water than any burn ({})", w.percent(job / most - 1.0), w.volume(most))
+            format!("{} more water than {burns} ({})", w.percent(job / most - 1.0), w.volume(most))
         }
         Outside::LessWater { job, least } => {
-            format!("{} less water than any burn ({})", w.percent(1.0 - job / least), w.volume(least))
+            format!("{} less water than {burns} ({})", w.percent(1.0 - job / least), w.volume(least))
         }
         Outside::Hotter { job, hottest } => format!(
-            "{} hotter than any burn ended ({})",
+            "{} hotter than {burns} ended ({})",
             w.temperature_difference(job - hottest, 0),
             w.temperature(hottest, 0)
         ),
         Outside::Longer { job, longest } => {
-            format!("{} longer than any burn ({})", w.percent(job / longest - 1.0), w.time(longest))
+            format!("{} longer than {burns} ({})", w.percent(job / longest - 1.0), w.time(longest))
         }
     };
     list(&outside.iter().map(words).collect::<Vec<_>>())
@@ -106,7 +110,7 @@ pub fn farthest<'f>(w: &Wording<'_>, all: impl Iterator<Item = &'f Outside>) -> 
             None => most.push(one),
         }
     }
-    outside(w, &most.into_iter().copied().collect::<Vec<_>>())
+    beyond(w, &most, "any burn of a combination")
 }
 
 /// How far beyond, in the way's own measure.

@@ -97,9 +97,13 @@ fn lines(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<String> {
     lines
 }
 
-/// ", 0.3 kg of it kindling".
-fn kindling(w: &Wording<'_>, c: &Combination) -> String {
-    if c.kindling_kg > 0.0 { format!(", {} of it kindling,", w.mass(rounded(c.kindling_kg))) } else { String::new() }
+/// ", 0.3 kg of it kindling"; a job that takes no more wood than the burns took kindling is beyond such advice.
+fn kindling(w: &Wording<'_>, c: &Combination, wood_kg: f64) -> String {
+    if c.kindling_kg > 0.0 && c.kindling_kg < wood_kg {
+        format!(", {} of it kindling,", w.mass(rounded(c.kindling_kg)))
+    } else {
+        String::new()
+    }
 }
 
 /// A mass to a hundredth.
@@ -124,7 +128,7 @@ pub(crate) fn best(w: &Wording<'_>, job: &Job, given: &[Given<'_>]) -> Vec<Strin
     let time = w.time_spread(&f.time);
     let wood = f.wood.map_or_else(String::new, |wood| {
         let words = w.wood_spread(&wood);
-        format!("{} of wood{} (one burn: {}) in ", words.value, kindling(w, c), words.next)
+        format!("{} of wood{} (one burn: {}) in ", words.value, kindling(w, c, wood.value), words.next)
     });
     let words = format!("{wood}{} (one burn: {})", time.value, time.next);
     let least = if f.wood.is_some() { "least wood" } else { "shortest" };

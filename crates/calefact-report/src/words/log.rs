@@ -18,7 +18,7 @@ pub(super) fn message(w: &Wording<'_>, fact: &Log) -> Message {
         Log::SameBytes { first } => {
             Message::new(format!("the log is a copy of {}", w.quoted(&first.display().to_string())))
                 .action("both read")
-                .hint("name the log of each trial in the register")
+                .hint("if both are one burn, leave one of its trials out; if not, name the log of each in the register")
         }
         Log::HourSkipped { from_s, to_s } => log_time::hour_skipped(*from_s, *to_s),
         Log::TimeMixed { cell, form, above } => log_time::mixed(w, cell, *form, *above),

@@ -1,7 +1,7 @@
 //! Words for facts about a pipeline.
 
 use super::suggestion::suggestion;
-use super::{Message, Wording};
+use super::{Message, Wording, list};
 use calefact_analysis::fact::PipelineFact;
 use calefact_data::ApparatusKind;
 use std::path::Path;
@@ -39,7 +39,7 @@ pub(super) fn message(w: &Wording<'_>, fact: &PipelineFact) -> Message {
         PipelineFact::ApparatusConflict { kind, id, dataset } => {
             let (kind, dataset) = (kind_word(*kind), dataset.display());
             Message::new(format!("{kind} `{id}` is described in {dataset} and differently in an earlier dataset"))
-                .action("the earlier description is used")
+                .action("each trial is reduced by its own dataset's, and the page shows the earlier one")
                 .hint("give the two different ids, or make the entries equal")
         }
         PipelineFact::DuplicateTrial { trial } => {
@@ -55,6 +55,11 @@ pub(super) fn message(w: &Wording<'_>, fact: &PipelineFact) -> Message {
             let column = column.replace('_', " ");
             let text = format!("`only` of a comparison asks for {column} `{level}`, which no trial has");
             Message::new(text).hint(suggestion(level, known))
+        }
+        PipelineFact::SeveralCurrencies(currencies) => {
+            Message::new(format!("fuels are priced in {}, and costs in different currencies cannot be compared", list(currencies)))
+                .action("no cost is given")
+                .hint("state the `price` of all fuels in one `currency`")
         }
         PipelineFact::NoStove => Message::new("no burn names its stove, so stoves are not compared").hint(
             "fill the column `stove`, name its header under [register] `columns`, or write what to compare under [[comparison]]",
@@ -151,7 +156,7 @@ mod tests {
         check(
             &PipelineFact::ApparatusConflict { kind: ApparatusKind::Stove, id: "box".into(), dataset: "d/b".into() },
             "stove `box` is described in d/b and differently in an earlier dataset",
-            Some("the earlier description is used"),
+            Some("each trial is reduced by its own dataset's, and the page shows the earlier one"),
             "give the two different ids, or make the entries equal",
         );
         check(

@@ -197,7 +197,7 @@ pub fn open(w: &Wording<'_>, proposal: Option<&Proposal>, said: &[&str]) -> Vec<
     lines.extend(open.map(|(_, _, line)| (*line).to_owned()));
     let unitless = |c: &&TableColumn| c.unit.is_none() && c.unit_reason == UnitReason::Nothing;
     let without_unit = table.iter().flat_map(|t| t.columns.iter().filter(unitless));
-    lines.extend(without_unit.map(|column| unit_line(w, column.column)));
+    lines.extend(without_unit.map(|column| unit_line(w, column)));
     let has_basis = |t: &TableProposal| t.rows.iter().any(|row| row.contains_key("moisture_basis"));
     if in_table("fuel_moisture") && !table.is_some_and(has_basis) {
         lines.push(BASIS.to_owned());
@@ -207,9 +207,16 @@ pub fn open(w: &Wording<'_>, proposal: Option<&Proposal>, said: &[&str]) -> Vec<
 }
 
 /// A unit that neither the table of trials nor a choice of units states.
-fn unit_line(w: &Wording<'_>, column: &str) -> String {
-    let example = if column == "water" { "L" } else { super::instrument::unit_to_note(w, column).unwrap_or("unit") };
-    format!("the unit of {}: write it into the header of trials.csv, such as `{column} [{example}]`", w.column(column))
+fn unit_line(w: &Wording<'_>, TableColumn { column, header, .. }: &TableColumn) -> String {
+    let example = match *column {
+        "water" if header.to_lowercase().contains("gal") => "gal_us]` or `water [gal_imp",
+        "water" => "L",
+        _ => super::instrument::unit_to_note(w, column).unwrap_or("unit"),
+    };
+    let (name, header) = (w.column(column), w.quoted(header));
+    let line =
+        format!("the unit of {name}, which the table calls {header}: write it into the header of trials.csv, such as");
+    format!("{line} `{column} [{example}]` if that is what the numbers are")
 }
 
 /// Rows of the table of trials that no log goes with.
@@ -288,7 +295,8 @@ mod tests {
         let table = TableProposal { columns, rows, ..TableProposal::default() };
         let proposal = Proposal { table: Some(table), ..Proposal::default() };
         let asked = open(&w, Some(&proposal), &["vessel", "tolerance"]);
-        let unit = "the unit of `water`: write it into the header of trials.csv, such as `water [L]`";
+        let unit = "the unit of `water`, which the table calls `WATER`: write it into the header of trials.csv, such as \
+            `water [L]` if that is what the numbers are";
         let log = "the logs of `b1`: no file goes with them by its name, so they are not in trials.csv";
         assert_eq!(asked, [unit, BASIS, log]);
     }

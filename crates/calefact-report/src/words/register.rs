@@ -2,7 +2,7 @@
 
 use super::range::{number, range_words};
 use super::suggestion::suggestion;
-use super::{Message, Wording, ambiguous, file, unit_error};
+use super::{Message, Wording, ambiguous, file, plural, unit_error};
 use calefact_data::ApparatusKind;
 use calefact_data::fact::RegisterFact;
 use calefact_data::nearest;
@@ -49,6 +49,11 @@ fn header(w: &Wording<'_>, fact: &RegisterFact) -> Option<Message> {
                 .hint(
                     "if one is missing, add it: all cells to its right have shifted; if not, end the rows where the header ends",
                 )
+        }
+        RegisterFact::ColumnWithoutHeader { rows } => {
+            Message::new(format!("a column without a header holds {}", plural(*rows, "value")))
+                .action("column not read")
+                .hint("write its header; if headers stand beside their columns, put each above its own")
         }
         RegisterFact::DuplicateColumn { column, headers, is_mapped } => {
             let place = is_mapped.then_some("`columns` under [register]");

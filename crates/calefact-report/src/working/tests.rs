@@ -6,7 +6,8 @@ use crate::Staging;
 /// A folder with an earlier report, or none, and the reader's own note in it.
 fn report(at: &Path, table: &str, note: &str) {
     fs::create_dir_all(at).expect("a folder");
-    fs::write(at.join("manifest.json"), r#"{"tool":{},"inputs":[],"outputs":[{"path":"a.csv"}]}"#).expect("a manifest");
+    fs::write(at.join("manifest.json"), r#"{"tool":{"name":"calefact"},"inputs":[],"outputs":[{"path":"a.csv"}]}"#)
+        .expect("a manifest");
     fs::write(at.join("a.csv"), table).expect("a table");
     if !note.is_empty() {
         fs::write(at.join("note.txt"), note).expect("a note");

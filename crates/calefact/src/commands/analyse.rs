@@ -4,7 +4,8 @@ use super::Job;
 use crate::driver::{self, Inputs, Sink};
 use crate::progress;
 use calefact_analysis::result::Analysis;
-use calefact_analysis::{AnalysisHeader, Reducer, Settings, TrialAccumulator, compare};
+use calefact_analysis::{AnalysisHeader, Settings, TrialAccumulator, compare};
+use calefact_stats::ErrorSources;
 
 /// Takes every trial and keeps what comparing asks for.
 pub(super) trait Collect: Sink {
@@ -19,14 +20,14 @@ pub(super) trait Collect: Sink {
 pub(super) fn analyse<C: Collect>(
     job: &Job,
     inputs: &Inputs,
-    begin: impl FnOnce(&Settings, &Reducer<'_>) -> Result<C, C::Error>,
+    begin: impl FnOnce(&Settings, &ErrorSources) -> Result<C, C::Error>,
 ) -> Result<(Analysis, C::Rest), C::Error> {
     let settings = &driver::settings(&job.pipeline, &inputs.sets);
     let bar = progress::bar(inputs.batches.len(), "reading, reducing", job.quiet);
     let ground = driver::groundwork(inputs, settings, || ());
-    let reducer = driver::reducer(inputs, settings, &ground);
-    let mut trials = begin(settings, &reducer)?;
-    driver::reduce_all(inputs, &reducer, || bar.inc(1), &mut trials)?;
+    let reducers = driver::reducers(inputs, settings, &ground);
+    let mut trials = begin(settings, &driver::sources(&reducers))?;
+    driver::reduce_all(inputs, &reducers, || bar.inc(1), &mut trials)?;
     let (rest, gathered) = trials.finish()?;
     bar.finish_and_clear();
     let header = AnalysisHeader {

@@ -29,10 +29,10 @@ fn analysed(job: &Job, inputs: &Inputs, csv: bool) -> io::Result<Analysis> {
     let (names, currency) = (ApparatusNames::from(&inputs.apparatus), inputs.apparatus.currency());
     let wording = Wording { names: &names, currency: currency.as_deref(), ..Wording::plain() };
     let units = job.formats.units;
-    let (analysis, (understood, out)) = analyse(job, inputs, |settings, reducer| {
+    let (analysis, (understood, out)) = analyse(job, inputs, |settings, sources| {
         let out = csv.then(|| FindingsCsv::begin(wording, Output::new())).transpose()?;
         let understood = Understood::new(Wording { units, ..wording });
-        Ok(Listing { out, understood, gathered: TrialAccumulator::new(settings, reducer.sources()) })
+        Ok(Listing { out, understood, gathered: TrialAccumulator::new(settings, sources) })
     })?;
     if !csv && !job.quiet {
         understood.tell();

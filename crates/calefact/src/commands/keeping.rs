@@ -10,9 +10,7 @@ use std::convert::Infallible;
 
 /// The analysis of a job's datasets.
 pub(super) fn analysed(job: &Job, inputs: &Inputs) -> Analysis {
-    let begin = |settings: &_, reducer: &calefact_analysis::Reducer<'_>| {
-        Ok(Keeping(TrialAccumulator::new(settings, reducer.sources())))
-    };
+    let begin = |settings: &_, sources: &_| Ok(Keeping(TrialAccumulator::new(settings, sources)));
     let Ok((analysis, ())) = job.pool.install(|| analyse(job, inputs, begin));
     analysis
 }

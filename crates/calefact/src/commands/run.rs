@@ -6,12 +6,13 @@ use super::{Ended, Job, plan_request, writing::Writing};
 use crate::args::{PlanWishes, RunArgs};
 use crate::driver::Inputs;
 use crate::{Exit, messages};
+use calefact_analysis::Settings;
 use calefact_analysis::planning::{Past, PlanRequest, targets};
 use calefact_analysis::result::Analysis;
-use calefact_analysis::{Reducer, Settings};
 use calefact_report::words::planning::{self, TargetWords};
 use calefact_report::words::{Typography, Wording};
 use calefact_report::{ReportError, Results, Stage};
+use calefact_stats::ErrorSources;
 use std::path::Path;
 
 /// Runs `run`.
@@ -49,8 +50,8 @@ pub(super) fn analyse_and_write(
     out: &Path,
 ) -> Result<Done, ReportError> {
     let stage = Stage::begin(out, job.formats)?;
-    let begin = |settings: &Settings, reducer: &Reducer<'_>| {
-        Writing::begin(&stage, job.base(), &inputs.apparatus, settings, reducer)
+    let begin = |settings: &Settings, sources: &ErrorSources| {
+        Writing::begin(&stage, job.base(), &inputs.apparatus, settings, sources)
     };
     let (analysis, files) = analyse(job, inputs, begin)?;
     let next = next_steps(job, inputs, &analysis, request);

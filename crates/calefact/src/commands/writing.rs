@@ -3,9 +3,10 @@
 use super::analyse::Collect;
 use crate::driver::Sink;
 use calefact_analysis::result::TrialResult;
-use calefact_analysis::{Reducer, Settings, TrialAccumulator};
+use calefact_analysis::{Settings, TrialAccumulator};
 use calefact_data::{Apparatus, ReadAs, Readings, RegisterRow};
 use calefact_report::{ReadingsFiles, ReadingsWriter, ReportError, Stage, TrialTables};
+use calefact_stats::ErrorSources;
 use std::path::Path;
 
 /// Trials whose rows are written together.
@@ -29,12 +30,12 @@ impl Writing {
         base: &Path,
         apparatus: &Apparatus,
         settings: &Settings,
-        reducer: &Reducer<'_>,
+        sources: &ErrorSources,
     ) -> Result<Self, ReportError> {
         Ok(Self {
             readings: stage.readings_writer()?,
             tables: stage.trial_tables(base, apparatus)?,
-            gathered: TrialAccumulator::new(settings, reducer.sources()),
+            gathered: TrialAccumulator::new(settings, sources),
             waiting: Vec::with_capacity(TOGETHER),
         })
     }

@@ -34,6 +34,8 @@ pub(crate) struct Inputs {
     pub(crate) batches: Vec<Batch>,
     /// Problems so far, of no single trial.
     pub(crate) findings: Vec<Finding>,
+    /// Marks of bundles so far.
+    marks: BTreeSet<String>,
     /// Where bundles are unpacked, as long as this value lives.
     unpacked: Vec<Scratch>,
 }
@@ -46,16 +48,24 @@ impl Inputs {
             apparatus: Apparatus::default(),
             batches: Vec::new(),
             findings: Vec::new(),
+            marks: BTreeSet::new(),
             unpacked: Vec::new(),
         };
-        for folder in &pipeline.datasets {
+        // Ids of a bundle are set apart from those of one's own datasets, wherever the pipeline names it.
+        let (bundles, own): (Vec<&PathBuf>, Vec<&PathBuf>) =
+            pipeline.datasets.iter().partition(|path| Bundle::is_at(path));
+        for folder in own {
             inputs.add(folder, pipeline.read_outside);
         }
+        for path in bundles {
+            inputs.add_bundle(path);
+        }
         let named: HashSet<PathBuf> = inputs.sets.iter().flat_map(Dataset::named_logs).collect();
-        let about_logs = |set: &Dataset| [set.unregistered_logs(&named), set.equal_logs()].concat();
-        let about_logs = inputs.sets.iter().flat_map(about_logs);
+        let strays = inputs.sets.iter().flat_map(|set| set.unregistered_logs(&named));
+        let about_logs = strays.chain(Dataset::equal_logs(&inputs.sets));
         inputs.findings.extend(about_logs.map(calefact_data::Finding::widen));
         inputs.refuse_repeated_ids();
+        inputs.refuse_currencies();
         inputs.apparatus.assumes_nothing =
             !inputs.sets.is_empty() && inputs.sets.iter().all(|set| set.apparatus.assumes_nothing);
         let rows = inputs.sets.iter().flat_map(|set| &set.rows);
@@ -65,10 +75,6 @@ impl Inputs {
     }
 
     fn add(&mut self, folder: &Path, read_outside: bool) {
-        if Bundle::is_at(folder) {
-            self.add_bundle(folder);
-            return;
-        }
         if folder.join(DESCRIPTION).try_exists().is_ok_and(|exists| !exists) {
             self.findings.push(no_dataset(folder));
             return;
@@ -93,7 +99,7 @@ impl Inputs {
                 return;
             }
         };
-        let mark = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        let mark = self.mark(&path.file_stem().unwrap_or_default().to_string_lossy());
         for folder in bundle.datasets() {
             let (set, findings) = Dataset::open_unpacked(&path.join(&folder), &bundle.root().join(&folder));
             self.findings.extend(findings.into_iter().map(calefact_data::Finding::widen));
@@ -103,6 +109,14 @@ impl Inputs {
             }
         }
         self.unpacked.push(scratch);
+    }
+
+    /// A mark for the ids of a bundle that none before it has.
+    fn mark(&mut self, stem: &str) -> String {
+        let numbered = (2..).map(|n| format!("{stem}-{n}"));
+        let mut marks = std::iter::once(stem.to_owned()).chain(numbered);
+        let fresh = marks.find(|mark| self.marks.insert(mark.clone()));
+        fresh.unwrap_or_default()
     }
 
     fn join(&mut self, folder: &Path, set: Dataset) {
@@ -144,6 +158,19 @@ impl Inputs {
     /// Every file read so far, the pipeline file aside. A log that could not be read is a finding, not an input.
     pub(crate) fn files(&self) -> Vec<InputFile> {
         self.sets.iter().flat_map(Dataset::input_files).collect()
+    }
+
+    /// Prices in several currencies are left out, since costs could not be compared.
+    fn refuse_currencies(&mut self) {
+        let currencies = self.apparatus.currencies();
+        if currencies.len() < 2 {
+            return;
+        }
+        let of_sets = self.sets.iter_mut().map(|set| &mut set.apparatus);
+        let fuels = of_sets.chain([&mut self.apparatus]).flat_map(|apparatus| apparatus.fuels.values_mut());
+        fuels.for_each(|fuel| fuel.price_per_kg = None);
+        let fact = PipelineFact::SeveralCurrencies(currencies.into_iter().collect());
+        self.findings.push(Finding::warning(fact));
     }
 
     /// Trial ids are unique within a register; here between the datasets of a pipeline.

@@ -15,5 +15,5 @@ mod usual;
 
 pub(crate) use columns::unknown as unknown_names;
 pub(crate) use inputs::{Batch, Inputs};
-pub(crate) use reduce::{Sink, groundwork, reduce_all, reducer};
+pub(crate) use reduce::{Sink, groundwork, reduce_all, reducers, sources};
 pub(crate) use usual::settings;

@@ -7,6 +7,7 @@ use calefact_analysis::rig::{self, Rig};
 use calefact_analysis::settings::RigCheck;
 use calefact_analysis::{Quantity, Reducer, Settings, pool_losses};
 use calefact_data::{Dataset, ReadAs, ReadTrial, Readings, RegisterRow, TrialKind};
+use calefact_stats::ErrorSources;
 use std::convert::Infallible;
 
 /// What every burn needs of the other trials of its rig.
@@ -44,12 +45,12 @@ fn reduce_kind(
     ground: &Calibration,
     tick: &(impl Fn() + Sync),
 ) -> Vec<TrialResult> {
-    let reducer = reducer(inputs, settings, ground);
+    let reducers = reducers(inputs, settings, ground);
     let mut results = Vec::new();
     let Ok(()) = chunks::in_order(
         &inputs.batches_of(kind),
         |b| b.bytes,
-        |batch| reduced(inputs, &reducer, batch, tick),
+        |batch| reduced(inputs, &reducers, batch, tick),
         |trials| {
             results.extend(trials.into_iter().map(|t| t.result.only(quantity)));
             Ok::<(), Infallible>(())
@@ -58,12 +59,19 @@ fn reduce_kind(
     results
 }
 
-/// What every trial is reduced with.
-pub(crate) fn reducer<'a>(inputs: &'a Inputs, settings: &'a Settings, ground: &'a Calibration) -> Reducer<'a> {
-    let rows = inputs.sets.iter().flat_map(|set| &set.rows);
-    Reducer::new(settings, &inputs.apparatus, &ground.losses)
-        .with_reference_heater(ground.rig.as_ref())
-        .with_register(rows)
+/// What the trials of each dataset are reduced with: its own apparatus, so that no instrument of another stands in.
+pub(crate) fn reducers<'a>(inputs: &'a Inputs, settings: &'a Settings, ground: &'a Calibration) -> Vec<Reducer<'a>> {
+    let of_set = |set: &'a Dataset| {
+        Reducer::new(settings, &set.apparatus, &ground.losses)
+            .with_reference_heater(ground.rig.as_ref())
+            .with_register(&set.rows)
+    };
+    inputs.sets.iter().map(of_set).collect()
+}
+
+/// Every source of error that trials share.
+pub(crate) fn sources(reducers: &[Reducer<'_>]) -> ErrorSources {
+    reducers.iter().flat_map(Reducer::sources).map(|(source, info)| (source.clone(), info.clone())).collect()
 }
 
 /// Where a run leaves what it makes of the trials.
@@ -90,12 +98,12 @@ pub(crate) trait Sink: Send {
 /// The first error of the sink.
 pub(crate) fn reduce_all<S: Sink>(
     inputs: &Inputs,
-    reducer: &Reducer<'_>,
+    reducers: &[Reducer<'_>],
     tick: impl Fn() + Sync,
     sink: &mut S,
 ) -> Result<(), S::Error> {
     let mut register = InOrder::new(inputs.places());
-    let make = |batch: &Batch| reduced(inputs, reducer, batch, &tick);
+    let make = |batch: &Batch| reduced(inputs, reducers, batch, &tick);
     chunks::in_order(
         &inputs.batches,
         |b| b.bytes,
@@ -122,7 +130,8 @@ struct Reduced {
     result: TrialResult,
 }
 
-fn reduced(inputs: &Inputs, reducer: &Reducer<'_>, batch: &Batch, tick: &impl Fn()) -> Vec<Reduced> {
+fn reduced(inputs: &Inputs, reducers: &[Reducer<'_>], batch: &Batch, tick: &impl Fn()) -> Vec<Reduced> {
+    let reducer = &reducers[batch.set];
     let trial = |mut read: ReadTrial| {
         let row = inputs.row(batch, read.row);
         let mut result = match &read.readings {

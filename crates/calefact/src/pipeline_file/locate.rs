@@ -24,7 +24,7 @@ pub(crate) fn locate(typed: Option<&Path>) -> Result<Located, Box<Finding>> {
     if path.as_os_str().is_empty() || path.is_dir() {
         return in_folder(&path);
     }
-    if path.file_name().is_some_and(|name| name == DESCRIPTION) {
+    if path.file_name().is_some_and(|name| name == DESCRIPTION) && path.exists() {
         return Ok(Located::Dataset(path.parent().unwrap_or(Path::new("")).to_path_buf()));
     }
     if is_table(&path) {

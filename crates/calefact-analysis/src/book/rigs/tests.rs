@@ -77,6 +77,10 @@ fn one_rig_is_not_combined_and_two_predict_no_third() {
     assert!(lines(&[rig(0, 0.1, 0.05)], 0.95).is_empty());
     let two = lines(&[rig(0, 0.1, 0.05), rig(1, 0.3, 0.05)], 0.95);
     assert!(two.len() == 1 && two[0].new_rig.is_none() && two[0].mean.contains(1.2));
+    // By hand: equal figures of 0.05 each are known to 0.05 / sqrt 2, times t(.975; 1) = 12.7062.
+    let alike = lines(&[rig(0, 0.1, 0.05), rig(1, 0.1, 0.05)], 0.95);
+    let half = 0.5 * log(alike[0].mean.upper / alike[0].mean.lower);
+    assert!((half - 12.7062 * 0.05 / 2.0_f64.sqrt()).abs() < 1e-4, "{half}");
     let mut euro = [rig(0, 0.1, 0.05), rig(1, 0.3, 0.05)];
     for entry in &mut euro {
         entry.lines[0].measure = BookMeasure::Cost;

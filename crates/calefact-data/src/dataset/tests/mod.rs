@@ -158,7 +158,7 @@ fn one_log_of_two_trials_in_two_spellings_or_two_copies() {
     let batches = dataset.batches();
     assert_eq!(batches.iter().map(|b| b.rows.clone()).collect::<Vec<_>>(), [vec![0, 1], vec![2]]);
     assert_eq!(dataset.read(&batches[0])[0].findings[0].code(), "trial-column-missing");
-    insta::assert_snapshot!(rendered(dir.path(), &dataset.equal_logs()), @r#"
+    insta::assert_snapshot!(rendered(dir.path(), &Dataset::equal_logs(std::slice::from_ref(&dataset))), @r#"
     warning log-repeated: d/c.csv
       Log(SameBytes { first: "d/a.csv" })
     "#);

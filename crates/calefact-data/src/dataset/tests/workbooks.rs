@@ -46,7 +46,7 @@ fn register_and_logs_are_sheets() {
         let tank = read.readings.expect("readings").channel(Channel::Tank).expect("tank").to_vec();
         assert!(tank.iter().zip([10.0, 20.0, 30.0]).all(|(t, want)| (t - want).abs() < 1e-9), "{tank:?}");
     }
-    let copied = set.equal_logs();
+    let copied = Dataset::equal_logs(std::slice::from_ref(&set));
     assert_eq!(copied.iter().map(Finding::code).collect::<Vec<_>>(), ["log-repeated"; 3], "sheets that are alike");
     let stray = set.unregistered_logs(&set.named_logs());
     insta::assert_snapshot!(rendered(dir.path(), &stray), @r#"

@@ -118,13 +118,17 @@ fn numbers_of_further_columns_follow_the_decimal_sign_of_the_file() {
 
 #[test]
 fn a_trial_is_not_excluded_by_a_word_that_says_no() {
-    for word in ["0", "no", "False", "--"] {
+    for word in ["0", "no", "False"] {
         let (read, findings) =
             read_with("", &format!("{}{word}\n", "trial,kind,log,vessel,water [L],exclude\nb1,burn,a.csv,barrel,160,"));
         let facts: Vec<_> = findings.into_iter().map(|f| (f.severity, f.fact)).collect();
         assert_eq!(facts, [(Severity::Note, RegisterFact::NotExcluded { cell: word.into() }.into())]);
         assert_eq!(read.expect("a register").rows[0].exclude, None);
     }
+    let (read, findings) =
+        read_with("", "trial,kind,log,vessel,water [L],exclude,stove\nb1,burn,a.csv,barrel,160,--,-\n");
+    let row = read.expect("a register").rows.remove(0);
+    assert_eq!((row.exclude, row.stove, findings), (None, None, vec![]), "a dash is none");
     let (read, findings) = read_with("", "trial,kind,log,vessel,water [L],exclude\nb1,burn,a.csv,barrel,160,no lid\n");
     assert_eq!((read.expect("a register").rows[0].exclude.as_deref(), findings), (Some("no lid"), vec![]));
 }

@@ -166,6 +166,9 @@ fn a_row_longer_than_its_header() {
     assert_eq!(burn(",fuel_mass [kg]", ",3,,,"), (1, vec![]));
     assert_eq!(burn(",fuel_mass [kg],,", ",3,,"), (1, vec![]));
     assert_eq!(burn(",fuel_mass [kg],,", ",5,6"), (0, vec![long(7, 6)]));
+    // A header that is blank above values drops them.
+    let lost = RegisterFact::ColumnWithoutHeader { rows: 1 };
+    assert_eq!(burn(",,note", ",5.6,lit"), (1, vec![lost.into()]));
     // One blank cell more is what the header's lost name leaves.
     assert_eq!(burn(",fuel_mass [kg]", ",3,"), (1, vec![RegisterFact::BlankBeyondHeader { header: 6 }.into()]));
 }

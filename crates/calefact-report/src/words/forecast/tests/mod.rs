@@ -39,7 +39,10 @@ fn the_farthest_of_many_answers() {
     let far = Outside::MoreWater { job: 0.2, most: 0.1 };
     let hot = Outside::Hotter { job: 60.0, hottest: 54.0 };
     let words = farthest(&Wording::plain(), [near, far, hot].iter());
-    assert_eq!(words, "100 % more water than any burn (100 L) and 6 K hotter than any burn ended (54 degC)");
+    assert_eq!(
+        words,
+        "100 % more water than any burn of a combination (100 L) and 6 K hotter than any burn of a combination ended (54 degC)"
+    );
 }
 
 #[test]

@@ -46,7 +46,7 @@ fn files() {
       hint: add a row for it to the register, or move it elsewhere
     log-repeated: the log is a copy of `logs/b1.csv`
       done: both read
-      hint: name the log of each trial in the register
+      hint: if both are one burn, leave one of its trials out; if not, name the log of each in the register
     log-empty: the log has no rows
       done: trial left out
     ");
