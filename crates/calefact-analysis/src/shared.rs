@@ -27,6 +27,9 @@ impl SharedValue<'_> {
     }
 }
 
+/// Share of a standard uncertainty from which on a value rests on one of its parts.
+const NOTABLE: f64 = 0.2;
+
 /// Shared sources in the order of their names, with what is known of each. Every question of an analysis asks for the same
 /// ones, part by part, so a source is found by its hash.
 #[derive(Debug, Clone, Default)]
@@ -52,7 +55,9 @@ impl SharedSources {
 
     /// Whether a value has a part of a source whose name begins so.
     pub(crate) fn rests_on(&self, value: SharedValue<'_>, prefix: &str) -> bool {
-        value.numbered().any(|(source, part)| part != 0.0 && self.names[source].starts_with(prefix))
+        let squares: f64 = value.parts.iter().map(|part| part * part).sum();
+        let least = NOTABLE * libm::hypot(value.own, squares.sqrt());
+        value.numbered().any(|(source, part)| part.abs() > least && self.names[source].starts_with(prefix))
     }
 
     /// A value by its shared parts; what is the trial's alone is looked up in its `own` book and becomes one part. The slices

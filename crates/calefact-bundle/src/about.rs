@@ -62,8 +62,14 @@ impl Descriptors<'_> {
         })
     }
 
-    /// Whether readings are invented.
-    pub(crate) fn is_invented(&self) -> bool {
-        self.datasets.iter().any(|set| set.invented)
+    /// A sentence on the readings that are invented, if any.
+    pub(crate) fn invented(&self) -> Option<String> {
+        let invented: Vec<&str> = self.datasets.iter().filter(|set| set.invented).map(|s| s.title.as_str()).collect();
+        let readings = if invented.len() == self.datasets.len() {
+            "The readings".to_owned()
+        } else {
+            format!("The readings of {}", invented.join(" and of "))
+        };
+        (!invented.is_empty()).then(|| format!("{readings} are invented; no measurement stands behind them."))
     }
 }

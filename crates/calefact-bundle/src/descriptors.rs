@@ -23,8 +23,7 @@ pub fn write(about: &Descriptors<'_>) -> io::Result<()> {
 fn readme(about: &Descriptors<'_>) -> String {
     let Publication { title, licence, date, .. } = about.publication;
     let Software { name, version } = about.software;
-    let invented =
-        if about.is_invented() { "\nThe readings are invented; no measurement stands behind them.\n" } else { "" };
+    let invented = about.invented().map_or_else(String::new, |sentence| format!("\n{sentence}\n"));
     let licence = licence.map_or("", |l| l.id);
     let (holders, description) = (about.publication.holders(), about.description());
     format!(

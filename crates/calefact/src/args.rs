@@ -223,13 +223,13 @@ fn moisture(text: &str) -> Result<f64, String> {
 /// Arguments of `simulate`.
 #[derive(Debug, Clone, PartialEq, ClapArgs)]
 pub(crate) struct SimulateArgs {
-    /// Folder to write; it must not exist or be empty.
+    /// Folder to write: a new one, or one that is empty.
     #[arg(long, value_name = "DIR")]
     pub(crate) out: PathBuf,
-    /// Number of trials [default: the demo's own plan].
+    /// Number of burns; the trials of the rig come besides [default: the demo's own plan].
     #[arg(long, value_name = "N", value_parser = trials)]
     pub(crate) trials: Option<NonZeroUsize>,
-    /// Readings in each log [default: the demo's own mix].
+    /// Readings in the log of each burn [default: the demo's own mix].
     #[arg(long, value_name = "N", value_parser = rows)]
     pub(crate) rows: Option<NonZeroUsize>,
     /// Seed of the random numbers; the same seed gives the same files.

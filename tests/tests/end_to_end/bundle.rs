@@ -67,6 +67,26 @@ fn a_bundle_is_checked_and_rerun() {
     assert_eq!(left.len(), 4, "something is left: {left:?}");
 }
 
+/// Citation File Format 1.2.0: authors and keywords are unique, texts have at least one character.
+#[test]
+fn what_is_written_twice_or_blank_stands_once_or_not_in_the_citation() {
+    let w = Workspace::new();
+    published(TinyDataset::new())
+        .with("{ name = \"Hill nursery\" }", "{ name = \"Hill nursery\" }, { name = \" Hill nursery\\u007f\" }")
+        .with("[\"stoves\", \"water\"]", "[\"stoves\", \"water\", \"stoves\", \"\"]\ndescription = \" \"\ntitle = \"\"")
+        .with("version = \"1.0.0\"", "version = \"\"")
+        .write(&w);
+    assert_eq!(sealed(&w, "four", &[]).code, 0);
+    let citation = fs::read_to_string(w.join("four/CITATION.cff")).expect("a citation");
+    let count = |text: &str| citation.matches(text).count();
+    assert_eq!(
+        [count("\"stoves\""), count("Hill nursery"), count("\"\""), count("\nversion")],
+        [1, 1, 0, 0],
+        "{citation}"
+    );
+    assert!(citation.contains("title: \"four-burns\""), "{citation}");
+}
+
 #[test]
 fn every_table_is_described() {
     let w = Workspace::new();

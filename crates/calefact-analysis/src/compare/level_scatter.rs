@@ -15,9 +15,8 @@ const LEAST_DOF: f64 = 0.5;
 
 /// Trials of a level that cannot show its scatter.
 const FEW: usize = 4;
-/// p of an F test of a level's scatter against that of the others below which they may differ: much above a usual level, since
-/// to miss a difference makes a verdict too sure.
-const MAY_DIFFER: f64 = 0.1;
+/// p of an F test of a level's scatter against that of the others below which they may differ.
+const MAY_DIFFER: f64 = 0.05;
 
 /// A standard uncertainty with its degrees of freedom.
 pub(super) type Uncertain = (f64, f64);

@@ -5,7 +5,7 @@ use crate::text::cells::preview;
 use crate::text::header::split_unit;
 use crate::text::number::{DecimalSign, NumberStyle};
 use crate::text::sniff::{self, Votes, number_part};
-use calefact_units::{Kind, Unit};
+use calefact_units::{Kind, Unit, parse_quantity};
 
 /// Rows looked at.
 const ROWS: usize = 400;
@@ -24,9 +24,10 @@ pub(super) struct Head {
     pub(super) line: u64,
 }
 
-/// Finds the headers; none where no row of words stands above rows of numbers.
-pub(super) fn find(text: &[u8]) -> Option<Head> {
-    let delimiter = sniff::delimiter(text);
+/// Finds the headers of a text with a known delimiter, or with that which its rows show; none where no row of words stands above
+/// rows of numbers.
+pub(super) fn find(text: &[u8], delimiter: Option<u8>) -> Option<Head> {
+    let delimiter = delimiter.unwrap_or_else(|| sniff::delimiter(text));
     let (lines, rows): (Vec<u64>, Vec<Vec<String>>) = preview(text, delimiter, ROWS).into_iter().unzip();
     let first = rows.iter().position(|row| is_data(row))?;
     let is_head = |row: &Vec<String>| row.iter().filter(|c| !c.is_empty()).count() >= 2;
@@ -103,7 +104,9 @@ fn number_of(cell: &str) -> &str {
 /// Whether most cells of a row, and two at least, are numbers or times; a register has many words beside few numbers.
 fn is_data(row: &[String]) -> bool {
     let filled = row.iter().filter(|c| !c.is_empty()).count();
-    let numbers = row.iter().filter(|c| is_number(c) || is_time(c) || unit_behind(c).is_some()).count();
+    // Weights may be written in parts, `18 lb 4 oz`.
+    let is_amount = |c: &String| unit_behind(c).is_some() || parse_quantity(c, Kind::Mass).is_ok();
+    let numbers = row.iter().filter(|c| is_number(c) || is_time(c) || is_amount(c)).count();
     filled >= 2 && numbers >= 2 && 3 * numbers >= filled
 }
 
@@ -146,12 +149,14 @@ mod tests {
     fn headers_stand_above_numbers_and_units_between() {
         let text =
             b"Logger 7;made 2026-03-24\n\nZeit;Fass;Luft\nhh:mm;\xc2\xb0C;\xc2\xb0C\n10:05;11,5;8,0\n10:20;14,5;8,2\n";
-        let head = find(text).expect("a head");
+        let head = find(text, None).expect("a head");
         assert_eq!(head.headers, ["Zeit", "Fass", "Luft"]);
         assert_eq!((head.numbers(1), head.rows.len()), (vec![11.5, 14.5], 2));
         assert!(head.unit(1, &[calefact_units::Kind::Temperature]).is_some_and(|u| u.symbol == "degC"));
         assert!(head.above.contains("2026-03-24"));
-        assert!(find(b"0,10\n15,20\n").is_none() && find(b"").is_none() && find(b"a,b\nc,d\n").is_none());
+        assert!(
+            find(b"0,10\n15,20\n", None).is_none() && find(b"", None).is_none() && find(b"a,b\nc,d\n", None).is_none()
+        );
     }
 
     #[test]
@@ -162,5 +167,22 @@ mod tests {
         for other in ["12.5", "1.234.567", "-3", "b-1", "", "1e-3"] {
             assert!(!is_time(other), "{other}");
         }
+    }
+
+    /// A sheet as text: its decimal commas, one a row, are no delimiter.
+    #[test]
+    fn commas_do_not_cut_a_sheet() {
+        let text = "Burn\tWood, dry (kg)\tWater\tNote\nb1\t5,2\t120\tlit late\nb2\t4,9\t118\tdry\n";
+        let head = find(text.as_bytes(), Some(b'\t'));
+        assert!(find(text.as_bytes(), None).is_none_or(|head| head.headers.len() < 4), "guessing would not do");
+        let head = head.expect("headers");
+        assert_eq!((head.headers.len(), head.rows.len()), (4, 2));
+    }
+
+    #[test]
+    fn rows_of_weights_in_parts_are_no_headers() {
+        let text = "Burn,Wood,Water\nA,18 lb 4 oz,30\nB,16 lb 9 oz,30\n";
+        let head = find(text.as_bytes(), None).expect("headers");
+        assert_eq!((head.headers[1].as_str(), head.rows.len()), ("Wood", 2));
     }
 }

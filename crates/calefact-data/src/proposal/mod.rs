@@ -24,7 +24,7 @@ use crate::fact::{ReadFailure, TableFile};
 use crate::file;
 use crate::text::date::DayOrder;
 use crate::text::decode;
-use crate::workbook::{SheetAddress, sheets};
+use crate::workbook::{DELIMITER, SheetAddress, sheets};
 use clock::{Days, Habits};
 use head::Head;
 use joint::Joint;
@@ -76,7 +76,7 @@ impl Draft {
             for sheet in sheets(path).map_err(unreadable)? {
                 let at = workbook.with_sheet(&sheet.name);
                 let added = match &sheet.text {
-                    Ok(text) => self.add_table(&at, &sheet.name, (text.as_bytes(), text.as_bytes())),
+                    Ok(text) => self.add_table(&at, &sheet.name, (text.as_bytes(), text.as_bytes()), Some(DELIMITER)),
                     Err(failure) => {
                         let failure = ReadFailure::Workbook(failure.clone());
                         Err(LeftOut::Finding(Box::new(file::unreadable(&at, failure))))
@@ -90,12 +90,18 @@ impl Draft {
         let not_text = |finding: Box<crate::Finding>| LeftOut::Finding(Box::new(finding.at(path, None, None)));
         let decoded = decode::decode(&bytes, None, TableFile::Log).map_err(not_text)?;
         let name = path.file_stem().unwrap_or_default().to_string_lossy();
-        self.add_table(path, &name, (&bytes, &decoded.text))
+        self.add_table(path, &name, (&bytes, &decoded.text), None)
     }
 
-    /// Adds a table, of which its bytes and its text are given: a log, or the table of trials.
-    fn add_table(&mut self, path: &Path, name: &str, (bytes, text): (&[u8], &[u8])) -> Result<(), LeftOut> {
-        let head = head::find(text).ok_or(LeftOut::NoHeader)?;
+    /// Adds a table, of which its bytes and its text are given, and the delimiter where it is known: a log, or the table of trials.
+    fn add_table(
+        &mut self,
+        path: &Path,
+        name: &str,
+        (bytes, text): (&[u8], &[u8]),
+        delimiter: Option<u8>,
+    ) -> Result<(), LeftOut> {
+        let head = head::find(text, delimiter).ok_or(LeftOut::NoHeader)?;
         let columns = roles::columns(&head, self.habits.us);
         let table = table::propose(path, &head, self.habits).filter(|_| !is_surely_log(&columns));
         if let Some((table, days)) = table {

@@ -15,7 +15,7 @@ mod xlsx_survey;
 mod xml;
 
 pub use address::{SheetAddress, place_name};
-pub(crate) use sheet_text::SheetText;
+pub(crate) use sheet_text::{DELIMITER, SheetText};
 
 use crate::fact::{ReadFailure, SheetFact, WorkbookFailure};
 use crate::layout::FileStyle;
@@ -144,7 +144,7 @@ pub struct SheetTable {
 impl SheetTable {
     /// The first rows that hold something, with their numbers from 1.
     pub fn first_rows(&self, rows: usize) -> Vec<(u64, Vec<String>)> {
-        self.text.as_ref().map(|text| preview(text.as_bytes(), b'\t', rows)).unwrap_or_default()
+        self.text.as_ref().map(|text| preview(text.as_bytes(), DELIMITER, rows)).unwrap_or_default()
     }
 }
 

@@ -12,6 +12,9 @@ use crate::text::sniff::number_part;
 use crate::{Finding, Severity};
 use encoding_rs::UTF_8;
 
+/// Character between the cells of a sheet as text.
+pub(crate) const DELIMITER: u8 = b'\t';
+
 /// A sheet as text would be no larger than this, bytes.
 const MOST_BYTES: usize = (MOST_MIB as usize) << 20;
 
@@ -170,7 +173,7 @@ impl SheetText {
     pub(crate) fn styled(&self, stated: &FileStyle) -> (String, FileStyle) {
         let sign = stated.decimal.unwrap_or_else(|| self.sign());
         let style = FileStyle {
-            delimiter: Some(b'\t'),
+            delimiter: Some(DELIMITER),
             decimal: Some(sign),
             encoding: Some(UTF_8),
             is_sheet: true,

@@ -11,7 +11,7 @@ pub(super) fn simulate(args: &SimulateArgs) -> Exit {
         Ok(written) => {
             let (trials, readings) = (written.trials, written.readings);
             messages::say(&format!(
-                "invented: {trials} trials, {readings} readings; run {}",
+                "invented: {trials} trials, {readings} readings; see what they say with `calefact run {}`",
                 written.pipeline.display()
             ));
             Exit::Done

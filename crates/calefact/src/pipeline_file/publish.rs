@@ -31,21 +31,40 @@ const AUTHOR: &[Key] = &[
 /// Reads `[publish]`.
 pub(super) fn read(root: &Table<'_>) -> Option<Publication> {
     let table = root.table("publish")?;
-    let title = table.text("title").or(root.text("title")).or(root.text("name"));
+    // The form of citations allows no blank text and nothing twice.
+    let filled = |text: Option<&str>| text.map(printable).filter(|text| !text.is_empty());
+    let title = [table.text("title"), root.text("title"), root.text("name")].into_iter().find_map(filled);
     Some(Publication {
-        title: title.unwrap_or_default().to_owned(),
-        description: table.text("description").map(Into::into),
-        authors: table.items("authors").iter().filter_map(|item| author(&item.table()?)).collect(),
+        title: title.unwrap_or_default(),
+        description: filled(table.text("description")),
+        authors: once(table.items("authors").iter().filter_map(|item| author(&item.table()?))),
         licence: table.word("licence", &LICENCES),
-        version: table.text("version").map(Into::into),
+        version: filled(table.text("version")),
         date: table.string("date"),
-        keywords: table.texts("keywords"),
+        keywords: once(table.texts("keywords").iter().filter_map(|word| filled(Some(word)))),
         url: table.text("url").map(Into::into),
     })
 }
 
+/// A text without control characters and blanks at its ends.
+fn printable(text: &str) -> String {
+    let text: String = text.chars().filter(|c| !c.is_control() || c.is_whitespace()).collect();
+    text.trim().to_owned()
+}
+
+/// Things in order, each once.
+fn once<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
+    let mut found: Vec<T> = Vec::new();
+    for one in all {
+        if !found.contains(&one) {
+            found.push(one);
+        }
+    }
+    found
+}
+
 fn author(table: &Table<'_>) -> Option<Author> {
-    let text = |key| table.text(key).map(str::trim).filter(|text| !text.is_empty()).map(str::to_owned);
+    let text = |key| table.text(key).map(printable).filter(|text| !text.is_empty());
     let family_names = text("family_names");
     let is_person = family_names.is_some();
     let Some(name) = family_names.or_else(|| text("name")) else {
