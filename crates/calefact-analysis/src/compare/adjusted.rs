@@ -59,7 +59,11 @@ impl<'f, 't> Model<'f, 't> {
         let logs: Vec<f64> = y.iter().map(|v| libm::log(*v)).collect();
         let log = positive.then(|| MixedFit::new(&logs, &frame.matrix, blocks.filter(|_| blocked)).ok());
         let log = log.flatten();
-        let of_levels = |y: &[f64], fit: &MixedFit| LevelScatter::new(y, &frame.matrix, fit, frame.level_of()?);
+        let of_levels = |y: &[f64], fit: &MixedFit| {
+            let level_of = frame.level_of().filter(|_| fit.block_variance == 0.0)?;
+            let (residuals, leverage) = frame.residuals(y);
+            LevelScatter::new(&residuals, &leverage, fit.total_variance(), level_of)
+        };
         let (by_level, log_by_level) = (of_levels(&y, &fit), log.as_ref().and_then(|log| of_levels(&logs, log)));
         Ok(Self { question, frame, fit, log, by_level, log_by_level, blocked })
     }

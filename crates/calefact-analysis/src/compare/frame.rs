@@ -168,10 +168,15 @@ impl<'t> Frame<'t> {
         self.basis.kept.len()
     }
 
+    /// Residuals of a value a trial about the fixed effects, and the leverage of each trial.
+    pub(super) fn residuals(&self, y: &[f64]) -> (Vec<f64>, Vec<f64>) {
+        (self.basis.residuals(&DVector::from_column_slice(y)).as_slice().to_vec(), self.basis.leverage())
+    }
+
     /// Trials that are odd beside what the fixed effects expect of them.
     pub(crate) fn odd(&self) -> Vec<(Arc<str>, Outlyingness)> {
-        let residuals = self.basis.residuals(&DVector::from_vec(self.sample.bare()));
-        let found = studentized(residuals.as_slice(), &self.basis.leverage(), self.effects());
+        let (residuals, leverage) = self.residuals(&self.sample.bare());
+        let found = studentized(&residuals, &leverage, self.effects());
         self.sample.odd(&found, self.effects())
     }
 }

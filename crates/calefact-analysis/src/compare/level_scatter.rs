@@ -7,8 +7,6 @@
 
 use calefact_stats::contrast::effective_dof;
 use calefact_stats::dist::{f_sf, t_quantile};
-use calefact_stats::mixed::MixedFit;
-use nalgebra::{DMatrix, RowDVector};
 
 /// Least degrees of freedom of a level's own scatter; with fewer it takes the common one.
 const LEAST_DOF: f64 = 0.5;
@@ -32,30 +30,23 @@ pub(super) struct LevelScatter {
 
 impl LevelScatter {
     /// From the residuals of a model without a variance between blocks: the sum of their squares over the degrees of freedom
-    /// that they have left, 1 - h each (h the leverage). `level_of` gives the level of each trial. `None` where blocks vary or
-    /// where the common scatter is enough.
-    pub(super) fn new(y: &[f64], design: &DMatrix<f64>, fit: &MixedFit, level_of: Vec<usize>) -> Option<Self> {
+    /// that they have left, 1 - h each (h the leverage). `common` is the variance of a single trial by the model, `level_of` gives
+    /// the level of each trial. `None` where the common scatter is enough.
+    pub(super) fn new(residuals: &[f64], leverage: &[f64], common: (f64, f64), level_of: Vec<usize>) -> Option<Self> {
         let levels = level_of.iter().max()? + 1;
-        let mut sums = vec![(0.0, 0.0, 0_usize); levels];
-        for ((row, y), level) in design.row_iter().zip(y).zip(&level_of) {
-            let fitted: f64 = row.iter().zip(&fit.beta).map(|(x, b)| x * b).sum();
-            let row: RowDVector<f64> = row.into_owned();
-            let leverage = (&row * &fit.covariance * row.transpose())[(0, 0)] / fit.residual_variance;
-            let (squares, dof, trials) = &mut sums[*level];
-            *squares += (y - fitted) * (y - fitted);
+        let mut trials = vec![0; levels];
+        let mut sums = vec![(0.0, 0.0); levels];
+        for ((residual, leverage), level) in residuals.iter().zip(leverage).zip(&level_of) {
+            let (squares, dof) = &mut sums[*level];
+            *squares += residual * residual;
             *dof += 1.0 - leverage;
-            *trials += 1;
+            trials[*level] += 1;
         }
-        let is_even = sums.iter().all(|(.., trials)| *trials == sums[0].2);
-        let is_few = sums.iter().any(|(.., trials)| *trials <= FEW);
-        let is_needed = if is_even { levels > 2 && differ(&sums) } else { is_few || differ(&sums) };
-        if fit.block_variance > 0.0 || !is_needed {
-            return None;
-        }
-        let common = fit.total_variance();
-        let variance =
-            |(squares, dof, _): (f64, f64, usize)| if dof < LEAST_DOF { common } else { (squares / dof, dof) };
-        Some(Self { level_of, variances: sums.into_iter().map(variance).collect() })
+        let is_even = trials.iter().all(|n| *n == trials[0]);
+        let has_few = trials.iter().any(|n| *n <= FEW);
+        let is_needed = if is_even { levels > 2 && differ(&sums) } else { has_few || differ(&sums) };
+        let variance = |(squares, dof): (f64, f64)| if dof < LEAST_DOF { common } else { (squares / dof, dof) };
+        is_needed.then(|| Self { level_of, variances: sums.into_iter().map(variance).collect() })
     }
 
     /// The wider of an uncertainty by the common scatter and that of the same weighted sum of trials by the levels' own
@@ -75,10 +66,10 @@ impl LevelScatter {
     }
 }
 
-/// Whether the scatter of a level may differ from that of the others: squares, degrees of freedom and trials by level.
-fn differ(levels: &[(f64, f64, usize)]) -> bool {
+/// Whether the scatter of a level may differ from that of the others: squares and degrees of freedom by level.
+fn differ(levels: &[(f64, f64)]) -> bool {
     let (squares, dof) = levels.iter().fold((0.0, 0.0), |(s, d), level| (s + level.0, d + level.1));
-    levels.iter().any(|&(own, own_dof, _)| {
+    levels.iter().any(|&(own, own_dof)| {
         let (others, others_dof) = (squares - own, dof - own_dof);
         let above = f_sf(own / own_dof / (others / others_dof), own_dof, others_dof);
         2.0 * above.min(1.0 - above) < MAY_DIFFER
@@ -94,6 +85,15 @@ fn wider(a: Uncertain, b: Uncertain) -> Uncertain {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use calefact_stats::design::Basis;
+    use calefact_stats::mixed::MixedFit;
+    use nalgebra::{DMatrix, DVector};
+
+    fn scatter(y: &[f64], design: &DMatrix<f64>, fit: &MixedFit, level_of: &[usize]) -> Option<LevelScatter> {
+        let basis = Basis::new(design);
+        let residuals = basis.residuals(&DVector::from_column_slice(y));
+        LevelScatter::new(residuals.as_slice(), &basis.leverage(), fit.total_variance(), level_of.to_vec())
+    }
 
     /// By hand: levels of 2 and 4 trials with residuals -/+2 and -/+0.5. The common variance is (8 + 1) / 4, the levels' own are
     /// 8 / 1 and 1 / 3; their difference has 8 / 2 + (1 / 3) / 4 with 1.04 degrees of freedom.
@@ -103,7 +103,7 @@ mod tests {
         let level_of = vec![0, 0, 1, 1, 1, 1];
         let design = DMatrix::from_fn(6, 2, |row, column| f64::from(u8::from(level_of[row] == column)));
         let fit = MixedFit::new(&y, &design, None).expect("a fit");
-        let scatter = LevelScatter::new(&y, &design, &fit, level_of.clone()).expect("uneven levels");
+        let scatter = scatter(&y, &design, &fit, &level_of).expect("uneven levels");
         let weights = fit.weights(&[1.0, -1.0]);
         let (u, dof) = scatter.wider((1.3, 4.0), &weights);
         let square = 4.0 + 1.0 / 12.0;
@@ -116,6 +116,6 @@ mod tests {
         let even = [y[0], y[1], y[2], y[3]];
         let design = design.rows(0, 4).into_owned();
         let fit = MixedFit::new(&even, &design, None).expect("a fit");
-        assert!(LevelScatter::new(&even, &design, &fit, vec![0, 0, 1, 1]).is_none());
+        assert!(self::scatter(&even, &design, &fit, &[0, 0, 1, 1]).is_none());
     }
 }

@@ -82,12 +82,8 @@ fn family(question: Question<'_>, kind: ContrastKind, groups: &[GroupedMean]) ->
 /// Trials and their scatter, as the standard deviation that gives the mean's own uncertainty.
 fn arm(group: &GroupedMean) -> Arm {
     let n = group.mean.trials.len();
-    let own = group.mean.scatter.as_ref().map_or(0.0, |(source, _)| part(&group.mean.value, source));
+    let own = group.mean.scatter.as_ref().map_or(0.0, |(source, _)| group.mean.value.part(source));
     Arm { n, sd: own * (n as f64).sqrt() }
-}
-
-fn part(traced: &UncertainValue, source: &Source) -> f64 {
-    traced.parts.iter().find(|(s, _)| s == source).map_or(0.0, |(_, p)| *p)
 }
 
 fn shared_parts(kind: ContrastKind, a: &GroupedMean, b: &GroupedMean) -> Vec<(Source, f64)> {

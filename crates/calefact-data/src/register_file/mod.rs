@@ -81,7 +81,7 @@ fn without_header(header: &Header, rows: &[Row]) -> Vec<Finding> {
     (0..last + beyond).filter(is_nameless).filter_map(finding).collect()
 }
 
-/// What one cause, the header, does to every row is told once: the first finding counts the others.
+/// Findings that every row has for one cause, the header, become one: the first counts the others.
 fn tell_once(findings: &mut Vec<Finding>, is_fact: impl Fn(&RegisterFact) -> bool) {
     let is_it = |f: &Finding| matches!(&f.fact, Fact::Register(fact) if is_fact(fact));
     let Some(at) = findings.iter().position(is_it) else { return };

@@ -10,7 +10,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 /// Draws that are kept at most: 32 MiB, ten of the least blocks of forty sources.
 const MOST_KEPT: usize = 1 << 22;
 
-/// What is kept of a block of a source: what it was drawn from, and the draws.
+/// A kept block of a source: the properties it was drawn by, and the draws.
 type Kept = (SourceInfo, Arc<[f64]>);
 
 /// Unit draws of sources, block by block of one size; those of sources that trials share are kept as far as there is room.
